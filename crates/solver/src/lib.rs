@@ -1,3 +1,20 @@
-//! The domain: voice coils, amplifiers and every way to join them.
+//! The domain of Coilwright: voice coils, amplifiers and every way to join them.
+//!
+//! Conventions: ohms and watts are exact ([`ohms`]); drivers are numbered from 0 in
+//! code and from 1 in writing, groups in the order given; a *share* is a fraction of
+//! the power that one output gives. Lists are in a fixed order: the same request
+//! gives the same answer on every machine.
+//!
+//! What this crate does not do: it knows no clock, no files, no network, no page and
+//! no language. It returns data and codes; sentences are made elsewhere.
 #![forbid(unsafe_code)]
 #![deny(missing_docs)]
+#![deny(clippy::arithmetic_side_effects, clippy::indexing_slicing)]
+
+pub mod answer;
+pub mod bounds;
+pub mod judge;
+pub mod network;
+pub mod ohms;
+pub mod problem;
+pub mod rig;

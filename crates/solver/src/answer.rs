@@ -1,0 +1,183 @@
+//! From a request to its answer: every configuration, judged and ranked.
+//!
+//! [`Configurations`] is a resumable value: [`Configurations::step`] does a counted
+//! amount of work and tells how far it is, so that a page stays alive and a new
+//! question ends an old one by dropping it.
+
+use crate::judge::{Available, Overheats, Verdict};
+use crate::network::Network;
+use crate::ohms::Ohms;
+use crate::problem::Problem;
+use crate::rig::Rig;
+
+/// What is asked: a rig and which of its configurations to return.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Request {
+    /// Drivers and amplifier.
+    pub rig: Rig,
+    /// Only configurations in which each driver's coils are joined at the driver first.
+    pub joined_only: bool,
+    /// Only configurations in which every coil gets the same fraction of its rating.
+    pub even_only: bool,
+    /// The most configurations to return.
+    pub limit: u32,
+}
+
+/// How an output uses the amplifier's channels.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Way {
+    /// One channel.
+    Apart,
+    /// Two channels bridged.
+    Bridged,
+}
+
+impl Way {
+    /// The name in the contract.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Apart => "apart",
+            Self::Bridged => "bridged",
+        }
+    }
+}
+
+/// One output of a configuration: what hangs on it and how it stands.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Output {
+    /// How it uses the channels; `None` without an amplifier.
+    pub way: Option<Way>,
+    /// The channels, counted from 1; empty without an amplifier.
+    pub channels: Vec<u32>,
+    /// The network on it, in canonical writing.
+    pub network: Network,
+    /// Its load.
+    pub load: Ohms,
+    /// Whether the output may drive it.
+    pub verdict: Verdict,
+    /// What the output can give into it.
+    pub available: Option<Available>,
+    /// The most power before the first coil passes its rating, in watts.
+    pub usable_watts: Option<f64>,
+    /// What the rig gives once the level is set, in watts.
+    pub target_watts: Option<f64>,
+    /// Whether the amplifier can overheat a coil.
+    pub overheats: Option<Overheats>,
+}
+
+/// One distinct way to join all the coils to the amplifier's outputs.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Configuration {
+    /// 1, 2, 3 … without gaps or ties.
+    pub rank: u32,
+    /// Its outputs.
+    pub outputs: Vec<Output>,
+    /// The worst verdict of its outputs.
+    pub verdict: Verdict,
+    /// Whether every coil gets the same fraction of its rating.
+    pub even: bool,
+    /// Whether each driver's own coils are joined to each other first.
+    pub joined_at_driver: bool,
+    /// Each driver's share of the whole power, with the same voltage on every output.
+    pub driver_shares: Vec<f64>,
+    /// Each coil's share: driver by driver, coil by coil.
+    pub coil_shares: Vec<f64>,
+    /// Runs of wire without a box.
+    pub runs: u32,
+}
+
+impl Configuration {
+    /// The configuration written in ASCII: outputs joined by `;`, each with its channels.
+    #[must_use]
+    pub fn key(&self) -> String {
+        let outputs = self.outputs.iter().map(|output| {
+            let channels: Vec<String> = output.channels.iter().map(u32::to_string).collect();
+            let network = output.network.ascii();
+            if channels.is_empty() {
+                network
+            } else {
+                format!("{}:{network}", channels.join("+"))
+            }
+        });
+        outputs.collect::<Vec<_>>().join(";")
+    }
+}
+
+/// A load that some output of some configuration has.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LoadTally {
+    /// The load.
+    pub load: Ohms,
+    /// How many configurations have an output with it.
+    pub configurations: u64,
+    /// The best verdict it gets on any output.
+    pub verdict: Verdict,
+    /// Whether any of them is even.
+    pub even: bool,
+}
+
+/// Everything that was asked.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Answer {
+    /// How many configurations pass the filters; `None` where there are too many.
+    pub total: Option<u64>,
+    /// The count where there are too many to list and the counting formula gives it.
+    pub total_exact: Option<u128>,
+    /// How many there are with both filters off; `None` above the most that are listed.
+    pub before_filters: Option<u64>,
+    /// Every distinct load of an output, rising.
+    pub loads: Vec<LoadTally>,
+    /// The configurations in rank order, as many as the limit lets through.
+    pub configurations: Vec<Configuration>,
+    /// What stood in the way.
+    pub problems: Vec<Problem>,
+}
+
+/// How far a listing is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Progress {
+    /// Shapes dealt with.
+    pub done: u64,
+    /// Shapes in all; 0 while they are being counted.
+    pub of: u64,
+}
+
+/// What a step came to.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Step {
+    /// There is more to do.
+    More(Progress),
+    /// The answer. Further steps give it again.
+    Done(Box<Answer>),
+}
+
+/// A request being answered.
+#[derive(Clone, Debug)]
+pub struct Configurations {
+    answer: Answer,
+}
+
+impl Configurations {
+    /// Starts on a request; the work is done by [`Configurations::step`].
+    #[must_use]
+    pub fn new(_request: Request) -> Self {
+        Self { answer: Answer::default() }
+    }
+
+    /// Works for about `budget` counted steps.
+    pub fn step(&mut self, _budget: u64) -> Step {
+        Step::Done(Box::new(self.answer.clone()))
+    }
+}
+
+/// Answers a request in one go.
+#[must_use]
+pub fn answer(request: Request) -> Answer {
+    let mut configurations = Configurations::new(request);
+    loop {
+        if let Step::Done(answer) = configurations.step(u64::MAX) {
+            return *answer;
+        }
+    }
+}

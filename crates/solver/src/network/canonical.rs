@@ -1,0 +1,1 @@
+//! The one canonical writing of a configuration.

@@ -1,0 +1,1 @@
+//! Dealing leaves to drivers.

@@ -1,0 +1,251 @@
+//! The written form of a network and its reader.
+//!
+//! `+` joins in series, `∥` (or `||`) in parallel; mixed operators are parenthesised,
+//! so no rule of precedence has to be remembered. No outer parentheses, none round a
+//! single coil.
+
+use super::{Coil, Joint, Network};
+use core::fmt::{self, Write};
+
+impl Network {
+    /// The network in ASCII without spaces, as keys have it.
+    ///
+    /// # Example
+    /// ```
+    /// use coilwright_solver::network::Network;
+    /// let network: Network = "(1a + 1b) ∥ 2a".parse().unwrap();
+    /// assert_eq!(network.ascii(), "(1a+1b)||2a");
+    /// ```
+    #[must_use]
+    pub fn ascii(&self) -> String {
+        let mut text = String::new();
+        // Writing to a String cannot fail.
+        let _ = self.write(&mut text, "+", "||", false);
+        text
+    }
+
+    fn write(&self, to: &mut dyn Write, plus: &str, beside: &str, inner: bool) -> fmt::Result {
+        match self {
+            Self::Coil(coil) => write!(to, "{coil}"),
+            Self::Node(joint, parts) => {
+                if inner {
+                    to.write_char('(')?;
+                }
+                for (i, part) in parts.iter().enumerate() {
+                    if i > 0 {
+                        to.write_str(if *joint == Joint::Series {
+                            plus
+                        } else {
+                            beside
+                        })?;
+                    }
+                    part.write(to, plus, beside, true)?;
+                }
+                if inner {
+                    to.write_char(')')?;
+                }
+                Ok(())
+            }
+        }
+    }
+}
+
+impl fmt::Display for Network {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.write(f, " + ", " ∥ ", false)
+    }
+}
+
+/// Why a written network could not be read, and at which byte.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Unreadable {
+    /// The byte where reading stopped.
+    pub at: usize,
+    /// What was wrong there.
+    pub why: UnreadableWhy,
+}
+
+/// What was wrong with a written network.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum UnreadableWhy {
+    /// A coil or an opening parenthesis was expected.
+    PartExpected,
+    /// `+` and `∥` side by side without parentheses.
+    Mixed,
+    /// A parenthesis that is not closed.
+    NotClosed,
+    /// Something after the end.
+    Leftover,
+    /// Parentheses nested deeper than any network of 32 coils.
+    TooDeep,
+    /// A driver number outside 1..255, or a coil letter that no driver has.
+    NoSuchCoil,
+}
+
+impl core::str::FromStr for Network {
+    type Err = Unreadable;
+
+    /// Reads a written network: spaces are optional, `||` stands for `∥`, superfluous
+    /// parentheses are accepted.
+    ///
+    /// # Errors
+    /// [`Unreadable`] with the byte where reading stopped.
+    fn from_str(text: &str) -> Result<Self, Unreadable> {
+        let mut reader = Reader { text, at: 0 };
+        let network = reader.sum(0)?;
+        reader.skip_spaces();
+        if reader.rest().is_empty() {
+            Ok(network)
+        } else {
+            Err(reader.fail(UnreadableWhy::Leftover))
+        }
+    }
+}
+
+const DEEPEST: u32 = 40;
+
+struct Reader<'a> {
+    text: &'a str,
+    at: usize,
+}
+
+impl<'a> Reader<'a> {
+    fn rest(&self) -> &'a str {
+        self.text.get(self.at..).unwrap_or("")
+    }
+
+    fn fail(&self, why: UnreadableWhy) -> Unreadable {
+        Unreadable { at: self.at, why }
+    }
+
+    fn skip_spaces(&mut self) {
+        let rest = self.rest();
+        let spaces = rest.len().saturating_sub(rest.trim_start().len());
+        self.at = self.at.saturating_add(spaces);
+    }
+
+    fn take(&mut self, token: &str) -> bool {
+        let here = self.rest().starts_with(token);
+        if here {
+            self.at = self.at.saturating_add(token.len());
+        }
+        here
+    }
+
+    fn operator(&mut self) -> Option<Joint> {
+        self.skip_spaces();
+        if self.take("+") {
+            Some(Joint::Series)
+        } else if self.take("∥") || self.take("||") {
+            Some(Joint::Parallel)
+        } else {
+            None
+        }
+    }
+
+    /// Parts with one operator between them.
+    fn sum(&mut self, depth: u32) -> Result<Network, Unreadable> {
+        if depth > DEEPEST {
+            return Err(self.fail(UnreadableWhy::TooDeep));
+        }
+        let mut parts = vec![self.part(depth)?];
+        let mut joint = None;
+        loop {
+            let before = self.at;
+            let Some(found) = self.operator() else { break };
+            if joint.is_some_and(|joint| joint != found) {
+                self.at = before;
+                return Err(self.fail(UnreadableWhy::Mixed));
+            }
+            joint = Some(found);
+            parts.push(self.part(depth)?);
+        }
+        Ok(Network::joined(joint.unwrap_or(Joint::Series), parts))
+    }
+
+    fn part(&mut self, depth: u32) -> Result<Network, Unreadable> {
+        self.skip_spaces();
+        if self.take("(") {
+            let inside = self.sum(depth.saturating_add(1))?;
+            self.skip_spaces();
+            return if self.take(")") {
+                Ok(inside)
+            } else {
+                Err(self.fail(UnreadableWhy::NotClosed))
+            };
+        }
+        self.coil().map(Network::Coil)
+    }
+
+    fn coil(&mut self) -> Result<Coil, Unreadable> {
+        let rest = self.rest();
+        let digits = rest.bytes().take_while(u8::is_ascii_digit).count();
+        let number = rest.get(..digits).unwrap_or("");
+        let letter = rest.as_bytes().get(digits).copied();
+        if digits == 0 {
+            return Err(self.fail(UnreadableWhy::PartExpected));
+        }
+        let driver = number.parse::<u8>().ok().and_then(|n| n.checked_sub(1));
+        let coil = letter
+            .and_then(|l| l.checked_sub(b'a'))
+            .filter(|&coil| coil < 4);
+        match (driver, coil) {
+            (Some(driver), Some(coil)) => {
+                self.at = self.at.saturating_add(digits).saturating_add(1);
+                Ok(Coil { driver, coil })
+            }
+            _ => Err(self.fail(UnreadableWhy::NoSuchCoil)),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[track_caller]
+    fn reads(text: &str, canonical: &str) {
+        let network: Network = text.parse().unwrap();
+        assert_eq!(network.to_string(), canonical, "{text}");
+        let again: Network = network.to_string().parse().unwrap();
+        assert_eq!(again, network, "{text}: writing and reading again");
+        let again: Network = network.ascii().parse().unwrap();
+        assert_eq!(again, network, "{text}: ASCII and back");
+    }
+
+    #[test]
+    fn equal_ways_of_writing_read_alike() {
+        reads("1a", "1a");
+        reads("((1a))", "1a");
+        reads("1a+1b", "1a + 1b");
+        reads("(1a||1b)+2a", "(1a ∥ 1b) + 2a");
+        reads(" ( 1a ∥ 1b ) + ( 2a ∥ 2b ) ", "(1a ∥ 1b) + (2a ∥ 2b)");
+        reads("1a + (1b + 2a)", "1a + 1b + 2a");
+    }
+
+    #[test]
+    fn what_cannot_be_read_says_where_and_why() {
+        use UnreadableWhy::*;
+        let cases = [
+            ("", 0, PartExpected),
+            ("1a + 1b ∥ 2a", 7, Mixed),
+            ("(1a + 1b", 8, NotClosed),
+            ("1a)", 2, Leftover),
+            ("1a 1b", 3, Leftover),
+            ("1", 0, NoSuchCoil),
+            ("0a", 0, NoSuchCoil),
+            ("1e", 0, NoSuchCoil),
+            ("256a", 0, NoSuchCoil),
+            ("1a + ", 5, PartExpected),
+        ];
+        for (text, at, why) in cases {
+            assert_eq!(
+                text.parse::<Network>(),
+                Err(Unreadable { at, why }),
+                "{text:?}"
+            );
+        }
+        let deep = "(".repeat(1_000);
+        assert_eq!(deep.parse::<Network>().map_err(|e| e.why), Err(TooDeep));
+    }
+}

@@ -1,0 +1,330 @@
+//! Exact quantities: fractions, ohms and watts.
+//!
+//! A nominal load is a fraction from the label to the answer: 4/3 Ω is 4/3 Ω and
+//! equals a least load of 4/3 Ω. Every operation is checked, since a fraction can
+//! outgrow its 128 bits; what does not fit is `None` here and the problem
+//! [`Code::TooExact`](crate::problem::Code::TooExact) above.
+
+use core::cmp::Ordering;
+use core::fmt;
+
+/// A positive fraction in lowest terms.
+///
+/// # Example
+/// ```
+/// use coilwright_solver::ohms::Ratio;
+/// let half = Ratio::new(2, 4).unwrap();
+/// assert_eq!((half.numerator(), half.denominator()), (1, 2));
+/// assert_eq!(half.to_string(), "1/2");
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct Ratio {
+    num: u128,
+    den: u128,
+}
+
+impl Ratio {
+    /// One.
+    pub const ONE: Self = Self { num: 1, den: 1 };
+
+    /// `num / den`, reduced. `None` if either is zero: no quantity here is ever zero.
+    #[must_use]
+    pub fn new(num: u128, den: u128) -> Option<Self> {
+        let common = gcd(num, den);
+        if num == 0 || den == 0 {
+            return None;
+        }
+        Some(Self {
+            num: num.checked_div(common)?,
+            den: den.checked_div(common)?,
+        })
+    }
+
+    /// A whole number; `None` for zero.
+    #[must_use]
+    pub fn whole(n: u128) -> Option<Self> {
+        Self::new(n, 1)
+    }
+
+    /// The upper part in lowest terms.
+    #[must_use]
+    pub fn numerator(self) -> u128 {
+        self.num
+    }
+
+    /// The lower part in lowest terms.
+    #[must_use]
+    pub fn denominator(self) -> u128 {
+        self.den
+    }
+
+    /// The reciprocal.
+    #[must_use]
+    pub fn recip(self) -> Self {
+        Self {
+            num: self.den,
+            den: self.num,
+        }
+    }
+
+    /// The sum, or `None` if it does not fit.
+    #[must_use]
+    pub fn plus(self, other: Self) -> Option<Self> {
+        let common = gcd(self.den, other.den);
+        let (a, b) = (
+            other.den.checked_div(common)?,
+            self.den.checked_div(common)?,
+        );
+        let num = self
+            .num
+            .checked_mul(a)?
+            .checked_add(other.num.checked_mul(b)?)?;
+        Self::new(num, self.den.checked_mul(a)?)
+    }
+
+    /// The product, or `None` if it does not fit.
+    #[must_use]
+    pub fn times(self, other: Self) -> Option<Self> {
+        let (g, h) = (gcd(self.num, other.den), gcd(other.num, self.den));
+        let num = self
+            .num
+            .checked_div(g)?
+            .checked_mul(other.num.checked_div(h)?)?;
+        let den = self
+            .den
+            .checked_div(h)?
+            .checked_mul(other.den.checked_div(g)?)?;
+        Self::new(num, den)
+    }
+
+    /// The quotient, or `None` if it does not fit.
+    #[must_use]
+    pub fn over(self, other: Self) -> Option<Self> {
+        self.times(other.recip())
+    }
+
+    /// Compared exactly, or `None` where even 256 bits would be needed to tell:
+    /// continued fractions decide without multiplying, so this never happens.
+    #[must_use]
+    fn compare(self, other: Self) -> Ordering {
+        let (mut a, mut b) = (self, other);
+        let mut flipped = false;
+        loop {
+            // Whole parts first; the remainders' reciprocals decide the rest.
+            let (qa, ra) = div_rem(a.num, a.den);
+            let (qb, rb) = div_rem(b.num, b.den);
+            let here = match qa.cmp(&qb) {
+                Ordering::Equal => match (ra, rb) {
+                    (0, 0) => Ordering::Equal,
+                    (0, _) => Ordering::Less,
+                    (_, 0) => Ordering::Greater,
+                    _ => {
+                        a = Self {
+                            num: a.den,
+                            den: ra,
+                        };
+                        b = Self {
+                            num: b.den,
+                            den: rb,
+                        };
+                        flipped = !flipped;
+                        continue;
+                    }
+                },
+                other => other,
+            };
+            return if flipped { here.reverse() } else { here };
+        }
+    }
+
+    /// The nearest float.
+    #[must_use]
+    #[expect(
+        clippy::cast_precision_loss,
+        reason = "the float is the estimate of an exact value"
+    )]
+    pub fn to_f64(self) -> f64 {
+        self.num as f64 / self.den as f64
+    }
+}
+
+impl Ord for Ratio {
+    fn cmp(&self, other: &Self) -> Ordering {
+        self.compare(*other)
+    }
+}
+
+impl PartialOrd for Ratio {
+    fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
+        Some(self.cmp(other))
+    }
+}
+
+impl fmt::Display for Ratio {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if self.den == 1 {
+            return write!(f, "{}", self.num);
+        }
+        write!(f, "{}/{}", self.num, self.den)
+    }
+}
+
+fn div_rem(a: u128, b: u128) -> (u128, u128) {
+    (a.checked_div(b).unwrap_or(0), a.checked_rem(b).unwrap_or(0))
+}
+
+/// The greatest common divisor; `gcd(0, b)` is `b`.
+#[must_use]
+pub fn gcd(a: u128, b: u128) -> u128 {
+    // Division of 128 bits is a library call; nearly every value fits 64.
+    if let (Ok(a), Ok(b)) = (u64::try_from(a), u64::try_from(b)) {
+        return u128::from(gcd64(a, b));
+    }
+    let (mut a, mut b) = (a, b);
+    while b != 0 {
+        let rest = a.checked_rem(b).unwrap_or(0);
+        a = b;
+        b = rest;
+    }
+    a
+}
+
+fn gcd64(mut a: u64, mut b: u64) -> u64 {
+    while b != 0 {
+        let rest = a.checked_rem(b).unwrap_or(0);
+        a = b;
+        b = rest;
+    }
+    a
+}
+
+/// Nominal impedance of a coil, or the load of a network: an exact number of ohms.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Ohms(Ratio);
+
+impl Ohms {
+    /// From an exact number of ohms.
+    #[must_use]
+    pub const fn new(ohms: Ratio) -> Self {
+        Self(ohms)
+    }
+
+    /// The exact number of ohms.
+    #[must_use]
+    pub const fn ratio(self) -> Ratio {
+        self.0
+    }
+
+    /// The nearest float.
+    #[must_use]
+    pub fn to_f64(self) -> f64 {
+        self.0.to_f64()
+    }
+
+    /// Joined in series with another; `None` if the sum does not fit.
+    ///
+    /// # Example
+    /// ```
+    /// use coilwright_solver::ohms::{Ohms, Ratio};
+    /// let four = Ohms::new(Ratio::whole(4).unwrap());
+    /// assert_eq!(four.series(four).unwrap().to_string(), "8");
+    /// assert_eq!(four.parallel(four).unwrap().to_string(), "2");
+    /// ```
+    #[must_use]
+    pub fn series(self, other: Self) -> Option<Self> {
+        self.0.plus(other.0).map(Self)
+    }
+
+    /// Joined in parallel with another; `None` if the result does not fit.
+    #[must_use]
+    pub fn parallel(self, other: Self) -> Option<Self> {
+        self.0
+            .recip()
+            .plus(other.0.recip())
+            .map(|g| Self(g.recip()))
+    }
+}
+
+impl fmt::Display for Ohms {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.0.fmt(f)
+    }
+}
+
+/// Continuous power, exact to a ten-thousandth of a watt.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Watts(u64);
+
+impl Watts {
+    /// How many parts a watt is counted in.
+    pub const PARTS: u64 = 10_000;
+
+    /// From ten-thousandths of a watt; `None` for zero.
+    #[must_use]
+    pub fn from_parts(parts: u64) -> Option<Self> {
+        (parts > 0).then_some(Self(parts))
+    }
+
+    /// The count of ten-thousandths.
+    #[must_use]
+    pub const fn parts(self) -> u64 {
+        self.0
+    }
+
+    /// The nearest float, in watts.
+    #[must_use]
+    #[expect(
+        clippy::cast_precision_loss,
+        reason = "at most 4·10^10 parts: exact in a float"
+    )]
+    pub fn to_f64(self) -> f64 {
+        self.0 as f64 / Self::PARTS as f64
+    }
+
+    /// The exact number of watts.
+    #[must_use]
+    pub fn ratio(self) -> Ratio {
+        Ratio::new(u128::from(self.0), u128::from(Self::PARTS)).unwrap_or(Ratio::ONE)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn ratio(num: u128, den: u128) -> Ratio {
+        Ratio::new(num, den).unwrap()
+    }
+
+    #[test]
+    fn fractions_order_as_their_values_even_when_products_would_overflow() {
+        let big = u128::MAX;
+        let cases = [
+            (ratio(1, 2), ratio(2, 3), Ordering::Less),
+            (ratio(4, 3), ratio(4, 3), Ordering::Equal),
+            (ratio(5, 2), ratio(2, 1), Ordering::Greater),
+            (ratio(big, big - 1), ratio(big - 1, big - 2), Ordering::Less),
+            (ratio(1, big), ratio(1, big - 1), Ordering::Less),
+        ];
+        for (a, b, want) in cases {
+            assert_eq!(a.cmp(&b), want, "{a} against {b}");
+            assert_eq!(b.cmp(&a), want.reverse(), "{b} against {a}");
+        }
+    }
+
+    #[test]
+    fn a_sum_that_does_not_fit_says_so() {
+        assert_eq!(ratio(1, u128::MAX).plus(ratio(1, u128::MAX - 1)), None);
+        assert_eq!(ratio(u128::MAX, 1).times(ratio(2, 1)), None);
+        assert_eq!(Ratio::new(0, 1), None);
+        assert_eq!(Ratio::new(1, 0), None);
+    }
+
+    /// OpenStax, University Physics vol. 2, 10.2 (seen): 1 Ω + (6 Ω ∥ 13 Ω) is 5.10 Ω, 97/19 exactly.
+    #[test]
+    fn the_textbook_series_parallel_circuit_is_97_over_19() {
+        let ohm = |n| Ohms::new(Ratio::whole(n).unwrap());
+        let load = ohm(1).series(ohm(6).parallel(ohm(13)).unwrap()).unwrap();
+        assert_eq!(load.to_string(), "97/19");
+    }
+}

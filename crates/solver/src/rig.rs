@@ -1,0 +1,434 @@
+//! The rig: driver groups and amplifier, checked.
+//!
+//! Whoever reads a request (the JSON reader, the page's fields) fills a [`Draft`]
+//! with what could be read and notes a problem for what could not; [`Draft::check`]
+//! adds what is wrong between fields, so that every problem is told at once.
+
+use crate::bounds::{Field, Kind, MOST_COILS};
+use crate::ohms::{Ohms, Ratio, Watts};
+use crate::problem::{Code, Detail, Path, Problem, Why};
+
+/// Drivers of one kind.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Group {
+    /// How many drivers.
+    pub count: u32,
+    /// Voice coils on each: 1, 2 or 4.
+    pub coils: u32,
+    /// Nominal impedance of one coil.
+    pub ohms: Ohms,
+    /// Continuous rating of a whole driver.
+    pub watts: Option<Watts>,
+    /// Measured resistance of each coil in ohms, driver by driver.
+    pub dc_ohms: Option<Vec<f64>>,
+}
+
+impl Group {
+    /// Continuous rating of one coil in watts: an equal part of the driver's.
+    #[must_use]
+    pub fn coil_watts(&self) -> Option<f64> {
+        self.watts
+            .map(|watts| watts.to_f64() / f64::from(self.coils))
+    }
+
+    /// Coils of all drivers in the group.
+    #[must_use]
+    pub fn coils_in_all(&self) -> u32 {
+        self.count.saturating_mul(self.coils)
+    }
+}
+
+/// So many watts into so many ohms, as the maker states it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Point {
+    /// The load.
+    pub ohms: Ohms,
+    /// The continuous power into it.
+    pub watts: Watts,
+}
+
+/// One channel of an amplifier.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Channel {
+    /// The least load it is safe with.
+    pub least: Option<Ohms>,
+    /// Its rated points, in rising order of load.
+    pub rated: Vec<Point>,
+    /// Terminal pairs, tied inside: one output however many.
+    pub terminal_pairs: u32,
+}
+
+/// Two channels that the maker allows to be bridged.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Bridge {
+    /// The two channels, counted from 1, the lower first.
+    pub channels: [u32; 2],
+    /// The least load of the bridge, where stated.
+    pub least: Option<Ohms>,
+    /// Its rated points, where stated, in rising order of load.
+    pub rated: Vec<Point>,
+}
+
+/// An amplifier, or several of one kind.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Amplifier {
+    /// How many of this kind.
+    pub count: u32,
+    /// Its channels in its own order.
+    pub channels: Vec<Channel>,
+    /// The bridges its maker names.
+    pub bridges: Vec<Bridge>,
+}
+
+/// Drivers and amplifier together, within every bound.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Rig {
+    groups: Vec<Group>,
+    amplifier: Option<Amplifier>,
+}
+
+impl Rig {
+    /// The driver groups.
+    #[must_use]
+    pub fn groups(&self) -> &[Group] {
+        &self.groups
+    }
+
+    /// The amplifier, where there is one.
+    #[must_use]
+    pub fn amplifier(&self) -> Option<&Amplifier> {
+        self.amplifier.as_ref()
+    }
+
+    /// Drivers in all.
+    #[must_use]
+    pub fn drivers(&self) -> u32 {
+        self.groups.iter().map(|group| group.count).sum()
+    }
+
+    /// Coils in all.
+    #[must_use]
+    pub fn coils(&self) -> u32 {
+        self.groups.iter().map(Group::coils_in_all).sum()
+    }
+
+    /// Whether every group states its watts.
+    #[must_use]
+    pub fn every_rating_known(&self) -> bool {
+        self.groups.iter().all(|group| group.watts.is_some())
+    }
+
+    /// The rating that evenness is judged by: watts of one coil of a group, or where
+    /// any group lacks its watts an equal part of a driver, all drivers alike.
+    #[must_use]
+    pub fn coil_rating(&self, group: &Group) -> Ratio {
+        let driver = match group.watts {
+            Some(watts) if self.every_rating_known() => watts.ratio(),
+            _ => Ratio::ONE,
+        };
+        Ratio::whole(u128::from(group.coils))
+            .and_then(|coils| driver.over(coils))
+            .unwrap_or(driver)
+    }
+}
+
+/// Whose watts a rating states.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum WattsPer {
+    /// The whole driver's.
+    #[default]
+    Driver,
+    /// Each coil's.
+    Coil,
+}
+
+/// A driver group as read so far; `None` where nothing readable stood.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct GroupDraft {
+    /// How many drivers.
+    pub count: Option<u32>,
+    /// Coils on each.
+    pub coils: Option<u32>,
+    /// Nominal impedance of one coil.
+    pub ohms: Option<Ohms>,
+    /// Continuous rating.
+    pub watts: Option<Watts>,
+    /// Whose rating that is.
+    pub watts_per: WattsPer,
+    /// Measured resistance of each coil.
+    pub dc_ohms: Option<Vec<f64>>,
+}
+
+/// A rated point as read so far.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct PointDraft {
+    /// The load.
+    pub ohms: Option<Ohms>,
+    /// The power.
+    pub watts: Option<Watts>,
+}
+
+/// A channel as read so far.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct ChannelDraft {
+    /// The least load.
+    pub least: Option<Ohms>,
+    /// The rated points.
+    pub rated: Vec<PointDraft>,
+    /// Terminal pairs; one if left out.
+    pub terminal_pairs: Option<u32>,
+}
+
+/// A bridge as read so far.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct BridgeDraft {
+    /// The two channels.
+    pub channels: Option<[u32; 2]>,
+    /// The least load.
+    pub least: Option<Ohms>,
+    /// The rated points.
+    pub rated: Vec<PointDraft>,
+}
+
+/// An amplifier as read so far.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct AmplifierDraft {
+    /// How many; one if left out.
+    pub count: Option<u32>,
+    /// The channels.
+    pub channels: Vec<ChannelDraft>,
+    /// The bridges.
+    pub bridges: Vec<BridgeDraft>,
+}
+
+/// A rig as read so far.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Draft {
+    /// The driver groups.
+    pub groups: Vec<GroupDraft>,
+    /// The amplifier.
+    pub amplifier: Option<AmplifierDraft>,
+}
+
+impl Draft {
+    /// Checks what only shows between fields and makes the rig.
+    ///
+    /// # Errors
+    /// Every problem: those noted while reading, first, and those found here.
+    pub fn check(self, mut problems: Vec<Problem>) -> Result<Rig, Vec<Problem>> {
+        let path = Path::root().field(Field::Drivers.spec().name);
+        check_length(Field::Drivers, self.groups.len(), &path, &mut problems);
+        let coils: u32 = self
+            .groups
+            .iter()
+            .map(|group| {
+                group
+                    .count
+                    .unwrap_or(0)
+                    .saturating_mul(group.coils.unwrap_or(0))
+            })
+            .fold(0, u32::saturating_add);
+        if coils > MOST_COILS {
+            let detail = Detail::Most {
+                most: u64::from(MOST_COILS),
+                found: Some(u128::from(coils)),
+            };
+            problems.push(Problem::new(path.clone(), Code::TooManyCoils, detail));
+        }
+        let groups = self
+            .groups
+            .into_iter()
+            .enumerate()
+            .map(|(i, group)| check_group(group, &path.entry(i), &mut problems))
+            .collect::<Vec<_>>();
+        let amplifier = self.amplifier.map(|amplifier| {
+            let path = Path::root().field(Field::Amplifier.spec().name);
+            check_amplifier(amplifier, &path, &mut problems)
+        });
+        let groups = groups.into_iter().collect::<Option<Vec<_>>>();
+        match (groups, amplifier) {
+            (Some(groups), Some(Some(amplifier))) if problems.is_empty() => Ok(Rig {
+                groups,
+                amplifier: Some(amplifier),
+            }),
+            (Some(groups), None) if problems.is_empty() => Ok(Rig {
+                groups,
+                amplifier: None,
+            }),
+            _ => Err(problems),
+        }
+    }
+}
+
+fn check_length(field: Field, length: usize, path: &Path, problems: &mut Vec<Problem>) {
+    let Kind::Objects { least, most, .. } = field.spec().kind else {
+        return;
+    };
+    let fits = u32::try_from(length).is_ok_and(|n| (least..=most).contains(&n));
+    if !fits {
+        problems.push(Problem::new(
+            path.clone(),
+            Code::OutOfRange,
+            Detail::Field(field),
+        ));
+    }
+}
+
+/// A required value that is absent; whoever read it said so already if it was unreadable.
+fn required<T>(
+    value: Option<T>,
+    field: Field,
+    path: &Path,
+    problems: &mut Vec<Problem>,
+) -> Option<T> {
+    if value.is_none() {
+        let path = path.field(field.spec().name);
+        let told = |problem: &Problem| problem.path.as_str().starts_with(path.as_str());
+        if !problems.iter().any(told) {
+            problems.push(Problem::new(path, Code::Missing, Detail::Field(field)));
+        }
+    }
+    value
+}
+
+fn check_group(draft: GroupDraft, path: &Path, problems: &mut Vec<Problem>) -> Option<Group> {
+    let count = required(draft.count, Field::Count, path, problems);
+    let coils = required(draft.coils, Field::Coils, path, problems);
+    let ohms = required(draft.ohms, Field::CoilOhms, path, problems);
+    let (count, coils) = (count?, coils?);
+    let want = count.saturating_mul(coils);
+    if let Some(list) = &draft.dc_ohms
+        && u32::try_from(list.len()) != Ok(want)
+    {
+        let found = u64::try_from(list.len()).unwrap_or(u64::MAX);
+        let detail = Detail::Length {
+            want: u64::from(want),
+            found,
+        };
+        let path = path.field(Field::DcOhms.spec().name);
+        problems.push(Problem::new(path, Code::WrongLength, detail));
+    }
+    let watts = match (draft.watts, draft.watts_per) {
+        (Some(watts), WattsPer::Coil) => watts
+            .parts()
+            .checked_mul(u64::from(coils))
+            .and_then(Watts::from_parts),
+        (watts, _) => watts,
+    };
+    Some(Group {
+        count,
+        coils,
+        ohms: ohms?,
+        watts,
+        dc_ohms: draft.dc_ohms,
+    })
+}
+
+fn check_points(
+    field: Field,
+    drafts: &[PointDraft],
+    path: &Path,
+    problems: &mut Vec<Problem>,
+) -> Option<Vec<Point>> {
+    let path = path.field(field.spec().name);
+    check_length(field, drafts.len(), &path, problems);
+    let mut points: Vec<Point> = Vec::new();
+    let mut complete = true;
+    for (i, draft) in drafts.iter().enumerate() {
+        let path = path.entry(i);
+        let ohms = required(draft.ohms, Field::PointOhms, &path, problems);
+        let watts = required(draft.watts, Field::PointWatts, &path, problems);
+        if let Some(ohms) = ohms
+            && drafts
+                .iter()
+                .take(i)
+                .any(|earlier| earlier.ohms == Some(ohms))
+        {
+            let path = path.field(Field::PointOhms.spec().name);
+            problems.push(Problem::new(
+                path,
+                Code::Repeated,
+                Detail::Field(Field::PointOhms),
+            ));
+        }
+        match (ohms, watts) {
+            (Some(ohms), Some(watts)) => points.push(Point { ohms, watts }),
+            _ => complete = false,
+        }
+    }
+    points.sort_by_key(|point| point.ohms);
+    complete.then_some(points)
+}
+
+fn check_amplifier(
+    draft: AmplifierDraft,
+    path: &Path,
+    problems: &mut Vec<Problem>,
+) -> Option<Amplifier> {
+    let channels_path = path.field(Field::Channels.spec().name);
+    check_length(
+        Field::Channels,
+        draft.channels.len(),
+        &channels_path,
+        problems,
+    );
+    let mut channels = Vec::new();
+    for (i, channel) in draft.channels.iter().enumerate() {
+        let path = channels_path.entry(i);
+        let rated = check_points(Field::ChannelRated, &channel.rated, &path, problems);
+        channels.push(rated.map(|rated| Channel {
+            least: channel.least,
+            rated,
+            terminal_pairs: channel.terminal_pairs.unwrap_or(1),
+        }));
+    }
+    let bridges_path = path.field(Field::Bridges.spec().name);
+    check_length(Field::Bridges, draft.bridges.len(), &bridges_path, problems);
+    let mut bridges = Vec::new();
+    let mut taken: Vec<u32> = Vec::new();
+    for (i, bridge) in draft.bridges.into_iter().enumerate() {
+        let path = bridges_path.entry(i);
+        let pair = required(bridge.channels, Field::BridgeChannels, &path, problems);
+        let rated = check_points(Field::BridgeRated, &bridge.rated, &path, problems);
+        if let Some(pair) = pair {
+            check_pair(pair, channels.len(), &taken, &path, problems);
+            taken.extend(pair);
+        }
+        bridges.push(pair.zip(rated).map(|([a, b], rated)| Bridge {
+            channels: [a.min(b), a.max(b)],
+            least: bridge.least,
+            rated,
+        }));
+    }
+    Some(Amplifier {
+        count: draft.count.unwrap_or(1),
+        channels: channels.into_iter().collect::<Option<_>>()?,
+        bridges: bridges.into_iter().collect::<Option<_>>()?,
+    })
+}
+
+fn check_pair(
+    pair: [u32; 2],
+    channels: usize,
+    taken: &[u32],
+    path: &Path,
+    problems: &mut Vec<Problem>,
+) {
+    let path = path.field(Field::BridgeChannels.spec().name);
+    let channels = u32::try_from(channels).unwrap_or(u32::MAX);
+    for (i, channel) in pair.into_iter().enumerate() {
+        let path = path.entry(i);
+        if channel == 0 || channel > channels {
+            let why = Why::NoSuchChannel { channel, channels };
+            problems.push(Problem::new(path, Code::NotPossibleHere, Detail::Why(why)));
+        } else if taken.contains(&channel) {
+            let detail = Detail::Field(Field::BridgeChannels);
+            problems.push(Problem::new(path, Code::Repeated, detail));
+        }
+    }
+    let [first, second] = pair;
+    if first == second {
+        let detail = Detail::Why(Why::BridgedToItself);
+        problems.push(Problem::new(path, Code::NotPossibleHere, detail));
+    }
+}

@@ -1,0 +1,1 @@
+//! Oracles and helpers that the proofs share.

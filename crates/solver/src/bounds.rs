@@ -33,20 +33,12 @@ pub enum Object {
 
 impl Object {
     /// Every object, the request first.
-    pub const ALL: [Self; 6] = [
-        Self::Request,
-        Self::Group,
-        Self::Amplifier,
-        Self::Channel,
-        Self::Bridge,
-        Self::Point,
-    ];
+    pub const ALL: [Self; 6] =
+        [Self::Request, Self::Group, Self::Amplifier, Self::Channel, Self::Bridge, Self::Point];
 
     /// Its fields in the order of the contract.
     pub fn fields(self) -> impl Iterator<Item = Field> {
-        Field::ALL
-            .into_iter()
-            .filter(move |field| field.spec().object == self)
+        Field::ALL.into_iter().filter(move |field| field.spec().object == self)
     }
 }
 
@@ -172,19 +164,9 @@ macro_rules! table {
     };
 }
 
-const OHMS: Kind = Kind::Ohms {
-    least: 1_000,
-    most: 10_000_000,
-};
-const WATTS: Kind = Kind::Number {
-    least: 0.1,
-    most: 100_000.0,
-};
-const POINTS: Kind = Kind::Objects {
-    of: Object::Point,
-    least: 0,
-    most: 8,
-};
+const OHMS: Kind = Kind::Ohms { least: 1_000, most: 10_000_000 };
+const WATTS: Kind = Kind::Number { least: 0.1, most: 100_000.0 };
+const POINTS: Kind = Kind::Objects { of: Object::Point, least: 0, most: 8 };
 
 table! {
     /// The driver groups.
@@ -268,11 +250,7 @@ impl Field {
     pub fn number(self, number: f64) -> Result<f64, Code> {
         match self.spec().kind {
             Kind::Number { least, most } | Kind::Numbers { least, most } => {
-                if number >= least && number <= most {
-                    Ok(number)
-                } else {
-                    Err(Code::OutOfRange)
-                }
+                if number >= least && number <= most { Ok(number) } else { Err(Code::OutOfRange) }
             }
             _ => Err(Code::WrongType),
         }
@@ -313,11 +291,7 @@ impl Field {
         if parts / PARTS != number {
             return Err(Code::TooManyPlaces);
         }
-        #[expect(
-            clippy::cast_possible_truncation,
-            clippy::cast_sign_loss,
-            reason = "0 to 10^13"
-        )]
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "0 to 10^13")]
         let parts = parts as u128;
         self.ohms_in_bounds(Ratio::new(parts, 10_000))
     }
@@ -356,13 +330,8 @@ impl Field {
         if places.len() > 4 {
             return Err(Code::TooManyPlaces);
         }
-        let scale = [1, 10, 100, 1_000, 10_000]
-            .get(places.len())
-            .copied()
-            .unwrap_or(1_u128);
-        let parts = whole
-            .checked_mul(scale)
-            .and_then(|n| n.checked_add(fraction));
+        let scale = [1, 10, 100, 1_000, 10_000].get(places.len()).copied().unwrap_or(1_u128);
+        let parts = whole.checked_mul(scale).and_then(|n| n.checked_add(fraction));
         self.ohms_in_bounds(parts.and_then(|parts| Ratio::new(parts, scale)))
     }
 
@@ -410,10 +379,7 @@ mod tests {
             ("0.0999", Err(Code::OutOfRange)),
             ("1000.0001", Err(Code::OutOfRange)),
             ("0", Err(Code::OutOfRange)),
-            (
-                "99999999999999999999999999999999999999999",
-                Err(Code::OutOfRange),
-            ),
+            ("99999999999999999999999999999999999999999", Err(Code::OutOfRange)),
             ("", Err(Code::NotANumberText)),
             ("4.", Err(Code::NotANumberText)),
             (".5", Err(Code::NotANumberText)),
@@ -441,10 +407,7 @@ mod tests {
                 "{text}"
             );
         }
-        assert_eq!(
-            Field::CoilOhms.ohms_number(1.0 / 3.0),
-            Err(Code::TooManyPlaces)
-        );
+        assert_eq!(Field::CoilOhms.ohms_number(1.0 / 3.0), Err(Code::TooManyPlaces));
         assert_eq!(Field::CoilOhms.ohms_number(f64::NAN), Err(Code::OutOfRange));
     }
 

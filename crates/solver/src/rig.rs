@@ -27,8 +27,7 @@ impl Group {
     /// Continuous rating of one coil in watts: an equal part of the driver's.
     #[must_use]
     pub fn coil_watts(&self) -> Option<f64> {
-        self.watts
-            .map(|watts| watts.to_f64() / f64::from(self.coils))
+        self.watts.map(|watts| watts.to_f64() / f64::from(self.coils))
     }
 
     /// Coils of all drivers in the group.
@@ -100,6 +99,19 @@ impl Rig {
         self.amplifier.as_ref()
     }
 
+    /// The group of a driver, counted from 0 across groups.
+    #[must_use]
+    pub fn group_of(&self, driver: u8) -> Option<&Group> {
+        let mut left = u32::from(driver);
+        for group in &self.groups {
+            match left.checked_sub(group.count) {
+                None => return Some(group),
+                Some(rest) => left = rest,
+            }
+        }
+        None
+    }
+
     /// Drivers in all.
     #[must_use]
     pub fn drivers(&self) -> u32 {
@@ -126,9 +138,7 @@ impl Rig {
             Some(watts) if self.every_rating_known() => watts.ratio(),
             _ => Ratio::ONE,
         };
-        Ratio::whole(u128::from(group.coils))
-            .and_then(|coils| driver.over(coils))
-            .unwrap_or(driver)
+        Ratio::whole(u128::from(group.coils)).and_then(|coils| driver.over(coils)).unwrap_or(driver)
     }
 }
 
@@ -221,18 +231,11 @@ impl Draft {
         let coils: u32 = self
             .groups
             .iter()
-            .map(|group| {
-                group
-                    .count
-                    .unwrap_or(0)
-                    .saturating_mul(group.coils.unwrap_or(0))
-            })
+            .map(|group| group.count.unwrap_or(0).saturating_mul(group.coils.unwrap_or(0)))
             .fold(0, u32::saturating_add);
         if coils > MOST_COILS {
-            let detail = Detail::Most {
-                most: u64::from(MOST_COILS),
-                found: Some(u128::from(coils)),
-            };
+            let detail =
+                Detail::Most { most: u64::from(MOST_COILS), found: Some(u128::from(coils)) };
             problems.push(Problem::new(path.clone(), Code::TooManyCoils, detail));
         }
         let groups = self
@@ -247,14 +250,10 @@ impl Draft {
         });
         let groups = groups.into_iter().collect::<Option<Vec<_>>>();
         match (groups, amplifier) {
-            (Some(groups), Some(Some(amplifier))) if problems.is_empty() => Ok(Rig {
-                groups,
-                amplifier: Some(amplifier),
-            }),
-            (Some(groups), None) if problems.is_empty() => Ok(Rig {
-                groups,
-                amplifier: None,
-            }),
+            (Some(groups), Some(Some(amplifier))) if problems.is_empty() => {
+                Ok(Rig { groups, amplifier: Some(amplifier) })
+            }
+            (Some(groups), None) if problems.is_empty() => Ok(Rig { groups, amplifier: None }),
             _ => Err(problems),
         }
     }
@@ -266,11 +265,7 @@ fn check_length(field: Field, length: usize, path: &Path, problems: &mut Vec<Pro
     };
     let fits = u32::try_from(length).is_ok_and(|n| (least..=most).contains(&n));
     if !fits {
-        problems.push(Problem::new(
-            path.clone(),
-            Code::OutOfRange,
-            Detail::Field(field),
-        ));
+        problems.push(Problem::new(path.clone(), Code::OutOfRange, Detail::Field(field)));
     }
 }
 
@@ -301,27 +296,17 @@ fn check_group(draft: GroupDraft, path: &Path, problems: &mut Vec<Problem>) -> O
         && u32::try_from(list.len()) != Ok(want)
     {
         let found = u64::try_from(list.len()).unwrap_or(u64::MAX);
-        let detail = Detail::Length {
-            want: u64::from(want),
-            found,
-        };
+        let detail = Detail::Length { want: u64::from(want), found };
         let path = path.field(Field::DcOhms.spec().name);
         problems.push(Problem::new(path, Code::WrongLength, detail));
     }
     let watts = match (draft.watts, draft.watts_per) {
-        (Some(watts), WattsPer::Coil) => watts
-            .parts()
-            .checked_mul(u64::from(coils))
-            .and_then(Watts::from_parts),
+        (Some(watts), WattsPer::Coil) => {
+            watts.parts().checked_mul(u64::from(coils)).and_then(Watts::from_parts)
+        }
         (watts, _) => watts,
     };
-    Some(Group {
-        count,
-        coils,
-        ohms: ohms?,
-        watts,
-        dc_ohms: draft.dc_ohms,
-    })
+    Some(Group { count, coils, ohms: ohms?, watts, dc_ohms: draft.dc_ohms })
 }
 
 fn check_points(
@@ -339,17 +324,10 @@ fn check_points(
         let ohms = required(draft.ohms, Field::PointOhms, &path, problems);
         let watts = required(draft.watts, Field::PointWatts, &path, problems);
         if let Some(ohms) = ohms
-            && drafts
-                .iter()
-                .take(i)
-                .any(|earlier| earlier.ohms == Some(ohms))
+            && drafts.iter().take(i).any(|earlier| earlier.ohms == Some(ohms))
         {
             let path = path.field(Field::PointOhms.spec().name);
-            problems.push(Problem::new(
-                path,
-                Code::Repeated,
-                Detail::Field(Field::PointOhms),
-            ));
+            problems.push(Problem::new(path, Code::Repeated, Detail::Field(Field::PointOhms)));
         }
         match (ohms, watts) {
             (Some(ohms), Some(watts)) => points.push(Point { ohms, watts }),
@@ -366,12 +344,7 @@ fn check_amplifier(
     problems: &mut Vec<Problem>,
 ) -> Option<Amplifier> {
     let channels_path = path.field(Field::Channels.spec().name);
-    check_length(
-        Field::Channels,
-        draft.channels.len(),
-        &channels_path,
-        problems,
-    );
+    check_length(Field::Channels, draft.channels.len(), &channels_path, problems);
     let mut channels = Vec::new();
     for (i, channel) in draft.channels.iter().enumerate() {
         let path = channels_path.entry(i);

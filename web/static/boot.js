@@ -63,6 +63,8 @@
     const glue = await import(address("boot-glue"));
     running = true;
     await glue.default({ module_or_path: address("boot-wasm") });
+    // The first drawing is queued, not done, when the start returns.
+    await new Promise((resolve) => setTimeout(resolve));
     if (page.childElementCount === 0) throw new Error("the page came up empty");
     boot.hidden = true;
   }

@@ -138,7 +138,8 @@ pub(crate) fn shrink(wasm: &Path) -> Done {
         return Ok(());
     }
     let small = wasm.with_extension("small");
-    // Never --all-features: browsers refuse what it then writes.
+    // The file itself says which features it may use. Never --all-features:
+    // browsers refuse what wasm-opt then writes.
     run::show(
         run::program("node")
             .arg(&tool)

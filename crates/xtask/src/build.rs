@@ -47,8 +47,13 @@ pub(crate) fn run() -> Done {
             pack::pack(&fresh, &extras, true)?,
         ))
     })?;
-    module::build(Profile::Small, &fresh.join("module"))?;
-    let module = pack::pack(&fresh.join("module"), &module_files(&fresh)?, false)?;
+    let module = if module::exists() {
+        module::build(Profile::Small, &fresh.join("module"))?;
+        pack::pack(&fresh.join("module"), &module_files(&fresh)?, false)?
+    } else {
+        println!("==> no crates/module yet: dist/ is without dist/module/");
+        Vec::new()
+    };
     let dist = dist();
     if dist.exists() {
         std::fs::remove_dir_all(&dist).doing("remove the last dist/")?;

@@ -1,7 +1,7 @@
 //! `licences.txt`: the texts under which other people's code is in our wasm.
 
 use crate::run;
-use crate::say::{Done, Failure};
+use crate::say::{Doing, Done, Failure};
 use crate::tools;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
@@ -13,6 +13,7 @@ const HINT: &str = "`cargo tree` and `cargo metadata` must work in the workspace
 struct Part {
     name: String,
     licence: String,
+    authors: String,
     texts: Vec<String>,
 }
 
@@ -21,7 +22,7 @@ struct Part {
 /// `arguments` are the package's name and what else tells cargo what is built.
 ///
 /// # Errors
-/// When a crate names no licence at all.
+/// When a crate brings no licence text and is not offered under MIT.
 pub(crate) fn text(arguments: &[&str]) -> Done<String> {
     // The tree knows what is compiled for the browser; where it lies, only the metadata.
     let tree = run::read(
@@ -64,23 +65,30 @@ pub(crate) fn text(arguments: &[&str]) -> Done<String> {
             Some(folder) => licence_files(folder),
             None => Vec::new(),
         };
-        if licence.is_empty() && texts.is_empty() {
+        if texts.is_empty() && !licence.contains("MIT") {
             return Err(Failure::new(
-                format!("{key} names no licence"),
-                "find out under which licence it may be passed on before it goes into dist/",
+                format!("{key} brings no licence text (it says: `{licence}`)"),
+                "find out under which terms it may be passed on before it goes into dist/",
             ));
         }
-        let name = key.clone();
-        parts.insert(
-            key,
-            Part {
-                name,
-                licence,
-                texts,
-            },
-        );
+        let authors = package["authors"].as_array().into_iter().flatten();
+        let part = Part {
+            name: key.clone(),
+            licence,
+            authors: authors.map(word).collect::<Vec<_>>().join(", "),
+            texts,
+        };
+        parts.insert(key, part);
     }
-    Ok(written(&parts.into_values().collect::<Vec<_>>()))
+    let ours =
+        std::fs::read_to_string(run::root().join("LICENSE-MIT")).doing("read LICENSE-MIT")?;
+    let (_, permission) = ours
+        .split_once("Permission is")
+        .ok_or_else(|| Failure::new("LICENSE-MIT is not the MIT licence", "restore it"))?;
+    Ok(written(
+        &parts.into_values().collect::<Vec<_>>(),
+        &format!("Permission is{permission}"),
+    ))
 }
 
 fn word(value: &serde_json::Value) -> String {
@@ -131,7 +139,7 @@ fn is_licence(path: &Path) -> bool {
 }
 
 /// Each distinct text once, under the names of all the crates that it covers.
-fn written(parts: &[Part]) -> String {
+fn written(parts: &[Part], mit: &str) -> String {
     let mut by_text: BTreeMap<&str, Vec<&Part>> = BTreeMap::new();
     let mut without: Vec<&Part> = Vec::new();
     for part in parts {
@@ -156,9 +164,13 @@ fn written(parts: &[Part]) -> String {
         all.push_str(&format!("\n{rule}\n{}\n{rule}\n\n{text}\n", named(parts)));
     }
     if !without.is_empty() {
+        all.push_str(&format!("\n{rule}\n"));
+        for part in without {
+            let (name, licence, authors) = (&part.name, &part.licence, &part.authors);
+            all.push_str(&format!("{name} ({licence}), copyright of {authors}\n"));
+        }
         all.push_str(&format!(
-            "\n{rule}\nWithout a text of their own; under the licence that they name\n{rule}\n\n{}\n",
-            named(&without)
+            "These crates bring no text of their own; they are used under MIT:\n{rule}\n\n{mit}"
         ));
     }
     all
@@ -184,25 +196,31 @@ mod tests {
         Part {
             name: format!("{name} v1.0.0"),
             licence: "MIT".to_owned(),
+            authors: "A. Grower".to_owned(),
             texts: texts.iter().map(|text| (*text).to_owned()).collect(),
         }
     }
 
     #[test]
     fn a_text_that_two_crates_share_stands_once() {
-        let all = written(&[
+        let parts = [
             part("ash", &["do as you like\n"]),
             part("birch", &["ask first"]),
             part("cedar", &["do as you like"]),
             part("dogwood", &[]),
-        ]);
+        ];
+        let all = written(&parts, "go ahead\n");
         assert_eq!(all.matches("do as you like").count(), 1);
         assert!(
             all.contains("ash v1.0.0 (MIT)\ncedar v1.0.0 (MIT)\n---"),
             "{all}"
         );
         assert!(all.contains("ask first"));
-        assert!(all.ends_with("dogwood v1.0.0 (MIT)\n"), "{all}");
+        assert!(
+            all.contains("dogwood v1.0.0 (MIT), copyright of A. Grower\n"),
+            "{all}"
+        );
+        assert!(all.ends_with("go ahead\n"), "{all}");
     }
 
     #[test]

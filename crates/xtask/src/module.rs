@@ -17,6 +17,11 @@ const MODULE: Source = Source {
     name: "coilwright",
 };
 
+/// Whether there is a module to build yet.
+pub(crate) fn exists() -> bool {
+    run::root().join("crates/module/Cargo.toml").is_file()
+}
+
 /// Builds the module into `folder`, which it empties first.
 pub(crate) fn build(profile: Profile, folder: &Path) -> Done {
     let wasm = say::step("compiling the module", || bind::compile(MODULE, profile))?;

@@ -100,7 +100,7 @@ fn style_attributes() {
         "e.setAttribute(\"style\", x)\n",
         "<style>\n",
     ] {
-        case("web/src/a.rs", bad, "use a class", "<p class=\"style\">\n");
+        case("web/src/a.rs", bad, "use a class", "<p class=\"styled\">\n");
     }
     assert_eq!(
         broken(&file("a.md", "<p style=\"\">\n")),

@@ -7,7 +7,6 @@
 
   const boot = document.getElementById("boot");
   const page = document.getElementById("page");
-  let running = false;
   let failed = false;
 
   // What the visitor typed is in storage already: a reload brings it back.
@@ -38,6 +37,7 @@
     );
   const unstarted = (reason) => {
     console.error(reason);
+    if (fromWasm(reason)) return stopped();
     fail(
       "The page could not start",
       "Its files could not be loaded, or this browser cannot run them (it needs WebAssembly). " +
@@ -46,22 +46,22 @@
   };
 
   // A trap leaves the wasm instance unusable, and so does any other error that
-  // passes through it. Errors of browser extensions are none of our business.
+  // passes through it (every engine writes `wasm-function` into the stack).
+  // Errors of browser extensions are none of our business.
   function fromWasm(error) {
-    if (!(error instanceof Error)) return false;
-    return error instanceof WebAssembly.RuntimeError || /wasm/i.test(error.stack ?? "");
+    if (!(error instanceof Error) || typeof WebAssembly === "undefined") return false;
+    return error instanceof WebAssembly.RuntimeError || /wasm-function/.test(error.stack ?? "");
   }
   addEventListener("error", (event) => {
-    if (running && fromWasm(event.error)) stopped();
+    if (fromWasm(event.error)) stopped();
   });
   addEventListener("unhandledrejection", (event) => {
-    if (running && fromWasm(event.reason)) stopped();
+    if (fromWasm(event.reason)) stopped();
   });
 
   async function start() {
     const address = (id) => document.getElementById(id).href;
     const glue = await import(address("boot-glue"));
-    running = true;
     await glue.default({ module_or_path: address("boot-wasm") });
     // The first drawing is queued, not done, when the start returns.
     await new Promise((resolve) => setTimeout(resolve));

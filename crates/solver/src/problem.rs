@@ -103,16 +103,23 @@ impl Path {
         Self::default()
     }
 
-    /// A field of the value here.
+    /// A field of the value here. A name that is not made of letters, digits and `_`
+    /// stands in brackets and quotation marks.
     ///
     /// # Example
     /// ```
     /// use coilwright_solver::problem::Path;
     /// let path = Path::root().field("drivers").entry(0).field("ohms");
     /// assert_eq!(path.to_string(), "drivers[0].ohms");
+    /// assert_eq!(Path::root().field("a.b").to_string(), "[\"a.b\"]");
     /// ```
     #[must_use]
     pub fn field(&self, name: &str) -> Self {
+        let plain = |byte: u8| byte.is_ascii_alphanumeric() || byte == b'_';
+        if name.is_empty() || !name.bytes().all(plain) {
+            let name = name.replace('\\', "\\\\").replace('"', "\\\"");
+            return Self(format!("{}[\"{name}\"]", self.0));
+        }
         let dot = if self.0.is_empty() { "" } else { "." };
         Self(format!("{}{dot}{name}", self.0))
     }

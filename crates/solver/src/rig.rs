@@ -264,7 +264,8 @@ fn check_length(field: Field, length: usize, path: &Path, problems: &mut Vec<Pro
         return;
     };
     let fits = u32::try_from(length).is_ok_and(|n| (least..=most).contains(&n));
-    if !fits {
+    let told = problems.iter().any(|problem| problem.path == *path);
+    if !fits && !told {
         problems.push(Problem::new(path.clone(), Code::OutOfRange, Detail::Field(field)));
     }
 }
@@ -277,10 +278,13 @@ fn required<T>(
     problems: &mut Vec<Problem>,
 ) -> Option<T> {
     if value.is_none() {
-        let path = path.field(field.spec().name);
-        let told = |problem: &Problem| problem.path.as_str().starts_with(path.as_str());
+        // Told where it stands, below it, or at the whole object: that one could not be read.
+        let own = path.field(field.spec().name);
+        let told = |problem: &Problem| {
+            problem.path == *path || problem.path.as_str().starts_with(own.as_str())
+        };
         if !problems.iter().any(told) {
-            problems.push(Problem::new(path, Code::Missing, Detail::Field(field)));
+            problems.push(Problem::new(own, Code::Missing, Detail::Field(field)));
         }
     }
     value
@@ -391,7 +395,7 @@ fn check_pair(
     let channels = u32::try_from(channels).unwrap_or(u32::MAX);
     for (i, channel) in pair.into_iter().enumerate() {
         let path = path.entry(i);
-        if channel == 0 || channel > channels {
+        if channels > 0 && (channel == 0 || channel > channels) {
             let why = Why::NoSuchChannel { channel, channels };
             problems.push(Problem::new(path, Code::NotPossibleHere, Detail::Why(why)));
         } else if taken.contains(&channel) {

@@ -1,0 +1,74 @@
+//! English.
+//!
+//! - [`fields`]: what each field is called and what it takes
+//! - [`problems`]: what is wrong with a request and what to do about it
+//! - [`rig`]: drivers, loads, channels
+//! - [`judged`]: verdicts, power, heat
+//! - [`counts`]: how many there are
+//! - [`cautions`]: where the work can hurt, and what is out of scope
+//!
+//! Text that may stand alone starts with a capital letter and ends with a full stop;
+//! words and phrases that stand beside a figure or within a line do neither.
+
+pub mod cautions;
+pub mod counts;
+pub mod fields;
+pub mod judged;
+pub mod problems;
+pub mod rig;
+
+use crate::figures::Marks;
+
+/// How English marks numbers.
+pub const MARKS: Marks = Marks {
+    decimal: '.',
+    group: ',',
+};
+
+/// A power: `62.5 W`.
+///
+/// # Example
+/// ```
+/// assert_eq!(coilwright_words::english::watts(370.79), "371 W");
+/// ```
+#[must_use]
+pub fn watts(watts: f64) -> String {
+    format!("{} W", MARKS.short(watts))
+}
+
+/// A share of the whole: `25 %`, or `less than 0.1 %`.
+///
+/// # Example
+/// ```
+/// assert_eq!(coilwright_words::english::percent(0.25), "25 %");
+/// assert_eq!(coilwright_words::english::percent(2.0 / 3.0), "66.7 %");
+/// ```
+#[must_use]
+pub fn percent(share: f64) -> String {
+    let hundredths = share * 100.0;
+    if hundredths > 0.0 && hundredths < 0.1 {
+        return "less than 0.1 %".to_owned();
+    }
+    format!("{} %", MARKS.short(hundredths))
+}
+
+/// `a`, `a or b`, `a, b or c`.
+fn listed<T: AsRef<str>>(items: &[T], last: &str) -> String {
+    match items {
+        [] => String::new(),
+        [only] => only.as_ref().to_owned(),
+        [first @ .., end] => {
+            let first: Vec<&str> = first.iter().map(AsRef::as_ref).collect();
+            format!("{} {last} {}", first.join(", "), end.as_ref())
+        }
+    }
+}
+
+/// With a capital letter in front.
+fn sentence(text: &str) -> String {
+    let mut chars = text.chars();
+    match chars.next() {
+        Some(first) => first.to_uppercase().chain(chars).collect(),
+        None => String::new(),
+    }
+}

@@ -1,0 +1,109 @@
+//! Where the work can hurt, and what is out of scope. Few, short, each meant to stand
+//! beside the step it is about.
+
+/// A caution and where it belongs.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Caution {
+    /// Before touching the amplifier.
+    PowerOff,
+    /// A capacitor in the supply.
+    Capacitor,
+    /// The amplifier's output terminals.
+    LiveOutputs,
+    /// Ends of wire.
+    LooseStrands,
+    /// Readings of ohms and polarity.
+    CablesOff,
+    /// The least load.
+    LeastLoad,
+    /// The order of landing and lifting.
+    LandedLast,
+    /// A driver that is silent and warm.
+    SilentAndWarm,
+    /// Heat after playing.
+    LetItCool,
+    /// A level set with a tone.
+    LevelHolds,
+    /// Hearing.
+    Hearing,
+    /// Whose word comes first.
+    ManualsFirst,
+}
+
+impl Caution {
+    /// Every caution, in the order of the work.
+    pub const ALL: [Self; 12] = [
+        Self::PowerOff,
+        Self::Capacitor,
+        Self::LiveOutputs,
+        Self::LooseStrands,
+        Self::CablesOff,
+        Self::LeastLoad,
+        Self::LandedLast,
+        Self::SilentAndWarm,
+        Self::LetItCool,
+        Self::LevelHolds,
+        Self::Hearing,
+        Self::ManualsFirst,
+    ];
+}
+
+/// The text of a caution.
+///
+/// # Example
+/// ```
+/// use coilwright_words::english::cautions::{Caution, text};
+/// assert_eq!(text(Caution::LooseStrands), "No loose strands: one can short an output.");
+/// ```
+#[must_use]
+pub const fn text(caution: Caution) -> &'static str {
+    match caution {
+        Caution::PowerOff => {
+            "Before touching the amplifier: fuse out or battery negative off, as the vehicle's manual says. Two batteries: both negatives. Hybrid or electric vehicle: 12 V side only, never orange cables."
+        }
+        Caution::Capacitor => {
+            "A stiffening capacitor stays charged after the supply is off: discharge it as its manual says."
+        }
+        // 25 V: from memory of low-voltage touch limits, to be confirmed.
+        Caution::LiveOutputs => {
+            "Both terminals of every output are live, bridged or not: neither goes to chassis, nor to another channel's negative. Measure + to −. Above 25 V RMS, hands off while it plays."
+        }
+        Caution::LooseStrands => "No loose strands: one can short an output.",
+        Caution::CablesOff => "Read ohms and polarity only with the cables off the amplifier.",
+        Caution::LeastLoad => "Never below the amplifier's least load.",
+        Caution::LandedLast => {
+            "The amplifier end of a cable is landed last and lifted first. The fuse goes in last, after the meter agrees."
+        }
+        Caution::SilentAndWarm => {
+            "No sound and a warm or smelling driver: off at once. A reversed coil turns all power to heat."
+        }
+        Caution::LetItCool => "Let amplifier and coils cool before touching or measuring them.",
+        Caution::LevelHolds => {
+            "A level set with a tone holds for that source, volume and filter only."
+        }
+        // NIOSH 98-126: 85 dBA for 8 h, half the time for each 3 dB more.
+        Caution::Hearing => {
+            "Hearing loss is permanent: 85 dBA is enough for 8 hours, and every 3 dB more halves the time. Bass in a closed car gets there without seeming loud."
+        }
+        Caution::ManualsFirst => {
+            "The makers' manuals and local codes come first. If in doubt, ask a qualified installer."
+        }
+    }
+}
+
+/// What is out of scope, to be said once.
+pub const SCOPE: &str = "For solid-state amplifiers with a stated least load. Not for valve amplifiers, 70/100 V lines, or passive crossovers as part of the load.";
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_caution_is_short_and_said_once() {
+        let texts = Caution::ALL.map(text);
+        for (i, text) in texts.iter().enumerate() {
+            assert!(text.ends_with('.') && text.len() <= 220, "{text}");
+            assert!(!texts[..i].contains(text), "{text}");
+        }
+    }
+}

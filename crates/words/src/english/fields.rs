@@ -1,0 +1,229 @@
+//! What each field is called and what it takes, from the one table of fields.
+
+use super::{MARKS, listed};
+use coilwright_solver::bounds::{Field, Kind, Object};
+
+/// The field with its article, to stand in a sentence: `the impedance of one coil`.
+///
+/// # Example
+/// ```
+/// use coilwright_solver::bounds::Field;
+/// use coilwright_words::english::fields::the;
+/// assert_eq!(the(Field::CoilOhms), "the impedance of one coil");
+/// ```
+#[must_use]
+pub const fn the(field: Field) -> &'static str {
+    match field {
+        Field::Drivers => "the list of driver groups",
+        Field::Amplifier => "the amplifier",
+        Field::JoinedOnly => "the filter “joined only”",
+        Field::EvenOnly => "the filter “even only”",
+        Field::Limit => "the most configurations to return",
+        Field::Name => "the name of the group",
+        Field::Count => "the number of drivers in the group",
+        Field::Coils => "the number of voice coils on each driver",
+        Field::CoilOhms => "the impedance of one coil",
+        Field::Watts => "the rated power",
+        Field::WattsPer => "the choice of whose power is rated",
+        Field::DcOhms => "the list of measured resistances",
+        Field::AmplifierCount => "the number of amplifiers of this kind",
+        Field::Channels => "the list of channels",
+        Field::Bridges => "the list of bridges",
+        Field::ChannelLeast => "the least load of the channel",
+        Field::ChannelRated => "the list of rated points of the channel",
+        Field::TerminalPairs => "the number of terminal pairs of the channel",
+        Field::BridgeChannels => "the pair of bridged channels",
+        Field::BridgeLeast => "the least load of the bridge",
+        Field::BridgeRated => "the list of rated points of the bridge",
+        Field::PointOhms => "the load of the rated point",
+        Field::PointWatts => "the power of the rated point",
+    }
+}
+
+/// What the field takes: `a whole number from 1 to 16`.
+///
+/// # Example
+/// ```
+/// use coilwright_solver::bounds::Field;
+/// use coilwright_words::english::fields::takes;
+/// assert_eq!(takes(Field::Coils), "1, 2 or 4");
+/// assert_eq!(takes(Field::PointWatts), "a number from 0.1 to 100,000 W");
+/// ```
+#[must_use]
+pub fn takes(field: Field) -> String {
+    match field.spec().kind {
+        Kind::Text { .. } => format!("text of {}", bounds(field)),
+        Kind::Whole { .. } => format!("a whole number {}", bounds(field)),
+        Kind::OneOfNumbers(_) | Kind::OneOfWords(_) | Kind::Boolean | Kind::Object(_) => {
+            bounds(field)
+        }
+        Kind::Ohms { .. } => {
+            format!("a number {}, or text such as 1.4 or 4/3", bounds(field))
+        }
+        Kind::Number { .. } => format!("a number {}", bounds(field)),
+        Kind::Objects { of, .. } => format!("a list of {} {}", bounds(field), plural(of)),
+        Kind::Numbers { .. } => format!(
+            "a list of numbers, one for each coil, each {}",
+            bounds(field)
+        ),
+        Kind::TwoChannels => "a list of two different channel numbers, such as 1 and 2".to_owned(),
+    }
+}
+
+/// The bounds alone: `from 0.1 to 1000 Ω`.
+#[must_use]
+pub fn bounds(field: Field) -> String {
+    let spec = field.spec();
+    let unit = if spec.unit.is_empty() {
+        String::new()
+    } else {
+        format!(" {}", spec.unit)
+    };
+    match spec.kind {
+        Kind::Text { most } => {
+            format!("at most {most} characters, none of them a control character")
+        }
+        Kind::Whole { least, most } => range(
+            &MARKS.whole(u128::from(least)),
+            &MARKS.whole(u128::from(most)),
+            &unit,
+        ),
+        Kind::OneOfNumbers(list) => {
+            let list: Vec<String> = list.iter().map(u32::to_string).collect();
+            listed(&list, "or")
+        }
+        Kind::OneOfWords(list) => {
+            let list: Vec<String> = list.iter().map(|word| format!("“{word}”")).collect();
+            listed(&list, "or")
+        }
+        Kind::Ohms { least, most } => range(
+            &MARKS.ten_thousandths(least),
+            &MARKS.ten_thousandths(most),
+            &unit,
+        ),
+        Kind::Number { least, most } | Kind::Numbers { least, most } => {
+            range(&MARKS.short(least), &MARKS.short(most), &unit)
+        }
+        Kind::Objects { least: 0, most, .. } => format!("at most {most}"),
+        Kind::Objects { least, most, .. } => format!("{least} to {most}"),
+        Kind::Boolean => "true or false".to_owned(),
+        Kind::Object(_) => "an object".to_owned(),
+        Kind::TwoChannels => "two".to_owned(),
+    }
+}
+
+fn range(least: &str, most: &str, unit: &str) -> String {
+    format!("from {least} to {most}{unit}")
+}
+
+/// Several of an object of the contract.
+const fn plural(object: Object) -> &'static str {
+    match object {
+        Object::Request => "requests",
+        Object::Group => "driver groups",
+        Object::Amplifier => "amplifiers",
+        Object::Channel => "channels",
+        Object::Bridge => "bridges",
+        Object::Point => "rated points",
+    }
+}
+
+/// A short label beside an input: `ohms of one coil`.
+#[must_use]
+pub const fn label(field: Field) -> &'static str {
+    match field {
+        Field::Drivers => "drivers",
+        Field::Amplifier => "amplifier",
+        Field::JoinedOnly => "joined only",
+        Field::EvenOnly => "even only",
+        Field::Limit => "at most",
+        Field::Name => "name",
+        Field::Count => "drivers",
+        Field::Coils => "voice coils on each",
+        Field::CoilOhms => "ohms of one coil",
+        Field::Watts => "rated power",
+        Field::WattsPer => "rated per",
+        Field::DcOhms => "measured resistance",
+        Field::AmplifierCount => "amplifiers of this kind",
+        Field::Channels => "channels",
+        Field::Bridges => "bridges",
+        Field::ChannelLeast | Field::BridgeLeast => "least load",
+        Field::ChannelRated | Field::BridgeRated => "rated power",
+        Field::TerminalPairs => "terminal pairs",
+        Field::BridgeChannels => "channels bridged",
+        Field::PointOhms => "load",
+        Field::PointWatts => "power",
+    }
+}
+
+/// A hint under an input, where one is needed.
+#[must_use]
+pub const fn hint(field: Field) -> Option<&'static str> {
+    Some(match field {
+        Field::CoilOhms => "Of one coil: on a label, dual 4 means 4.",
+        Field::Watts => "Continuous (RMS). Peak and max figures do not count.",
+        Field::DcOhms => "With the coil connected to nothing else.",
+        Field::ChannelLeast => "The minimum stable load in the amplifier's manual.",
+        Field::BridgeLeast => {
+            "As the manual states it for bridged use. Left empty, it is derived: twice the channel's."
+        }
+        Field::ChannelRated | Field::BridgeRated => {
+            "Continuous (RMS) power at each load in the manual. Peak and max figures do not count."
+        }
+        Field::TerminalPairs => "Two pairs on one channel are tied inside: still one output.",
+        Field::Bridges => "Only the pairs its maker names: check the marks on the terminals.",
+        Field::JoinedOnly => "Each driver's own coils are joined to each other first.",
+        Field::EvenOnly => "Every coil gets the same fraction of its rating.",
+        _ => return None,
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_field_says_what_it_takes() {
+        let cases = [
+            (Field::Drivers, "a list of 1 to 8 driver groups"),
+            (Field::Amplifier, "an object"),
+            (Field::JoinedOnly, "true or false"),
+            (Field::Limit, "a whole number from 0 to 300,000"),
+            (
+                Field::Name,
+                "text of at most 60 characters, none of them a control character",
+            ),
+            (Field::Count, "a whole number from 1 to 16"),
+            (Field::Coils, "1, 2 or 4"),
+            (
+                Field::CoilOhms,
+                "a number from 0.1 to 1000 Ω, or text such as 1.4 or 4/3",
+            ),
+            (Field::Watts, "a number from 0.1 to 100,000 W"),
+            (Field::WattsPer, "“driver” or “coil”"),
+            (
+                Field::DcOhms,
+                "a list of numbers, one for each coil, each from 0.01 to 2000 Ω",
+            ),
+            (Field::ChannelRated, "a list of at most 8 rated points"),
+            (
+                Field::BridgeChannels,
+                "a list of two different channel numbers, such as 1 and 2",
+            ),
+        ];
+        for (field, want) in cases {
+            assert_eq!(takes(field), want, "{field:?}");
+        }
+    }
+
+    #[test]
+    fn no_two_fields_of_an_object_are_called_alike() {
+        for object in Object::ALL {
+            let mut names: Vec<&str> = object.fields().map(the).collect();
+            let all = names.len();
+            names.sort_unstable();
+            names.dedup();
+            assert_eq!(names.len(), all, "{object:?}");
+        }
+    }
+}

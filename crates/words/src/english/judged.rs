@@ -1,0 +1,295 @@
+//! How a load stands with an output: verdict, power, heat.
+
+use super::{MARKS, rig::load, watts};
+use coilwright_solver::judge::{Available, Basis, Overheats, Verdict};
+use coilwright_solver::ohms::Ohms;
+
+/// The verdict in words.
+///
+/// # Example
+/// ```
+/// use coilwright_solver::judge::Verdict;
+/// use coilwright_words::english::judged::verdict;
+/// assert_eq!(verdict(Verdict::Fits), "fits");
+/// ```
+#[must_use]
+pub const fn verdict(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::Fits => "fits",
+        Verdict::FitsByDerivation => "fits by derivation: confirm in the manual",
+        Verdict::TooLow => "too low",
+        Verdict::BelowStated => "below any stated load",
+        Verdict::NotStated => "not stated",
+    }
+}
+
+/// What a load was compared with.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Limit {
+    /// There is no amplifier.
+    NoAmplifier,
+    /// The amplifier states neither least load nor rated points.
+    NotStated,
+    /// The least load, as stated.
+    Least(Ohms),
+    /// A least load worked out from the channels of a bridge.
+    Derived(Ohms),
+    /// The lowest rated load, where no least load is stated.
+    LowestRated(Ohms),
+}
+
+/// Why the verdict is what it is, with its numbers.
+///
+/// # Example
+/// ```
+/// use coilwright_solver::ohms::{Ohms, Ratio};
+/// use coilwright_words::english::judged::{Limit, reason};
+/// let ohms = |n| Ohms::new(Ratio::whole(n).unwrap());
+/// assert_eq!(
+///     reason(ohms(1), Limit::Least(ohms(2))),
+///     "1 Ω is below the least load of 2 Ω"
+/// );
+/// ```
+#[must_use]
+pub fn reason(of: Ohms, limit: Limit) -> String {
+    let (least, what, stands) = match limit {
+        Limit::NoAmplifier => return "there is no amplifier to compare with".to_owned(),
+        Limit::NotStated => {
+            return "the amplifier states neither a least load nor rated power".to_owned();
+        }
+        Limit::Least(least) => (least, "the least load", ""),
+        Limit::Derived(least) => (
+            least,
+            "the derived least load",
+            ": twice the channel's, as each channel sees half of it",
+        ),
+        Limit::LowestRated(least) => (
+            least,
+            "the lowest rated load",
+            ", which stands in for a least load",
+        ),
+    };
+    let (of, text) = (compared(of, least), load(least));
+    format!("{of} {what} of {text}{stands}")
+}
+
+fn compared(of: Ohms, least: Ohms) -> String {
+    let how = match of.cmp(&least) {
+        core::cmp::Ordering::Less => "is below",
+        core::cmp::Ordering::Equal => "is exactly",
+        core::cmp::Ordering::Greater => "is above",
+    };
+    format!("{} {how}", load(of))
+}
+
+/// Where a figure of available power comes from.
+#[must_use]
+pub const fn basis(basis: Basis) -> &'static str {
+    match basis {
+        Basis::Stated => "stated at this load",
+        Basis::Interpolated => "between two rated points",
+        Basis::Extrapolated => "above the highest rated load, at the same voltage",
+        Basis::Range => "below the lowest rated load: only the lower figure can be counted on",
+        Basis::Derived => "derived from the channels: confirm in the manual",
+    }
+}
+
+/// What the amplifier can give: `500 W`, or `75 to 1200 W`.
+///
+/// # Example
+/// ```
+/// use coilwright_solver::judge::{Available, Basis};
+/// use coilwright_words::english::judged::available;
+/// let given = Available { low: 75.0, high: 1200.0, basis: Basis::Range };
+/// assert_eq!(available(&given), "75 to 1200 W");
+/// ```
+#[must_use]
+pub fn available(given: &Available) -> String {
+    let (low, high) = (MARKS.short(given.low), MARKS.short(given.high));
+    if low == high {
+        format!("{high} W")
+    } else {
+        format!("{low} to {high} W")
+    }
+}
+
+/// Whose power a figure is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Whose {
+    /// Of each driver, all getting the same.
+    Each,
+    /// Of one driver, counted from 1.
+    Driver(u32),
+    /// Of all drivers together.
+    All,
+}
+
+impl Whose {
+    fn after(self, watts: &str) -> String {
+        match self {
+            Self::Each => format!("{watts} each"),
+            Self::Driver(driver) => format!("{watts} for driver {driver}"),
+            Self::All => format!("{watts} in all"),
+        }
+    }
+}
+
+/// What the drivers get once the level is set.
+///
+/// # Example
+/// ```
+/// use coilwright_words::english::judged::{Whose, target};
+/// assert_eq!(target(500.0, Whose::Each), "up to 500 W each once the level is set");
+/// ```
+#[must_use]
+pub fn target(power: f64, whose: Whose) -> String {
+    format!("up to {} once the level is set", whose.after(&watts(power)))
+}
+
+/// Where the amplifier can give more than the coils take.
+///
+/// # Example
+/// ```
+/// use coilwright_words::english::judged::{Whose, beyond};
+/// assert_eq!(
+///     beyond(1000.0, Whose::Each),
+///     "the amplifier can give 1000 W each: set the level, or the coils overheat"
+/// );
+/// ```
+#[must_use]
+pub fn beyond(power: f64, whose: Whose) -> String {
+    format!(
+        "the amplifier can give {}: set the level, or the coils overheat",
+        whose.after(&watts(power))
+    )
+}
+
+/// Why there is no target power.
+#[must_use]
+pub const fn no_target(rating_known: bool, available_known: bool) -> &'static str {
+    match (rating_known, available_known) {
+        (false, false) => "not known without rated power of drivers and amplifier",
+        (false, true) => "not known without the rated power of every driver",
+        (true, _) => "not known without rated power of the amplifier at this load",
+    }
+}
+
+/// Whether the amplifier can overheat a coil.
+#[must_use]
+pub const fn overheats(overheats: Overheats) -> &'static str {
+    match overheats {
+        Overheats::Cannot => "cannot overheat a coil",
+        Overheats::IfClipped => "can overheat a coil if it clips",
+        Overheats::AnyTime => "can overheat a coil at any time",
+    }
+}
+
+/// Why it can or cannot, with its numbers: what the amplifier may give at most and
+/// what the coils take.
+///
+/// # Example
+/// ```
+/// use coilwright_solver::judge::Overheats;
+/// use coilwright_words::english::judged::overheats_because;
+/// assert_eq!(
+///     overheats_because(Overheats::AnyTime, 1200.0, 1000.0),
+///     "it can give 1200 W and the coils take 1000 W"
+/// );
+/// ```
+#[must_use]
+pub fn overheats_because(overheats: Overheats, given: f64, usable: f64) -> String {
+    let (given, usable) = (watts(given), watts(usable));
+    match overheats {
+        Overheats::Cannot => format!(
+            "it can give {given}, at most twice that when it clips hard, and the coils take {usable}"
+        ),
+        Overheats::IfClipped => format!(
+            "it can give {given}, up to twice that when it clips hard, and the coils take {usable}"
+        ),
+        Overheats::AnyTime => format!("it can give {given} and the coils take {usable}"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use coilwright_solver::ohms::Ratio;
+
+    fn ohms(num: u128, den: u128) -> Ohms {
+        Ohms::new(Ratio::new(num, den).unwrap())
+    }
+
+    #[test]
+    fn a_verdict_gives_its_reason_with_numbers() {
+        let cases = [
+            (
+                ohms(1, 1),
+                Limit::Least(ohms(2, 1)),
+                "1 Ω is below the least load of 2 Ω",
+            ),
+            (
+                ohms(2, 1),
+                Limit::Least(ohms(2, 1)),
+                "2 Ω is exactly the least load of 2 Ω",
+            ),
+            (
+                ohms(4, 3),
+                Limit::Least(ohms(1, 1)),
+                "4/3 Ω ≈ 1.33 Ω is above the least load of 1 Ω",
+            ),
+            (
+                ohms(2, 1),
+                Limit::Derived(ohms(4, 1)),
+                "2 Ω is below the derived least load of 4 Ω: twice the channel's, as each channel sees half of it",
+            ),
+            (
+                ohms(1, 2),
+                Limit::LowestRated(ohms(1, 1)),
+                "0.5 Ω is below the lowest rated load of 1 Ω, which stands in for a least load",
+            ),
+            (
+                ohms(4, 1),
+                Limit::NotStated,
+                "the amplifier states neither a least load nor rated power",
+            ),
+            (
+                ohms(4, 1),
+                Limit::NoAmplifier,
+                "there is no amplifier to compare with",
+            ),
+        ];
+        for (of, limit, want) in cases {
+            assert_eq!(reason(of, limit), want);
+        }
+    }
+
+    #[test]
+    fn power_is_told_for_each_for_one_or_for_all() {
+        assert_eq!(
+            target(62.5, Whose::Driver(3)),
+            "up to 62.5 W for driver 3 once the level is set"
+        );
+        assert_eq!(
+            target(370.8, Whose::All),
+            "up to 371 W in all once the level is set"
+        );
+        let stated = Available {
+            low: 500.0,
+            high: 500.0,
+            basis: Basis::Stated,
+        };
+        assert_eq!(available(&stated), "500 W");
+    }
+
+    #[test]
+    fn heat_gives_its_reason() {
+        assert_eq!(
+            overheats_because(Overheats::Cannot, 200.0, 1000.0),
+            "it can give 200 W, at most twice that when it clips hard, and the coils take 1000 W"
+        );
+        assert_eq!(
+            overheats_because(Overheats::IfClipped, 600.0, 1000.0),
+            "it can give 600 W, up to twice that when it clips hard, and the coils take 1000 W"
+        );
+    }
+}

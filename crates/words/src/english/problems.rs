@@ -1,0 +1,156 @@
+//! What is wrong with a request and what to do about it: one sentence or two for
+//! each problem, fit to stand beside a field of the page and in a JSON answer.
+
+use super::fields::{bounds, takes, the};
+use super::{MARKS, sentence};
+use coilwright_solver::bounds::{Field, Kind, MOST_COILS, MOST_CONFIGURATIONS};
+use coilwright_solver::problem::{Code, Detail, Problem, Why};
+
+/// The message of a problem.
+///
+/// # Example
+/// ```
+/// use coilwright_solver::bounds::Field;
+/// use coilwright_solver::problem::{Code, Detail, Path, Problem};
+/// use coilwright_words::english::problems::message;
+/// let path = Path::root().field("drivers").entry(0).field("count");
+/// let problem = Problem::new(path, Code::OutOfRange, Detail::Field(Field::Count));
+/// assert_eq!(message(&problem), "The number of drivers in the group must be from 1 to 16.");
+/// ```
+#[must_use]
+pub fn message(problem: &Problem) -> String {
+    match (problem.code, &problem.detail) {
+        (Code::NotAnObject, _) => {
+            "The request must be an object with a list of driver groups in the field “drivers”."
+                .to_owned()
+        }
+        (Code::UnknownField, Detail::Name(name)) => format!(
+            "There is no field “{}” here: leave it out, or check its spelling.",
+            cut(name)
+        ),
+        (Code::UnknownField, _) => {
+            "There is no such field here: leave it out, or check its spelling.".to_owned()
+        }
+        (Code::WrongLength, Detail::Length { want, found }) => format!(
+            "There must be one measured resistance for each coil of the group: {want}, not {found}."
+        ),
+        (Code::WrongLength, _) => "The list must have one entry for each coil.".to_owned(),
+        (Code::Repeated, detail) => repeated(detail).to_owned(),
+        (Code::NotPossibleHere, detail) => not_possible(detail),
+        (Code::TooManyCoils, detail) => too_many_coils(detail),
+        (Code::TooMany, detail) => too_many(detail),
+        (Code::TooMuchWork, _) => format!(
+            "Finding every configuration of these drivers would take too long. {NARROWER}"
+        ),
+        (Code::TooExact, _) => {
+            "These impedances make fractions too long to compute exactly. Give the coils' ohms as their labels do, with fewer digits."
+                .to_owned()
+        }
+        (Code::UnknownConfiguration, _) => {
+            "This key is no configuration of these drivers: every coil must stand in it exactly once."
+                .to_owned()
+        }
+        (code, Detail::Field(field)) => of_field(code, *field),
+        (Code::OutOfRange, Detail::Most { most, .. }) => {
+            format!("There are too many entries in this list: at most {most} can ever be right.")
+        }
+        (Code::Missing, _) => "A value is missing here.".to_owned(),
+        (Code::WrongType, _) => "A value of this type cannot stand here.".to_owned(),
+        (Code::OutOfRange, _) => "This value is out of bounds.".to_owned(),
+        (Code::NotANumberText, _) => format!("This is not a number. {WRITE}"),
+        (Code::TooManyPlaces, _) => format!("This number has too many decimals. {FEWER}"),
+        (Code::NotOneOf, _) => "This value is none of those that can stand here.".to_owned(),
+    }
+}
+
+const WRITE: &str =
+    "Write digits with an optional decimal point, such as 4 or 1.4, or a fraction such as 4/3.";
+const FEWER: &str = "Give at most four, or write it as a fraction such as 4/3.";
+const NARROWER: &str = "Turn on “joined only” or “even only”, or ask about fewer coils.";
+
+/// A problem that the field's row of the table explains.
+fn of_field(code: Code, field: Field) -> String {
+    let the = sentence(the(field));
+    match code {
+        Code::Missing => format!("{the} is missing: give {}.", takes(field)),
+        Code::NotANumberText => format!("{the} cannot be read as a number. {WRITE}"),
+        Code::TooManyPlaces => format!("{the} has too many decimals. {FEWER}"),
+        Code::NotOneOf => format!("{the} must be {}.", bounds(field)),
+        Code::OutOfRange => match field.spec().kind {
+            Kind::Text { .. } => format!("{the} must have {}.", bounds(field)),
+            Kind::Objects { .. } => format!("{the} must have {} entries.", bounds(field)),
+            Kind::Numbers { .. } => format!("Each measured resistance must be {}.", bounds(field)),
+            Kind::TwoChannels => format!("{the} must have two entries."),
+            _ => format!("{the} must be {}.", bounds(field)),
+        },
+        _ => format!("{the} must be {}.", takes(field)),
+    }
+}
+
+const fn repeated(detail: &Detail) -> &'static str {
+    match detail {
+        Detail::Field(Field::PointOhms) => {
+            "This load has a rated power already: each load may stand in the list once."
+        }
+        Detail::Field(Field::BridgeChannels) => {
+            "This channel is in another bridge already: a channel can be in one bridge only."
+        }
+        _ => "This value stands here already: it may stand once.",
+    }
+}
+
+fn not_possible(detail: &Detail) -> String {
+    match detail {
+        Detail::Why(Why::NoSuchChannel {
+            channel,
+            channels: 1,
+        }) => {
+            format!("There is no channel {channel}: the amplifier has one, and a bridge takes two.")
+        }
+        Detail::Why(Why::NoSuchChannel { channel, channels }) => {
+            format!("There is no channel {channel}: the amplifier has {channels}, counted from 1.")
+        }
+        Detail::Why(Why::BridgedToItself) => "A bridge takes two different channels.".to_owned(),
+        _ => "This value does not go with the rest of the request.".to_owned(),
+    }
+}
+
+fn too_many_coils(detail: &Detail) -> String {
+    let (most, found) = match detail {
+        Detail::Most { most, found } => (*most, *found),
+        _ => (u64::from(MOST_COILS), None),
+    };
+    let found = found.map_or_else(
+        || "There are more coils than can be planned at once".to_owned(),
+        |found| format!("There are {} coils in all", MARKS.whole(found)),
+    );
+    format!("{found}: at most {most} are possible. Ask about fewer drivers.")
+}
+
+fn too_many(detail: &Detail) -> String {
+    let (most, found) = match detail {
+        Detail::Most { most, found } => (*most, *found),
+        _ => (MOST_CONFIGURATIONS, None),
+    };
+    let most = MARKS.whole(u128::from(most));
+    match found {
+        Some(found) => format!(
+            "There are {} configurations, too many to list: at most {most} are. {NARROWER}",
+            MARKS.whole(found)
+        ),
+        None => format!("There are more than {most} configurations, too many to list. {NARROWER}"),
+    }
+}
+
+/// At most 40 characters of a name that someone else chose.
+fn cut(name: &str) -> String {
+    const MOST: usize = 40;
+    if name.chars().count() <= MOST {
+        return name.to_owned();
+    }
+    name.chars().take(MOST).chain(['…']).collect()
+}
+
+#[cfg(test)]
+#[path = "problems_tests.rs"]
+mod tests;

@@ -1,0 +1,216 @@
+//! Golden messages: one for every code and then some.
+
+use super::*;
+use coilwright_solver::problem::Path;
+
+fn cases() -> Vec<(Code, Detail, &'static str)> {
+    use Detail::Field as Of;
+    vec![
+        (
+            Code::NotAnObject,
+            Detail::None,
+            "The request must be an object with a list of driver groups in the field “drivers”.",
+        ),
+        (
+            Code::Missing,
+            Of(Field::CoilOhms),
+            "The impedance of one coil is missing: give a number from 0.1 to 1000 Ω, or text such as 1.4 or 4/3.",
+        ),
+        (
+            Code::Missing,
+            Of(Field::Drivers),
+            "The list of driver groups is missing: give a list of 1 to 8 driver groups.",
+        ),
+        (
+            Code::UnknownField,
+            Detail::Name("ohm".to_owned()),
+            "There is no field “ohm” here: leave it out, or check its spelling.",
+        ),
+        (
+            Code::UnknownField,
+            Detail::Name("an unreasonably long name, too long to repeat".to_owned()),
+            "There is no field “an unreasonably long name, too long to r…” here: leave it out, or check its spelling.",
+        ),
+        (
+            Code::WrongType,
+            Of(Field::Count),
+            "The number of drivers in the group must be a whole number from 1 to 16.",
+        ),
+        (
+            Code::WrongType,
+            Of(Field::CoilOhms),
+            "The impedance of one coil must be a number from 0.1 to 1000 Ω, or text such as 1.4 or 4/3.",
+        ),
+        (
+            Code::WrongType,
+            Of(Field::JoinedOnly),
+            "The filter “joined only” must be true or false.",
+        ),
+        (
+            Code::WrongType,
+            Of(Field::BridgeChannels),
+            "The pair of bridged channels must be a list of two different channel numbers, such as 1 and 2.",
+        ),
+        (
+            Code::OutOfRange,
+            Of(Field::Count),
+            "The number of drivers in the group must be from 1 to 16.",
+        ),
+        (
+            Code::OutOfRange,
+            Of(Field::PointWatts),
+            "The power of the rated point must be from 0.1 to 100,000 W.",
+        ),
+        (
+            Code::OutOfRange,
+            Of(Field::DcOhms),
+            "Each measured resistance must be from 0.01 to 2000 Ω.",
+        ),
+        (
+            Code::OutOfRange,
+            Of(Field::Channels),
+            "The list of channels must have 1 to 8 entries.",
+        ),
+        (
+            Code::OutOfRange,
+            Of(Field::Bridges),
+            "The list of bridges must have at most 4 entries.",
+        ),
+        (
+            Code::OutOfRange,
+            Of(Field::Name),
+            "The name of the group must have at most 60 characters, none of them a control character.",
+        ),
+        (
+            Code::OutOfRange,
+            Detail::Most {
+                most: 64,
+                found: None,
+            },
+            "There are too many entries in this list: at most 64 can ever be right.",
+        ),
+        (
+            Code::NotANumberText,
+            Of(Field::CoilOhms),
+            "The impedance of one coil cannot be read as a number. Write digits with an optional decimal point, such as 4 or 1.4, or a fraction such as 4/3.",
+        ),
+        (
+            Code::TooManyPlaces,
+            Of(Field::ChannelLeast),
+            "The least load of the channel has too many decimals. Give at most four, or write it as a fraction such as 4/3.",
+        ),
+        (
+            Code::NotOneOf,
+            Of(Field::Coils),
+            "The number of voice coils on each driver must be 1, 2 or 4.",
+        ),
+        (
+            Code::NotOneOf,
+            Of(Field::WattsPer),
+            "The choice of whose power is rated must be “driver” or “coil”.",
+        ),
+        (
+            Code::WrongLength,
+            Detail::Length { want: 4, found: 3 },
+            "There must be one measured resistance for each coil of the group: 4, not 3.",
+        ),
+        (
+            Code::Repeated,
+            Of(Field::PointOhms),
+            "This load has a rated power already: each load may stand in the list once.",
+        ),
+        (
+            Code::Repeated,
+            Of(Field::BridgeChannels),
+            "This channel is in another bridge already: a channel can be in one bridge only.",
+        ),
+        (
+            Code::NotPossibleHere,
+            Detail::Why(Why::NoSuchChannel {
+                channel: 3,
+                channels: 2,
+            }),
+            "There is no channel 3: the amplifier has 2, counted from 1.",
+        ),
+        (
+            Code::NotPossibleHere,
+            Detail::Why(Why::NoSuchChannel {
+                channel: 2,
+                channels: 1,
+            }),
+            "There is no channel 2: the amplifier has one, and a bridge takes two.",
+        ),
+        (
+            Code::NotPossibleHere,
+            Detail::Why(Why::BridgedToItself),
+            "A bridge takes two different channels.",
+        ),
+        (
+            Code::TooManyCoils,
+            Detail::Most {
+                most: 32,
+                found: Some(40),
+            },
+            "There are 40 coils in all: at most 32 are possible. Ask about fewer drivers.",
+        ),
+        (
+            Code::TooMany,
+            Detail::Most {
+                most: 300_000,
+                found: Some(2_302_806),
+            },
+            "There are 2,302,806 configurations, too many to list: at most 300,000 are. Turn on “joined only” or “even only”, or ask about fewer coils.",
+        ),
+        (
+            Code::TooMany,
+            Detail::Most {
+                most: 300_000,
+                found: None,
+            },
+            "There are more than 300,000 configurations, too many to list. Turn on “joined only” or “even only”, or ask about fewer coils.",
+        ),
+        (
+            Code::TooMuchWork,
+            Detail::None,
+            "Finding every configuration of these drivers would take too long. Turn on “joined only” or “even only”, or ask about fewer coils.",
+        ),
+        (
+            Code::TooExact,
+            Detail::None,
+            "These impedances make fractions too long to compute exactly. Give the coils' ohms as their labels do, with fewer digits.",
+        ),
+        (
+            Code::UnknownConfiguration,
+            Detail::None,
+            "This key is no configuration of these drivers: every coil must stand in it exactly once.",
+        ),
+    ]
+}
+
+#[test]
+fn every_code_has_its_golden_message() {
+    for (code, detail, want) in cases() {
+        let problem = Problem::new(Path::root(), code, detail);
+        assert_eq!(message(&problem), want, "{problem:?}");
+    }
+    for code in Code::ALL {
+        assert!(
+            cases().iter().any(|(covered, ..)| *covered == code),
+            "{code:?}"
+        );
+    }
+}
+
+/// Whatever comes together, a message is a sentence.
+#[test]
+fn every_code_with_every_field_is_a_sentence() {
+    let details = Field::ALL.into_iter().map(Detail::Field);
+    for detail in details.chain([Detail::None]) {
+        for code in Code::ALL {
+            let text = message(&Problem::new(Path::root(), code, detail.clone()));
+            assert!(text.ends_with('.'), "{text}");
+            assert!(text.starts_with(char::is_uppercase), "{text}");
+            assert!(!text.contains("  ") && !text.contains(" ."), "{text}");
+        }
+    }
+}

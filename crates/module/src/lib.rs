@@ -18,7 +18,7 @@
 pub mod answer;
 pub mod contract;
 #[cfg(feature = "js")]
-mod js;
+pub mod js;
 pub mod reader;
 pub mod value;
 

@@ -217,10 +217,6 @@ impl From<&FoundOutput> for Output {
 
 impl From<&FoundProblem> for Problem {
     fn from(found: &FoundProblem) -> Self {
-        Self {
-            path: found.path.to_string(),
-            code: Word(found.code),
-            message: message(found),
-        }
+        Self { path: found.path.to_string(), code: Word(found.code), message: message(found) }
     }
 }

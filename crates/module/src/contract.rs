@@ -24,10 +24,7 @@ use crate::answer::{Answer, Described, Shape, Shaped};
 /// ```
 #[must_use]
 pub fn schemas() -> Vec<(&'static str, String)> {
-    vec![
-        ("request.json", pretty(&request_schema())),
-        ("answer.json", pretty(&answer_schema())),
-    ]
+    vec![("request.json", pretty(&request_schema())), ("answer.json", pretty(&answer_schema()))]
 }
 
 /// The objects of the answer, the answer first, each once.

@@ -35,11 +35,7 @@ pub fn request(value: &Value) -> Result<Request, Vec<Problem>> {
         return Err(vec![Problem::new(root, Code::NotAnObject, Detail::None)]);
     };
     let mut reader = Reader::default();
-    let here = Here {
-        object: Object::Request,
-        fields,
-        path: root,
-    };
+    let here = Here { object: Object::Request, fields, path: root };
     let draft = Draft {
         groups: reader.objects(&here, Field::Drivers, Reader::group),
         amplifier: reader.amplifier(&here),
@@ -99,11 +95,7 @@ impl Reader {
             self.note(path, Code::WrongType, field);
             return None;
         };
-        let here = Here {
-            object: Object::Amplifier,
-            fields,
-            path,
-        };
+        let here = Here { object: Object::Amplifier, fields, path };
         let draft = AmplifierDraft {
             count: self.whole(&here, Field::AmplifierCount),
             channels: self.objects(&here, Field::Channels, Self::channel),
@@ -160,16 +152,11 @@ impl Reader {
             let path = path.entry(i);
             let Value::Object(fields) = entry else {
                 let detail = Detail::Entry(field);
-                self.problems
-                    .push(Problem::new(path, Code::WrongType, detail));
+                self.problems.push(Problem::new(path, Code::WrongType, detail));
                 read_so_far.push(T::default());
                 continue;
             };
-            let here = Here {
-                object: of,
-                fields,
-                path,
-            };
+            let here = Here { object: of, fields, path };
             read_so_far.push(read(self, &here));
             self.unknown(&here);
         }
@@ -182,8 +169,7 @@ impl Reader {
             if !here.object.fields().any(|field| field.spec().name == name) {
                 let detail = Detail::Name(name.clone());
                 let path = here.path.field(name);
-                self.problems
-                    .push(Problem::new(path, Code::UnknownField, detail));
+                self.problems.push(Problem::new(path, Code::UnknownField, detail));
             }
         }
     }
@@ -207,8 +193,7 @@ impl Reader {
     }
 
     fn note(&mut self, path: Path, code: Code, field: Field) {
-        self.problems
-            .push(Problem::new(path, code, Detail::Field(field)));
+        self.problems.push(Problem::new(path, code, Detail::Field(field)));
     }
 }
 

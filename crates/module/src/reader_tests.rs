@@ -10,10 +10,8 @@ fn parse(json: &str) -> Value {
 #[track_caller]
 fn refused(json: &str, want: &[(&str, &str)]) {
     let problems = request(&parse(json)).expect_err(json);
-    let found: Vec<(&str, &str)> = problems
-        .iter()
-        .map(|problem| (problem.path.as_str(), problem.code.name()))
-        .collect();
+    let found: Vec<(&str, &str)> =
+        problems.iter().map(|problem| (problem.path.as_str(), problem.code.name())).collect();
     assert_eq!(found, want, "{json}");
 }
 
@@ -52,18 +50,10 @@ fn left_out_and_null_take_their_defaults() {
     let read = request(&parse(short)).unwrap();
     assert_eq!(request(&parse(long)).as_ref(), Ok(&read));
     assert_eq!(request(&parse(stated)).as_ref(), Ok(&read));
-    assert_eq!(
-        (read.joined_only, read.even_only, read.limit),
-        (true, true, 200)
-    );
-    assert_eq!(
-        read.rig.amplifier().map(|amplifier| amplifier.count),
-        Some(1)
-    );
+    assert_eq!((read.joined_only, read.even_only, read.limit), (true, true, 200));
+    assert_eq!(read.rig.amplifier().map(|amplifier| amplifier.count), Some(1));
     assert_eq!(read.rig.groups()[0].watts, None);
-    let none = request(&parse(
-        r#"{"drivers": [{"count": 1, "coils": 1, "ohms": 4}]}"#,
-    ));
+    let none = request(&parse(r#"{"drivers": [{"count": 1, "coils": 1, "ohms": 4}]}"#));
     assert_eq!(none.unwrap().rig.amplifier(), None);
 }
 
@@ -83,10 +73,7 @@ fn a_full_request_is_read_to_the_last_field() {
           "joined_only": false, "even_only": false, "limit": 0}"#,
     ))
     .unwrap();
-    assert_eq!(
-        (read.joined_only, read.even_only, read.limit),
-        (false, false, 0)
-    );
+    assert_eq!((read.joined_only, read.even_only, read.limit), (false, false, 0));
     let [first, second] = read.rig.groups() else {
         panic!("two groups");
     };
@@ -203,11 +190,7 @@ fn a_value_of_one_field_is_read_or_told() {
         (r#"{"dc_ohms": [2, 2, 2]}"#, "dc_ohms", "wrong_length"),
         (r#"{"dc_ohms": [2, "2", 2, 2]}"#, "dc_ohms[1]", "wrong_type"),
         (r#"{"dc_ohms": [2, 2, 2, 0]}"#, "dc_ohms[3]", "out_of_range"),
-        (
-            r#"{"dc_ohms": [null, 2, 2, 2]}"#,
-            "dc_ohms[0]",
-            "wrong_type",
-        ),
+        (r#"{"dc_ohms": [null, 2, 2, 2]}"#, "dc_ohms[0]", "wrong_type"),
     ];
     for (fields, path, code) in cases {
         let path = format!("drivers[0].{path}");
@@ -240,21 +223,13 @@ fn the_request_and_the_amplifier_have_their_bounds() {
     let cases = [
         (r#"{"channels": []}"#, "channels", "out_of_range"),
         (r#"{"channels": [{}], "count": 5}"#, "count", "out_of_range"),
-        (
-            r#"{"channels": [{"terminal_pairs": 3}]}"#,
-            "channels[0].terminal_pairs",
-            "out_of_range",
-        ),
+        (r#"{"channels": [{"terminal_pairs": 3}]}"#, "channels[0].terminal_pairs", "out_of_range"),
         (
             r#"{"channels": [{"rated": [{"ohms": 2, "watts": 9}, {"ohms": "4/2", "watts": 8}]}]}"#,
             "channels[0].rated[1].ohms",
             "repeated",
         ),
-        (
-            r#"{"channels": [{}, {}], "bridges": [{}]}"#,
-            "bridges[0].channels",
-            "missing",
-        ),
+        (r#"{"channels": [{}, {}], "bridges": [{}]}"#, "bridges[0].channels", "missing"),
         (
             r#"{"channels": [{}, {}], "bridges": [{"channels": [1]}]}"#,
             "bridges[0].channels",
@@ -309,10 +284,7 @@ fn a_list_that_is_too_long_is_told_once_and_read_to_its_bound() {
     let groups = |n: usize| vec![group; n].join(",");
     refused(
         &format!(r#"{{"drivers": [{bad}, {}]}}"#, groups(8)),
-        &[
-            ("drivers", "out_of_range"),
-            ("drivers[0].ohms", "out_of_range"),
-        ],
+        &[("drivers", "out_of_range"), ("drivers[0].ohms", "out_of_range")],
     );
     refused(
         &with_group(&format!(r#"{{"dc_ohms": [{}]}}"#, vec!["2"; 65].join(","))),
@@ -382,9 +354,7 @@ fn every_field_of_the_table_is_read() {
         let channel = nest(hold(Object::Channel), "rated", list(point.clone()));
         let bridge = nest(hold(Object::Bridge), "rated", list(point));
         let amplifier = nest(hold(Object::Amplifier), "channels", list(channel));
-        let Value::Object(amplifier) = amplifier else {
-            unreachable!()
-        };
+        let Value::Object(amplifier) = amplifier else { unreachable!() };
         let amplifier = nest(amplifier, "bridges", list(bridge));
         let group = Value::Object(hold(Object::Group));
         let Value::Object(root) = nest(hold(Object::Request), "drivers", list(group)) else {

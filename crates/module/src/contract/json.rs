@@ -104,22 +104,10 @@ mod tests {
     #[test]
     fn what_is_written_reads_back() {
         let value = Value::object([
-            (
-                "text",
-                Value::Text("a \"quoted\" \\ Ω\u{7}\n\u{85}".to_owned()),
-            ),
-            (
-                "numbers",
-                Value::List(vec![Value::Number(0.1), Value::Number(-3.0)]),
-            ),
-            (
-                "objects",
-                Value::List(vec![Value::Object(vec![]), Value::Null, Value::Bool(true)]),
-            ),
+            ("text", Value::Text("a \"quoted\" \\ Ω\u{7}\n\u{85}".to_owned())),
+            ("numbers", Value::List(vec![Value::Number(0.1), Value::Number(-3.0)])),
+            ("objects", Value::List(vec![Value::Object(vec![]), Value::Null, Value::Bool(true)])),
         ]);
-        assert_eq!(
-            serde_json::from_str::<Value>(&pretty(&value)).unwrap(),
-            value
-        );
+        assert_eq!(serde_json::from_str::<Value>(&pretty(&value)).unwrap(), value);
     }
 }

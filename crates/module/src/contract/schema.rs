@@ -44,10 +44,7 @@ fn document(title: &str, root: Value, defs: Vec<(String, Value)>) -> Value {
     let Value::Object(mut fields) = root else {
         return root;
     };
-    let mut all = vec![
-        ("$schema".to_owned(), text(DIALECT)),
-        ("title".to_owned(), text(title)),
-    ];
+    let mut all = vec![("$schema".to_owned(), text(DIALECT)), ("title".to_owned(), text(title))];
     all.append(&mut fields);
     all.push(("$defs".to_owned(), Value::Object(defs)));
     Value::Object(all)
@@ -65,10 +62,8 @@ fn request_object(object: Object) -> Value {
         }
         (field.spec().name.to_owned(), schema)
     });
-    let required = object
-        .fields()
-        .filter(|field| !is_optional(*field))
-        .map(|field| text(field.spec().name));
+    let required =
+        object.fields().filter(|field| !is_optional(*field)).map(|field| text(field.spec().name));
     object_of(about(object), fields.collect(), required.collect())
 }
 

@@ -18,10 +18,7 @@ pub fn typescript() -> String {
     let mut text = HEAD.to_owned();
     for object in Object::ALL {
         comment(&mut text, "", about(object));
-        line(
-            &mut text,
-            &format!("export interface {} {{", type_name(object)),
-        );
+        line(&mut text, &format!("export interface {} {{", type_name(object)));
         for field in object.fields() {
             comment(&mut text, "  ", &sentence(field));
             let name = field.spec().name;
@@ -36,10 +33,7 @@ pub fn typescript() -> String {
         line(&mut text, &format!("export interface {} {{", object.name));
         for (name, doc, shape) in object.fields {
             comment(&mut text, "  ", doc);
-            line(
-                &mut text,
-                &format!("  {name}: {};", given(shape, &mut words)),
-            );
+            line(&mut text, &format!("  {name}: {};", given(shape, &mut words)));
         }
         text.push_str("}\n\n");
     }
@@ -130,11 +124,7 @@ fn taken(field: Field) -> String {
         Kind::Numbers { .. } => "readonly number[]".to_owned(),
         Kind::TwoChannels => "readonly [number, number]".to_owned(),
     };
-    if is_optional(field) {
-        format!("{own} | null")
-    } else {
-        own
-    }
+    if is_optional(field) { format!("{own} | null") } else { own }
 }
 
 /// The type of a value of the answer; the choices of words it uses are noted.

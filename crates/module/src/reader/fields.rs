@@ -92,8 +92,7 @@ impl Reader {
         if entries.len() > most {
             let most = u64::try_from(most).unwrap_or(u64::MAX);
             let detail = Detail::Most { most, found: None };
-            self.problems
-                .push(Problem::new(path, Code::OutOfRange, detail));
+            self.problems.push(Problem::new(path, Code::OutOfRange, detail));
             return None;
         }
         let mut numbers = Vec::with_capacity(entries.len());
@@ -101,8 +100,7 @@ impl Reader {
             let read = number(entry).and_then(|number| field.number(number));
             numbers.push(read.unwrap_or_else(|code| {
                 let detail = Detail::Entry(field);
-                self.problems
-                    .push(Problem::new(path.entry(i), code, detail));
+                self.problems.push(Problem::new(path.entry(i), code, detail));
                 f64::NAN
             }));
         }
@@ -124,8 +122,7 @@ impl Reader {
             let read = number(entry).and_then(channel);
             if let Err(code) = read {
                 let detail = Detail::Entry(field);
-                self.problems
-                    .push(Problem::new(path.entry(i), code, detail));
+                self.problems.push(Problem::new(path.entry(i), code, detail));
             }
             read.ok()
         });

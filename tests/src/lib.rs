@@ -16,4 +16,5 @@ pub mod burnside;
 pub mod generate;
 pub mod nodal;
 pub mod rigs;
+pub mod spice;
 pub mod tree;

@@ -95,3 +95,31 @@ pub struct Solved {
     /// Each coil's share of the power, driver by driver, coil by coil.
     pub shares: Vec<(Leaf, f64)>,
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::brute::{coils, told_apart};
+    use crate::rigs::drivers;
+    use crate::tree::Exact;
+
+    #[test]
+    fn nodes_and_exact_fractions_agree_on_every_network_of_five_different_coils() {
+        let ohms = |leaf: Leaf| [2.0, 3.0, 5.0, 7.0, 11.0][usize::from(leaf.driver)];
+        let exact = |leaf: Leaf| Exact::from_integer(ohms(leaf) as i128);
+        let float = |exact: Exact| *exact.numer() as f64 / *exact.denom() as f64;
+        for tree in told_apart(&coils(&[drivers(5, 1, "1")])) {
+            let solved = Circuit::of(&tree).solved(&ohms);
+            assert!(
+                (solved.load - float(tree.load(&exact))).abs() < 1e-12,
+                "{tree:?}"
+            );
+            let mut shares = tree.shares(&exact);
+            shares.sort_by_key(|(leaf, _)| *leaf);
+            for ((leaf, near), (other, share)) in solved.shares.into_iter().zip(shares) {
+                assert_eq!(leaf, other);
+                assert!((near - float(share)).abs() < 1e-12, "{tree:?}: {leaf}");
+            }
+        }
+    }
+}

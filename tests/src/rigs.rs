@@ -3,7 +3,9 @@
 use crate::tree::{Exact, Leaf};
 use coilwright_solver::answer::{Answer, Request, answer};
 use coilwright_solver::bounds::Field;
-use coilwright_solver::rig::{AmplifierDraft, ChannelDraft, Draft, GroupDraft, PointDraft};
+use coilwright_solver::rig::{
+    AmplifierDraft, BridgeDraft, ChannelDraft, Draft, GroupDraft, PointDraft,
+};
 use std::fmt;
 
 /// Drivers of one kind.
@@ -148,6 +150,21 @@ impl Stated {
             channels: vec![self.channel()],
             ..AmplifierDraft::default()
         }
+    }
+}
+
+/// An amplifier of two equal channels that may be bridged, with what its maker states
+/// of the bridge.
+pub fn two_channels(each: &Stated, bridged: &Stated) -> AmplifierDraft {
+    let bridge = bridged.channel();
+    AmplifierDraft {
+        channels: vec![each.channel(), each.channel()],
+        bridges: vec![BridgeDraft {
+            channels: Some([1, 2]),
+            least: bridge.least,
+            rated: bridge.rated,
+        }],
+        ..AmplifierDraft::default()
     }
 }
 

@@ -162,7 +162,9 @@ impl Configurations {
     /// Starts on a request; the work is done by [`Configurations::step`].
     #[must_use]
     pub fn new(_request: Request) -> Self {
-        Self { answer: Answer::default() }
+        Self {
+            answer: Answer::default(),
+        }
     }
 
     /// Works for about `budget` counted steps.

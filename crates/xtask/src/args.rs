@@ -1,0 +1,216 @@
+//! What was typed after `cargo xtask`.
+
+/// Printed for `help` and after anything that cannot be understood.
+pub(crate) const USAGE: &str = "\
+cargo xtask serve [--port N] [--open]   build the page, serve it on 127.0.0.1, rebuild and reload on change
+cargo xtask build                       write dist/ (the site) and dist/module/ (the JavaScript module)
+cargo xtask test [--only PART]          run every test, or one part:
+                                        tools, solver, words, module, drawing, web, proof, browser, spice
+cargo xtask check                       format, lints for host and wasm, docs, tidy
+cargo xtask bench [ARGS]                run the benches; ARGS go to them";
+
+/// One thing to do.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) enum Command {
+    /// Print the usage.
+    Help,
+    /// Serve the page while working on it.
+    Serve {
+        /// The port asked for; any free one near the usual when absent.
+        port: Option<u16>,
+        /// Open a browser on it.
+        open: bool,
+    },
+    /// Write `dist/`.
+    Build,
+    /// Run tests.
+    Test {
+        /// Everything when absent.
+        only: Option<Part>,
+    },
+    /// Look without running.
+    Check,
+    /// Measure.
+    Bench {
+        /// For the benches.
+        rest: Vec<String>,
+    },
+}
+
+/// A part of the tests that can be run alone.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Part {
+    Tools,
+    Solver,
+    Words,
+    Module,
+    Drawing,
+    Web,
+    Proof,
+    Browser,
+    Spice,
+}
+
+impl Part {
+    /// Every part, in the order in which a full run takes them: quick ones first.
+    pub(crate) const ALL: [Self; 9] = [
+        Self::Tools,
+        Self::Solver,
+        Self::Words,
+        Self::Drawing,
+        Self::Module,
+        Self::Proof,
+        Self::Spice,
+        Self::Web,
+        Self::Browser,
+    ];
+
+    /// As typed.
+    pub(crate) fn name(self) -> &'static str {
+        match self {
+            Self::Tools => "tools",
+            Self::Solver => "solver",
+            Self::Words => "words",
+            Self::Module => "module",
+            Self::Drawing => "drawing",
+            Self::Web => "web",
+            Self::Proof => "proof",
+            Self::Browser => "browser",
+            Self::Spice => "spice",
+        }
+    }
+}
+
+/// Reads the arguments after `cargo xtask`.
+///
+/// # Errors
+/// A sentence that says what was not understood.
+pub(crate) fn parse(words: impl Iterator<Item = String>) -> Result<Command, String> {
+    let mut words = words;
+    let Some(first) = words.next() else {
+        return Ok(Command::Help);
+    };
+    let mut rest: Vec<String> = words.collect();
+    match first.as_str() {
+        "help" | "--help" | "-h" => Ok(Command::Help),
+        "serve" => {
+            let port = match take_value(&mut rest, "--port")? {
+                None => None,
+                Some(text) => Some(
+                    text.parse::<u16>()
+                        .map_err(|_| format!("--port takes a number up to 65535, not `{text}`"))?,
+                ),
+            };
+            let open = take_flag(&mut rest, "--open");
+            nothing_left(&rest, Command::Serve { port, open })
+        }
+        "build" => nothing_left(&rest, Command::Build),
+        "test" => {
+            let only = match take_value(&mut rest, "--only")? {
+                None => None,
+                Some(text) => Some(
+                    Part::ALL
+                        .into_iter()
+                        .find(|part| part.name() == text)
+                        .ok_or_else(|| format!("--only does not know a part `{text}`"))?,
+                ),
+            };
+            nothing_left(&rest, Command::Test { only })
+        }
+        "check" => nothing_left(&rest, Command::Check),
+        "bench" => Ok(Command::Bench { rest }),
+        other => Err(format!("there is no command `{other}`")),
+    }
+}
+
+/// Takes `--name value` or `--name=value` out of the words.
+fn take_value(words: &mut Vec<String>, name: &str) -> Result<Option<String>, String> {
+    let with_equals = format!("{name}=");
+    let Some(at) = words
+        .iter()
+        .position(|word| word == name || word.starts_with(&with_equals))
+    else {
+        return Ok(None);
+    };
+    let word = words.remove(at);
+    if let Some(value) = word.strip_prefix(&with_equals) {
+        return Ok(Some(value.to_owned()));
+    }
+    if at < words.len() {
+        return Ok(Some(words.remove(at)));
+    }
+    Err(format!("{name} needs a value"))
+}
+
+fn take_flag(words: &mut Vec<String>, name: &str) -> bool {
+    let before = words.len();
+    words.retain(|word| word != name);
+    words.len() != before
+}
+
+fn nothing_left(words: &[String], command: Command) -> Result<Command, String> {
+    match words.first() {
+        None => Ok(command),
+        Some(word) => Err(format!("`{word}` is not understood here")),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn read(line: &str) -> Result<Command, String> {
+        parse(line.split_whitespace().map(str::to_owned))
+    }
+
+    #[test]
+    fn what_is_understood() {
+        let serve = |port, open| Ok(Command::Serve { port, open });
+        for (line, expected) in [
+            ("", Ok(Command::Help)),
+            ("--help", Ok(Command::Help)),
+            ("serve", serve(None, false)),
+            ("serve --open --port 90", serve(Some(90), true)),
+            ("serve --port=0", serve(Some(0), false)),
+            ("build", Ok(Command::Build)),
+            ("test", Ok(Command::Test { only: None })),
+            (
+                "test --only spice",
+                Ok(Command::Test {
+                    only: Some(Part::Spice),
+                }),
+            ),
+            ("check", Ok(Command::Check)),
+            (
+                "bench --quick",
+                Ok(Command::Bench {
+                    rest: vec!["--quick".to_owned()],
+                }),
+            ),
+        ] {
+            assert_eq!(read(line), expected, "{line}");
+        }
+    }
+
+    #[test]
+    fn what_is_refused() {
+        for (line, part_of_the_reason) in [
+            ("frobnicate", "no command `frobnicate`"),
+            ("serve --port", "--port needs a value"),
+            ("serve --port 70000", "not `70000`"),
+            ("serve now", "`now` is not understood"),
+            ("build --fast", "`--fast` is not understood"),
+            ("test --only everything", "a part `everything`"),
+        ] {
+            let reason = read(line).unwrap_err();
+            assert!(reason.contains(part_of_the_reason), "{line}: {reason}");
+        }
+    }
+
+    #[test]
+    fn every_part_is_in_the_usage() {
+        for part in Part::ALL {
+            assert!(USAGE.contains(part.name()), "{}", part.name());
+        }
+    }
+}

@@ -1,0 +1,153 @@
+//! From Rust to a pair of files that a browser can load: compile, bind, shrink.
+
+use crate::run;
+use crate::say::{self, Doing, Done, Failure};
+use crate::tools;
+use std::path::{Path, PathBuf};
+use wasm_bindgen_cli_support::Bindgen;
+
+/// How much work goes into the result.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Profile {
+    /// Soon ready: while working on the page.
+    Quick,
+    /// Small: what visitors download.
+    Small,
+}
+
+impl Profile {
+    fn name(self) -> &'static str {
+        match self {
+            Self::Quick => "quick",
+            Self::Small => "wasm",
+        }
+    }
+}
+
+/// One thing to compile for the browser.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Source {
+    /// The package.
+    pub(crate) package: &'static str,
+    /// What follows `-p package` on cargo's command line.
+    pub(crate) cargo: &'static [&'static str],
+    /// What follows that after `--crate-type`, when the package is a library.
+    pub(crate) library: bool,
+    /// The name of the `.wasm` that cargo leaves.
+    pub(crate) artefact: &'static str,
+    /// The name of the resulting files: `NAME.js` and `NAME_bg.wasm`.
+    pub(crate) name: &'static str,
+}
+
+/// Compiles for the wasm target.
+///
+/// It has a target folder of its own, so that it never waits for, or is thrown
+/// away by, whatever an editor does in the other one.
+pub(crate) fn compile(source: Source, profile: Profile) -> Done<PathBuf> {
+    let folder = run::root().join("target-wasm");
+    let mut cargo = run::cargo();
+    // `rustc` with a crate type, rather than a `cdylib` in the manifest: the
+    // page uses the same library and would link that file again for nothing.
+    cargo.arg(if source.library { "rustc" } else { "build" });
+    cargo.args(["-p", source.package]).args(source.cargo);
+    cargo.args(["--target", tools::WASM, "--profile", profile.name()]);
+    cargo.arg("--target-dir").arg(&folder);
+    if source.library {
+        cargo.args(["--crate-type", "cdylib"]);
+    }
+    if profile == Profile::Small {
+        cargo.env(
+            "CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUSTFLAGS",
+            without_machine_paths(),
+        );
+    }
+    run::show(
+        &mut cargo,
+        "read the compiler's message above; if it speaks of a missing `core` or `std`, \
+         type `rustup target add wasm32-unknown-unknown`",
+    )?;
+    let wasm = folder
+        .join(tools::WASM)
+        .join(profile.name())
+        .join(source.artefact);
+    if wasm.is_file() {
+        return Ok(wasm);
+    }
+    Err(Failure::new(
+        format!("cargo left no {}", source.artefact),
+        "compare the names in the package's Cargo.toml with those in crates/xtask",
+    ))
+}
+
+/// Panic messages carry the path of their source file. A visitor has no use for
+/// the folders of the machine that built the page, and two machines should
+/// build the same bytes.
+fn without_machine_paths() -> String {
+    let home = std::env::var_os("CARGO_HOME")
+        .map(PathBuf::from)
+        .or_else(|| {
+            let home = std::env::var_os("HOME").or_else(|| std::env::var_os("USERPROFILE"))?;
+            Some(Path::new(&home).join(".cargo"))
+        });
+    let mut flags = format!("--remap-path-prefix={}=.", run::root().display());
+    if let Some(home) = home {
+        // Each registry has a folder named after its host.
+        let sources = home.join("registry").join("src");
+        let registries = std::fs::read_dir(&sources).into_iter().flatten().flatten();
+        for registry in registries {
+            flags.push_str(&format!(
+                " --remap-path-prefix={}=crates",
+                registry.path().display()
+            ));
+        }
+    }
+    flags
+}
+
+/// Writes the JavaScript that goes with a compiled wasm, and the wasm as that
+/// JavaScript wants it, into `folder`, which it empties first.
+pub(crate) fn bind(wasm: &Path, name: &str, profile: Profile, folder: &Path) -> Done {
+    if folder.exists() {
+        std::fs::remove_dir_all(folder).doing(format!("empty {}", folder.display()))?;
+    }
+    std::fs::create_dir_all(folder).doing(format!("make {}", folder.display()))?;
+    let mut bindgen = Bindgen::new();
+    bindgen.input_path(wasm).out_name(name).typescript(false);
+    if profile == Profile::Small {
+        bindgen.remove_name_section(true);
+        bindgen.remove_producers_section(true);
+    }
+    let bound = bindgen
+        .web(true)
+        .and_then(|bindgen| bindgen.generate(folder));
+    bound.map_err(|error| {
+        Failure::new(
+            format!("wasm-bindgen could not read {}: {error:#}", wasm.display()),
+            "every wasm-bindgen part must be of the version pinned in Cargo.toml: `cargo tree -i wasm-bindgen`",
+        )
+    })
+}
+
+/// Shrinks a wasm in place with `wasm-opt`, when npm has brought it.
+pub(crate) fn shrink(wasm: &Path) -> Done {
+    let tool = run::root().join("node_modules/binaryen/bin/wasm-opt");
+    if !tool.is_file() {
+        say::note(
+            "no wasm-opt here (`npm ci --ignore-scripts` brings it): the wasm stays about a tenth larger",
+        );
+        return Ok(());
+    }
+    let small = wasm.with_extension("small");
+    // The file itself says which features it may use. Never --all-features:
+    // browsers refuse what wasm-opt then writes.
+    run::show(
+        run::program("node")
+            .arg(&tool)
+            .arg("-Oz")
+            .arg(wasm)
+            .arg("-o")
+            .arg(&small),
+        "delete node_modules to go on without wasm-opt",
+    )?;
+    std::fs::rename(&small, wasm).doing(format!("replace {}", wasm.display()))
+}

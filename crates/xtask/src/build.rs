@@ -1,0 +1,151 @@
+//! `cargo xtask build`: writes `dist/`.
+
+use crate::bind::Profile;
+use crate::pack::{self, Size};
+use crate::run;
+use crate::say::{self, Doing, Done};
+use crate::site::{self, Files, POLICY};
+use crate::{licences, module, tools};
+use std::path::{Path, PathBuf};
+
+/// Where the site is written.
+pub(crate) fn dist() -> PathBuf {
+    run::root().join("dist")
+}
+
+/// Where the module is written.
+pub(crate) fn dist_module() -> PathBuf {
+    dist().join("module")
+}
+
+/// Builds the site and the module and prints what they weigh.
+pub(crate) fn run() -> Done {
+    tools::wasm_target()?;
+    tools::node()?;
+    let files = site::build(Profile::Small)?;
+    // Written beside and swapped in: a build that fails leaves the last dist/ whole.
+    let fresh = run::root().join("target-wasm/dist");
+    if fresh.exists() {
+        std::fs::remove_dir_all(&fresh).doing("empty target-wasm/dist")?;
+    }
+    write(&fresh, &files)?;
+    let visited: Vec<String> = files.keys().cloned().collect();
+    let extras = say::step("collecting licences and example headers", || {
+        Ok(Files::from([
+            (
+                "licences.txt".to_owned(),
+                licences::text(&["coilwright-web"])?.into_bytes(),
+            ),
+            ("headers.example.txt".to_owned(), headers().into_bytes()),
+        ]))
+    })?;
+    write(&fresh, &extras)?;
+    let (site, extra) = say::step("compressing, and loading each wasm", || {
+        let extras: Vec<String> = extras.into_keys().collect();
+        Ok((
+            pack::pack(&fresh, &visited, true)?,
+            pack::pack(&fresh, &extras, true)?,
+        ))
+    })?;
+    let module = if module::exists() {
+        module::build(Profile::Small, &fresh.join("module"))?;
+        pack::pack(&fresh.join("module"), &module_files(&fresh)?, false)?
+    } else {
+        println!("==> no crates/module yet: dist/ is without dist/module/");
+        Vec::new()
+    };
+    let dist = dist();
+    if dist.exists() {
+        std::fs::remove_dir_all(&dist).doing("remove the last dist/")?;
+    }
+    std::fs::rename(&fresh, &dist).doing("put the new dist/ in place")?;
+    report(&site, &extra, &module);
+    Ok(())
+}
+
+fn module_files(fresh: &Path) -> Done<Vec<String>> {
+    let mut names: Vec<String> = std::fs::read_dir(fresh.join("module"))
+        .doing("list the module")?
+        .flatten()
+        .filter(|entry| entry.path().is_file())
+        .filter_map(|entry| entry.file_name().into_string().ok())
+        .filter(|name| matches!(site::extension(name), "js" | "wasm"))
+        .collect();
+    names.sort();
+    Ok(names)
+}
+
+fn write(folder: &Path, files: &Files) -> Done {
+    for (name, content) in files {
+        let path = folder.join(name);
+        let parent = path.parent().unwrap_or(folder);
+        std::fs::create_dir_all(parent).doing(format!("make {}", parent.display()))?;
+        std::fs::write(&path, content).doing(format!("write {}", path.display()))?;
+    }
+    Ok(())
+}
+
+fn report(site: &[Size], extra: &[Size], module: &[Size]) {
+    println!(
+        "\n{}",
+        pack::table("dist/, all that a first visit loads", site)
+    );
+    println!("{}", pack::table("dist/, loaded on request only", extra));
+    println!("{}", pack::table("dist/module/", module));
+    let brotli: u64 = site.iter().map(|size| size.brotli).sum();
+    println!("a first visit transfers {brotli} bytes in brotli, headers aside");
+}
+
+/// An example of what a server should send beside the files.
+fn headers() -> String {
+    format!(
+        "\
+# What a web server should send with these files. An example to translate into
+# your server's own configuration; every address in the page is relative, so the
+# folder works at any place of a site.
+#
+# Where a file has neighbours ending in .br or .gz, send those to browsers that
+# accept them, with Content-Encoding: br or gzip and Vary: Accept-Encoding.
+
+[every file]
+Content-Security-Policy: {POLICY}
+X-Content-Type-Options: nosniff
+Referrer-Policy: no-referrer
+
+[index.html]
+Content-Type: text/html; charset=utf-8
+Cache-Control: no-cache
+
+[files with sixteen hexadecimal digits in their name]
+Cache-Control: public, max-age=31536000, immutable
+
+[*.wasm]
+Content-Type: application/wasm
+
+[*.js]
+Content-Type: text/javascript; charset=utf-8
+"
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_example_headers_hold_the_policy_that_serve_sends() {
+        let sent = crate::http::head("200 OK", "text/html", None);
+        let policy = format!("Content-Security-Policy: {POLICY}");
+        assert!(headers().contains(&policy));
+        assert!(sent.contains(&policy));
+    }
+
+    #[test]
+    fn files_land_where_their_names_say() {
+        let folder = std::env::temp_dir().join(format!("coilwright-write-{}", std::process::id()));
+        let files = Files::from([("deep/a.txt".to_owned(), b"a".to_vec())]);
+        write(&folder, &files).unwrap();
+        assert_eq!(std::fs::read(folder.join("deep/a.txt")).unwrap(), b"a");
+        std::fs::remove_dir_all(folder).unwrap();
+    }
+}

@@ -1,0 +1,81 @@
+//! `cargo xtask check`: everything that can be seen without running the project.
+
+use crate::run;
+use crate::say::{self, Done, Failure};
+use crate::{module, tidy, tools};
+use std::process::Command;
+
+const LINTS: &str = "read the lint's message above; allow it only with a reason beside it";
+
+/// Format, lints for host and wasm, docs, tidy. Goes on after a failure, so that
+/// one run tells all.
+pub(crate) fn run() -> Done {
+    tools::wasm_target()?;
+    let mut wrong = Vec::new();
+    let mut check = |what: &'static str, work: &dyn Fn() -> Done| {
+        if let Err(failure) = say::step(what, work) {
+            eprintln!("{failure}");
+            wrong.push(what);
+        }
+    };
+    check("tidy", &tidy::run);
+    check("the lock file fits the manifests", &lock_file);
+    check("format", &|| {
+        run::show(
+            run::cargo().args(["fmt", "--all", "--", "--check"]),
+            "type `cargo fmt --all`",
+        )
+    });
+    check("lints for the host", &|| {
+        clippy(run::cargo().args(["clippy", "--workspace", "--all-targets"]))
+    });
+    check("lints of the page for wasm", &|| {
+        clippy(wasm_clippy().args(["-p", "coilwright-web", "--all-targets"]))
+    });
+    if module::exists() {
+        check("lints of the module for wasm", &|| {
+            clippy(wasm_clippy().args(["-p", module::PACKAGE, "--lib", "--features", "js"]))
+        });
+    } else {
+        println!("==> no crates/module yet: no lints of it");
+    }
+    check("docs", &|| {
+        run::show(
+            run::cargo()
+                .args([
+                    "doc",
+                    "--workspace",
+                    "--no-deps",
+                    "--document-private-items",
+                ])
+                .env("RUSTDOCFLAGS", "-D warnings"),
+            "read rustdoc's message above",
+        )
+    });
+    if wrong.is_empty() {
+        println!("\nEverything checked is in order.");
+        return Ok(());
+    }
+    Err(Failure::new(
+        format!("not in order: {}", wrong.join(", ")),
+        "see the messages above, each with what to try",
+    ))
+}
+
+fn lock_file() -> Done {
+    let mut cargo = run::cargo();
+    cargo.args(["metadata", "--locked", "--format-version", "1"]);
+    let _json = run::read(&mut cargo, "type `cargo check` and commit Cargo.lock")?;
+    Ok(())
+}
+
+fn clippy(command: &mut Command) -> Done {
+    run::show(command.args(["--", "-D", "warnings"]), LINTS)
+}
+
+fn wasm_clippy() -> Command {
+    let mut cargo = run::cargo();
+    cargo.args(["clippy", "--target", tools::WASM, "--target-dir"]);
+    cargo.arg(run::root().join("target-wasm"));
+    cargo
+}

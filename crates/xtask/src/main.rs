@@ -1,0 +1,56 @@
+//! The project's only build tool. A flat match, one file per command.
+//!
+//! It builds, serves and runs; it knows nothing about loudspeakers. It leans on
+//! few crates so that `serve` starts fast on a machine that has never built the
+//! project: compression and the loading check are left to Node, which the
+//! project needs anyway.
+
+mod args;
+mod bench;
+mod bind;
+mod build;
+mod check;
+mod http;
+mod licences;
+mod module;
+mod pack;
+mod run;
+mod say;
+mod serve;
+mod site;
+mod tally;
+mod test;
+mod tidy;
+mod tools;
+mod watch;
+
+use args::Command;
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    let command = match args::parse(std::env::args().skip(1)) {
+        Ok(command) => command,
+        Err(problem) => {
+            eprintln!("{problem}\n\n{}", args::USAGE);
+            return ExitCode::from(2);
+        }
+    };
+    let done = match command {
+        Command::Help => {
+            println!("{}", args::USAGE);
+            Ok(())
+        }
+        Command::Serve { port, open } => serve::run(port, open),
+        Command::Build => build::run(),
+        Command::Test { only } => test::run(only),
+        Command::Check => check::run(),
+        Command::Bench { rest } => bench::run(&rest),
+    };
+    match done {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(failure) => {
+            eprintln!("\n{failure}");
+            ExitCode::FAILURE
+        }
+    }
+}

@@ -1,0 +1,95 @@
+//! `dist/module/`: the same answers for other people's JavaScript, as a folder
+//! that npm can install.
+
+use crate::bind::{self, Profile, Source};
+use crate::licences;
+use crate::run;
+use crate::say::{self, Doing, Done};
+use std::path::Path;
+
+pub(crate) const PACKAGE: &str = "coilwright-module";
+
+const MODULE: Source = Source {
+    package: PACKAGE,
+    cargo: &["--lib", "--features", "js"],
+    library: true,
+    artefact: "coilwright_module.wasm",
+    name: "coilwright",
+};
+
+/// Whether there is a module to build yet.
+pub(crate) fn exists() -> bool {
+    run::root().join("crates/module/Cargo.toml").is_file()
+}
+
+/// Builds the module into `folder`, which it empties first.
+pub(crate) fn build(profile: Profile, folder: &Path) -> Done {
+    let wasm = say::step("compiling the module", || bind::compile(MODULE, profile))?;
+    say::step("binding the module to JavaScript", || {
+        bind::bind(&wasm, MODULE.name, profile, folder)
+    })?;
+    if profile == Profile::Small {
+        say::step("shrinking the module's wasm", || {
+            bind::shrink(&folder.join(format!("{}_bg.wasm", MODULE.name)))
+        })?;
+    }
+    say::step("writing its types and schemas", || {
+        run::show(
+            run::cargo()
+                .args(["run", "-p", PACKAGE, "--bin", "contract", "--"])
+                .arg(folder),
+            "the module's own program `contract` writes these: see crates/module/src/bin",
+        )
+    })?;
+    let root = run::root();
+    for licence in ["LICENSE-APACHE", "LICENSE-MIT"] {
+        std::fs::copy(root.join(licence), folder.join(licence)).doing(format!("copy {licence}"))?;
+    }
+    let write = |name: &str, text: String| {
+        std::fs::write(folder.join(name), text).doing(format!("write the module's {name}"))
+    };
+    write(
+        "licences.txt",
+        licences::text(&[PACKAGE, "--features", "js"])?,
+    )?;
+    write("package.json", manifest(env!("CARGO_PKG_VERSION")))
+}
+
+/// The module's `package.json`.
+fn manifest(version: &str) -> String {
+    let manifest = serde_json::json!({
+        "name": "coilwright",
+        "version": version,
+        "description": "Every way to join loudspeaker voice coils to an amplifier, with loads, shares, verdicts and ranks.",
+        "license": "MIT OR Apache-2.0",
+        "type": "module",
+        "sideEffects": false,
+        "types": "./coilwright.d.ts",
+        "exports": {
+            ".": { "types": "./coilwright.d.ts", "default": "./coilwright.js" },
+            "./coilwright_bg.wasm": "./coilwright_bg.wasm",
+            "./schema/*": "./schema/*"
+        },
+        "engines": { "node": ">=20" }
+    });
+    format!("{manifest:#}\n")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_manifest_names_the_files_that_are_written() {
+        let read: serde_json::Value = serde_json::from_str(&manifest("1.2.3")).unwrap();
+        assert_eq!(read["type"], "module");
+        assert_eq!(read["version"], "1.2.3");
+        assert_eq!(
+            read["exports"]["."]["default"],
+            format!("./{}.js", MODULE.name)
+        );
+        assert_eq!(read["exports"]["."]["types"], read["types"]);
+        let wasm = format!("./{}_bg.wasm", MODULE.name);
+        assert_eq!(read["exports"][&wasm], wasm);
+    }
+}

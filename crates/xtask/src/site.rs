@@ -1,0 +1,259 @@
+//! The site as a set of files: the shell, the static files and the bound wasm,
+//! with names that change when their content does.
+
+use crate::bind::{self, Profile, Source};
+use crate::run;
+use crate::say::{self, Doing, Done, Failure};
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+
+/// What a browser may do on the page: nothing but run our own files.
+pub(crate) const POLICY: &str = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; \
+style-src 'self'; img-src 'self' data:; connect-src 'self'; manifest-src 'self'; \
+worker-src 'self'; base-uri 'none'; form-action 'none'";
+
+/// Files under the names that a browser asks for, relative to the page.
+pub(crate) type Files = BTreeMap<String, Vec<u8>>;
+
+const PAGE: Source = Source {
+    package: "coilwright-web",
+    cargo: &["--bin", "coilwright-web"],
+    library: false,
+    artefact: "coilwright-web.wasm",
+    name: "coilwright-web",
+};
+
+/// Compiles the page and puts the site together.
+pub(crate) fn build(profile: Profile) -> Done<Files> {
+    let wasm = say::step("compiling the page for the browser", || {
+        bind::compile(PAGE, profile)
+    })?;
+    let folder = run::root().join("target-wasm/bound/page");
+    say::step("binding it to JavaScript", || {
+        bind::bind(&wasm, PAGE.name, profile, &folder)
+    })?;
+    if profile == Profile::Small {
+        say::step("shrinking the wasm", || {
+            bind::shrink(&folder.join(format!("{}_bg.wasm", PAGE.name)))
+        })?;
+    }
+    let root = run::root();
+    let mut sources = Files::new();
+    gather(&root.join("web/static"), "", &mut sources)?;
+    gather(&folder, "", &mut sources)?;
+    let shell = root.join("index.html");
+    let shell = std::fs::read(&shell).doing("read index.html")?;
+    sources.insert("index.html".to_owned(), shell);
+    assemble(sources)
+}
+
+/// Reads a folder and the folders in it.
+fn gather(folder: &Path, prefix: &str, into: &mut Files) -> Done {
+    let doing = || format!("read {}", folder.display());
+    let mut entries: Vec<PathBuf> = std::fs::read_dir(folder)
+        .doing(doing())?
+        .flatten()
+        .map(|entry| entry.path())
+        .collect();
+    entries.sort();
+    for path in entries {
+        let Some(name) = path.file_name().and_then(|name| name.to_str()) else {
+            continue;
+        };
+        let name = format!("{prefix}{name}");
+        if path.is_dir() {
+            gather(&path, &format!("{name}/"), into)?;
+        } else {
+            into.insert(name, std::fs::read(&path).doing(doing())?);
+        }
+    }
+    Ok(())
+}
+
+/// In which order files get their names: a file's name depends on its content,
+/// and that on the names of the files it speaks of.
+const ORDER: [&[&str]; 4] = [
+    &["wasm", "svg", "png", "ico"],
+    &["css", "webmanifest"],
+    &["js"],
+    &["html"],
+];
+
+/// Renames every file after its content, and every mention with it.
+///
+/// # Errors
+/// When nothing mentions a file, or a file is of a kind without a rule.
+fn assemble(sources: Files) -> Done<Files> {
+    let mut renamed: Vec<(String, String)> = Vec::new();
+    let mut mentioned: Vec<String> = Vec::new();
+    let mut site = Files::new();
+    let mut left = sources;
+    for kinds in ORDER {
+        let (now, later): (Files, Files) = left
+            .into_iter()
+            .partition(|(name, _)| kinds.contains(&extension(name)));
+        left = later;
+        let mut new_names = Vec::new();
+        for (name, mut content) in now {
+            if is_text(&name) {
+                let text = String::from_utf8(content).map_err(|_| {
+                    Failure::new(format!("{name} is not UTF-8"), "save it as UTF-8")
+                })?;
+                content = with_new_names(text, &renamed, &mut mentioned).into_bytes();
+            }
+            let new_name = match name.as_str() {
+                "index.html" => name.clone(),
+                // wasm-bindgen names the folders of these after their content.
+                snippet if snippet.contains('/') => {
+                    mentioned.push(name.clone());
+                    name.clone()
+                }
+                _ => named_after(&name, &content),
+            };
+            new_names.push((name, new_name.clone()));
+            site.insert(new_name, content);
+        }
+        renamed.extend(new_names);
+    }
+    if let Some(name) = left.keys().next() {
+        return Err(Failure::new(
+            format!("web/static/{name} is of a kind that the site has no rule for"),
+            "add its kind to ORDER in crates/xtask/src/site.rs and to the kinds in http.rs",
+        ));
+    }
+    for (name, _) in &renamed {
+        if name != "index.html" && !mentioned.contains(name) {
+            return Err(Failure::new(
+                format!("nothing mentions {name}, so no visitor would ever load it"),
+                "mention it in index.html in quotation marks, or delete it",
+            ));
+        }
+    }
+    Ok(site)
+}
+
+/// Replaces each old name that stands alone in quotation marks or brackets.
+fn with_new_names(
+    text: String,
+    renamed: &[(String, String)],
+    mentioned: &mut Vec<String>,
+) -> String {
+    let mut text = text;
+    for (old, new) in renamed {
+        for (open, close) in [('"', '"'), ('\'', '\''), ('(', ')')] {
+            let quoted = format!("{open}{old}{close}");
+            if text.contains(&quoted) {
+                mentioned.push(old.clone());
+                text = text.replace(&quoted, &format!("{open}{new}{close}"));
+            }
+        }
+    }
+    text
+}
+
+fn named_after(name: &str, content: &[u8]) -> String {
+    let (stem, extension) = name.rsplit_once('.').unwrap_or((name, ""));
+    format!("{stem}-{:016x}.{extension}", fingerprint(content))
+}
+
+/// FNV-1a: tells versions of our own files apart. Nobody attacks it, and it
+/// stays the same from one Rust to the next, which std's hasher does not promise.
+pub(crate) fn fingerprint(content: &[u8]) -> u64 {
+    content.iter().fold(0xcbf2_9ce4_8422_2325, |hash, byte| {
+        (hash ^ u64::from(*byte)).wrapping_mul(0x0000_0100_0000_01b3)
+    })
+}
+
+pub(crate) fn extension(name: &str) -> &str {
+    name.rsplit_once('.').map_or("", |(_, extension)| extension)
+}
+
+fn is_text(name: &str) -> bool {
+    matches!(
+        extension(name),
+        "html" | "js" | "css" | "svg" | "webmanifest"
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn files(pairs: &[(&str, &str)]) -> Files {
+        pairs
+            .iter()
+            .map(|(name, text)| ((*name).to_owned(), text.as_bytes().to_vec()))
+            .collect()
+    }
+
+    fn sample(wasm: &str) -> Files {
+        files(&[
+            ("index.html", r#"<a href="a.css"><b src="glue.js">"#),
+            ("a.css", "url(dot.svg) b.css"),
+            ("dot.svg", "<svg/>"),
+            ("glue.js", "fetch('code_bg.wasm')"),
+            ("code_bg.wasm", wasm),
+        ])
+    }
+
+    fn text(site: &Files, start: &str) -> String {
+        let (_, content) = site
+            .iter()
+            .find(|(name, _)| name.starts_with(start))
+            .unwrap();
+        String::from_utf8(content.clone()).unwrap()
+    }
+
+    #[test]
+    fn the_fingerprint_is_the_published_one() {
+        // Test vectors of the FNV specification (draft-eastlake-fnv).
+        assert_eq!(fingerprint(b""), 0xcbf2_9ce4_8422_2325);
+        assert_eq!(fingerprint(b"a"), 0xaf63_dc4c_8601_ec8c);
+        assert_eq!(fingerprint(b"foobar"), 0x8594_4171_f739_67e8);
+    }
+
+    #[test]
+    fn every_mention_follows_its_file() {
+        let site = assemble(sample("one")).unwrap();
+        assert_eq!(site.len(), 5);
+        for name in site.keys() {
+            assert_eq!(name == "index.html", !name.contains('-'), "{name}");
+        }
+        for (from, to) in [
+            ("index", "a-"),
+            ("index", "glue-"),
+            ("a-", "dot-"),
+            ("glue-", "code_bg-"),
+        ] {
+            let target = site.keys().find(|name| name.starts_with(to)).unwrap();
+            assert!(text(&site, from).contains(target), "{from} to {to}");
+        }
+        // Only a whole name is one: this is prose, or another file's.
+        assert!(text(&site, "a-").ends_with(" b.css"));
+    }
+
+    #[test]
+    fn a_change_in_the_wasm_renames_all_that_leads_to_it() {
+        let one = assemble(sample("one")).unwrap();
+        let two = assemble(sample("two")).unwrap();
+        let changed: Vec<&String> = two.keys().filter(|name| !one.contains_key(*name)).collect();
+        assert_eq!(changed.len(), 2, "{changed:?}");
+        assert_ne!(one["index.html"], two["index.html"]);
+    }
+
+    #[test]
+    fn a_file_that_nothing_mentions_is_refused() {
+        let mut sources = sample("one");
+        sources.insert("lost.css".to_owned(), Vec::new());
+        let failure = assemble(sources).unwrap_err().to_string();
+        assert!(failure.contains("nothing mentions lost.css"), "{failure}");
+    }
+
+    #[test]
+    fn a_file_of_an_unknown_kind_is_refused() {
+        let mut sources = sample("one");
+        sources.insert("tune.mp3".to_owned(), Vec::new());
+        let failure = assemble(sources).unwrap_err().to_string();
+        assert!(failure.contains("tune.mp3 is of a kind"), "{failure}");
+    }
+}

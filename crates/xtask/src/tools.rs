@@ -1,0 +1,188 @@
+//! What must be on the machine: looked for, installed where that is allowed,
+//! and otherwise named together with the line to type.
+
+use crate::run;
+use crate::say::{self, Done, Failure};
+use std::path::Path;
+
+pub(crate) const WASM: &str = "wasm32-unknown-unknown";
+
+const WASM_HINT: &str = "\
+type `rustup target add wasm32-unknown-unknown` where rustup can reach its server.
+     Without rustup, on Debian 12: install rustc-web cargo-web rust-web-src lld-22, then call
+     Debian's own cargo with RUSTC pointing at Debian's rustc and with
+     RUSTC_BOOTSTRAP=1 CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_LINKER=wasm-ld-22
+     CARGO_UNSTABLE_BUILD_STD=std,panic_abort in the environment";
+
+/// Makes sure that Rust can compile for the browser.
+pub(crate) fn wasm_target() -> Done {
+    // Whoever builds the standard library along needs no installed target.
+    if std::env::var_os("CARGO_UNSTABLE_BUILD_STD").is_some() || has_wasm_target() {
+        return Ok(());
+    }
+    say::step("installing the Rust target wasm32-unknown-unknown", || {
+        run::show(
+            run::program("rustup").args(["target", "add", WASM]),
+            WASM_HINT,
+        )?;
+        if has_wasm_target() {
+            return Ok(());
+        }
+        Err(Failure::new(
+            "rustup installed the wasm target for another toolchain than the one in use",
+            WASM_HINT,
+        ))
+    })
+}
+
+fn has_wasm_target() -> bool {
+    let rustc = std::env::var_os("RUSTC").unwrap_or_else(|| "rustc".into());
+    let mut command = std::process::Command::new(rustc);
+    command.args(["--print", "target-libdir", "--target", WASM]);
+    command.stderr(std::process::Stdio::null());
+    let Ok(output) = command.output() else {
+        return false;
+    };
+    let folder = String::from_utf8_lossy(&output.stdout);
+    std::fs::read_dir(Path::new(folder.trim())).is_ok_and(|mut entries| entries.next().is_some())
+}
+
+const NODE_HINT: &str = "install Node 20 or newer with npm, so that `node --version` answers";
+
+/// Makes sure that Node is there and not too old.
+pub(crate) fn node() -> Done {
+    let version = run::read(run::program("node").arg("--version"), NODE_HINT)?;
+    match major(&version) {
+        Some(20..) => Ok(()),
+        _ => Err(Failure::new(
+            format!("Node is too old: {}", version.trim()),
+            NODE_HINT,
+        )),
+    }
+}
+
+/// The first number of `v20.1.2`.
+fn major(version: &str) -> Option<u32> {
+    version
+        .trim()
+        .strip_prefix('v')?
+        .split('.')
+        .next()?
+        .parse()
+        .ok()
+}
+
+/// Makes sure that the npm packages of the lock file are in `node_modules`.
+pub(crate) fn npm_packages() -> Done {
+    let root = run::root();
+    let modified = |path: &str| std::fs::metadata(root.join(path)).and_then(|m| m.modified());
+    let current = match (
+        modified("package-lock.json"),
+        modified("node_modules/.package-lock.json"),
+    ) {
+        (Ok(wanted), Ok(installed)) => installed >= wanted,
+        _ => false,
+    };
+    if current {
+        return Ok(());
+    }
+    say::step("installing npm packages from the lock file", || {
+        run::show(
+            run::program("npm").args(["ci", "--ignore-scripts", "--no-audit", "--no-fund"]),
+            "type `npm ci --ignore-scripts` where npm can reach its registry",
+        )
+    })
+}
+
+/// A program from the system's packages.
+pub(crate) struct Packaged {
+    pub(crate) program: &'static str,
+    pub(crate) package: &'static str,
+}
+
+pub(crate) const CHROMIUM: Packaged = Packaged {
+    program: "chromium",
+    package: "chromium",
+};
+pub(crate) const CHROMEDRIVER: Packaged = Packaged {
+    program: "chromedriver",
+    package: "chromium-driver",
+};
+pub(crate) const NGSPICE: Packaged = Packaged {
+    program: "ngspice",
+    package: "ngspice",
+};
+
+/// Makes sure that these programs are there; as root with apt-get it installs them.
+pub(crate) fn packages(wanted: &[Packaged]) -> Done {
+    let missing = || -> Vec<&Packaged> {
+        wanted
+            .iter()
+            .filter(|packaged| !run::exists(packaged.program))
+            .collect()
+    };
+    let absent = missing();
+    if absent.is_empty() {
+        return Ok(());
+    }
+    let names: Vec<&str> = absent.iter().map(|packaged| packaged.package).collect();
+    let names = names.join(" ");
+    let hint = format!(
+        "as root on Debian or Ubuntu: apt-get update && apt-get install -y --no-install-recommends {names}\n     \
+         elsewhere: install what gives the programs {}",
+        absent
+            .iter()
+            .map(|packaged| packaged.program)
+            .collect::<Vec<_>>()
+            .join(", ")
+    );
+    if !is_root() || !run::exists("apt-get") {
+        let reason = format!("missing: {names} (installing needs root and apt-get)");
+        return Err(Failure::new(reason, hint));
+    }
+    say::step(&format!("installing {names} with apt-get"), || {
+        let apt = || {
+            let mut command = run::program("apt-get");
+            command.env("DEBIAN_FRONTEND", "noninteractive");
+            command.stdin(std::process::Stdio::null());
+            command
+        };
+        run::show(apt().args(["update", "-q"]), &hint)?;
+        run::show(
+            apt()
+                .args(["install", "-y", "-q", "--no-install-recommends"])
+                .args(names.split(' ')),
+            &hint,
+        )?;
+        if missing().is_empty() {
+            return Ok(());
+        }
+        Err(Failure::new(
+            "apt-get installed the packages, but their programs do not answer",
+            hint.clone(),
+        ))
+    })
+}
+
+#[cfg(target_os = "linux")]
+fn is_root() -> bool {
+    use std::os::unix::fs::MetadataExt;
+    std::fs::metadata("/proc/self").is_ok_and(|me| me.uid() == 0)
+}
+
+#[cfg(not(target_os = "linux"))]
+fn is_root() -> bool {
+    false
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_major_version_of_node() {
+        assert_eq!(major("v20.11.1\n"), Some(20));
+        assert_eq!(major("v9.0.0"), Some(9));
+        assert_eq!(major("twenty"), None);
+    }
+}

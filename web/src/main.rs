@@ -1,0 +1,5 @@
+//! Starts the page in the browser.
+
+fn main() {
+    coilwright_web::start();
+}

@@ -13,6 +13,7 @@
 
 pub mod answer;
 pub mod bounds;
+pub mod given;
 pub mod judge;
 pub mod network;
 pub mod ohms;

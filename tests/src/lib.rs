@@ -1,1 +1,20 @@
 //! Oracles and helpers that the proofs share.
+//!
+//! An oracle answers a question of the solver's by another method, from the written
+//! form of a network alone: [`tree`] reads it, [`brute`] lists networks by trying
+//! everything, [`burnside`] counts them without listing any, [`nodal`] solves them
+//! as electrical circuits. None of them calls the solver for its own answer.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    reason = "a proof stops at the first surprise and says what it was"
+)]
+
+pub mod brute;
+pub mod burnside;
+pub mod generate;
+pub mod nodal;
+pub mod rigs;
+pub mod spice;
+pub mod tree;

@@ -4,11 +4,16 @@
 //! amount of work and tells how far it is, so that a page stays alive and a new
 //! question ends an old one by dropping it.
 
+pub mod key;
+mod ranking;
+mod working;
+
 use crate::judge::{Available, Overheats, Verdict};
 use crate::network::Network;
 use crate::ohms::Ohms;
 use crate::problem::Problem;
 use crate::rig::Rig;
+pub use working::{Configurations, answer};
 
 /// What is asked: a rig and which of its configurations to return.
 #[derive(Clone, Debug, PartialEq)]
@@ -91,15 +96,8 @@ impl Configuration {
     /// The configuration written in ASCII: outputs joined by `;`, each with its channels.
     #[must_use]
     pub fn key(&self) -> String {
-        let outputs = self.outputs.iter().map(|output| {
-            let channels: Vec<String> = output.channels.iter().map(u32::to_string).collect();
-            let network = output.network.ascii();
-            if channels.is_empty() {
-                network
-            } else {
-                format!("{}:{network}", channels.join("+"))
-            }
-        });
+        let outputs =
+            self.outputs.iter().map(|output| key::write(&output.channels, &output.network));
         outputs.collect::<Vec<_>>().join(";")
     }
 }
@@ -150,36 +148,4 @@ pub enum Step {
     More(Progress),
     /// The answer. Further steps give it again.
     Done(Box<Answer>),
-}
-
-/// A request being answered.
-#[derive(Clone, Debug)]
-pub struct Configurations {
-    answer: Answer,
-}
-
-impl Configurations {
-    /// Starts on a request; the work is done by [`Configurations::step`].
-    #[must_use]
-    pub fn new(_request: Request) -> Self {
-        Self {
-            answer: Answer::default(),
-        }
-    }
-
-    /// Works for about `budget` counted steps.
-    pub fn step(&mut self, _budget: u64) -> Step {
-        Step::Done(Box::new(self.answer.clone()))
-    }
-}
-
-/// Answers a request in one go.
-#[must_use]
-pub fn answer(request: Request) -> Answer {
-    let mut configurations = Configurations::new(request);
-    loop {
-        if let Step::Done(answer) = configurations.step(u64::MAX) {
-            return *answer;
-        }
-    }
 }

@@ -9,13 +9,16 @@
 //! no language. It returns data and codes; sentences are made elsewhere.
 #![forbid(unsafe_code)]
 #![deny(missing_docs)]
-#![deny(clippy::arithmetic_side_effects, clippy::indexing_slicing)]
+// Tests may count on their own numbers; the rooms may not.
+#![cfg_attr(not(test), deny(clippy::arithmetic_side_effects, clippy::indexing_slicing))]
 
 pub mod answer;
 pub mod bounds;
 pub mod given;
 pub mod judge;
+mod listing;
 pub mod network;
 pub mod ohms;
+pub mod outputs;
 pub mod problem;
 pub mod rig;

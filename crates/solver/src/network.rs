@@ -179,10 +179,7 @@ impl Network {
             Self::Coil(coil) => ohms(*coil),
             Self::Node(Joint::Series, parts) => parts.iter().map(|part| part.load_near(ohms)).sum(),
             Self::Node(Joint::Parallel, parts) => {
-                1.0 / parts
-                    .iter()
-                    .map(|part| 1.0 / part.load_near(ohms))
-                    .sum::<f64>()
+                1.0 / parts.iter().map(|part| 1.0 / part.load_near(ohms)).sum::<f64>()
             }
         }
     }

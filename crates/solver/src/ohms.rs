@@ -34,10 +34,7 @@ impl Ratio {
         if num == 0 || den == 0 {
             return None;
         }
-        Some(Self {
-            num: num.checked_div(common)?,
-            den: den.checked_div(common)?,
-        })
+        Some(Self { num: num.checked_div(common)?, den: den.checked_div(common)? })
     }
 
     /// A whole number; `None` for zero.
@@ -61,24 +58,15 @@ impl Ratio {
     /// The reciprocal.
     #[must_use]
     pub fn recip(self) -> Self {
-        Self {
-            num: self.den,
-            den: self.num,
-        }
+        Self { num: self.den, den: self.num }
     }
 
     /// The sum, or `None` if it does not fit.
     #[must_use]
     pub fn plus(self, other: Self) -> Option<Self> {
         let common = gcd(self.den, other.den);
-        let (a, b) = (
-            other.den.checked_div(common)?,
-            self.den.checked_div(common)?,
-        );
-        let num = self
-            .num
-            .checked_mul(a)?
-            .checked_add(other.num.checked_mul(b)?)?;
+        let (a, b) = (other.den.checked_div(common)?, self.den.checked_div(common)?);
+        let num = self.num.checked_mul(a)?.checked_add(other.num.checked_mul(b)?)?;
         Self::new(num, self.den.checked_mul(a)?)
     }
 
@@ -86,14 +74,8 @@ impl Ratio {
     #[must_use]
     pub fn times(self, other: Self) -> Option<Self> {
         let (g, h) = (gcd(self.num, other.den), gcd(other.num, self.den));
-        let num = self
-            .num
-            .checked_div(g)?
-            .checked_mul(other.num.checked_div(h)?)?;
-        let den = self
-            .den
-            .checked_div(h)?
-            .checked_mul(other.den.checked_div(g)?)?;
+        let num = self.num.checked_div(g)?.checked_mul(other.num.checked_div(h)?)?;
+        let den = self.den.checked_div(h)?.checked_mul(other.den.checked_div(g)?)?;
         Self::new(num, den)
     }
 
@@ -119,14 +101,8 @@ impl Ratio {
                     (0, _) => Ordering::Less,
                     (_, 0) => Ordering::Greater,
                     _ => {
-                        a = Self {
-                            num: a.den,
-                            den: ra,
-                        };
-                        b = Self {
-                            num: b.den,
-                            den: rb,
-                        };
+                        a = Self { num: a.den, den: ra };
+                        b = Self { num: b.den, den: rb };
                         flipped = !flipped;
                         continue;
                     }
@@ -139,10 +115,7 @@ impl Ratio {
 
     /// The nearest float.
     #[must_use]
-    #[expect(
-        clippy::cast_precision_loss,
-        reason = "the float is the estimate of an exact value"
-    )]
+    #[expect(clippy::cast_precision_loss, reason = "the float is the estimate of an exact value")]
     pub fn to_f64(self) -> f64 {
         self.num as f64 / self.den as f64
     }
@@ -238,10 +211,7 @@ impl Ohms {
     /// Joined in parallel with another; `None` if the result does not fit.
     #[must_use]
     pub fn parallel(self, other: Self) -> Option<Self> {
-        self.0
-            .recip()
-            .plus(other.0.recip())
-            .map(|g| Self(g.recip()))
+        self.0.recip().plus(other.0.recip()).map(|g| Self(g.recip()))
     }
 }
 
@@ -273,10 +243,7 @@ impl Watts {
 
     /// The nearest float, in watts.
     #[must_use]
-    #[expect(
-        clippy::cast_precision_loss,
-        reason = "at most 4·10^10 parts: exact in a float"
-    )]
+    #[expect(clippy::cast_precision_loss, reason = "at most 4·10^10 parts: exact in a float")]
     pub fn to_f64(self) -> f64 {
         self.0 as f64 / Self::PARTS as f64
     }

@@ -133,7 +133,7 @@ pub(crate) fn shrink(wasm: &Path) -> Done {
     let tool = run::root().join("node_modules/binaryen/bin/wasm-opt");
     if !tool.is_file() {
         say::note(
-            "no wasm-opt here (`npm ci --ignore-scripts` brings it): the wasm stays about a tenth larger",
+            "no wasm-opt here (`npm ci --ignore-scripts` brings it): the wasm stays a little larger",
         );
         return Ok(());
     }

@@ -1,1 +1,331 @@
-//! Dealing leaves to drivers.
+//! Dealing the leaves of a shape to drivers, each distinct dealing once.
+//!
+//! A shape's nodes are walked from the root down, a node's own leaves (its *run* of
+//! each group) before its parts. A run is dealt at once: a *word* says how many of its
+//! leaves each driver gets. Drivers not yet told apart form a *cell*; inside a cell
+//! the numbers never rise, and after a run the cell splits where they differ. That
+//! settles the exchanges of drivers, of coils and of leaves. What remains are the
+//! exchanges of equal parts under one node: a dealing is the one to keep exactly when
+//! no other order of equal parts, dealt under the same rules, gives a greater row of
+//! words ([`Dealing::greater`]).
+#![expect(
+    clippy::arithmetic_side_effects,
+    clippy::indexing_slicing,
+    reason = "at most 32 leaves, nodes and runs and 16 dealt drivers; indices are made here"
+)]
+
+mod orders;
+
+/// The most drivers that are dealt: 32 coils, two or more on each.
+const DRIVERS: usize = 16;
+
+/// How many leaves each driver gets, four bits each, the first driver highest.
+type Word = u64;
+
+fn digit(word: Word, driver: usize) -> u8 {
+    (word >> (60 - 4 * driver) & 15) as u8
+}
+
+fn with_digit(word: Word, driver: usize, digit: u8) -> Word {
+    word | Word::from(digit) << (60 - 4 * driver)
+}
+
+/// The leaves of one group directly under a node.
+#[derive(Clone, Copy, Debug)]
+struct Run {
+    /// The drivers of the group, first and end.
+    low: u8,
+    high: u8,
+    leaves: u8,
+}
+
+#[derive(Clone, Debug)]
+struct Node {
+    parent: u8,
+    /// Equal parts under one parent have equal names.
+    name: u32,
+    /// The node after this one's last descendant.
+    end: u8,
+    /// Its own runs, first and end.
+    runs: (u8, u8),
+    /// The first run after its last descendant's.
+    last_run: u8,
+    /// The first of its equals under the same parent.
+    first_equal: u8,
+    /// Leaves in it and below, of all groups.
+    leaves: u8,
+}
+
+#[derive(Clone, Copy, Debug, Default)]
+struct State {
+    /// Coils each driver still has.
+    left: [u8; DRIVERS],
+    /// A bit where a cell begins.
+    cells: u32,
+}
+
+/// What a walk for the next dealing came to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Dealt {
+    /// A dealing stands in the words.
+    Found,
+    /// The budget ran out; ask again.
+    Pending,
+    /// There are no more.
+    End,
+}
+
+/// The dealings of one shape.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Dealing {
+    /// First driver and end of each dealt group, by group; alike for groups not dealt.
+    ranges: Vec<(u8, u8)>,
+    start: State,
+    nodes: Vec<Node>,
+    runs: Vec<Run>,
+    words: Vec<Word>,
+    states: Vec<State>,
+    /// Whether equal parts become comparable once this run is dealt.
+    test: Vec<bool>,
+    depth: usize,
+    fresh: bool,
+}
+
+impl Dealing {
+    /// For groups of so many drivers with so many coils; groups of single-coil drivers
+    /// need no dealing.
+    pub(crate) fn new(groups: impl Iterator<Item = (u32, u32)>) -> Self {
+        let mut dealing = Self::default();
+        let mut next = 0_u8;
+        for (count, coils) in groups {
+            let first = next;
+            if coils > 1 {
+                next += count as u8;
+                for driver in first..next {
+                    dealing.start.left[usize::from(driver)] = coils as u8;
+                }
+                dealing.start.cells |= 1 << first;
+            }
+            dealing.ranges.push((first, next));
+        }
+        dealing.start.cells |= 1 << next;
+        dealing
+    }
+
+    /// Whether the group's leaves are dealt at all.
+    pub(crate) fn deals(&self, group: usize) -> bool {
+        self.ranges[group].0 < self.ranges[group].1
+    }
+
+    /// Forgets the last shape.
+    pub(crate) fn clear(&mut self) {
+        self.nodes.clear();
+        self.runs.clear();
+    }
+
+    /// Adds a node: its name and its leaves of each group. Its parts follow, equal ones
+    /// together, then [`Dealing::close`].
+    pub(crate) fn open(&mut self, parent: usize, name: u32, leaves: &[u8]) -> usize {
+        let node = self.nodes.len();
+        let first = self.runs.len() as u8;
+        for (group, leaves) in leaves.iter().enumerate() {
+            let (low, high) = self.ranges[group];
+            if low < high && *leaves > 0 {
+                self.runs.push(Run { low, high, leaves: *leaves });
+            }
+        }
+        let end = self.runs.len() as u8;
+        let equal = |n: &&Node| n.name == name && usize::from(n.parent) == parent;
+        let first_equal =
+            self.nodes.iter().position(|n| equal(&n)).filter(|_| node > 0).unwrap_or(node);
+        self.nodes.push(Node {
+            parent: parent as u8,
+            name,
+            end: 0,
+            runs: (first, end),
+            last_run: 0,
+            first_equal: first_equal as u8,
+            leaves: leaves.iter().sum(),
+        });
+        node
+    }
+
+    /// Ends a node.
+    pub(crate) fn close(&mut self, node: usize) {
+        let (end, runs) = (self.nodes.len() as u8, self.runs.len() as u8);
+        let (parent, leaves) = (usize::from(self.nodes[node].parent), self.nodes[node].leaves);
+        if node > 0 {
+            self.nodes[parent].leaves += leaves;
+        }
+        let node = &mut self.nodes[node];
+        node.end = end;
+        node.last_run = runs;
+    }
+
+    /// Makes ready for the first dealing.
+    pub(crate) fn begin(&mut self) {
+        let runs = self.runs.len();
+        self.words.clear();
+        self.words.resize(runs, 0);
+        self.states.clear();
+        self.states.resize(runs + 1, self.start);
+        self.test.clear();
+        self.test.resize(runs, false);
+        for (at, node) in self.nodes.iter().enumerate() {
+            if usize::from(node.first_equal) != at && node.last_run > node.runs.0 {
+                self.test[usize::from(node.last_run) - 1] = true;
+            }
+        }
+        // Equals met early may still tie; the last run decides between those.
+        if self.test.iter().any(|test| *test) {
+            self.test[runs - 1] = true;
+        }
+        self.depth = 0;
+        self.fresh = true;
+    }
+
+    /// Walks to the next dealing to keep.
+    pub(crate) fn next(&mut self, budget: &mut u64) -> Dealt {
+        let runs = self.runs.len();
+        if runs == 0 {
+            // Nothing to deal: one dealing.
+            return if core::mem::take(&mut self.fresh) { Dealt::Found } else { Dealt::End };
+        }
+        if self.depth == runs {
+            self.depth -= 1;
+            self.fresh = false;
+        }
+        while *budget > 0 {
+            *budget -= 1;
+            let d = self.depth;
+            let word = if self.fresh { self.first_word(d) } else { self.next_word(d) };
+            let Some(word) = word else {
+                if d == 0 {
+                    return Dealt::End;
+                }
+                self.depth -= 1;
+                self.fresh = false;
+                continue;
+            };
+            self.deal(d, word);
+            self.fresh = false;
+            if self.test[d] {
+                let (found, tried) = self.greater(d + 1);
+                *budget = budget.saturating_sub(tried);
+                if found.is_some() {
+                    continue;
+                }
+            }
+            self.depth += 1;
+            self.fresh = true;
+            if self.depth == runs {
+                return Dealt::Found;
+            }
+        }
+        Dealt::Pending
+    }
+
+    fn begins_cell(cells: u32, driver: usize) -> bool {
+        cells >> driver & 1 == 1
+    }
+
+    /// Fills a word greedily from `driver` on; what is left over is not dealt.
+    fn fill(&self, d: usize, mut word: Word, from: usize, mut leaves: u8) -> (Word, u8) {
+        let (state, run) = (&self.states[d], self.runs[d]);
+        for driver in from..usize::from(run.high) {
+            if leaves == 0 {
+                break;
+            }
+            let mut most = state.left[driver].min(leaves);
+            if !Self::begins_cell(state.cells, driver) {
+                most = most.min(digit(word, driver - 1));
+            }
+            word = with_digit(word, driver, most);
+            leaves -= most;
+        }
+        (word, leaves)
+    }
+
+    fn first_word(&self, d: usize) -> Option<Word> {
+        let run = self.runs[d];
+        let (word, left) = self.fill(d, 0, usize::from(run.low), run.leaves);
+        (left == 0).then_some(word)
+    }
+
+    /// The next smaller word of a run.
+    fn next_word(&self, d: usize) -> Option<Word> {
+        let (word, run) = (self.words[d], self.runs[d]);
+        let mut freed = 0;
+        for driver in (usize::from(run.low)..usize::from(run.high)).rev() {
+            let here = digit(word, driver);
+            if here > 0 {
+                // Keep what stands before, give this driver one less, fill the rest.
+                let kept = word & !(u64::MAX >> (4 * driver));
+                let less = with_digit(kept, driver, here - 1);
+                let (next, left) = self.fill(d, less, driver + 1, freed + 1);
+                if left == 0 {
+                    return Some(next);
+                }
+            }
+            freed += here;
+        }
+        None
+    }
+
+    fn deal(&mut self, d: usize, word: Word) {
+        let run = self.runs[d];
+        let mut state = self.states[d];
+        for driver in usize::from(run.low)..usize::from(run.high) {
+            let here = digit(word, driver);
+            state.left[driver] -= here;
+            if driver > usize::from(run.low) && here != digit(word, driver - 1) {
+                state.cells |= 1 << driver;
+            }
+        }
+        self.words[d] = word;
+        self.states[d + 1] = state;
+    }
+
+    /// How many leaves of a group each of its drivers has directly under a node.
+    pub(crate) fn dealt(&self, node: usize, group: usize) -> impl Iterator<Item = u8> + '_ {
+        let (low, high) = self.ranges[group];
+        let (first, end) = self.nodes[node].runs;
+        let found = (first..end).map(usize::from).find(|run| self.runs[*run].low == low);
+        let word = found.map_or(0, |run| self.words[run]);
+        (low..high).map(move |driver| digit(word, usize::from(driver)))
+    }
+
+    /// Whether each driver's coils are one or more whole parts of one node.
+    pub(crate) fn joined_at_driver(&self) -> bool {
+        const ODD: Word = 0x1111_1111_1111_1111;
+        if !self.start.left.contains(&4) {
+            // Two coils are whole parts of one node only as leaves of it.
+            return self.words.iter().all(|word| word & ODD == 0);
+        }
+        let dealt = |driver: &usize| self.start.left[*driver] > 1;
+        (0..DRIVERS).filter(dealt).all(|driver| self.is_joined(driver))
+    }
+
+    fn is_joined(&self, driver: usize) -> bool {
+        let within = |node: &Node| -> u8 {
+            (node.runs.0..node.last_run)
+                .map(|run| digit(self.words[usize::from(run)], driver))
+                .sum()
+        };
+        // The lowest node that holds all of its coils, and that node's parts.
+        let coils = self.start.left[driver];
+        let Some(at) = self.nodes.iter().rposition(|node| within(node) == coils) else {
+            return true;
+        };
+        let part = |node: &&Node| usize::from(node.parent) == at;
+        let mut parts = self.nodes.iter().skip(at + 1).filter(part);
+        parts.all(|part| within(part) == 0 || within(part) == part.leaves)
+    }
+
+    /// A word that gives each driver of a group so many leaves, as [`Dealing::settle`]
+    /// takes them, one for each run of a node.
+    pub(crate) fn word(&self, group: usize, leaves: impl Iterator<Item = u8>) -> Word {
+        let (low, _) = self.ranges[group];
+        (usize::from(low)..).zip(leaves).fold(0, |word, (driver, n)| with_digit(word, driver, n))
+    }
+}

@@ -33,11 +33,7 @@ impl Network {
                 }
                 for (i, part) in parts.iter().enumerate() {
                     if i > 0 {
-                        to.write_str(if *joint == Joint::Series {
-                            plus
-                        } else {
-                            beside
-                        })?;
+                        to.write_str(if *joint == Joint::Series { plus } else { beside })?;
                     }
                     part.write(to, plus, beside, true)?;
                 }
@@ -186,9 +182,7 @@ impl<'a> Reader<'a> {
             return Err(self.fail(UnreadableWhy::PartExpected));
         }
         let driver = number.parse::<u8>().ok().and_then(|n| n.checked_sub(1));
-        let coil = letter
-            .and_then(|l| l.checked_sub(b'a'))
-            .filter(|&coil| coil < 4);
+        let coil = letter.and_then(|l| l.checked_sub(b'a')).filter(|&coil| coil < 4);
         match (driver, coil) {
             (Some(driver), Some(coil)) => {
                 self.at = self.at.saturating_add(digits).saturating_add(1);
@@ -239,11 +233,7 @@ mod tests {
             ("1a + ", 5, PartExpected),
         ];
         for (text, at, why) in cases {
-            assert_eq!(
-                text.parse::<Network>(),
-                Err(Unreadable { at, why }),
-                "{text:?}"
-            );
+            assert_eq!(text.parse::<Network>(), Err(Unreadable { at, why }), "{text:?}");
         }
         let deep = "(".repeat(1_000);
         assert_eq!(deep.parse::<Network>().map_err(|e| e.why), Err(TooDeep));

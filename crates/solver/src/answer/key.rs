@@ -1,0 +1,194 @@
+//! A configuration written as a key, read back.
+//!
+//! `1:(1a+1b)||(2a+2b)`: each output's channels, then its network in ASCII; outputs are
+//! joined by `;`. Any equal way of writing is read, and comes back in the one canonical
+//! writing, so a key never depends on the order or version of the listing.
+
+use super::{Request, Way};
+use crate::network::{Coil, Network, canonical::canonical};
+use crate::outputs::{self, Place};
+use crate::problem::{Code, Detail, Path, Problem};
+use crate::rig::Rig;
+
+/// A configuration by its outputs.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Key {
+    /// Each output used and the network on it.
+    pub outputs: Vec<(Place, Network)>,
+}
+
+impl Key {
+    /// Reads a key for a rig.
+    ///
+    /// # Errors
+    /// [`Code::UnknownConfiguration`] for text that cannot be read, an output that the
+    /// amplifier does not have, or a network that does not use every coil exactly once.
+    ///
+    /// # Example
+    /// ```
+    /// # use coilwright_solver::{answer::key::Key, bounds::Field, rig::{Draft, GroupDraft}};
+    /// # let two = GroupDraft { count: Some(2), coils: Some(2), ohms: Field::CoilOhms.ohms_text("2").ok(), ..Default::default() };
+    /// # let rig = Draft { groups: vec![two], amplifier: None }.check(Vec::new()).unwrap();
+    /// let key = Key::read(&rig, "(2b || 2a) + (1a ∥ 1b)").unwrap();
+    /// assert_eq!(key.write(), "(1a||1b)+(2a||2b)");
+    /// assert!(Key::read(&rig, "1a + 1b").is_err());
+    /// ```
+    pub fn read(rig: &Rig, text: &str) -> Result<Self, Problem> {
+        let unknown =
+            || Problem::new(Path::root().field("key"), Code::UnknownConfiguration, Detail::None);
+        // Longer than any writing of 32 coils: not worth reading.
+        if text.len() > 2_000 {
+            return Err(unknown());
+        }
+        let places = outputs::single(rig.amplifier());
+        let mut read = Vec::new();
+        for part in text.split(';') {
+            let (channels, network) = match part.split_once(':') {
+                Some((channels, network)) => (channel_list(channels).ok_or_else(unknown)?, network),
+                None => (Vec::new(), part),
+            };
+            let place = find(&places, rig, &channels).ok_or_else(unknown)?;
+            let network: Network = network.parse().map_err(|_| unknown())?;
+            read.push((place, network));
+        }
+        let [(place, network)] = read.as_slice() else {
+            return Err(unknown());
+        };
+        if !uses_every_coil_once(rig, network) {
+            return Err(unknown());
+        }
+        let network = canonical(network, rig.groups());
+        Ok(Self { outputs: vec![(place.clone(), network)] })
+    }
+
+    /// The canonical writing.
+    #[must_use]
+    pub fn write(&self) -> String {
+        let outputs = self.outputs.iter().map(|(place, network)| write(&place.channels, network));
+        outputs.collect::<Vec<_>>().join(";")
+    }
+}
+
+/// One output of a key.
+pub(super) fn write(channels: &[u32], network: &Network) -> String {
+    let numbers: Vec<String> = channels.iter().map(u32::to_string).collect();
+    let network = network.ascii();
+    if numbers.is_empty() { network } else { format!("{}:{network}", numbers.join("+")) }
+}
+
+fn channel_list(text: &str) -> Option<Vec<u32>> {
+    let numbers = text.split('+').map(|number| number.trim().parse().ok());
+    let mut channels: Vec<u32> = numbers.collect::<Option<_>>()?;
+    channels.sort_unstable();
+    Some(channels)
+}
+
+/// The output with these channels, or the equal one that stands for it.
+fn find(places: &[Place], rig: &Rig, channels: &[u32]) -> Option<Place> {
+    let exactly = places.iter().find(|place| place.channels == channels);
+    let equal = || {
+        let figures = outputs::figures(rig.amplifier()?, channels)?;
+        let way = if channels.len() == 1 { Way::Apart } else { Way::Bridged };
+        places.iter().find(|place| place.way == Some(way) && place.figures == figures)
+    };
+    exactly.or_else(equal).cloned()
+}
+
+fn uses_every_coil_once(rig: &Rig, network: &Network) -> bool {
+    let mut coils = network.coils();
+    coils.sort_unstable();
+    let mut wanted = Vec::new();
+    let mut driver = 0_u8;
+    for group in rig.groups() {
+        for _ in 0..group.count {
+            let letters = (0_u8..).take(usize::try_from(group.coils).unwrap_or(0));
+            wanted.extend(letters.map(|coil| Coil { driver, coil }));
+            driver = driver.saturating_add(1);
+        }
+    }
+    coils == wanted
+}
+
+impl Request {
+    /// Reads a key for the rig asked about.
+    ///
+    /// # Errors
+    /// As [`Key::read`].
+    pub fn key(&self, text: &str) -> Result<Key, Problem> {
+        Key::read(&self.rig, text)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::bounds::Field;
+    use crate::rig::{Draft, GroupDraft};
+
+    fn rig(groups: &[(u32, u32)]) -> Rig {
+        let group = |(count, coils): &(u32, u32)| GroupDraft {
+            count: Some(*count),
+            coils: Some(*coils),
+            ohms: Field::CoilOhms.ohms_text("4").ok(),
+            ..GroupDraft::default()
+        };
+        let groups = groups.iter().map(group).collect();
+        Draft { groups, amplifier: None }.check(Vec::new()).unwrap()
+    }
+
+    /// The golden table of canonical writing.
+    #[test]
+    fn equal_configurations_have_one_writing() {
+        type Case = (&'static [(u32, u32)], &'static str, &'static str);
+        let table: [Case; 14] = [
+            (&[(1, 1)], "1a", "1a"),
+            (&[(1, 2)], "1b+1a", "1a+1b"),
+            (&[(2, 1)], "2a||1a", "1a||2a"),
+            (&[(3, 1)], "(3a||1a)+2a", "1a+(2a||3a)"),
+            (&[(2, 2)], "(2b+2a)||(1b+1a)", "(1a+1b)||(2a+2b)"),
+            (&[(2, 2)], "(1a+2a)||(2b+1b)", "(1a+2a)||(1b+2b)"),
+            (&[(2, 2)], "2a+(2b||(1a+1b))", "1a+(1b||(2a+2b))"),
+            (&[(2, 2)], "1b||(2a+1a+2b)", "1a||(1b+2a+2b)"),
+            (&[(2, 2)], "(2a||1b)+1a+2b", "1a+2a+(1b||2b)"),
+            (&[(3, 2)], "(3a+2a)||(3b+1a)||(1b+2b)", "(1a+2a)||(1b+3a)||(2b+3b)"),
+            (&[(1, 4)], "((1a||1d)+1c)||1b", "1a||(1b+(1c||1d))"),
+            (&[(1, 1), (2, 1)], "(3a+1a)||2a", "2a||(1a+3a)"),
+            (&[(1, 1), (1, 1)], "2a+1a", "1a+2a"),
+            (
+                &[(2, 2), (2, 2)],
+                "(4a+4b)||(3a+3b)||(1a+1b)||(2b+2a)",
+                "(1a+1b)||(2a+2b)||(3a+3b)||(4a+4b)",
+            ),
+        ];
+        for (groups, written, canonical) in table {
+            let rig = rig(groups);
+            let key = Key::read(&rig, written).unwrap();
+            assert_eq!(key.write(), canonical, "{written}");
+            assert_eq!(Key::read(&rig, canonical).unwrap(), key, "{canonical} stays itself");
+        }
+    }
+
+    /// Sixteen alike drivers have more orders than could ever be tried one by one.
+    #[test]
+    fn many_equal_parts_are_written_at_once() {
+        let rig = rig(&[(16, 2)]);
+        let pairs: Vec<String> = (1..=16).rev().map(|d| format!("({d}b+{d}a)")).collect();
+        let written = Key::read(&rig, &pairs.join("||")).unwrap().write();
+        let pairs: Vec<String> = (1..=16).map(|d| format!("({d}a+{d}b)")).collect();
+        assert_eq!(written, pairs.join("||"));
+        // A ring: each driver shares a pair with the next.
+        let ring: Vec<String> = (1..=16).map(|d| format!("({d}a+{}b)", d % 16 + 1)).collect();
+        let written = Key::read(&rig, &ring.join("||")).unwrap().write();
+        assert!(written.starts_with("(1a+2a)||(1b+3a)||(2b+4a)||(3b+5a)"), "{written}");
+    }
+
+    #[test]
+    fn what_is_no_configuration_of_the_rig_is_refused() {
+        let rig = rig(&[(2, 1)]);
+        for text in ["", "1a", "1a+2a+1a", "1a+2b", "1a+3a", "1:1a+2a", "1a+2a;1a", "1a 2a"] {
+            let problem = Key::read(&rig, text).unwrap_err();
+            assert_eq!(problem.code, Code::UnknownConfiguration, "{text:?}");
+        }
+        assert!(Key::read(&rig, &"(".repeat(100_000)).is_err());
+    }
+}

@@ -1,0 +1,389 @@
+//! Every distinct network of a stock of coils, once each, in a fixed order.
+//!
+//! Two stages. Everything electrical depends only on the *shape*: a network in which a
+//! leaf tells its group but not its driver. Shapes are walked one at a time; each is
+//! then dealt to the drivers in every distinct way, and only counted. A dealing that
+//! is wanted is made again from its shape.
+
+pub(crate) mod atoms;
+pub(crate) mod count;
+mod hand;
+mod keys;
+mod parts;
+
+use crate::bounds::{MOST_CONFIGURATIONS, MOST_WORK};
+use crate::network::Joint;
+use crate::network::dealing::{Dealing, Dealt};
+use crate::ohms::{Ohms, Ratio};
+use crate::problem::Code;
+use crate::rig::{Group, Rig};
+pub(crate) use hand::Dealings;
+use keys::{Content, Keys};
+use parts::{Electrics, Parts, Walker};
+
+/// Planning is done in one go, so it may take only a part of the work that is allowed.
+const MOST_PLANNING: u64 = MOST_WORK / 8;
+
+/// Drivers of one kind, as a listing sees them.
+#[derive(Clone, Debug)]
+pub(crate) struct Kind {
+    pub(crate) count: u32,
+    pub(crate) coils: u32,
+    pub(crate) ohms: Ohms,
+    pub(crate) coil_rating: Ratio,
+}
+
+/// The drivers that hang on one output.
+#[derive(Clone, Debug)]
+pub(crate) struct Stock {
+    kinds: Vec<Kind>,
+}
+
+impl Stock {
+    /// All drivers of a rig.
+    pub(crate) fn of_rig(rig: &Rig) -> Self {
+        let kind = |group: &Group| Kind {
+            count: group.count,
+            coils: group.coils,
+            ohms: group.ohms,
+            coil_rating: rig.coil_rating(group),
+        };
+        Self { kinds: rig.groups().iter().map(kind).collect() }
+    }
+
+    /// Count and coils of each group.
+    fn groups(&self) -> impl Iterator<Item = (u32, u32)> + '_ {
+        self.kinds.iter().map(|kind| (kind.count, kind.coils))
+    }
+
+    fn coils(&self) -> u32 {
+        self.groups().map(|(count, coils)| count.saturating_mul(coils)).sum()
+    }
+
+    #[cfg(test)]
+    pub(crate) fn of(groups: &[(u32, u32)]) -> Self {
+        let kind = |(count, coils): &(u32, u32)| Kind {
+            count: *count,
+            coils: *coils,
+            ohms: Ohms::new(Ratio::ONE),
+            coil_rating: Ratio::ONE,
+        };
+        Self { kinds: groups.iter().map(kind).collect() }
+    }
+}
+
+/// What stopped a listing.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) struct Stopped {
+    pub(crate) code: Code,
+    /// How many there are, where that is known.
+    pub(crate) exact: Option<u128>,
+}
+
+impl From<Code> for Stopped {
+    fn from(code: Code) -> Self {
+        Self { code, exact: None }
+    }
+}
+
+/// The networks of one shape, all alike electrically.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Class {
+    joint: Joint,
+    parts: (u32, u32),
+    pub(crate) load: Ratio,
+    pub(crate) even: bool,
+    /// The greatest share ÷ rating of any coil, per watt.
+    pub(crate) hottest: f64,
+    pub(crate) unlike_in_series: bool,
+    pub(crate) runs: u32,
+    /// Dealings in which each driver's coils are joined at the driver.
+    pub(crate) joined: u32,
+    /// The other dealings.
+    pub(crate) apart: u32,
+}
+
+/// Where a listing stands.
+#[derive(Clone, Debug)]
+pub(crate) struct Listing {
+    stock: Stock,
+    joined_only: bool,
+    parts: Parts,
+    /// The keys of complete networks still to walk, the next one last.
+    ahead: Vec<usize>,
+    walker: Option<(Joint, Walker)>,
+    dealing: Dealing,
+    /// Whether a shape is being dealt.
+    open: bool,
+    /// Shapes in all.
+    pub(crate) expected: u64,
+    classes: Vec<Class>,
+    /// The parts of each class.
+    shapes: Vec<u32>,
+    found: u64,
+    work: u64,
+}
+
+impl Listing {
+    /// Plans a listing. Every question that the formula shows to be too large ends here.
+    pub(crate) fn new(stock: Stock, joined_only: bool, even_only: bool) -> Result<Self, Stopped> {
+        if !even_only {
+            let total = count::networks(&stock, joined_only);
+            if total.is_none_or(|n| n > u128::from(MOST_CONFIGURATIONS)) {
+                return Err(Stopped { code: Code::TooMany, exact: total });
+            }
+        }
+        let atoms = if joined_only { atoms::drivers(&stock)? } else { atoms::coils(&stock)? };
+        let leaf = |kind: &Kind| {
+            if joined_only { kind.count } else { kind.count.saturating_mul(kind.coils) }
+        };
+        let mut whole = Content::default();
+        let mut ratings = Vec::new();
+        for (group, kind) in stock.kinds.iter().enumerate() {
+            whole = whole.with_leaves(group, leaf(kind));
+            let rating = if joined_only {
+                Ratio::whole(u128::from(kind.coils)).and_then(|n| n.times(kind.coil_rating))
+            } else {
+                Some(kind.coil_rating)
+            };
+            ratings.push(rating.ok_or(Code::TooExact)?);
+        }
+        let single = whole.leaves() == 1;
+        let keys = Keys::find(&atoms, whole, ratings, even_only, MOST_PLANNING)?;
+        let work = keys.work;
+        let mut ahead = keys.complete();
+        ahead.reverse();
+        let mut expected = keys.shapes(&ahead);
+        if expected > MOST_CONFIGURATIONS {
+            let exact = keys.exact(expected).filter(|_| joined_only);
+            return Err(Stopped { code: Code::TooMany, exact });
+        }
+        if keys.useful_parts() > 2 * MOST_CONFIGURATIONS {
+            return Err(Code::TooMuchWork.into());
+        }
+        let dealing = Dealing::new(
+            stock.groups().map(|(count, coils)| (count, if joined_only { 1 } else { coils })),
+        );
+        let mut listing = Self {
+            stock,
+            joined_only,
+            parts: Parts::new(keys, atoms),
+            ahead,
+            walker: None,
+            dealing,
+            open: false,
+            expected: 0,
+            classes: Vec::new(),
+            shapes: Vec::new(),
+            found: 0,
+            work,
+        };
+        if single {
+            expected = listing.take_single(even_only)?;
+        }
+        listing.expected = expected;
+        Ok(listing)
+    }
+
+    /// A single leaf is its own network, in each of its forms.
+    fn take_single(&mut self, even_only: bool) -> Result<u64, Code> {
+        let forms = self.parts.atoms().len();
+        for part in 0..u32::try_from(forms).unwrap_or(0) {
+            let electrics = self.parts.join(Joint::Series, &[part])?;
+            if electrics.even || !even_only {
+                self.add_class(Joint::Series, &[part], electrics);
+                if let Some(class) = self.classes.last_mut() {
+                    class.joined = 1;
+                }
+                self.found = self.found.saturating_add(1);
+            }
+        }
+        Ok(self.found)
+    }
+
+    pub(crate) fn classes(&self) -> &[Class] {
+        &self.classes
+    }
+
+    /// How many networks there are, once it has ended.
+    pub(crate) fn found(&self) -> u64 {
+        self.found
+    }
+
+    /// Works until done (`true`) or about `budget` counted steps are spent.
+    pub(crate) fn step(&mut self, budget: u64) -> Result<bool, Stopped> {
+        let mut left = budget;
+        while left > 0 {
+            let before = left;
+            let done = self.advance(&mut left)?;
+            self.work = self.work.saturating_add(before.saturating_sub(left));
+            if done {
+                return Ok(true);
+            }
+            if self.work > MOST_WORK {
+                return Err(Code::TooMuchWork.into());
+            }
+        }
+        Ok(false)
+    }
+
+    fn advance(&mut self, budget: &mut u64) -> Result<bool, Stopped> {
+        // In slices, so that the bound on work is seen in time.
+        let mut slice = (*budget).min(100_000);
+        let whole = slice;
+        let done = self.advance_slice(&mut slice);
+        *budget = budget.saturating_sub(whole.saturating_sub(slice));
+        done
+    }
+
+    fn advance_slice(&mut self, budget: &mut u64) -> Result<bool, Stopped> {
+        if !self.parts.fill(budget)? {
+            return Ok(false);
+        }
+        while *budget > 0 {
+            if self.open {
+                self.deal(budget)?;
+            } else if !self.next_shape(budget)? {
+                return Ok(true);
+            }
+        }
+        Ok(false)
+    }
+
+    fn next_shape(&mut self, budget: &mut u64) -> Result<bool, Stopped> {
+        loop {
+            if let Some((joint, mut walker)) = self.walker.take()
+                && self.parts.next(&mut walker, budget)
+            {
+                let electrics = self.parts.join(joint, &walker.children)?;
+                self.add_class(joint, &walker.children, electrics);
+                self.walker = Some((joint, walker));
+                self.count_dealings()?;
+                return Ok(true);
+            }
+            let Some(key) = self.ahead.pop() else {
+                return Ok(false);
+            };
+            self.walker = Some((self.parts.joint_of(key), self.parts.walker(key)));
+        }
+    }
+
+    fn add_class(&mut self, joint: Joint, parts: &[u32], electrics: Electrics) {
+        let first = u32::try_from(self.shapes.len()).unwrap_or(u32::MAX);
+        self.shapes.extend_from_slice(parts);
+        let end = u32::try_from(self.shapes.len()).unwrap_or(u32::MAX);
+        let ends = self.stock.coils().saturating_mul(2);
+        self.classes.push(Class {
+            joint,
+            parts: (first, end),
+            load: electrics.load,
+            even: electrics.even,
+            hottest: electrics.hottest,
+            unlike_in_series: electrics.unlike_in_series,
+            runs: ends.saturating_sub(electrics.joints),
+            joined: 0,
+            apart: 0,
+        });
+    }
+
+    /// Begins to deal the newest class, or knows its dealings already.
+    fn count_dealings(&mut self) -> Result<(), Stopped> {
+        let dealt =
+            !self.joined_only && self.stock.groups().any(|(count, coils)| count > 0 && coils > 1);
+        if !dealt {
+            if let Some(class) = self.classes.last_mut() {
+                class.joined = 1;
+            }
+            return self.count(1);
+        }
+        // Without the even filter series and parallel mirror each other shape by shape.
+        let newest = self.classes.len().saturating_sub(1);
+        if let Some(twin) = self.twin(newest) {
+            if let Some(class) = self.classes.last_mut() {
+                (class.joined, class.apart) = (twin.joined, twin.apart);
+            }
+            return self.count(u64::from(twin.joined).saturating_add(u64::from(twin.apart)));
+        }
+        let mut dealing = core::mem::take(&mut self.dealing);
+        self.load(newest, &mut dealing);
+        self.dealing = dealing;
+        self.open = true;
+        Ok(())
+    }
+
+    fn twin(&self, newest: usize) -> Option<Class> {
+        let half = usize::try_from(self.expected).ok()?.checked_div(2)?;
+        let class = self.classes.get(newest)?;
+        let mirrored = self.parts.keys().mirrored() && class.joint == Joint::Parallel;
+        newest
+            .checked_sub(half)
+            .filter(|_| mirrored)
+            .and_then(|twin| self.classes.get(twin))
+            .copied()
+    }
+
+    fn deal(&mut self, budget: &mut u64) -> Result<(), Stopped> {
+        loop {
+            match self.dealing.next(budget) {
+                Dealt::Found => {
+                    let joined = self.dealing.joined_at_driver();
+                    if let Some(class) = self.classes.last_mut() {
+                        let tally = if joined { &mut class.joined } else { &mut class.apart };
+                        *tally = tally.saturating_add(1);
+                    }
+                    self.count(1)?;
+                }
+                Dealt::Pending => return Ok(()),
+                Dealt::End => {
+                    self.open = false;
+                    return Ok(());
+                }
+            }
+        }
+    }
+
+    fn count(&mut self, more: u64) -> Result<(), Stopped> {
+        self.found = self.found.saturating_add(more);
+        if self.found > MOST_CONFIGURATIONS { Err(Code::TooMany.into()) } else { Ok(()) }
+    }
+
+    fn shape(&self, class: usize) -> Option<(Joint, &[u32])> {
+        let class = self.classes.get(class)?;
+        let range = usize::try_from(class.parts.0).ok()?..usize::try_from(class.parts.1).ok()?;
+        Some((class.joint, self.shapes.get(range)?))
+    }
+
+    /// Loads a class's shape for dealing.
+    fn load(&self, class: usize, dealing: &mut Dealing) {
+        dealing.clear();
+        if let Some((_, parts)) = self.shape(class) {
+            self.load_node(parts, 0, u32::MAX, dealing);
+        }
+        dealing.begin();
+    }
+
+    fn load_node(&self, parts: &[u32], parent: usize, name: u32, dealing: &mut Dealing) {
+        let mut leaves = [0_u8; 8];
+        for part in parts {
+            if let Some(slot) = self.parts.atom(*part).and_then(|atom| leaves.get_mut(atom.group)) {
+                *slot = slot.saturating_add(1);
+            }
+        }
+        let groups = self.stock.kinds.len();
+        let node = dealing.open(parent, name, leaves.get(..groups).unwrap_or(&leaves));
+        for part in parts.iter().filter(|part| self.parts.atom(**part).is_none()) {
+            self.load_node(self.parts.children_of(*part), node, *part, dealing);
+        }
+        dealing.close(node);
+    }
+
+    /// The dealings of a class, to be made into networks.
+    pub(crate) fn dealings(&self, class: usize) -> Dealings {
+        let mut dealing = self.dealing.clone();
+        self.load(class, &mut dealing);
+        Dealings { class, dealing }
+    }
+}
+
+#[cfg(test)]
+mod tests;

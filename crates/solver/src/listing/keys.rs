@@ -1,0 +1,333 @@
+//! Which parts there can be, before any of them is made.
+//!
+//! A *content* says how many leaves of each group a part holds. Parts of one content
+//! that are joined alike and (with `even`) have the same load share a *key*; all parts
+//! that may stand side by side under one node share a *bucket*. In an even network
+//! parts join in series exactly when their rating ÷ load agrees, in parallel exactly
+//! when rating × load agrees: that value names the bucket. Without `even` there is one
+//! bucket for each way of joining.
+//!
+//! Contents are packed one byte a group, so that one subtraction compares them all.
+#![expect(
+    clippy::arithmetic_side_effects,
+    clippy::indexing_slicing,
+    reason = "contents hold at most 32 leaves a byte; indices are made and used in this module"
+)]
+
+use super::atoms::Atom;
+use crate::network::Joint;
+use crate::ohms::Ratio;
+use crate::problem::Code;
+use std::collections::BTreeMap;
+
+/// How many leaves of each group, a byte a group.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) struct Content(pub(crate) u64);
+
+const HIGH: u64 = 0x8080_8080_8080_8080;
+
+impl Content {
+    pub(crate) fn one(group: usize) -> Self {
+        Self(1 << (8 * group))
+    }
+
+    /// With so many more leaves of a group.
+    pub(crate) fn with_leaves(self, group: usize, leaves: u32) -> Self {
+        Self(self.0 + (u64::from(leaves) << (8 * group)))
+    }
+
+    pub(crate) fn leaves(self) -> u32 {
+        self.0.to_le_bytes().iter().map(|byte| u32::from(*byte)).sum()
+    }
+
+    /// What is left when `part` is taken out, if it is in here.
+    pub(crate) fn without(self, part: Self) -> Option<Self> {
+        let rest = (self.0 | HIGH).wrapping_sub(part.0);
+        (rest & HIGH == HIGH).then_some(Self(rest & !HIGH))
+    }
+
+    fn with(self, part: Self) -> Self {
+        Self(self.0 + part.0)
+    }
+
+    fn of(self, group: usize) -> u32 {
+        u32::from(self.0.to_le_bytes()[group])
+    }
+}
+
+/// What fills a slot.
+#[derive(Clone, Debug)]
+pub(crate) enum Filling {
+    /// Leaves, by number.
+    Atoms(Vec<u32>),
+    /// All parts of a key.
+    Key(usize),
+}
+
+/// Parts of one content in a bucket.
+#[derive(Clone, Debug)]
+pub(crate) struct Slot {
+    pub(crate) content: Content,
+    pub(crate) filling: Filling,
+}
+
+/// Parts that may be joined with each other in one way.
+#[derive(Clone, Debug)]
+pub(crate) struct Bucket {
+    pub(crate) joint: Joint,
+    class: Option<Ratio>,
+    /// In rising order of leaves.
+    pub(crate) slots: Vec<Slot>,
+    /// Where a content's slot is.
+    pub(crate) at: BTreeMap<Content, usize>,
+    /// In how many ways a content can be made of one part or more (capped).
+    sums: BTreeMap<(u32, Content), u64>,
+}
+
+impl Bucket {
+    pub(crate) fn can_make(&self, content: Content) -> bool {
+        self.sums.contains_key(&(content.leaves(), content))
+    }
+}
+
+/// Parts of one content, joined alike, with one load.
+#[derive(Clone, Debug)]
+pub(crate) struct Key {
+    pub(crate) content: Content,
+    /// The bucket its own parts come from.
+    pub(crate) bucket: usize,
+    /// The bucket it is a part in.
+    pub(crate) goes_to: usize,
+    /// How many parts it stands for (capped).
+    pub(crate) count: u64,
+    /// Whether any complete network uses it.
+    pub(crate) useful: bool,
+}
+
+/// Counts stop growing here; nothing that large is listed.
+const CAP: u64 = 1 << 40;
+
+/// All buckets and keys of a question.
+#[derive(Clone, Debug)]
+pub(crate) struct Keys {
+    pub(crate) buckets: Vec<Bucket>,
+    pub(crate) keys: Vec<Key>,
+    even: bool,
+    ratings: Vec<Ratio>,
+    whole: Content,
+    index: BTreeMap<(Joint, u128, u128), usize>,
+    /// Counted steps spent so far.
+    pub(crate) work: u64,
+}
+
+impl Keys {
+    /// Finds every key for networks that hold exactly `whole`.
+    ///
+    /// `ratings` is the rating of one leaf of each group.
+    pub(crate) fn find(
+        atoms: &[Atom],
+        whole: Content,
+        ratings: Vec<Ratio>,
+        even: bool,
+        most_work: u64,
+    ) -> Result<Self, Code> {
+        let mut keys = Self {
+            buckets: Vec::new(),
+            keys: Vec::new(),
+            even,
+            ratings,
+            whole,
+            index: BTreeMap::new(),
+            work: 0,
+        };
+        for joint in [Joint::Series, Joint::Parallel] {
+            keys.add_atoms(atoms, joint)?;
+        }
+        let leaves = whole.leaves();
+        for size in 2..=leaves {
+            let mut found = Vec::new();
+            for (bucket, b) in keys.buckets.iter().enumerate() {
+                let range = (size, Content(0))..=(size, Content(u64::MAX));
+                found.extend(b.sums.range(range).map(|((_, content), n)| (bucket, *content, *n)));
+            }
+            for (bucket, content, count) in found {
+                let goes_to = if size < leaves { keys.outer_bucket(bucket, content)? } else { 0 };
+                let key = keys.keys.len();
+                keys.keys.push(Key {
+                    content,
+                    bucket,
+                    goes_to,
+                    count,
+                    useful: !even || size == leaves,
+                });
+                if size < leaves {
+                    keys.add_slot(goes_to, Slot { content, filling: Filling::Key(key) }, count);
+                }
+                if keys.work > most_work {
+                    return Err(Code::TooMuchWork);
+                }
+            }
+        }
+        if even {
+            keys.mark_useful(most_work)?;
+        }
+        Ok(keys)
+    }
+
+    pub(crate) fn whole(&self) -> Content {
+        self.whole
+    }
+
+    /// The keys of complete networks: series first, then parallel.
+    pub(crate) fn complete(&self) -> Vec<usize> {
+        let mut complete: Vec<usize> =
+            (0..self.keys.len()).filter(|key| self.keys[*key].content == self.whole).collect();
+        complete.sort_by_key(|key| (self.buckets[self.keys[*key].bucket].joint, *key));
+        complete
+    }
+
+    /// How many shapes some keys stand for (capped).
+    pub(crate) fn shapes(&self, keys: &[usize]) -> u64 {
+        keys.iter().map(|key| self.keys[*key].count).fold(0, u64::saturating_add)
+    }
+
+    /// A count of shapes, if it was not capped.
+    pub(crate) fn exact(&self, shapes: u64) -> Option<u128> {
+        (shapes < CAP).then_some(u128::from(shapes))
+    }
+
+    /// How many parts have to be made (capped).
+    pub(crate) fn useful_parts(&self) -> u64 {
+        let partial = |key: &&Key| key.useful && key.content != self.whole;
+        self.keys.iter().filter(partial).map(|key| key.count).fold(0, u64::saturating_add)
+    }
+
+    /// Whether series and parallel mirror each other.
+    pub(crate) fn mirrored(&self) -> bool {
+        !self.even
+    }
+
+    fn rating(&self, content: Content) -> Result<Ratio, Code> {
+        let mut sum: Option<Ratio> = None;
+        for (group, rating) in self.ratings.iter().enumerate() {
+            let Some(n) = Ratio::whole(u128::from(content.of(group))) else {
+                continue;
+            };
+            let part = rating.times(n).ok_or(Code::TooExact)?;
+            sum = Some(match sum {
+                Some(sum) => sum.plus(part).ok_or(Code::TooExact)?,
+                None => part,
+            });
+        }
+        sum.ok_or(Code::TooExact)
+    }
+
+    fn add_atoms(&mut self, atoms: &[Atom], joint: Joint) -> Result<(), Code> {
+        let mut slots: Vec<(usize, Content, Vec<u32>)> = Vec::new();
+        for (number, atom) in (0_u32..).zip(atoms) {
+            if self.even && !atom.even {
+                continue;
+            }
+            let class = match joint {
+                Joint::Series => atom.rating.over(atom.load),
+                Joint::Parallel => atom.rating.times(atom.load),
+            };
+            let bucket = self.bucket(joint, class.ok_or(Code::TooExact)?);
+            let content = Content::one(atom.group);
+            match slots.iter_mut().find(|(b, c, _)| (*b, *c) == (bucket, content)) {
+                Some((_, _, list)) => list.push(number),
+                None => slots.push((bucket, content, vec![number])),
+            }
+        }
+        for (bucket, content, list) in slots {
+            let count = list.len() as u64;
+            self.add_slot(bucket, Slot { content, filling: Filling::Atoms(list) }, count);
+        }
+        Ok(())
+    }
+
+    fn bucket(&mut self, joint: Joint, class: Ratio) -> usize {
+        let class = self.even.then_some(class);
+        let name = class.map_or((joint, 0, 0), |c| (joint, c.numerator(), c.denominator()));
+        let next = self.buckets.len();
+        let at = *self.index.entry(name).or_insert(next);
+        if at == next {
+            let (slots, sums) = (Vec::new(), BTreeMap::new());
+            self.buckets.push(Bucket { joint, class, slots, at: BTreeMap::new(), sums });
+        }
+        at
+    }
+
+    /// The bucket of parts with this content that are made in `bucket`.
+    fn outer_bucket(&mut self, bucket: usize, content: Content) -> Result<usize, Code> {
+        let (joint, class) = (self.buckets[bucket].joint, self.buckets[bucket].class);
+        let Some(class) = class else {
+            return Ok(self.bucket(joint.other(), Ratio::ONE));
+        };
+        // In series load = rating ÷ class and in parallel class ÷ rating: either way
+        // the outer class is rating² ÷ class.
+        let rating = self.rating(content)?;
+        let outer = rating.over(class).and_then(|load| load.times(rating));
+        Ok(self.bucket(joint.other(), outer.ok_or(Code::TooExact)?))
+    }
+
+    fn add_slot(&mut self, bucket: usize, slot: Slot, count: u64) {
+        let (whole, content) = (self.whole, slot.content);
+        let bucket = &mut self.buckets[bucket];
+        let mut more = Vec::new();
+        let nothing = ((0, Content(0)), 1);
+        for ((_, base), ways) in bucket.sums.iter().map(|(k, n)| (*k, *n)).chain([nothing]) {
+            let mut sum = base.with(content);
+            let mut repeats = 1;
+            while whole.without(sum).is_some() {
+                let ways = ways.saturating_mul(multisets(count, repeats)).min(CAP);
+                more.push(((sum.leaves(), sum), ways));
+                sum = sum.with(content);
+                repeats += 1;
+                self.work += 4;
+            }
+        }
+        for (sum, ways) in more {
+            let known = bucket.sums.entry(sum).or_insert(0);
+            *known = known.saturating_add(ways).min(CAP);
+        }
+        bucket.at.insert(content, bucket.slots.len());
+        bucket.slots.push(slot);
+    }
+
+    /// From the complete networks down: a key is useful if the rest of some useful
+    /// key's content can be made beside it.
+    fn mark_useful(&mut self, most_work: u64) -> Result<(), Code> {
+        for key in (0..self.keys.len()).rev() {
+            if self.keys[key].useful {
+                continue;
+            }
+            let Key { content, goes_to, .. } = self.keys[key];
+            for user in key + 1..self.keys.len() {
+                self.work += 1;
+                let user = &self.keys[user];
+                if !user.useful || user.bucket != goes_to {
+                    continue;
+                }
+                let rest = user.content.without(content).filter(|rest| rest.0 != 0);
+                if rest.is_some_and(|rest| self.buckets[goes_to].can_make(rest)) {
+                    self.keys[key].useful = true;
+                    break;
+                }
+            }
+            if self.work > most_work {
+                return Err(Code::TooMuchWork);
+            }
+        }
+        Ok(())
+    }
+}
+
+/// Ways to pick `k` of `n` things, each as often as one likes (capped).
+fn multisets(n: u64, k: u64) -> u64 {
+    let mut ways: u128 = 1;
+    for i in 0..u128::from(k) {
+        ways = (ways * (u128::from(n) + i) / (i + 1)).min(u128::from(CAP) << 20);
+    }
+    u64::try_from(ways).unwrap_or(CAP).min(CAP)
+}

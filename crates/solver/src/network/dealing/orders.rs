@@ -1,0 +1,180 @@
+//! Other orders of equal parts: whether one gives a greater row of words.
+#![expect(
+    clippy::arithmetic_side_effects,
+    clippy::indexing_slicing,
+    reason = "at most 32 leaves, nodes and runs and 16 dealt drivers; indices are made here"
+)]
+
+use super::{DRIVERS, Dealing, Node, Run, Word, digit, with_digit};
+use core::cmp::Ordering;
+
+/// A walk in another order: the image of each node so far.
+pub(super) struct Walk {
+    upto: usize,
+    images: [u8; 32],
+    used: u64,
+    /// How many nodes have an image, where the walk ended with a greater word.
+    settled: usize,
+    tried: u64,
+}
+
+impl Dealing {
+    fn no_order(&self) -> [u8; DRIVERS] {
+        let mut order = [0; DRIVERS];
+        for (driver, place) in (0..).zip(order.iter_mut()) {
+            *place = driver;
+        }
+        order
+    }
+
+    /// Another order of equal parts that gives a greater row of words, as far as the
+    /// first `upto` runs tell: then this dealing is not the one to keep.
+    ///
+    /// Also how many images were tried.
+    pub(super) fn greater(&self, upto: usize) -> (Option<Walk>, u64) {
+        let mut walk = Walk { upto, images: [0; 32], used: 0, settled: 0, tried: 0 };
+        let found = self.try_node(0, &mut walk, self.no_order(), true);
+        let tried = walk.tried;
+        ((found == Ordering::Greater).then_some(walk), tried)
+    }
+
+    /// Tries every image of a node, given the images of those before it.
+    ///
+    /// Once an order ties to the end while all images before this node are themselves,
+    /// every other order through the same image is a copy of one already tried.
+    fn try_node(
+        &self,
+        at: usize,
+        walk: &mut Walk,
+        order: [u8; DRIVERS],
+        themselves: bool,
+    ) -> Ordering {
+        let Some(node) = self.nodes.get(at) else {
+            return Ordering::Equal;
+        };
+        if usize::from(node.runs.0) >= walk.upto {
+            return Ordering::Equal;
+        }
+        let (parent, first_equal) = (usize::from(node.parent), usize::from(node.first_equal));
+        let size = usize::from(node.end) - at;
+        // The same place under the image of the parent.
+        let base = usize::from(walk.images[parent]) + (first_equal - parent);
+        let mut best = Ordering::Less;
+        let mut image = if at == 0 { 0 } else { base };
+        while let Some(candidate) = self.nodes.get(image) {
+            let equal = candidate.name == node.name
+                && (at == 0
+                    || (candidate.parent == walk.images[parent]
+                        && usize::from(candidate.first_equal) == base));
+            if !equal || (at == 0 && image > 0) {
+                break;
+            }
+            let dealt = usize::from(candidate.runs.1) <= walk.upto;
+            if dealt && walk.used >> image & 1 == 0 {
+                let mut inner = order;
+                walk.tried += 1;
+                if let Some(found) = self.emit(node, candidate, &mut inner) {
+                    if found == Ordering::Greater {
+                        walk.images[at] = image as u8;
+                        walk.used |= 1 << image;
+                        walk.settled = at + 1;
+                        return found;
+                    }
+                } else {
+                    walk.images[at] = image as u8;
+                    walk.used |= 1 << image;
+                    let found = self.try_node(at + 1, walk, inner, themselves && image == at);
+                    if found == Ordering::Greater {
+                        return found;
+                    }
+                    walk.used &= !(1 << image);
+                    if found == Ordering::Equal {
+                        best = Ordering::Equal;
+                        if !themselves {
+                            return best;
+                        }
+                    }
+                }
+            }
+            image += size;
+        }
+        best
+    }
+
+    /// Deals the image's leaves in place of the node's: `None` where the words agree.
+    fn emit(&self, node: &Node, image: &Node, order: &mut [u8; DRIVERS]) -> Option<Ordering> {
+        for (run, other) in (node.runs.0..node.runs.1).zip(image.runs.0..) {
+            let run = usize::from(run);
+            let emitted = self.emit_run(run, self.words[usize::from(other)], order);
+            match emitted.cmp(&self.words[run]) {
+                Ordering::Equal => {}
+                found => return Some(found),
+            }
+        }
+        None
+    }
+
+    /// The word that dealing `theirs` at a run writes, drivers taken in `order`, and
+    /// inside each cell the greatest number first.
+    fn emit_run(&self, run: usize, theirs: Word, order: &mut [u8; DRIVERS]) -> Word {
+        let cells = self.states[run].cells;
+        let Run { low, high, .. } = self.runs[run];
+        let mut emitted = 0;
+        for place in usize::from(low)..usize::from(high) {
+            let driver = order[place];
+            let here = digit(theirs, usize::from(driver));
+            let mut to = place;
+            while !Self::begins_cell(cells, to) && digit(theirs, usize::from(order[to - 1])) < here
+            {
+                order[to] = order[to - 1];
+                to -= 1;
+            }
+            order[to] = driver;
+        }
+        for (place, driver) in order.iter().enumerate().take(high.into()).skip(low.into()) {
+            emitted = with_digit(emitted, place, digit(theirs, usize::from(*driver)));
+        }
+        emitted
+    }
+
+    /// Takes words as they come, numbers the drivers by the rules of the cells, and
+    /// finds the order of equal parts with the greatest row of words.
+    pub(crate) fn settle(&mut self, words: &[Word]) {
+        self.begin();
+        self.number(words);
+        while let (Some(mut walk), _) = self.greater(self.runs.len()) {
+            self.complete(&mut walk);
+            let mut words = self.words.clone();
+            for (node, image) in self.nodes.iter().zip(walk.images) {
+                let theirs = self.nodes[usize::from(image)].runs.0..;
+                for (run, other) in (node.runs.0..node.runs.1).zip(theirs) {
+                    words[usize::from(run)] = self.words[usize::from(other)];
+                }
+            }
+            self.number(&words);
+        }
+    }
+
+    fn number(&mut self, words: &[Word]) {
+        let mut order = self.no_order();
+        for (run, word) in words.iter().enumerate().take(self.runs.len()) {
+            let emitted = self.emit_run(run, *word, &mut order);
+            self.deal(run, emitted);
+        }
+    }
+
+    /// Gives every node that has no image yet the first free one.
+    fn complete(&self, walk: &mut Walk) {
+        for at in walk.settled..self.nodes.len() {
+            let node = &self.nodes[at];
+            let parent = usize::from(node.parent);
+            let mut image =
+                usize::from(walk.images[parent]) + usize::from(node.first_equal) - parent;
+            while walk.used >> image & 1 == 1 {
+                image += usize::from(node.end) - at;
+            }
+            walk.images[at] = image as u8;
+            walk.used |= 1 << image;
+        }
+    }
+}

@@ -114,13 +114,14 @@ impl Configurations {
     }
 
     fn stop(&mut self, stopped: Stopped) {
+        let ways = u128::try_from(self.places.len()).unwrap_or(1);
+        self.answer.total_exact = stopped.exact.and_then(|n| n.checked_mul(ways));
+        let found = self.answer.total_exact;
         let detail = match stopped.code {
-            Code::TooMany => Detail::Most { most: MOST_CONFIGURATIONS, found: stopped.exact },
+            Code::TooMany => Detail::Most { most: MOST_CONFIGURATIONS, found },
             Code::TooMuchWork => Detail::Most { most: MOST_WORK, found: None },
             _ => Detail::None,
         };
-        let ways = u128::try_from(self.places.len()).unwrap_or(1);
-        self.answer.total_exact = stopped.exact.and_then(|n| n.checked_mul(ways));
         self.answer.problems.push(Problem::new(Path::root(), stopped.code, detail));
         self.stage = Stage::Done;
     }

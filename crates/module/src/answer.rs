@@ -43,7 +43,7 @@ objects! {
         total: Option<u64>,
         /// The count in decimal digits where there are too many to list and it is known.
         total_exact: Option<String>,
-        /// How many there are with both filters off; null when more than 300000 or with a problem.
+        /// How many there are with both filters off; null when more than 300000, or when the request could not be read.
         before_filters: Option<u64>,
         /// Every distinct load of an output, rising; never cut by the limit.
         loads: Vec<Load>,

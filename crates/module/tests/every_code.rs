@@ -60,12 +60,17 @@ const SIZE: [(&str, &str, &str); 4] = [
         "too_many",
     ),
     (
-        r#"{"drivers": [{"count": 8, "coils": 4, "ohms": 2}], "joined_only": false}"#,
+        r#"{"drivers": [{"count": 2, "coils": 4, "ohms": 2}, {"count": 2, "coils": 4, "ohms": 2},
+            {"count": 2, "coils": 4, "ohms": 2}, {"count": 2, "coils": 4, "ohms": 2}], "joined_only": false}"#,
         "",
         "too_much_work",
     ),
-    (r#"{"drivers": [{"count": 5, "coils": 1, "ohms": "99991/99989"}, {"count": 4, "coils": 1, "ohms": "99971/99961"}],
-            "joined_only": false, "even_only": false}"#, "", "too_exact"),
+    (
+        r#"{"drivers": [{"count": 5, "coils": 1, "ohms": "99991/99989"}, {"count": 4, "coils": 1, "ohms": "99971/99961"}],
+            "joined_only": false, "even_only": false}"#,
+        "",
+        "too_exact",
+    ),
 ];
 
 #[test]

@@ -32,20 +32,14 @@ pub(crate) fn run() -> Done {
     let visited: Vec<String> = files.keys().cloned().collect();
     let extras = say::step("collecting licences and example headers", || {
         Ok(Files::from([
-            (
-                "licences.txt".to_owned(),
-                licences::text(&["coilwright-web"])?.into_bytes(),
-            ),
+            ("licences.txt".to_owned(), licences::text(&["coilwright-web"])?.into_bytes()),
             ("headers.example.txt".to_owned(), headers().into_bytes()),
         ]))
     })?;
     write(&fresh, &extras)?;
     let (site, extra) = say::step("compressing, and loading each wasm", || {
         let extras: Vec<String> = extras.into_keys().collect();
-        Ok((
-            pack::pack(&fresh, &visited, true)?,
-            pack::pack(&fresh, &extras, true)?,
-        ))
+        Ok((pack::pack(&fresh, &visited, true)?, pack::pack(&fresh, &extras, true)?))
     })?;
     let module = if module::exists() {
         module::build(Profile::Small, &fresh.join("module"))?;
@@ -86,10 +80,7 @@ fn write(folder: &Path, files: &Files) -> Done {
 }
 
 fn report(site: &[Size], extra: &[Size], module: &[Size]) {
-    println!(
-        "\n{}",
-        pack::table("dist/, all that a first visit loads", site)
-    );
+    println!("\n{}", pack::table("dist/, all that a first visit loads", site));
     println!("{}", pack::table("dist/, loaded on request only", extra));
     println!("{}", pack::table("dist/module/", module));
     let brotli: u64 = site.iter().map(|size| size.brotli).sum();

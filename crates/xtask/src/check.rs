@@ -21,10 +21,7 @@ pub(crate) fn run() -> Done {
     check("tidy", &tidy::run);
     check("the lock file fits the manifests", &lock_file);
     check("format", &|| {
-        run::show(
-            run::cargo().args(["fmt", "--all", "--", "--check"]),
-            "type `cargo fmt --all`",
-        )
+        run::show(run::cargo().args(["fmt", "--all", "--", "--check"]), "type `cargo fmt --all`")
     });
     check("lints for the host", &|| {
         clippy(run::cargo().args(["clippy", "--workspace", "--all-targets"]))
@@ -42,12 +39,7 @@ pub(crate) fn run() -> Done {
     check("docs", &|| {
         run::show(
             run::cargo()
-                .args([
-                    "doc",
-                    "--workspace",
-                    "--no-deps",
-                    "--document-private-items",
-                ])
+                .args(["doc", "--workspace", "--no-deps", "--document-private-items"])
                 .env("RUSTDOCFLAGS", "-D warnings"),
             "read rustdoc's message above",
         )

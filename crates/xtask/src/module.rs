@@ -35,9 +35,7 @@ pub(crate) fn build(profile: Profile, folder: &Path) -> Done {
     }
     say::step("writing its types and schemas", || {
         run::show(
-            run::cargo()
-                .args(["run", "-p", PACKAGE, "--bin", "contract", "--"])
-                .arg(folder),
+            run::cargo().args(["run", "-p", PACKAGE, "--bin", "contract", "--"]).arg(folder),
             "the module's own program `contract` writes these: see crates/module/src/bin",
         )
     })?;
@@ -48,10 +46,7 @@ pub(crate) fn build(profile: Profile, folder: &Path) -> Done {
     let write = |name: &str, text: String| {
         std::fs::write(folder.join(name), text).doing(format!("write the module's {name}"))
     };
-    write(
-        "licences.txt",
-        licences::text(&[PACKAGE, "--features", "js"])?,
-    )?;
+    write("licences.txt", licences::text(&[PACKAGE, "--features", "js"])?)?;
     write("package.json", manifest(env!("CARGO_PKG_VERSION")))
 }
 
@@ -84,10 +79,7 @@ mod tests {
         let read: serde_json::Value = serde_json::from_str(&manifest("1.2.3")).unwrap();
         assert_eq!(read["type"], "module");
         assert_eq!(read["version"], "1.2.3");
-        assert_eq!(
-            read["exports"]["."]["default"],
-            format!("./{}.js", MODULE.name)
-        );
+        assert_eq!(read["exports"]["."]["default"], format!("./{}.js", MODULE.name));
         assert_eq!(read["exports"]["."]["types"], read["types"]);
         let wasm = format!("./{}_bg.wasm", MODULE.name);
         assert_eq!(read["exports"][&wasm], wasm);

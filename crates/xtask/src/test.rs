@@ -26,10 +26,7 @@ pub(crate) fn run(only: Option<Part>) -> Done {
     };
     if let Some(part) = parts.iter().find(|part| !exists(**part)) {
         return Err(Failure::new(
-            format!(
-                "the project has no part `{}` yet, so it has no tests",
-                part.name()
-            ),
+            format!("the project has no part `{}` yet, so it has no tests", part.name()),
             "run another part, or all of them: `cargo xtask test`",
         ));
     }
@@ -42,10 +39,7 @@ pub(crate) fn run(only: Option<Part>) -> Done {
         let mut tally = Tally::default();
         let mut done = test(part, &mut tally);
         if done.is_ok() && tally.passed == 0 {
-            done = Err(Failure::new(
-                "not one test ran",
-                "look for the tests of this part",
-            ));
+            done = Err(Failure::new("not one test ran", "look for the tests of this part"));
         }
         if let Err(failure) = &done {
             eprintln!("{failure}");
@@ -71,10 +65,7 @@ pub(crate) fn run(only: Option<Part>) -> Done {
     }
     Err(Failure::new(
         format!("tests failed in: {}", failed.join(", ")),
-        format!(
-            "`cargo xtask test --only {}` runs that part alone",
-            failed[0]
-        ),
+        format!("`cargo xtask test --only {}` runs that part alone", failed[0]),
     ))
 }
 
@@ -183,7 +174,8 @@ fn test(part: Part, tally: &mut Tally) -> Done {
 
 fn cargo_test(package: &str) -> Command {
     let mut cargo = run::cargo();
-    cargo.args(["test", "-p", package]);
+    // One run tells all that fails.
+    cargo.args(["test", "--no-fail-fast", "-p", package]);
     with_what_was_built(&mut cargo);
     cargo
 }
@@ -300,23 +292,13 @@ mod tests {
         let outcome = |part, passed, lines: &[&str]| {
             let mut tally = Tally::default();
             lines.iter().for_each(|line| tally.add(line));
-            Outcome {
-                part,
-                passed,
-                seconds: 1.0,
-                tally,
-            }
+            Outcome { part, passed, seconds: 1.0, tally }
         };
         let line = "test result: ok. 3 passed; 0 failed; 1 ignored; 0 measured";
-        let text = summary(&[
-            outcome(Part::Solver, true, &[line]),
-            outcome(Part::Words, false, &[]),
-        ]);
+        let text =
+            summary(&[outcome(Part::Solver, true, &[line]), outcome(Part::Words, false, &[])]);
         assert!(text.contains(line), "{text}");
         assert!(text.contains("words    FAILED"), "{text}");
-        assert!(
-            text.ends_with("\n3 passed, 1 failed, 1 skipped\n"),
-            "{text}"
-        );
+        assert!(text.ends_with("\n3 passed, 1 failed, 1 skipped\n"), "{text}");
     }
 }

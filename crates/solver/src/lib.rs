@@ -14,6 +14,7 @@
 
 pub mod answer;
 pub mod bounds;
+pub mod given;
 pub mod judge;
 mod listing;
 pub mod network;

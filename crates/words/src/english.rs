@@ -5,6 +5,7 @@
 //! - [`rig`]: drivers, loads, channels
 //! - [`judged`]: verdicts, power, heat
 //! - [`counts`]: how many there are
+//! - [`page`]: headings, buttons and notices of the page
 //! - [`cautions`]: where the work can hurt, and what is out of scope
 //!
 //! Text that may stand alone starts with a capital letter and ends with a full stop;
@@ -14,6 +15,7 @@ pub mod cautions;
 pub mod counts;
 pub mod fields;
 pub mod judged;
+pub mod page;
 pub mod problems;
 pub mod rig;
 

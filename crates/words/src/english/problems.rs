@@ -51,6 +51,7 @@ pub fn message(problem: &Problem) -> String {
                 .to_owned()
         }
         (code, Detail::Field(field)) => of_field(code, *field),
+        (code, Detail::Entry(field)) => of_entry(code, *field),
         (Code::OutOfRange, Detail::Most { most, .. }) => {
             format!("There are too many entries in this list: at most {most} can ever be right.")
         }
@@ -79,11 +80,29 @@ fn of_field(code: Code, field: Field) -> String {
         Code::OutOfRange => match field.spec().kind {
             Kind::Text { .. } => format!("{the} must have {}.", bounds(field)),
             Kind::Objects { .. } => format!("{the} must have {} entries.", bounds(field)),
-            Kind::Numbers { .. } => format!("Each measured resistance must be {}.", bounds(field)),
             Kind::TwoChannels => format!("{the} must have two entries."),
             _ => format!("{the} must be {}.", bounds(field)),
         },
         _ => format!("{the} must be {}.", takes(field)),
+    }
+}
+
+/// A problem of one entry of a list.
+fn of_entry(code: Code, field: Field) -> String {
+    match (code, field.spec().kind) {
+        (Code::OutOfRange, Kind::Numbers { .. }) => {
+            format!("Each measured resistance must be {}.", bounds(field))
+        }
+        (_, Kind::Numbers { .. }) => {
+            format!(
+                "Each measured resistance must be a number {}.",
+                bounds(field)
+            )
+        }
+        (_, Kind::TwoChannels) => {
+            "A bridged channel is given by its number, counted from 1.".to_owned()
+        }
+        _ => format!("Each entry in {} must be an object.", the(field)),
     }
 }
 

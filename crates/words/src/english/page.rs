@@ -1,0 +1,485 @@
+//! What the page says by itself: headings, buttons, notices, and the lines of an entry.
+
+use super::counts::counted;
+use super::{MARKS, listed, percent, sentence, watts};
+
+/// The heading over the fields.
+pub const RIG: &str = "The rig";
+/// The heading over the list.
+pub const LIST: &str = "Ways to wire it";
+/// The heading over the amplifier's fields.
+pub const AMPLIFIER: &str = "Amplifier";
+/// Skips the fields.
+pub const SKIP: &str = "Go to the configurations";
+
+/// Shows the example.
+pub const SHOW_EXAMPLE: &str = "Example";
+/// Empties the fields.
+pub const START_EMPTY: &str = "Start empty";
+/// Brings back what stood in the fields before.
+pub const PREVIOUS: &str = "Back to your last rig";
+/// Says that the page shows an example.
+pub const EXAMPLE_TAG: &str = "Example";
+/// What the example is.
+pub const EXAMPLE: &str =
+    "The sound rig of Marigold, a carnival float. Type over any value, or start empty.";
+
+/// The parts of the sentence about a driver group; fields stand between them.
+pub mod drivers {
+    /// Before the count, in the first group.
+    pub const I_HAVE: &str = "I have";
+    /// Before the count, in the groups after it.
+    pub const AND: &str = "and";
+    /// Before the coils.
+    pub const WITH: &str = "with";
+    /// Before the ohms.
+    pub const OF: &str = "of";
+    /// Before the watts.
+    pub const RATED: &str = "rated";
+    /// Under the field for the count.
+    pub const COUNT: &str = "drivers";
+    /// Under the field for the coils.
+    pub const COILS: &str = "voice coils";
+    /// Under the field for the ohms.
+    pub const OHMS: &str = "ohms of one coil";
+    /// Under the field for the watts.
+    pub const WATTS: &str = "continuous watts";
+    /// Under the field for whose watts these are.
+    pub const PER: &str = "rated per";
+    /// The choices of [`COILS`].
+    #[must_use]
+    pub const fn coils(coils: u32) -> &'static str {
+        match coils {
+            1 => "single",
+            2 => "dual",
+            _ => "quad",
+        }
+    }
+    /// The choices of [`PER`].
+    #[must_use]
+    pub const fn per(coil: bool) -> &'static str {
+        if coil { "coil" } else { "driver" }
+    }
+    /// Adds a group.
+    pub const ADD: &str = "Add drivers of another kind";
+    /// Removes a group.
+    pub const REMOVE: &str = "Remove";
+}
+
+/// The parts of the sentence about the amplifier.
+pub mod amplifier {
+    /// Before the count of channels.
+    pub const HAS: &str = "It has";
+    /// Before the least load.
+    pub const SAFE: &str = "safe down to";
+    /// Before the count of amplifiers.
+    pub const I_HAVE: &str = "I have";
+    /// Under the field for the channels.
+    pub const CHANNELS: &str = "channels";
+    /// Under the field for the least load.
+    pub const LEAST: &str = "least load";
+    /// Under the field for the count of amplifiers.
+    pub const COUNT: &str = "of this kind";
+    /// All channels have the same figures.
+    pub const ALIKE: &str = "All channels alike";
+    /// The list of rated points.
+    pub const RATED: &str = "Rated power";
+    /// Between watts and ohms of a rated point.
+    pub const INTO: &str = "into";
+    /// Takes the amplifier out of the question.
+    pub const WITHOUT: &str = "Remove";
+    /// Brings an amplifier into the question.
+    pub const ADD: &str = "Add an amplifier";
+    /// While there is none.
+    pub const NONE: &str = "Without an amplifier every load is listed, and none is judged.";
+    /// Adds a bridge.
+    pub const ADD_BRIDGE: &str = "Add a bridge its maker names";
+    /// Removes a bridge.
+    pub const REMOVE_BRIDGE: &str = "Remove";
+    /// Between the two channels of a bridge.
+    pub const AND: &str = "and";
+    /// Before the channels of a bridge.
+    pub const BRIDGED: &str = "Bridged";
+    /// Under the fields for the channels of a bridge.
+    pub const CHANNEL: &str = "channel";
+    /// The heading of a bridge.
+    #[must_use]
+    pub fn bridge(number: usize) -> String {
+        format!("Bridge {number}")
+    }
+    /// The heading of a channel.
+    #[must_use]
+    pub fn channel(number: usize) -> String {
+        format!("Channel {number}")
+    }
+    /// Names the watts of a rated point to who cannot see the row.
+    #[must_use]
+    pub fn point_watts(row: usize) -> String {
+        format!("watts, rated point {row}")
+    }
+    /// Names the ohms of a rated point to who cannot see the row.
+    #[must_use]
+    pub fn point_ohms(row: usize) -> String {
+        format!("ohms, rated point {row}")
+    }
+    /// Removes a rated point.
+    #[must_use]
+    pub fn remove_point(row: usize) -> String {
+        format!("Remove rated point {row}")
+    }
+    /// Channels beyond what the page can ask about.
+    pub const CHANNELS_BOUND: &str = "The number of channels must be a whole number from 1 to 8.";
+    /// The number of channels is missing.
+    pub const CHANNELS_MISSING: &str =
+        "The number of channels is missing: give 1 for a mono amplifier.";
+}
+
+/// The heading of a group by its drivers: `Driver 1`, `Drivers 1 and 2`, `Drivers 3 to 6`.
+///
+/// # Example
+/// ```
+/// use coilwright_words::english::page::numbered;
+/// assert_eq!(numbered(Some((3, 6)), 2), "Drivers 3 to 6");
+/// assert_eq!(numbered(None, 2), "Driver group 2");
+/// ```
+#[must_use]
+pub fn numbered(drivers: Option<(u32, u32)>, group: usize) -> String {
+    match drivers {
+        Some((first, last)) if first == last => format!("Driver {first}"),
+        Some((first, last)) if first + 1 == last => format!("Drivers {first} and {last}"),
+        Some((first, last)) => format!("Drivers {first} to {last}"),
+        None => format!("Driver group {group}"),
+    }
+}
+
+/// A comma that could be a decimal comma or mark thousands.
+pub const COMMA: &str =
+    "The comma can be read in two ways. Leave it out for thousands, or write a decimal point.";
+
+/// What was removed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Removed {
+    /// Drivers.
+    Drivers,
+    /// The amplifier.
+    Amplifier,
+    /// A bridge.
+    Bridge,
+    /// A rated point.
+    Point,
+}
+
+/// That something was removed.
+#[must_use]
+pub const fn removed(what: Removed) -> &'static str {
+    match what {
+        Removed::Drivers => "Drivers removed.",
+        Removed::Amplifier => "Amplifier removed.",
+        Removed::Bridge => "Bridge removed.",
+        Removed::Point => "Rated point removed.",
+    }
+}
+
+/// Brings it back.
+pub const PUT_BACK: &str = "Put back";
+
+/// Before the list of what is missing.
+pub const STILL_NEEDED: &str = "Still needed";
+/// Before the list of what is wrong.
+pub const PUT_RIGHT: &str = "To put right first";
+/// While nothing has been answered yet and nothing is wrong but missing.
+pub const EMPTY: &str = "Fill in the drivers, and every way to join their coils is listed here.";
+/// Beside an answer whose question has changed.
+pub const EARLIER: &str = "This answer belongs to the values before your last change.";
+/// Stops the listing.
+pub const STOP: &str = "Stop";
+/// While the listing is stopped.
+pub const STOPPED: &str = "Stopped before the list was complete.";
+/// Takes the listing up again.
+pub const GO_ON: &str = "List it after all";
+/// After the page stopped on this very question.
+pub const WAITING: &str =
+    "The page stopped while it worked on these values. They are kept; change them, or try again.";
+/// Tries again.
+pub const TRY_AGAIN: &str = "Try again";
+/// Reads and hides a notice.
+pub const DISMISS: &str = "Hide";
+
+/// Nothing typed can be kept on this device.
+pub const NOT_KEPT: &str = "This browser does not let the page keep what you type. It is all in the address: keep the link to keep the rig.";
+/// The chosen configuration is gone.
+pub const KEY_UNKNOWN: &str =
+    "The configuration chosen before is not in this list, so none is chosen now.";
+/// Where nothing is even.
+pub const UNEVEN_SHOWN: &str = "No configuration gives every coil the same fraction of its rating. These are the uneven ones, with what each driver gets.";
+
+/// Before the parts of a link that were left out.
+pub const LINK_OPENED_IN_PART: &str = "The link was opened, except for";
+/// A link of a version that this page does not know.
+#[must_use]
+pub fn link_version(version: &str) -> String {
+    format!("what version {} may have added", cut(version))
+}
+/// A part of a link that nobody knows.
+#[must_use]
+pub fn link_unknown(name: &str) -> String {
+    format!("an unknown part “{}”", cut(name))
+}
+/// A part of a link whose value cannot be.
+#[must_use]
+pub fn link_impossible(name: &str) -> String {
+    format!("a part “{}” whose value cannot be", cut(name))
+}
+/// Too many parts of a kind in a link.
+#[must_use]
+pub fn link_too_many(name: &str) -> String {
+    format!("those parts “{name}” that are too many")
+}
+/// A notice from parts.
+#[must_use]
+pub fn link_left_out(parts: &[String]) -> String {
+    format!("{LINK_OPENED_IN_PART} {}.", listed(parts, "and"))
+}
+
+/// The group of filters.
+pub const FILTERS: &str = "Show";
+/// The filter on joining.
+pub const JOINED_ONLY: &str = "joined only";
+/// What it does.
+pub const JOINED_ONLY_MEANS: &str = "each driver's own coils joined first";
+/// The filter on evenness.
+pub const EVEN_ONLY: &str = "even only";
+/// What it does.
+pub const EVEN_ONLY_MEANS: &str = "no coil works harder than another";
+/// The group of orders.
+pub const ORDER: &str = "Order";
+/// The order by rank.
+pub const BEST_FIRST: &str = "best first";
+/// The order by load.
+pub const BY_LOAD: &str = "by load";
+
+/// The count over the list: `4 of 16`.
+///
+/// # Example
+/// ```
+/// use coilwright_words::english::page::count;
+/// assert_eq!(count(4, Some(16)), "4 of 16");
+/// assert_eq!(count(4, None), "4 of more than 300,000");
+/// ```
+#[must_use]
+pub fn count(total: u64, before_filters: Option<u64>) -> String {
+    let most = coilwright_solver::bounds::MOST_CONFIGURATIONS;
+    let total = MARKS.whole(u128::from(total));
+    match before_filters {
+        Some(before) => format!("{total} of {}", MARKS.whole(u128::from(before))),
+        None => format!("{total} of more than {}", MARKS.whole(u128::from(most))),
+    }
+}
+
+/// What the count is of: `configurations, 3 loads`.
+#[must_use]
+pub fn count_of(loads: usize) -> String {
+    let loads = u128::try_from(loads).unwrap_or(u128::MAX);
+    format!("configurations, {}", counted(loads, "load", "loads"))
+}
+
+/// Which entries are on this page of the list.
+///
+/// # Example
+/// ```
+/// assert_eq!(coilwright_words::english::page::range(26, 50, 130), "26 to 50 of 130");
+/// ```
+#[must_use]
+pub fn range(first: usize, last: usize, of: usize) -> String {
+    let whole = |n: usize| MARKS.whole(u128::try_from(n).unwrap_or(u128::MAX));
+    format!("{} to {} of {}", whole(first), whole(last), whole(of))
+}
+/// The pages of the list.
+pub const PAGES: &str = "Pages of the list";
+/// Turns to the page before.
+pub const EARLIER_PAGE: &str = "Back";
+/// Turns to the next page.
+pub const LATER_PAGE: &str = "Next";
+
+/// The load that parts what may be driven from what may not.
+#[must_use]
+pub fn least_line(load: &str) -> String {
+    format!("least load {load}")
+}
+/// The same where no least load is stated.
+pub const BELOW_STATED_LINE: &str = "below any stated load";
+
+/// The first entry by rank.
+pub const RANKED_FIRST: &str = "ranked first";
+/// The loads of several outputs side by side.
+pub const AND: &str = "and";
+/// Before the power on an entry, where drivers get unlike amounts.
+pub const UNEVEN: &str = "uneven";
+/// Where the power is not known.
+pub const POWER_UNKNOWN: &str = "power not known";
+/// Under the power on an entry.
+pub const LEVEL_SET: &str = "once the level is set";
+
+/// The watts of each driver in short: `500 W each`, `75 to 300 W each`.
+///
+/// # Example
+/// ```
+/// use coilwright_words::english::page::watts_each;
+/// assert_eq!(watts_each(&[500.0, 500.0]), "500 W each");
+/// assert_eq!(watts_each(&[300.0]), "300 W");
+/// assert_eq!(watts_each(&[300.0, 75.0]), "75 to 300 W each");
+/// ```
+#[must_use]
+pub fn watts_each(each: &[f64]) -> String {
+    let least = each.iter().copied().min_by(f64::total_cmp).unwrap_or(0.0);
+    let most = each.iter().copied().max_by(f64::total_cmp).unwrap_or(0.0);
+    match each {
+        [only] => watts(*only),
+        _ => {
+            let (low, high) = (MARKS.short(least), MARKS.short(most));
+            if low == high {
+                format!("{high} W each")
+            } else {
+                format!("{low} to {high} W each")
+            }
+        }
+    }
+}
+
+/// The amount that can be given to each driver where the level is not set.
+#[must_use]
+pub fn more_than_taken(each: &[f64]) -> String {
+    format!(
+        "The amplifier can give {}: set the level, or the coils overheat.",
+        watts_each(each)
+    )
+}
+
+/// The sentence of the target: what each driver gets.
+#[must_use]
+pub fn target(each: &[f64]) -> String {
+    format!("Up to {} once the level is set.", watts_each(each))
+}
+
+/// Names a rung to who cannot see it: its load and how many entries it has.
+#[must_use]
+pub fn rung(load: &str, entries: usize) -> String {
+    let entries = u128::try_from(entries).unwrap_or(u128::MAX);
+    format!(
+        "{load}: {}",
+        counted(entries, "configuration", "configurations")
+    )
+}
+
+/// Headings and lines of the chosen configuration.
+pub mod chosen {
+    /// Over the panel while nothing was chosen: what it shows then.
+    pub const FIRST: &str = "Ranked first";
+    /// Over the panel.
+    pub const CHOSEN: &str = "Chosen";
+    /// Back to the list.
+    pub const BACK: &str = "All configurations";
+    /// Row: the load.
+    pub const LOAD: &str = "Load";
+    /// Row: what the amplifier can give.
+    pub const AVAILABLE: &str = "Amplifier gives";
+    /// Row: what the coils take.
+    pub const USABLE: &str = "Coils take";
+    /// Row: what the rig gives.
+    pub const TARGET: &str = "Set the level to";
+    /// Row: the runs.
+    pub const RUNS: &str = "Runs of wire";
+    /// Row: the network.
+    pub const NETWORK: &str = "Network";
+    /// How a network is read.
+    pub const READ: &str = "1a is coil a of driver 1; + joins in series, ∥ in parallel.";
+    /// Over the table of drivers.
+    pub const DRIVERS: &str = "What each driver gets";
+    /// Its columns.
+    pub const DRIVER: &str = "Driver";
+    /// Its columns.
+    pub const SHARE: &str = "Share";
+    /// Its columns.
+    pub const POWER: &str = "Power";
+    /// Where coils are even.
+    pub const EVEN: &str = "Even: every coil gets the same fraction of its rating.";
+    /// Where they are not.
+    pub const UNEVEN: &str = "Uneven: some coils get more of their rating than others, so the rig reaches less than the sum of its ratings.";
+    /// Where a driver's coils are joined.
+    pub const JOINED: &str = "Each driver's own coils are joined at the driver first.";
+    /// Where they are not.
+    pub const NOT_JOINED: &str =
+        "Coils of different drivers are joined to each other: more cables between the drivers.";
+    /// Over the cautions.
+    pub const BEFORE: &str = "Before you wire it";
+    /// An output of several.
+    #[must_use]
+    pub fn output(number: usize) -> String {
+        format!("Output {number}")
+    }
+}
+
+/// A driver's share of the power.
+#[must_use]
+pub fn share(share: f64) -> String {
+    percent(share)
+}
+
+/// Runs of alike drivers are told once: `1 to 4`.
+#[must_use]
+pub fn driver_numbers(first: usize, last: usize) -> String {
+    if first == last {
+        first.to_string()
+    } else {
+        format!("{first} to {last}")
+    }
+}
+
+/// Text that stands alone, from a phrase that does not.
+#[must_use]
+pub fn alone(phrase: &str) -> String {
+    format!("{}.", sentence(phrase))
+}
+
+/// At most 24 characters of something that someone else chose.
+fn cut(name: &str) -> String {
+    const MOST: usize = 24;
+    if name.chars().count() <= MOST {
+        return name.to_owned();
+    }
+    name.chars().take(MOST).chain(['…']).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_a_link_left_out_is_one_sentence() {
+        let parts = [link_unknown("colour"), link_too_many("drivers")];
+        assert_eq!(
+            link_left_out(&parts),
+            "The link was opened, except for an unknown part “colour” and those parts “drivers” that are too many."
+        );
+        let long = link_impossible(&"x".repeat(200));
+        assert!(long.chars().count() < 80, "{long}");
+    }
+
+    #[test]
+    fn drivers_are_numbered_as_people_say_it() {
+        assert_eq!(numbered(Some((1, 1)), 1), "Driver 1");
+        assert_eq!(numbered(Some((1, 2)), 1), "Drivers 1 and 2");
+        assert_eq!(driver_numbers(1, 1), "1");
+        assert_eq!(driver_numbers(1, 4), "1 to 4");
+    }
+
+    #[test]
+    fn watts_that_look_alike_are_told_once() {
+        assert_eq!(watts_each(&[379.6, 380.4]), "380 W each");
+        assert_eq!(
+            target(&[380.0, 380.0]),
+            "Up to 380 W each once the level is set."
+        );
+        assert_eq!(alone("fits"), "Fits.");
+    }
+}

@@ -1,0 +1,100 @@
+//! What can happen to the page, and the states that come of it.
+
+use super::asking::Answered;
+use super::form::{AmplifierForm, At, BridgeForm, GroupForm, Place, PointForm};
+use super::link::{self, LeftOut};
+use super::list::Order;
+use coilwright_solver::answer::Progress;
+use std::rc::Rc;
+
+/// How the answering of the present request stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Asking {
+    /// There is nothing to answer, or it is answered.
+    Idle,
+    /// It is being worked on.
+    Working(Progress),
+    /// The visitor stopped it.
+    Stopped,
+    /// It was being worked on when the page stopped last time; it waits for a tap.
+    Waiting,
+}
+
+/// What was removed, to be put back with one tap.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Removed {
+    /// A driver group, from this place.
+    Group(usize, GroupForm),
+    /// The amplifier.
+    Amplifier(AmplifierForm),
+    /// A bridge, from this place.
+    Bridge(usize, BridgeForm),
+    /// A rated point, from this place.
+    Point(At, usize, PointForm),
+}
+
+/// Something the visitor should know.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Notice {
+    /// Parts of a link were left out.
+    LeftOut(Vec<LeftOut>),
+    /// What is typed cannot be kept on this device.
+    NotKept,
+    /// The chosen configuration is not among those of the rig.
+    KeyUnknown,
+}
+
+/// What can happen.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Action {
+    /// A field was typed into.
+    Set(Place, String),
+    /// A driver group is wanted.
+    AddGroup,
+    /// A driver group goes.
+    RemoveGroup(usize),
+    /// An amplifier is wanted.
+    AddAmplifier,
+    /// The amplifier goes.
+    RemoveAmplifier,
+    /// All channels are alike, or not.
+    Alike(bool),
+    /// A bridge is wanted.
+    AddBridge,
+    /// A bridge goes.
+    RemoveBridge(usize),
+    /// A rated point goes.
+    RemovePoint(At, usize),
+    /// What was removed last comes back.
+    PutBack,
+    /// The filter on joining is on, or off.
+    JoinedOnly(bool),
+    /// The filter on evenness is on, or off.
+    EvenOnly(bool),
+    /// An order is chosen.
+    Order(Order),
+    /// A page of the list is turned to.
+    Page(usize),
+    /// A configuration is chosen, or none.
+    Choose(Option<String>),
+    /// An empty form is wanted.
+    StartEmpty,
+    /// The example is wanted.
+    ShowExample,
+    /// What stood in the fields before is wanted.
+    Previous,
+    /// A link was opened while the page was running.
+    Open(link::Opened),
+    /// The listing is this far.
+    Progress(Progress),
+    /// A request is answered.
+    Answered(Rc<Answered>),
+    /// The listing is to stop.
+    Stop,
+    /// The listing is to go on after all.
+    GoOn,
+    /// What is typed could not be kept.
+    NotKept,
+    /// A notice was read.
+    Dismiss(usize),
+}

@@ -1,0 +1,243 @@
+use super::super::example::marigold;
+use super::*;
+use proptest::prelude::*;
+
+fn saved(form: Form) -> Saved {
+    Saved {
+        form,
+        order: None,
+        key: None,
+    }
+}
+
+fn crowded() -> Saved {
+    let mut form = marigold();
+    form.even_only = false;
+    form.joined_only = false;
+    form.groups.push(GroupForm {
+        count: "1".into(),
+        coils: "4".into(),
+        ohms: "1,4 Ω".into(),
+        watts: "75".into(),
+        watts_per: WattsPer::Coil,
+    });
+    let amplifier = form.amplifier.as_mut().unwrap();
+    amplifier.count = "2".into();
+    amplifier.channel_count = "2".into();
+    amplifier.alike = false;
+    amplifier.channels.push(OutputForm {
+        least: "4/3".into(),
+        rated: Vec::new(),
+    });
+    amplifier.bridges.push(BridgeForm {
+        first: "1".into(),
+        second: "2".into(),
+        output: OutputForm {
+            least: String::new(),
+            rated: vec![PointForm {
+                ohms: "4".into(),
+                watts: "about 900".into(),
+            }],
+        },
+    });
+    Saved {
+        form,
+        order: Some(Order::Load),
+        key: Some("1:(1a+1b)||(2a+2b)".into()),
+    }
+}
+
+/// Links that were ever given away open for ever: never change a line, only add.
+#[test]
+fn golden_links_are_written_and_opened_as_ever() {
+    let cases = [
+        (
+            saved(Form::default()),
+            "v=1&drivers=~1~~&amplifier=1~1&channel=",
+        ),
+        (
+            saved(marigold()),
+            "v=1&drivers=2~2~2~500&amplifier=1~1&channel=1~4:420~2:760~1:1200",
+        ),
+        (
+            crowded(),
+            "v=1&key=1:(1a+1b)%7C%7C(2a+2b)&order=load&joined_only=0&even_only=0\
+             &drivers=2~2~2~500&drivers=1~4~1%2C4%20%CE%A9~75~coil\
+             &amplifier=2~2~unlike&channel=1~4:420~2:760~1:1200&channel=4/3\
+             &bridge=1~2~~4:about%20900",
+        ),
+    ];
+    for (saved, link) in cases {
+        assert_eq!(write(&saved), link);
+        let opened = open(&format!("#{link}")).unwrap();
+        assert_eq!(opened.left_out, []);
+        assert_eq!(opened.saved, saved, "{link}");
+    }
+}
+
+#[test]
+fn without_an_amplifier_none_is_opened() {
+    let opened = open("v=1&drivers=2~1~4~").unwrap();
+    assert_eq!(opened.saved.form.amplifier, None);
+    assert_eq!(opened.left_out, []);
+    let opened = open("v=1&drivers=2~1~4~&channel=2").unwrap();
+    assert_eq!(opened.saved.form.amplifier, None);
+    assert_eq!(opened.left_out, [LeftOut::Impossible("channel".into())]);
+}
+
+#[test]
+fn what_cannot_be_opened_is_told_and_the_rest_is_opened() {
+    use LeftOut::{Impossible, TooMany, Unknown, Version};
+    let good = "&drivers=2~2~4~500";
+    let cases = [
+        ("v=1&colour=blue", vec![Unknown("colour".into())]),
+        ("v=1&order=random", vec![Impossible("order".into())]),
+        (
+            "v=1&joined_only=maybe",
+            vec![Impossible("joined_only".into())],
+        ),
+        ("v=1&drivers=2~3~4~500", vec![Impossible("drivers".into())]),
+        ("v=1&drivers=2~2~4", vec![Impossible("drivers".into())]),
+        ("v=1&drivers=2~2~4~5~6", vec![Impossible("drivers".into())]),
+        ("v=1&drivers=2~2~%4~5", vec![Impossible("drivers".into())]),
+        ("v=1&drivers=2~2~%FF~5", vec![Impossible("drivers".into())]),
+        ("v=1&key", vec![Impossible("key".into())]),
+        ("v=2", vec![Version("2".into())]),
+        (
+            "v=1&&",
+            vec![Unknown(String::new()), Unknown(String::new())],
+        ),
+        (
+            "v=1&amplifier=1~1&amplifier=2~2",
+            vec![TooMany("amplifier")],
+        ),
+        (
+            "v=1&amplifier=1~1&channel=1~4",
+            vec![Impossible("channel".into())],
+        ),
+    ];
+    for (link, left_out) in cases {
+        let opened = open(&format!("{link}{good}")).unwrap();
+        assert_eq!(opened.left_out, left_out, "{link}");
+        assert_eq!(opened.saved.form.groups.len(), 1, "{link}");
+        assert_eq!(opened.saved.form.groups[0].ohms, "4", "{link}");
+    }
+    let many = format!("v=1{}", good.repeat(20));
+    let opened = open(&many).unwrap();
+    assert_eq!(opened.saved.form.groups.len(), 8);
+    assert_eq!(opened.left_out, [TooMany("drivers")]);
+}
+
+#[test]
+fn other_fragments_are_no_links() {
+    for fragment in ["", "#", "#list", "#drivers=2~2~4~500", "v", "w=1"] {
+        assert_eq!(open(fragment), None, "{fragment:?}");
+    }
+}
+
+fn any_text() -> impl Strategy<Value = String> {
+    prop_oneof![
+        Just(String::new()),
+        "[0-9]{1,3}([.,/][0-9]{1,2})?",
+        "[ -~]{0,12}",
+        ".{0,8}",
+    ]
+}
+
+fn any_output() -> impl Strategy<Value = OutputForm> {
+    let point = (any_text(), any_text()).prop_map(|(ohms, watts)| PointForm { ohms, watts });
+    (any_text(), prop::collection::vec(point, 0..8))
+        .prop_map(|(least, rated)| OutputForm { least, rated })
+}
+
+fn any_group() -> impl Strategy<Value = GroupForm> {
+    (
+        any_text(),
+        prop::sample::select(vec!["1", "2", "4"]),
+        any_text(),
+        any_text(),
+        any::<bool>(),
+    )
+        .prop_map(|(count, coils, ohms, watts, per_coil)| GroupForm {
+            count,
+            coils: coils.into(),
+            ohms,
+            watts,
+            watts_per: if per_coil {
+                WattsPer::Coil
+            } else {
+                WattsPer::Driver
+            },
+        })
+}
+
+fn any_amplifier() -> impl Strategy<Value = AmplifierForm> {
+    let bridge =
+        (any_text(), any_text(), any_output()).prop_map(|(first, second, output)| BridgeForm {
+            first,
+            second,
+            output,
+        });
+    (
+        any_text(),
+        any_text(),
+        any::<bool>(),
+        prop::collection::vec(any_output(), 1..=8),
+        prop::collection::vec(bridge, 0..=4),
+    )
+        .prop_map(
+            |(count, channel_count, alike, channels, bridges)| AmplifierForm {
+                count,
+                channel_count,
+                alike,
+                channels,
+                bridges,
+            },
+        )
+}
+
+fn any_saved() -> impl Strategy<Value = Saved> {
+    (
+        prop::collection::vec(any_group(), 1..=8),
+        prop::option::of(any_amplifier()),
+        any::<(bool, bool)>(),
+        prop::option::of(prop::sample::select(vec![Order::Best, Order::Load])),
+        prop::option::of(".{1,20}"),
+    )
+        .prop_map(
+            |(groups, amplifier, (joined_only, even_only), order, key)| {
+                let mut form = Form {
+                    groups,
+                    amplifier,
+                    joined_only,
+                    even_only,
+                };
+                // As the reducer keeps it: unlike channels are as many as the count says.
+                form.fill_channels();
+                Saved { form, order, key }
+            },
+        )
+}
+
+proptest! {
+    #[test]
+    fn what_is_written_opens_as_it_was(saved in any_saved()) {
+        let link = write(&saved);
+        let unsafe_in_addresses = b"#<>\"`{}|^\\";
+        let plain = |b: u8| b.is_ascii_graphic() && !unsafe_in_addresses.contains(&b);
+        prop_assert!(link.bytes().all(plain), "{}", link);
+        let opened = open(&link).unwrap();
+        prop_assert_eq!(opened.left_out, []);
+        prop_assert_eq!(opened.saved, saved);
+    }
+
+    #[test]
+    fn no_fragment_is_too_strange_to_open(fragment in "(v=1)?[&=~:%a-z0-9#é]{0,40}") {
+        if let Some(opened) = open(&fragment) {
+            // What was opened is a state like any other.
+            let again = open(&write(&opened.saved)).unwrap();
+            prop_assert_eq!(again.left_out, []);
+            prop_assert_eq!(again.saved, opened.saved);
+        }
+    }
+}

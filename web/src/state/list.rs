@@ -1,0 +1,232 @@
+//! The list as it is shown: which entries, in which order, a page of them at a time.
+
+use coilwright_solver::answer::{Answer, Configuration};
+use coilwright_solver::judge::Verdict;
+use coilwright_solver::ohms::Ohms;
+
+/// The most entries in the page at once.
+pub const PAGE: usize = 25;
+
+/// The order of the list.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Order {
+    /// As ranked.
+    Best,
+    /// By load, the highest first: rungs of a ladder.
+    Load,
+}
+
+impl Order {
+    /// Its name in links.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Best => "best",
+            Self::Load => "load",
+        }
+    }
+
+    /// The order of a name.
+    #[must_use]
+    pub fn named(name: &str) -> Option<Self> {
+        [Self::Best, Self::Load]
+            .into_iter()
+            .find(|order| order.name() == name)
+    }
+
+    /// The order in use: rungs while they all fit on one page, ranks beyond.
+    #[must_use]
+    pub fn in_use(chosen: Option<Self>, entries: usize) -> Self {
+        chosen.unwrap_or(if entries <= PAGE {
+            Self::Load
+        } else {
+            Self::Best
+        })
+    }
+}
+
+/// Entries with the same loads on their outputs.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Rung {
+    /// The distinct loads of the outputs, the highest first.
+    pub loads: Vec<Ohms>,
+    /// The best verdict among its entries.
+    pub verdict: Verdict,
+    /// Whether any of its entries is even.
+    pub even: bool,
+    /// Its entries, as places in the answer's list.
+    pub entries: Vec<usize>,
+}
+
+fn loads(configuration: &Configuration) -> Vec<Ohms> {
+    let mut loads: Vec<Ohms> = configuration
+        .outputs
+        .iter()
+        .map(|output| output.load)
+        .collect();
+    loads.sort_unstable_by(|a, b| b.cmp(a));
+    loads.dedup();
+    loads
+}
+
+/// All rungs of an answer in an order; entries within a rung are as ranked.
+#[must_use]
+pub fn rungs(answer: &Answer, order: Order) -> Vec<Rung> {
+    let mut rungs: Vec<Rung> = Vec::new();
+    for (i, configuration) in answer.configurations.iter().enumerate() {
+        let loads = loads(configuration);
+        // Nearly always among the last ones: equal loads rank close together.
+        match rungs.iter_mut().rev().find(|rung| rung.loads == loads) {
+            Some(rung) => {
+                rung.verdict = rung.verdict.min(configuration.verdict);
+                rung.even |= configuration.even;
+                rung.entries.push(i);
+            }
+            None => rungs.push(Rung {
+                loads,
+                verdict: configuration.verdict,
+                even: configuration.even,
+                entries: vec![i],
+            }),
+        }
+    }
+    if order == Order::Load {
+        rungs.sort_by(|a, b| b.loads.cmp(&a.loads));
+    }
+    rungs
+}
+
+/// How many pages so many entries take; one where there are none.
+#[must_use]
+pub fn pages(entries: usize) -> usize {
+    entries.div_ceil(PAGE).max(1)
+}
+
+/// One page of the rungs; a rung that goes over its end goes on upon the next.
+#[must_use]
+pub fn page(rungs: &[Rung], page: usize) -> Vec<Rung> {
+    let (from, to) = (page * PAGE, (page + 1) * PAGE);
+    let mut at = 0;
+    let mut shown = Vec::new();
+    for rung in rungs {
+        let here = at..at + rung.entries.len();
+        at = here.end;
+        let first = from.max(here.start);
+        let last = to.min(here.end);
+        if first < last {
+            let inside = first - here.start..last - here.start;
+            shown.push(Rung {
+                entries: rung.entries.get(inside).unwrap_or_default().to_vec(),
+                ..rung.clone()
+            });
+        }
+    }
+    shown
+}
+
+/// Before which rung the least load stands, where the rungs go from high to low and
+/// those too low stand together at the end.
+#[must_use]
+pub fn least_line(rungs: &[Rung]) -> Option<usize> {
+    let low = |rung: &Rung| matches!(rung.verdict, Verdict::TooLow | Verdict::BelowStated);
+    let first = rungs.iter().position(low)?;
+    rungs.iter().skip(first).all(low).then_some(first)
+}
+
+/// The entry with a key.
+#[must_use]
+pub fn find<'a>(answer: &'a Answer, key: &str) -> Option<&'a Configuration> {
+    answer
+        .configurations
+        .iter()
+        .find(|configuration| configuration.key() == key)
+}
+
+#[cfg(test)]
+pub(crate) mod tests {
+    use super::*;
+    use coilwright_solver::answer::{Output, Way};
+    use coilwright_solver::ohms::Ratio;
+
+    /// A made answer: one entry for each load, written as so many coils in series.
+    pub(crate) fn answer(loads: &[(u128, Verdict)]) -> Answer {
+        let configurations = loads.iter().enumerate().map(|(i, (load, verdict))| {
+            let network = format!("1a + {}a", i + 2).parse().unwrap();
+            Configuration {
+                rank: u32::try_from(i + 1).unwrap(),
+                outputs: vec![Output {
+                    way: Some(Way::Apart),
+                    channels: vec![1],
+                    network,
+                    load: Ohms::new(Ratio::new(*load, 2).unwrap()),
+                    verdict: *verdict,
+                    available: None,
+                    usable_watts: None,
+                    target_watts: None,
+                    overheats: None,
+                }],
+                verdict: *verdict,
+                even: true,
+                joined_at_driver: true,
+                driver_shares: Vec::new(),
+                coil_shares: Vec::new(),
+                runs: 2,
+            }
+        });
+        let configurations: Vec<Configuration> = configurations.collect();
+        Answer {
+            total: Some(configurations.len() as u64),
+            before_filters: Some(configurations.len() as u64),
+            configurations,
+            ..Answer::default()
+        }
+    }
+
+    use Verdict::{Fits, TooLow};
+
+    #[test]
+    fn rungs_gather_equal_loads_in_either_order() {
+        let answer = answer(&[(4, Fits), (16, Fits), (4, Fits), (1, TooLow)]);
+        let entries = |order| -> Vec<Vec<usize>> {
+            let rungs = rungs(&answer, order);
+            rungs.into_iter().map(|rung| rung.entries).collect()
+        };
+        assert_eq!(entries(Order::Best), [vec![0, 2], vec![1], vec![3]]);
+        assert_eq!(entries(Order::Load), [vec![1], vec![0, 2], vec![3]]);
+        assert_eq!(least_line(&rungs(&answer, Order::Load)), Some(2));
+    }
+
+    #[test]
+    fn the_least_load_is_drawn_only_where_one_line_parts_the_rungs() {
+        let rungs = |loads: &[(u128, Verdict)]| rungs(&answer(loads), Order::Best);
+        assert_eq!(least_line(&rungs(&[(8, Fits), (4, Fits)])), None);
+        assert_eq!(least_line(&rungs(&[(8, TooLow), (4, Fits)])), None);
+        assert_eq!(least_line(&rungs(&[(8, TooLow), (4, TooLow)])), Some(0));
+        assert_eq!(least_line(&[]), None);
+    }
+
+    #[test]
+    fn pages_hold_every_entry_once_and_no_more_than_they_may() {
+        let loads: Vec<(u128, Verdict)> = (0..130).map(|i| (1 + i / 7, Fits)).collect();
+        let answer = answer(&loads);
+        let all = rungs(&answer, Order::Load);
+        let mut seen = Vec::new();
+        for n in 0..pages(130) {
+            let shown = page(&all, n);
+            let entries: Vec<usize> = shown.into_iter().flat_map(|rung| rung.entries).collect();
+            assert!(!entries.is_empty() && entries.len() <= PAGE);
+            seen.extend(entries);
+        }
+        let whole: Vec<usize> = all.into_iter().flat_map(|rung| rung.entries).collect();
+        assert_eq!(seen, whole);
+        assert_eq!(pages(0), 1);
+        assert_eq!(page(&[], 0), []);
+    }
+
+    #[test]
+    fn few_entries_are_a_ladder_and_many_are_ranked() {
+        assert_eq!(Order::in_use(None, PAGE), Order::Load);
+        assert_eq!(Order::in_use(None, PAGE + 1), Order::Best);
+        assert_eq!(Order::in_use(Some(Order::Best), 3), Order::Best);
+    }
+}

@@ -1,0 +1,164 @@
+//! What the page opens with: the link, else what this tab kept, else what was kept
+//! last on this device, else the example.
+
+use super::example::marigold;
+use super::form::Form;
+use super::link::{self, Saved};
+use super::{Asking, Notice, State};
+
+/// What lies ready when the page opens.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Found {
+    /// The address's fragment.
+    pub fragment: String,
+    /// The draft of this tab.
+    pub own: Option<String>,
+    /// What this tab kept as previous.
+    pub previous: Option<String>,
+    /// The draft that was kept last by any tab.
+    pub latest: Option<String>,
+    /// Whether the page was at work on its question when it ended.
+    pub was_working: bool,
+}
+
+/// Opens the page.
+#[must_use]
+pub fn open(found: &Found) -> State {
+    let draft = |text: &Option<String>| text.as_deref().and_then(link::open);
+    let own = draft(&found.own);
+    let from_link = link::open(&found.fragment);
+    let linked = from_link.is_some();
+    let stored = own.or_else(|| draft(&found.latest));
+    let mut previous = draft(&found.previous).map(|opened| opened.saved.form);
+    let mut notices = Vec::new();
+    let mut touched = linked;
+    let saved = match (from_link, stored) {
+        (Some(link), stored) => {
+            if let Some(stored) = stored
+                && worth_keeping(&stored.saved.form)
+                && stored.saved.form != link.saved.form
+            {
+                previous = Some(stored.saved.form);
+            }
+            if !link.left_out.is_empty() {
+                notices.push(Notice::LeftOut(link.left_out));
+            }
+            link.saved
+        }
+        (None, Some(stored)) => {
+            touched = true;
+            if !stored.left_out.is_empty() {
+                notices.push(Notice::LeftOut(stored.left_out));
+            }
+            stored.saved
+        }
+        (None, None) => Saved {
+            form: marigold(),
+            order: None,
+            key: None,
+        },
+    };
+    let previous = previous.filter(|previous| *previous != saved.form);
+    let mut state = State {
+        previous,
+        notices,
+        touched,
+        ..State::with(saved)
+    };
+    if found.was_working && state.asking != Asking::Idle {
+        state.asking = Asking::Waiting;
+    }
+    state
+}
+
+fn worth_keeping(form: &Form) -> bool {
+    *form != marigold() && *form != Form::default()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const RIG: &str = "v=1&drivers=2~2~4~500";
+    const OTHER: &str = "v=1&drivers=3~1~8~";
+
+    fn found(fragment: &str, own: &str, latest: &str) -> Found {
+        let some = |text: &str| (!text.is_empty()).then(|| text.to_string());
+        Found {
+            fragment: fragment.into(),
+            own: some(own),
+            latest: some(latest),
+            ..Found::default()
+        }
+    }
+
+    fn count(state: &State) -> &str {
+        &state.form.groups[0].count
+    }
+
+    #[test]
+    fn a_first_visit_shows_the_example_and_saves_nothing_yet() {
+        let state = open(&found("", "", ""));
+        assert!(state.is_example() && !state.touched);
+        let state = open(&found("#somewhere", "", ""));
+        assert!(state.is_example());
+    }
+
+    #[test]
+    fn a_link_wins_and_the_draft_is_one_tap_back() {
+        let state = open(&found(RIG, OTHER, ""));
+        assert_eq!(count(&state), "2");
+        assert_eq!(state.previous.as_ref().unwrap().groups[0].count, "3");
+        let back = state.after(super::super::Action::Previous);
+        assert_eq!(count(&back), "3");
+        assert_eq!(back.previous.unwrap().groups[0].count, "2");
+    }
+
+    #[test]
+    fn a_refresh_finds_its_own_draft_and_no_previous() {
+        let state = open(&found(RIG, RIG, OTHER));
+        assert_eq!(count(&state), "2");
+        assert_eq!(state.previous, None);
+        let state = open(&Found {
+            previous: Some(OTHER.into()),
+            ..found(RIG, RIG, "")
+        });
+        assert_eq!(state.previous.unwrap().groups[0].count, "3");
+    }
+
+    #[test]
+    fn a_new_tab_goes_on_from_the_latest_draft() {
+        assert_eq!(count(&open(&found("", "", OTHER))), "3");
+        assert_eq!(count(&open(&found("", RIG, OTHER))), "2");
+    }
+
+    #[test]
+    fn what_nobody_typed_is_not_kept_as_previous() {
+        let example = link::write(&Saved {
+            form: marigold(),
+            order: None,
+            key: None,
+        });
+        assert_eq!(open(&found(RIG, &example, "")).previous, None);
+    }
+
+    #[test]
+    fn a_broken_link_or_draft_opens_a_working_page_with_a_notice() {
+        let state = open(&found("#v=1&drivers=%%%&order=sideways", "", ""));
+        assert_eq!(state.form.groups.len(), 1);
+        assert!(matches!(&state.notices[..], [Notice::LeftOut(parts)] if parts.len() == 2));
+        let state = open(&found("", "garbage", ""));
+        assert!(state.is_example());
+    }
+
+    #[test]
+    fn a_question_that_stopped_the_page_waits_for_a_tap() {
+        let state = open(&Found {
+            was_working: true,
+            ..found(RIG, RIG, "")
+        });
+        assert_eq!(state.asking, Asking::Waiting);
+        let state = state.after(super::super::Action::GoOn);
+        assert!(matches!(state.asking, Asking::Working(_)));
+    }
+}

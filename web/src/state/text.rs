@@ -1,0 +1,231 @@
+//! From the raw text of a field to an exact value.
+//!
+//! People write `4 Ω`, `1,4` and `500 W`; the contract takes none of these. Only here
+//! is text made plain before the solver's own readers judge it, and the raw text
+//! itself stays what was typed.
+
+use coilwright_solver::bounds::Field;
+use coilwright_solver::ohms::{Ohms, Watts};
+use coilwright_solver::problem::Code;
+
+/// Why a text could not be read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Unread {
+    /// One of the solver's own reasons.
+    Code(Code),
+    /// `1,200` is a thousand to some and little more than one to others.
+    CommaOrThousands,
+}
+
+impl From<Code> for Unread {
+    fn from(code: Code) -> Self {
+        Self::Code(code)
+    }
+}
+
+// The letter omega and the sign for ohms look alike; keyboards have either.
+const OHM_WORDS: &[&str] = &["ohms", "ohm", "\u{3a9}", "\u{2126}"];
+const WATT_WORDS: &[&str] = &["watts", "watt", "w"];
+
+/// Reads a whole number; `None` where the field is blank.
+pub fn whole(field: Field, raw: &str) -> Result<Option<u32>, Unread> {
+    let text = plain(raw, &[]);
+    if text.is_empty() {
+        return Ok(None);
+    }
+    let (whole, places) = text.split_once('.').unwrap_or((&text, ""));
+    if !digits(whole) || !(places.is_empty() || digits(places)) {
+        return Err(Code::NotANumberText.into());
+    }
+    if places.bytes().any(|b| b != b'0') {
+        return Err(Code::WrongType.into());
+    }
+    // Nine digits are beyond every bound and within every type.
+    let number = whole.parse::<u32>().unwrap_or(999_999_999);
+    Ok(Some(field.whole(f64::from(number))?))
+}
+
+/// Reads an exact number of ohms; `None` where the field is blank.
+pub fn ohms(field: Field, raw: &str) -> Result<Option<Ohms>, Unread> {
+    let text = plain(raw, OHM_WORDS);
+    if text.is_empty() {
+        return Ok(None);
+    }
+    let as_point = field.ohms_text(&text)?;
+    if let Some(thousands) = without_thousands(raw, OHM_WORDS)
+        && field.ohms_text(&thousands).is_ok()
+    {
+        return Err(Unread::CommaOrThousands);
+    }
+    Ok(Some(as_point))
+}
+
+/// Reads a power; `None` where the field is blank.
+pub fn watts(field: Field, raw: &str) -> Result<Option<Watts>, Unread> {
+    let text = plain(raw, WATT_WORDS);
+    if text.is_empty() {
+        return Ok(None);
+    }
+    if without_thousands(raw, WATT_WORDS).is_some() {
+        return Err(Unread::CommaOrThousands);
+    }
+    let (whole, places) = text.split_once('.').unwrap_or((&text, ""));
+    if !digits(whole) || !(places.is_empty() || digits(places)) {
+        return Err(Code::NotANumberText.into());
+    }
+    if places.len() > 4 {
+        return Err(Code::TooManyPlaces.into());
+    }
+    let whole = whole.parse::<u32>().map_err(|_| Code::OutOfRange)?;
+    let tenths_of_thousandths = format!("{places:0<4}").parse::<u32>().unwrap_or(0);
+    let number = f64::from(whole) + f64::from(tenths_of_thousandths) / 10_000.0;
+    Ok(Some(field.watts(number)?))
+}
+
+fn digits(text: &str) -> bool {
+    !text.is_empty() && text.bytes().all(|b| b.is_ascii_digit())
+}
+
+/// Without its unit and spaces, with a point for a comma and a digit on each side of it.
+fn plain(raw: &str, units: &[&str]) -> String {
+    let mut text = bare(raw, units).replace(',', ".");
+    if text.starts_with('.') && text.len() > 1 {
+        text.insert(0, '0');
+    }
+    if text.len() > 1 && text.ends_with('.') {
+        text.pop();
+    }
+    text
+}
+
+/// Without its unit and without spaces.
+fn bare(raw: &str, units: &[&str]) -> String {
+    let mut text = raw.trim();
+    for unit in units {
+        let Some(at) = text.len().checked_sub(unit.len()) else {
+            continue;
+        };
+        if let (Some(number), Some(end)) = (text.get(..at), text.get(at..))
+            && (end.eq_ignore_ascii_case(unit))
+        {
+            text = number.trim_end();
+            break;
+        }
+    }
+    text.chars().filter(|c| !c.is_whitespace()).collect()
+}
+
+/// The number that `1,200` would be if the comma marked thousands.
+fn without_thousands(raw: &str, units: &[&str]) -> Option<String> {
+    let text = bare(raw, units);
+    let (first, rest) = text.split_once(',')?;
+    let grouped = digits(first)
+        && first.len() <= 3
+        && !first.starts_with('0')
+        && rest
+            .split(',')
+            .all(|group| group.len() == 3 && digits(group));
+    grouped.then(|| text.replace(',', ""))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn people_write_units_and_commas() {
+        let cases = [
+            ("4", "4"),
+            (" 4 ", "4"),
+            ("4 Ω", "4"),
+            ("4Ω", "4"),
+            ("4 Ohm", "4"),
+            ("1,4 ohms", "7/5"),
+            ("1.4", "7/5"),
+            (".7", "7/10"),
+            (",7", "7/10"),
+            ("1.", "1"),
+            ("4 / 3", "4/3"),
+            ("4/3 Ω", "4/3"),
+            ("0,125", "1/8"),
+        ];
+        for (raw, want) in cases {
+            let found = ohms(Field::CoilOhms, raw).unwrap().unwrap().to_string();
+            assert_eq!(found, want, "{raw:?}");
+        }
+    }
+
+    #[test]
+    fn blank_is_not_stated_and_nonsense_is_told() {
+        assert_eq!(ohms(Field::CoilOhms, "  "), Ok(None));
+        assert_eq!(ohms(Field::CoilOhms, "Ω"), Ok(None));
+        for raw in ["four", "4 4x", "4..", "1,2,3", "-4", "4e0", ",", "4 W"] {
+            let found = ohms(Field::CoilOhms, raw);
+            assert_eq!(found, Err(Code::NotANumberText.into()), "{raw:?}");
+        }
+        assert_eq!(ohms(Field::CoilOhms, "0"), Err(Code::OutOfRange.into()));
+    }
+
+    #[test]
+    fn a_comma_that_could_mark_thousands_is_asked_about() {
+        assert_eq!(
+            watts(Field::PointWatts, "1,200 W"),
+            Err(Unread::CommaOrThousands)
+        );
+        assert_eq!(
+            ohms(Field::CoilOhms, "1,000"),
+            Err(Unread::CommaOrThousands)
+        );
+        // 1250 Ω is out of bounds, so 1,250 can only be one and a quarter.
+        let ohms = ohms(Field::CoilOhms, "1,250").unwrap().unwrap();
+        assert_eq!(ohms.to_string(), "5/4");
+    }
+
+    #[test]
+    fn watts_are_read_to_four_places() {
+        let cases = [
+            ("500", 5_000_000),
+            ("500 W", 5_000_000),
+            ("500w", 5_000_000),
+            ("62,5 watts", 625_000),
+            ("0.1", 1_000),
+            ("1 200", 12_000_000),
+            ("99999.9999", 999_999_999),
+        ];
+        for (raw, parts) in cases {
+            let found = watts(Field::Watts, raw).unwrap().unwrap().parts();
+            assert_eq!(found, parts, "{raw:?}");
+        }
+        assert_eq!(
+            watts(Field::Watts, "100000.1"),
+            Err(Code::OutOfRange.into())
+        );
+        assert_eq!(
+            watts(Field::Watts, "99999999999"),
+            Err(Code::OutOfRange.into())
+        );
+        assert_eq!(
+            watts(Field::Watts, "1.00001"),
+            Err(Code::TooManyPlaces.into())
+        );
+        assert_eq!(
+            watts(Field::Watts, "about 500"),
+            Err(Code::NotANumberText.into())
+        );
+    }
+
+    #[test]
+    fn counts_are_whole() {
+        assert_eq!(whole(Field::Count, " 2 "), Ok(Some(2)));
+        assert_eq!(whole(Field::Count, "2.0"), Ok(Some(2)));
+        assert_eq!(whole(Field::Count, ""), Ok(None));
+        assert_eq!(whole(Field::Count, "2,5"), Err(Code::WrongType.into()));
+        assert_eq!(whole(Field::Count, "17"), Err(Code::OutOfRange.into()));
+        assert_eq!(
+            whole(Field::Count, "99999999999999"),
+            Err(Code::OutOfRange.into())
+        );
+        assert_eq!(whole(Field::Coils, "3"), Err(Code::NotOneOf.into()));
+        assert_eq!(whole(Field::Count, "two"), Err(Code::NotANumberText.into()));
+    }
+}

@@ -41,13 +41,8 @@ pub(crate) fn run() -> Done {
         let extras: Vec<String> = extras.into_keys().collect();
         Ok((pack::pack(&fresh, &visited, true)?, pack::pack(&fresh, &extras, true)?))
     })?;
-    let module = if module::exists() {
-        module::build(Profile::Small, &fresh.join("module"))?;
-        pack::pack(&fresh.join("module"), &module_files(&fresh)?, false)?
-    } else {
-        println!("==> no crates/module yet: dist/ is without dist/module/");
-        Vec::new()
-    };
+    module::build(&fresh.join("module"))?;
+    let module = pack::pack(&fresh.join("module"), &module_files(&fresh)?, false)?;
     let dist = dist();
     if dist.exists() {
         std::fs::remove_dir_all(&dist).doing("remove the last dist/")?;

@@ -29,13 +29,9 @@ pub(crate) fn run() -> Done {
     check("lints of the page for wasm", &|| {
         clippy(wasm_clippy().args(["-p", "coilwright-web", "--all-targets"]))
     });
-    if module::exists() {
-        check("lints of the module for wasm", &|| {
-            clippy(wasm_clippy().args(["-p", module::PACKAGE, "--lib", "--features", "js"]))
-        });
-    } else {
-        println!("==> no crates/module yet: no lints of it");
-    }
+    check("lints of the module for wasm", &|| {
+        clippy(wasm_clippy().args(["-p", module::PACKAGE, "--lib", "--features", "js,json"]))
+    });
     check("docs", &|| {
         run::show(
             run::cargo()

@@ -110,12 +110,9 @@ fn summary(outcomes: &[Outcome]) -> String {
 
 fn exists(part: Part) -> bool {
     let file = match part {
-        Part::Words => "crates/words/Cargo.toml",
         Part::Drawing => "crates/drawing/Cargo.toml",
-        Part::Module => "crates/module/Cargo.toml",
         Part::Browser => "tests/tests/browser.rs",
-        Part::Spice => "tests/tests/spice.rs",
-        Part::Tools | Part::Solver | Part::Web | Part::Proof => return true,
+        _ => return true,
     };
     run::root().join(file).is_file()
 }
@@ -136,20 +133,30 @@ fn prepare(parts: &[Part]) -> Done {
         tools::wasm_target()?;
     }
     if any(&[Part::Module, Part::Proof, Part::Browser]) {
+        tools::wasm_target()?;
         tools::node()?;
         tools::npm_packages()?;
-        build::run()?;
     }
-    if module::exists() && any(&[Part::Module, Part::Proof]) {
-        module::build(Profile::Quick, &quick_module())?;
+    if any(&[Part::Browser]) {
+        build::run()?;
+    } else if any(&[Part::Module]) {
+        module::build(&build::dist_module())?;
+    }
+    if any(&[Part::Proof]) {
+        for profile in [Profile::Quick, Profile::Small] {
+            module::build_to_compare(profile, &compared(profile))?;
+        }
     }
     Ok(())
 }
 
-/// The module with overflow checks and without the last word in optimisation:
-/// answers must not depend on either.
-fn quick_module() -> PathBuf {
-    run::root().join("target-wasm/module-quick")
+/// Where the module lies that is compared with native answers: once with overflow
+/// checks everywhere and little optimised, once as it ships.
+fn compared(profile: Profile) -> PathBuf {
+    run::root().join(match profile {
+        Profile::Quick => "target-wasm/compared-quick",
+        Profile::Small => "target-wasm/compared-small",
+    })
 }
 
 fn test(part: Part, tally: &mut Tally) -> Done {
@@ -184,7 +191,8 @@ fn cargo_test(package: &str) -> Command {
 fn with_what_was_built(command: &mut Command) {
     command.env("COILWRIGHT_DIST", build::dist());
     command.env("COILWRIGHT_MODULE", build::dist_module());
-    command.env("COILWRIGHT_MODULE_QUICK", quick_module());
+    command.env("COILWRIGHT_COMPARED_QUICK", compared(Profile::Quick));
+    command.env("COILWRIGHT_COMPARED_SMALL", compared(Profile::Small));
 }
 
 fn native(package: &str, tally: &mut Tally) -> Done {

@@ -120,7 +120,7 @@ objects! {
     }
     /// One thing wrong with a request.
     Problem {
-        /// Where it stands, as drivers[0].ohms; empty for the request itself.
+        /// Where it stands, as `drivers[0].ohms`; empty for the request itself.
         path: String,
         /// What kind it is.
         code: Word<Code>,

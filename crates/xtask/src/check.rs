@@ -27,7 +27,12 @@ pub(crate) fn run() -> Done {
         clippy(run::cargo().args(["clippy", "--workspace", "--all-targets"]))
     });
     check("lints of the page for wasm", &|| {
-        clippy(wasm_clippy().args(["-p", "coilwright-web", "--all-targets"]))
+        clippy(wasm_clippy().args(["-p", "coilwright-web"]).args([
+            "--lib",
+            "--bins",
+            "--test",
+            "components",
+        ]))
     });
     check("lints of the module for wasm", &|| {
         clippy(wasm_clippy().args(["-p", module::PACKAGE, "--lib", "--features", "js,json"]))
@@ -36,6 +41,7 @@ pub(crate) fn run() -> Done {
         run::show(
             run::cargo()
                 .args(["doc", "--workspace", "--no-deps", "--document-private-items"])
+                .args(["--features", "coilwright-module/js,coilwright-module/json"])
                 .env("RUSTDOCFLAGS", "-D warnings"),
             "read rustdoc's message above",
         )

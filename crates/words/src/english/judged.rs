@@ -63,11 +63,9 @@ pub fn reason(of: Ohms, limit: Limit) -> String {
             "the derived least load",
             ": twice the channel's, as each channel sees half of it",
         ),
-        Limit::LowestRated(least) => (
-            least,
-            "the lowest rated load",
-            ", which stands in for a least load",
-        ),
+        Limit::LowestRated(least) => {
+            (least, "the lowest rated load", ", which stands in for a least load")
+        }
     };
     let (of, text) = (compared(of, least), load(least));
     format!("{of} {what} of {text}{stands}")
@@ -106,11 +104,7 @@ pub const fn basis(basis: Basis) -> &'static str {
 #[must_use]
 pub fn available(given: &Available) -> String {
     let (low, high) = (MARKS.short(given.low), MARKS.short(given.high));
-    if low == high {
-        format!("{high} W")
-    } else {
-        format!("{low} to {high} W")
-    }
+    if low == high { format!("{high} W") } else { format!("{low} to {high} W") }
 }
 
 /// Whose power a figure is.
@@ -222,21 +216,9 @@ mod tests {
     #[test]
     fn a_verdict_gives_its_reason_with_numbers() {
         let cases = [
-            (
-                ohms(1, 1),
-                Limit::Least(ohms(2, 1)),
-                "1 Ω is below the least load of 2 Ω",
-            ),
-            (
-                ohms(2, 1),
-                Limit::Least(ohms(2, 1)),
-                "2 Ω is exactly the least load of 2 Ω",
-            ),
-            (
-                ohms(4, 3),
-                Limit::Least(ohms(1, 1)),
-                "4/3 Ω ≈ 1.33 Ω is above the least load of 1 Ω",
-            ),
+            (ohms(1, 1), Limit::Least(ohms(2, 1)), "1 Ω is below the least load of 2 Ω"),
+            (ohms(2, 1), Limit::Least(ohms(2, 1)), "2 Ω is exactly the least load of 2 Ω"),
+            (ohms(4, 3), Limit::Least(ohms(1, 1)), "4/3 Ω ≈ 1.33 Ω is above the least load of 1 Ω"),
             (
                 ohms(2, 1),
                 Limit::Derived(ohms(4, 1)),
@@ -252,11 +234,7 @@ mod tests {
                 Limit::NotStated,
                 "the amplifier states neither a least load nor rated power",
             ),
-            (
-                ohms(4, 1),
-                Limit::NoAmplifier,
-                "there is no amplifier to compare with",
-            ),
+            (ohms(4, 1), Limit::NoAmplifier, "there is no amplifier to compare with"),
         ];
         for (of, limit, want) in cases {
             assert_eq!(reason(of, limit), want);
@@ -269,15 +247,8 @@ mod tests {
             target(62.5, Whose::Driver(3)),
             "up to 62.5 W for driver 3 once the level is set"
         );
-        assert_eq!(
-            target(370.8, Whose::All),
-            "up to 371 W in all once the level is set"
-        );
-        let stated = Available {
-            low: 500.0,
-            high: 500.0,
-            basis: Basis::Stated,
-        };
+        assert_eq!(target(370.8, Whose::All), "up to 371 W in all once the level is set");
+        let stated = Available { low: 500.0, high: 500.0, basis: Basis::Stated };
         assert_eq!(available(&stated), "500 W");
     }
 

@@ -101,10 +101,7 @@ const fn repeated(detail: &Detail) -> &'static str {
 
 fn not_possible(detail: &Detail) -> String {
     match detail {
-        Detail::Why(Why::NoSuchChannel {
-            channel,
-            channels: 1,
-        }) => {
+        Detail::Why(Why::NoSuchChannel { channel, channels: 1 }) => {
             format!("There is no channel {channel}: the amplifier has one, and a bridge takes two.")
         }
         Detail::Why(Why::NoSuchChannel { channel, channels }) => {

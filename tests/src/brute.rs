@@ -11,10 +11,7 @@ pub fn coils(rig: &[Drivers]) -> Vec<Leaf> {
     let mut driver = 0;
     for group in rig {
         for _ in 0..group.count {
-            coils.extend((0..group.coils).map(|coil| Leaf {
-                driver,
-                coil: coil as u8,
-            }));
+            coils.extend((0..group.coils).map(|coil| Leaf { driver, coil: coil as u8 }));
             driver += 1;
         }
     }
@@ -26,10 +23,7 @@ pub fn coils(rig: &[Drivers]) -> Vec<Leaf> {
 /// # Panics
 /// Beyond eight coils, which have more than a million.
 pub fn told_apart(coils: &[Leaf]) -> Vec<Tree> {
-    assert!(
-        (1..=8).contains(&coils.len()),
-        "trying everything ends at eight coils"
-    );
+    assert!((1..=8).contains(&coils.len()), "trying everything ends at eight coils");
     let mut series = BTreeMap::new();
     let all = (1_u32 << coils.len()) - 1;
     if coils.len() == 1 {
@@ -96,11 +90,7 @@ fn partitions(set: u32, coils: &[Leaf], memory: &mut Memory) -> Vec<Vec<Tree>> {
 /// Every way to split a set into one or more parts of a series node.
 fn forests(set: u32, coils: &[Leaf], memory: &mut Memory) -> Vec<Vec<Tree>> {
     let mut ways = partitions(set, coils, memory);
-    ways.extend(
-        series_parts(set, coils, memory)
-            .into_iter()
-            .map(|part| vec![part]),
-    );
+    ways.extend(series_parts(set, coils, memory).into_iter().map(|part| vec![part]));
     ways
 }
 
@@ -113,24 +103,12 @@ pub fn neighbour_exchanges(rig: &[Drivers]) -> Vec<BTreeMap<Leaf, Leaf>> {
         let (count, coils) = (group.count as u8, group.coils as u8);
         for driver in first..first + count {
             for coil in 1..coils {
-                let (a, b) = (
-                    Leaf {
-                        driver,
-                        coil: coil - 1,
-                    },
-                    Leaf { driver, coil },
-                );
+                let (a, b) = (Leaf { driver, coil: coil - 1 }, Leaf { driver, coil });
                 exchanges.push([(a, b), (b, a)].into());
             }
             if driver > first {
                 let both = |coil| {
-                    let (a, b) = (
-                        Leaf {
-                            driver: driver - 1,
-                            coil,
-                        },
-                        Leaf { driver, coil },
-                    );
+                    let (a, b) = (Leaf { driver: driver - 1, coil }, Leaf { driver, coil });
                     [(a, b), (b, a)]
                 };
                 exchanges.push((0..coils).flat_map(both).collect());

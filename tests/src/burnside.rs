@@ -169,9 +169,7 @@ fn even_networks(
     let leaf = |at: (usize, usize)| Index::point(forms.get(&at).copied().unwrap_or(0));
     // series[(l, w)]: series nodes; a parallel node of (l, w) is one of (w, l) mirrored,
     // leaves included, which holds as the forms mirror too.
-    let mirrored = forms
-        .iter()
-        .all(|(&(l, w), n)| forms.get(&(w, l)) == Some(n));
+    let mirrored = forms.iter().all(|(&(l, w), n)| forms.get(&(w, l)) == Some(n));
     assert!(mirrored, "every form has its dual");
     let mut series: BTreeMap<(usize, usize), Index> = BTreeMap::new();
     for n in 1..=coils {
@@ -189,7 +187,7 @@ fn even_networks(
         }
     }
     let mut all = BTreeMap::new();
-    for l in (1..=coils).filter(|l| coils % l == 0) {
+    for l in (1..=coils).filter(|l| coils.is_multiple_of(*l)) {
         let w = coils / l;
         let both = series[&(l, w)].clone().plus(&series[&(w, l)]);
         all.insert((l, w), both.plus(&leaf((l, w))));
@@ -198,9 +196,7 @@ fn even_networks(
 }
 
 fn per_group(rig: &[Drivers], exchanges_of: impl Fn(&Drivers) -> Index) -> Index {
-    rig.iter()
-        .map(exchanges_of)
-        .fold(Index::one(), |all, group| all.times(&group))
+    rig.iter().map(exchanges_of).fold(Index::one(), |all, group| all.times(&group))
 }
 
 fn size(rig: &[Drivers], of: impl Fn(&Drivers) -> u32) -> usize {
@@ -218,10 +214,8 @@ pub fn all(rig: &[Drivers]) -> i128 {
 /// its own coils may take.
 pub fn joined(rig: &[Drivers]) -> i128 {
     let forms = |coils| exchanges(coils, Index::point(1)).met_by(&networks(coils as usize));
-    per_group(rig, |group| {
-        exchanges(group.count, Index::point(forms(group.coils)))
-    })
-    .met_by(&networks(size(rig, |group| group.count)))
+    per_group(rig, |group| exchanges(group.count, Index::point(forms(group.coils))))
+        .met_by(&networks(size(rig, |group| group.count)))
 }
 
 /// Even configurations of drivers whose coils are all alike in ohms and rating.
@@ -239,10 +233,7 @@ pub fn even(rig: &[Drivers]) -> i128 {
 /// If the groups differ in the number of coils.
 pub fn joined_and_even(rig: &[Drivers]) -> i128 {
     let coils = rig.first().map_or(0, |group| group.coils);
-    assert!(
-        rig.iter().all(|group| group.coils == coils),
-        "one kind of driver"
-    );
+    assert!(rig.iter().all(|group| group.coils == coils), "one kind of driver");
     let exchanges = per_group(rig, |group| exchanges(group.count, Index::point(1)));
     let all = size(rig, |group| group.count * group.coils);
     let networks = even_networks(all, &even_forms(coils));

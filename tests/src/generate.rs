@@ -7,13 +7,21 @@ use proptest::sample::select;
 use proptest::test_runner::{FileFailurePersistence, RngSeed};
 
 /// So many cases of a law, always the same ones. A case that once failed is kept
-/// beside the test and tried first.
+/// beside the test and tried first. `PROPTEST_CASES` and `PROPTEST_RNG_SEED` in the
+/// environment ask for more, and for others.
 pub fn cases(cases: u32) -> ProptestConfig {
+    let asked = ProptestConfig::default();
     ProptestConfig {
-        cases,
-        rng_seed: RngSeed::Fixed(20_261_125),
+        cases: match std::env::var_os("PROPTEST_CASES") {
+            Some(_) => asked.cases,
+            None => cases,
+        },
+        rng_seed: match asked.rng_seed {
+            RngSeed::Random => RngSeed::Fixed(20_261_125),
+            fixed @ RngSeed::Fixed(_) => fixed,
+        },
         failure_persistence: Some(Box::new(FileFailurePersistence::WithSource("seeds"))),
-        ..ProptestConfig::default()
+        ..asked
     }
 }
 
@@ -27,9 +35,7 @@ pub fn whole_bounds(field: Field) -> (u32, u32) {
 
 /// Ohms as people type them: the usual ones mostly, now and then odd ones.
 pub fn ohms() -> impl Strategy<Value = String> {
-    let usual = [
-        "4", "2", "8", "1", "6", "16", "3", "1.4", "0.7", "4/3", "8/3", "2.5", "5", "7",
-    ];
+    let usual = ["4", "2", "8", "1", "6", "16", "3", "1.4", "0.7", "4/3", "8/3", "2.5", "5", "7"];
     let odd = (1_u32..=40, 1_u32..=9)
         .prop_filter("at least a tenth of an ohm", |(p, q)| p * 10 >= *q)
         .prop_map(|(p, q)| format!("{p}/{q}"));
@@ -50,9 +56,7 @@ pub fn any_ohms() -> impl Strategy<Value = String> {
 
 /// Watts of a driver.
 pub fn watts() -> impl Strategy<Value = f64> {
-    select(vec![
-        50.0, 100.0, 150.0, 200.0, 250.0, 300.0, 400.0, 500.0, 600.0, 1000.0, 62.5,
-    ])
+    select(vec![50.0, 100.0, 150.0, 200.0, 250.0, 300.0, 400.0, 500.0, 600.0, 1000.0, 62.5])
 }
 
 /// Drivers of one kind, with ohms from a strategy.
@@ -60,20 +64,10 @@ fn group(most: u32, ohms: impl Strategy<Value = String>) -> impl Strategy<Value 
     let Kind::OneOfNumbers(coils) = Field::Coils.spec().kind else {
         panic!("coils are one of a few numbers");
     };
-    let coils: Vec<u32> = coils
-        .iter()
-        .copied()
-        .filter(|coils| *coils <= most)
-        .collect();
+    let coils: Vec<u32> = coils.iter().copied().filter(|coils| *coils <= most).collect();
     let (least, highest) = whole_bounds(Field::Count);
-    (least..=highest.min(most), select(coils), ohms, watts()).prop_map(
-        |(count, coils, ohms, watts)| Drivers {
-            count,
-            coils,
-            ohms,
-            watts: Some(watts),
-        },
-    )
+    (least..=highest.min(most), select(coils), ohms, watts())
+        .prop_map(|(count, coils, ohms, watts)| Drivers { count, coils, ohms, watts: Some(watts) })
 }
 
 /// A rig of at most so many coils, from generated groups: as many of them as fit.
@@ -96,19 +90,13 @@ fn fitted(groups: Vec<Drivers>, most: u32, rated: u32) -> Vec<Drivers> {
 
 /// Rigs of at most so many coils with ohms that keep fractions short.
 pub fn rigs(most: u32) -> impl Strategy<Value = Vec<Drivers>> {
-    (
-        proptest::collection::vec(group(most, ohms()), 1..=3),
-        0_u32..3,
-    )
+    (proptest::collection::vec(group(most, ohms()), 1..=3), 0_u32..3)
         .prop_map(move |(groups, rated)| fitted(groups, most, rated))
 }
 
 /// Rigs of at most so many coils with any ohms at all.
 pub fn odd_rigs(most: u32) -> impl Strategy<Value = Vec<Drivers>> {
-    (
-        proptest::collection::vec(group(most, any_ohms()), 1..=3),
-        0_u32..3,
-    )
+    (proptest::collection::vec(group(most, any_ohms()), 1..=3), 0_u32..3)
         .prop_map(move |(groups, rated)| fitted(groups, most, rated))
 }
 

@@ -19,10 +19,7 @@ pub struct Circuit {
 impl Circuit {
     /// The circuit that a network describes.
     pub fn of(tree: &Tree) -> Self {
-        let mut circuit = Self {
-            nodes: 2,
-            coils: Vec::new(),
-        };
+        let mut circuit = Self { nodes: 2, coils: Vec::new() };
         circuit.lay(tree, 1, 0);
         circuit
     }
@@ -110,10 +107,7 @@ mod tests {
         let float = |exact: Exact| *exact.numer() as f64 / *exact.denom() as f64;
         for tree in told_apart(&coils(&[drivers(5, 1, "1")])) {
             let solved = Circuit::of(&tree).solved(&ohms);
-            assert!(
-                (solved.load - float(tree.load(&exact))).abs() < 1e-12,
-                "{tree:?}"
-            );
+            assert!((solved.load - float(tree.load(&exact))).abs() < 1e-12, "{tree:?}");
             let mut shares = tree.shares(&exact);
             shares.sort_by_key(|(leaf, _)| *leaf);
             for ((leaf, near), (other, share)) in solved.shares.into_iter().zip(shares) {

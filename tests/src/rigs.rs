@@ -23,12 +23,7 @@ pub struct Drivers {
 
 /// Drivers without a rating.
 pub fn drivers(count: u32, coils: u32, ohms: &str) -> Drivers {
-    Drivers {
-        count,
-        coils,
-        ohms: ohms.to_owned(),
-        watts: None,
-    }
+    Drivers { count, coils, ohms: ohms.to_owned(), watts: None }
 }
 
 impl Drivers {
@@ -127,9 +122,7 @@ impl Stated {
     /// As a channel.
     pub fn channel(&self) -> ChannelDraft {
         ChannelDraft {
-            least: self
-                .least
-                .map(|ohms| Field::ChannelLeast.ohms_text(ohms).unwrap()),
+            least: self.least.map(|ohms| Field::ChannelLeast.ohms_text(ohms).unwrap()),
             rated: self.points(),
             terminal_pairs: None,
         }
@@ -146,10 +139,7 @@ impl Stated {
 
     /// An amplifier with this one channel.
     pub fn mono(&self) -> AmplifierDraft {
-        AmplifierDraft {
-            channels: vec![self.channel()],
-            ..AmplifierDraft::default()
-        }
+        AmplifierDraft { channels: vec![self.channel()], ..AmplifierDraft::default() }
     }
 }
 
@@ -179,45 +169,24 @@ pub struct Filters {
 
 impl Filters {
     /// Neither.
-    pub const OFF: Self = Self {
-        joined: false,
-        even: false,
-    };
+    pub const OFF: Self = Self { joined: false, even: false };
     /// As at first.
-    pub const ON: Self = Self {
-        joined: true,
-        even: true,
-    };
+    pub const ON: Self = Self { joined: true, even: true };
     /// Every setting.
     pub const ALL: [Self; 4] = [
         Self::OFF,
-        Self {
-            joined: true,
-            even: false,
-        },
-        Self {
-            joined: false,
-            even: true,
-        },
+        Self { joined: true, even: false },
+        Self { joined: false, even: true },
         Self::ON,
     ];
 }
 
 /// The request for all configurations of a rig.
 pub fn request(rig: &[Drivers], amplifier: Option<AmplifierDraft>, filters: Filters) -> Request {
-    let draft = Draft {
-        groups: rig.iter().map(Drivers::draft).collect(),
-        amplifier,
-    };
-    let rig = draft
-        .check(Vec::new())
-        .unwrap_or_else(|problems| panic!("{}: {problems:?}", written(rig)));
-    Request {
-        rig,
-        joined_only: filters.joined,
-        even_only: filters.even,
-        limit: 300_000,
-    }
+    let draft = Draft { groups: rig.iter().map(Drivers::draft).collect(), amplifier };
+    let rig =
+        draft.check(Vec::new()).unwrap_or_else(|problems| panic!("{}: {problems:?}", written(rig)));
+    Request { rig, joined_only: filters.joined, even_only: filters.even, limit: 300_000 }
 }
 
 /// All configurations of a rig without an amplifier.
@@ -226,6 +195,18 @@ pub fn request(rig: &[Drivers], amplifier: Option<AmplifierDraft>, filters: Filt
 /// If the solver has any problem with it.
 pub fn list(rig: &[Drivers], filters: Filters) -> Answer {
     list_on(rig, None, filters)
+}
+
+/// How many configurations a rig has, without returning any.
+///
+/// # Panics
+/// If the solver has any problem with it.
+pub fn count(rig: &[Drivers], filters: Filters) -> Answer {
+    let mut request = request(rig, None, filters);
+    request.limit = 0;
+    let answer = answer(request);
+    assert_eq!(answer.problems, [], "{} {filters:?}", written(rig));
+    answer
 }
 
 /// All configurations of a rig on an amplifier.

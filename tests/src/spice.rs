@@ -20,10 +20,7 @@ pub fn voltages(circuits: &[(Circuit, BTreeMap<Leaf, f64>)], folder: &Path) -> V
     if answer.exists() {
         std::fs::remove_file(&answer).expect("a folder to write in");
     }
-    let run = Command::new("ngspice")
-        .current_dir(folder)
-        .args(["-b", "networks.cir"])
-        .output();
+    let run = Command::new("ngspice").current_dir(folder).args(["-b", "networks.cir"]).output();
     let output = match run {
         Ok(output) => output,
         Err(error) => panic!(
@@ -81,9 +78,7 @@ fn written(circuits: &[(Circuit, BTreeMap<Leaf, f64>)], answer: &str) -> String 
 /// Names and values of an ASCII raw file with one point.
 fn read(raw: &str) -> BTreeMap<String, f64> {
     let (head, values) = raw.split_once("\nValues:").expect("a raw file has values");
-    let (_, variables) = head
-        .split_once("\nVariables:")
-        .expect("a raw file has variables");
+    let (_, variables) = head.split_once("\nVariables:").expect("a raw file has variables");
     let named = variables.lines().filter_map(|line| {
         let name = line.split_whitespace().nth(1)?;
         let name = name.strip_prefix("v(").unwrap_or(name);

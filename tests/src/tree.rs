@@ -88,11 +88,9 @@ impl Tree {
         match self {
             Self::Leaf(leaf) => ohms(*leaf),
             Self::Series(parts) => parts.iter().map(|part| part.load(ohms)).sum(),
-            Self::Parallel(parts) => parts
-                .iter()
-                .map(|part| part.load(ohms).recip())
-                .sum::<Exact>()
-                .recip(),
+            Self::Parallel(parts) => {
+                parts.iter().map(|part| part.load(ohms).recip()).sum::<Exact>().recip()
+            }
         }
     }
 
@@ -111,9 +109,7 @@ impl Tree {
     fn currents(&self, ohms: &impl Fn(Leaf) -> Exact, amperes: Exact, to: &mut Vec<(Leaf, Exact)>) {
         match self {
             Self::Leaf(leaf) => to.push((*leaf, amperes)),
-            Self::Series(parts) => parts
-                .iter()
-                .for_each(|part| part.currents(ohms, amperes, to)),
+            Self::Series(parts) => parts.iter().for_each(|part| part.currents(ohms, amperes, to)),
             Self::Parallel(parts) => {
                 let volts = amperes * self.load(ohms);
                 for part in parts {
@@ -125,10 +121,7 @@ impl Tree {
 
     /// Whether every coil gets the same fraction of its rating.
     pub fn even(&self, ohms: &impl Fn(Leaf) -> Exact, rating: &impl Fn(Leaf) -> Exact) -> bool {
-        let mut fractions = self
-            .shares(ohms)
-            .into_iter()
-            .map(|(leaf, share)| share / rating(leaf));
+        let mut fractions = self.shares(ohms).into_iter().map(|(leaf, share)| share / rating(leaf));
         let first = fractions.next();
         fractions.all(|fraction| Some(fraction) == first)
     }
@@ -136,9 +129,7 @@ impl Tree {
     /// Whether the coils of each driver are the union of whole parts of one node.
     pub fn joined(&self) -> bool {
         let drivers: BTreeSet<u8> = self.leaves().iter().map(|leaf| leaf.driver).collect();
-        drivers
-            .into_iter()
-            .all(|driver| self.holds_together(driver))
+        drivers.into_iter().all(|driver| self.holds_together(driver))
     }
 
     fn holds_together(&self, driver: u8) -> bool {
@@ -154,10 +145,7 @@ impl Tree {
         }
         // The coils lie inside one part, or they are torn apart.
         holders == 1
-            && self
-                .parts()
-                .iter()
-                .any(|part| of_driver(part).0 > 0 && part.holds_together(driver))
+            && self.parts().iter().any(|part| of_driver(part).0 > 0 && part.holds_together(driver))
     }
 
     /// Runs of wire without a box, counted end by end: every coil has two ends, and a
@@ -168,10 +156,20 @@ impl Tree {
             _ => 0,
         };
         let inside: usize = self.parts().iter().map(Self::runs).sum();
-        if let Self::Leaf(_) = self {
-            2
-        } else {
-            inside - saved
+        if let Self::Leaf(_) = self { 2 } else { inside - saved }
+    }
+
+    /// The form of keys.
+    pub fn ascii(&self) -> String {
+        let inner = |part: &Self| match part {
+            Self::Leaf(leaf) => leaf.to_string(),
+            part => format!("({})", part.ascii()),
+        };
+        let parts = || self.parts().iter().map(inner).collect::<Vec<_>>();
+        match self {
+            Self::Leaf(leaf) => leaf.to_string(),
+            Self::Series(_) => parts().join("+"),
+            Self::Parallel(_) => parts().join("||"),
         }
     }
 
@@ -207,10 +205,7 @@ fn read_sum<'a>(mut text: &'a str, whole: &str) -> (Tree, &'a str) {
             text = rest;
             break;
         };
-        assert!(
-            operator.is_none_or(|op| op == found),
-            "{whole}: mixed operators"
-        );
+        assert!(operator.is_none_or(|op| op == found), "{whole}: mixed operators");
         operator = Some(found);
         text = &rest[found.len()..];
     }
@@ -223,18 +218,12 @@ fn read_sum<'a>(mut text: &'a str, whole: &str) -> (Tree, &'a str) {
         }
         Some("+") => {
             let flat = |part: &Tree| !matches!(part, Tree::Series(_));
-            assert!(
-                parts.iter().all(flat),
-                "{whole}: a series part in a series node"
-            );
+            assert!(parts.iter().all(flat), "{whole}: a series part in a series node");
             Tree::Series(parts)
         }
         Some(_) => {
             let flat = |part: &Tree| !matches!(part, Tree::Parallel(_));
-            assert!(
-                parts.iter().all(flat),
-                "{whole}: a parallel part in a parallel node"
-            );
+            assert!(parts.iter().all(flat), "{whole}: a parallel part in a parallel node");
             Tree::Parallel(parts)
         }
     };
@@ -244,10 +233,7 @@ fn read_sum<'a>(mut text: &'a str, whole: &str) -> (Tree, &'a str) {
 fn read_part<'a>(text: &'a str, whole: &str) -> (Tree, &'a str) {
     if let Some(inside) = text.strip_prefix('(') {
         let (tree, rest) = read_sum(inside, whole);
-        assert!(
-            !matches!(tree, Tree::Leaf(_)),
-            "{whole}: parentheses round a coil"
-        );
+        assert!(!matches!(tree, Tree::Leaf(_)), "{whole}: parentheses round a coil");
         let rest = rest
             .strip_prefix(')')
             .unwrap_or_else(|| panic!("{whole}: a parenthesis is not closed"));
@@ -258,14 +244,8 @@ fn read_part<'a>(text: &'a str, whole: &str) -> (Tree, &'a str) {
         .parse()
         .unwrap_or_else(|_| panic!("{whole}: a driver's number expected at `{text}`"));
     let letter = text.as_bytes().get(digits).copied().unwrap_or(b' ');
-    assert!(
-        (b'a'..=b'd').contains(&letter) && number > 0,
-        "{whole}: no coil at `{text}`"
-    );
-    let leaf = Leaf {
-        driver: number - 1,
-        coil: letter - b'a',
-    };
+    assert!((b'a'..=b'd').contains(&letter) && number > 0, "{whole}: no coil at `{text}`");
+    let leaf = Leaf { driver: number - 1, coil: letter - b'a' };
     (Tree::Leaf(leaf), &text[digits + 1..])
 }
 

@@ -1,9 +1,5 @@
 //! Loads, currents and powers: against textbooks, and against the plain physics of nodes.
-#![allow(
-    clippy::unwrap_used,
-    clippy::panic,
-    reason = "a proof stops at the first surprise"
-)]
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a proof stops at the first surprise")]
 
 use coilwright_solver::answer::Configuration;
 use proof::generate::{cases, odd_rigs};
@@ -15,9 +11,7 @@ use proptest::prelude::*;
 /// The configuration of a rig that is written like this.
 fn written_as(rig: &[Drivers], key: &str) -> Configuration {
     let all = list(rig, Filters::OFF).configurations;
-    let found = all
-        .into_iter()
-        .find(|configuration| configuration.key() == key);
+    let found = all.into_iter().find(|configuration| configuration.key() == key);
     found.unwrap_or_else(|| panic!("{} has no {key}", written(rig)))
 }
 
@@ -41,11 +35,7 @@ fn the_textbook_circuit_of_three_resistors_comes_out_as_printed() {
     assert_eq!(output.load.to_string(), "97/19");
     printed(load, "5.10");
     printed(12.0 / load, "2.35");
-    let watts: Vec<f64> = found
-        .coil_shares
-        .iter()
-        .map(|share| share * 144.0 / load)
-        .collect();
+    let watts: Vec<f64> = found.coil_shares.iter().map(|share| share * 144.0 / load).collect();
     printed((watts[1] / 6.0).sqrt(), "1.61");
     printed(watts[1], "15.5");
 }
@@ -58,15 +48,9 @@ fn equal_resistors_of_the_textbook_get_unequal_power() {
     assert_eq!(load.to_string(), "25");
     assert!(!found.even);
     printed(2.0 * load.to_f64(), "50.000");
-    let watts: Vec<f64> = found
-        .coil_shares
-        .iter()
-        .map(|share| share * 4.0 * load.to_f64())
-        .collect();
-    for (found, book) in watts
-        .into_iter()
-        .zip(["40.000", "40.000", "10.000", "10.000"])
-    {
+    let watts: Vec<f64> =
+        found.coil_shares.iter().map(|share| share * 4.0 * load.to_f64()).collect();
+    for (found, book) in watts.into_iter().zip(["40.000", "40.000", "10.000", "10.000"]) {
         printed(found, book);
     }
 }
@@ -92,17 +76,8 @@ fn solved_alike(rig: &[Drivers], configuration: &Configuration) {
     let solved = Circuit::of(&Tree::read(&key)).solved(&float);
     let load = configuration.outputs[0].load.to_f64();
     let off = (solved.load / load - 1.0).abs();
-    assert!(
-        off < 1e-9,
-        "{} {key}: {load} Ω, by nodes {}",
-        written(rig),
-        solved.load
-    );
-    assert_eq!(
-        solved.shares.len(),
-        configuration.coil_shares.len(),
-        "{key}"
-    );
+    assert!(off < 1e-9, "{} {key}: {load} Ω, by nodes {}", written(rig), solved.load);
+    assert_eq!(solved.shares.len(), configuration.coil_shares.len(), "{key}");
     for ((leaf, share), claimed) in solved.shares.iter().zip(&configuration.coil_shares) {
         let off = (share - claimed).abs();
         assert!(off < 1e-9, "{key}: {leaf} gets {claimed}, by nodes {share}");
@@ -117,17 +92,8 @@ fn every_configuration_of_a_spread_of_rigs_solves_alike_by_nodes() {
         vec![drivers(7, 1, "4")],
         vec![drivers(1, 4, "1"), drivers(3, 1, "8")],
         vec![drivers(2, 2, "1.4"), drivers(2, 1, "8/3")],
-        vec![
-            drivers(2, 2, "4"),
-            drivers(1, 1, "0.1"),
-            drivers(1, 1, "1000"),
-        ],
-        vec![
-            drivers(1, 1, "3"),
-            drivers(1, 1, "5"),
-            drivers(1, 2, "7"),
-            drivers(1, 1, "0.7"),
-        ],
+        vec![drivers(2, 2, "4"), drivers(1, 1, "0.1"), drivers(1, 1, "1000")],
+        vec![drivers(1, 1, "3"), drivers(1, 1, "5"), drivers(1, 2, "7"), drivers(1, 1, "0.7")],
     ];
     for rig in spread {
         let answer = list(&rig, Filters::OFF);

@@ -1,17 +1,15 @@
 //! How many configurations there are: against published sequences, against trying
 //! everything, and against a count that lists nothing.
-#![allow(
-    clippy::unwrap_used,
-    clippy::panic,
-    reason = "a proof stops at the first surprise"
-)]
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a proof stops at the first surprise")]
 
 use coilwright_solver::answer::answer;
 use coilwright_solver::problem::Code;
 use proof::brute::Everything;
 use proof::burnside;
-use proof::rigs::{Drivers, Filters, drivers, exact, list, ohms, ratings, request, written};
+use proof::generate::{cases, rigs};
+use proof::rigs::{Drivers, Filters, count, drivers, exact, list, ohms, ratings, request, written};
 use proof::tree::Tree;
+use proptest::prelude::*;
 use std::collections::BTreeSet;
 
 /// OEIS A000084: configurations of n equal single-coil drivers.
@@ -23,10 +21,7 @@ const LOADS: [usize; 11] = [1, 2, 4, 9, 22, 53, 131, 337, 869, 2213, 5691];
 
 /// Single-coil drivers of n different groups.
 fn all_different(n: usize) -> Vec<Drivers> {
-    ["4", "2", "8", "6", "3", "16", "1"][..n]
-        .iter()
-        .map(|ohms| drivers(1, 1, ohms))
-        .collect()
+    ["4", "2", "8", "6", "3", "16", "1"][..n].iter().map(|ohms| drivers(1, 1, ohms)).collect()
 }
 
 #[test]
@@ -62,16 +57,9 @@ fn equal_coils_reach_as_many_loads_as_oeis_a048211() {
     let (mut before, mut bound) = (1, 1);
     for (n, want) in (1..).zip(LOADS) {
         let answer = list(&[drivers(n, 1, "1")], Filters::OFF);
-        let loads: Vec<_> = answer
-            .loads
-            .iter()
-            .map(|tally| tally.load.ratio())
-            .collect();
+        let loads: Vec<_> = answer.loads.iter().map(|tally| tally.load.ratio()).collect();
         assert_eq!(loads.len(), want, "{n} coils");
-        assert!(
-            loads.is_sorted_by(|a, b| a < b),
-            "{n} coils: rising, each once"
-        );
+        assert!(loads.is_sorted_by(|a, b| a < b), "{n} coils: rising, each once");
         let configurations: u64 = answer.loads.iter().map(|tally| tally.configurations).sum();
         assert_eq!(Some(configurations), answer.total, "{n} coils");
         // Same entry: r is reachable exactly when 1/r is, and neither part of the
@@ -89,17 +77,12 @@ fn equal_coils_reach_as_many_loads_as_oeis_a048211() {
 #[test]
 fn four_equal_coils_reach_the_loads_of_oeis_a048211() {
     let answer = list(&[drivers(4, 1, "1")], Filters::OFF);
-    let found: Vec<_> = answer
-        .loads
-        .iter()
-        .map(|tally| (tally.load.to_string(), tally.configurations))
-        .collect();
+    let found: Vec<_> =
+        answer.loads.iter().map(|tally| (tally.load.to_string(), tally.configurations)).collect();
     let want = ["1/4", "2/5", "3/5", "3/4", "1", "4/3", "5/3", "5/2", "4"];
     // Every load in one network, 1 Ω in two (same entry).
-    let want: Vec<_> = want
-        .into_iter()
-        .map(|load| (load.to_owned(), 1 + u64::from(load == "1")))
-        .collect();
+    let want: Vec<_> =
+        want.into_iter().map(|load| (load.to_owned(), 1 + u64::from(load == "1"))).collect();
     assert_eq!(found, want);
 }
 
@@ -114,72 +97,76 @@ fn small_rigs() -> Vec<Vec<Drivers>> {
         vec![drivers(3, 2, "1.4")],
         vec![drivers(1, 4, "4"), drivers(1, 2, "4")],
         vec![drivers(1, 4, "4"), drivers(3, 1, "4")],
-        vec![
-            drivers(1, 4, "1").rated(800.0),
-            drivers(1, 2, "2").rated(400.0),
-        ],
-        vec![
-            drivers(2, 2, "4").rated(300.0),
-            drivers(2, 1, "4").rated(150.0),
-        ],
+        vec![drivers(1, 4, "1").rated(800.0), drivers(1, 2, "2").rated(400.0)],
+        vec![drivers(2, 2, "4").rated(300.0), drivers(2, 1, "4").rated(150.0)],
         vec![drivers(1, 2, "2"), drivers(1, 2, "2"), drivers(1, 2, "2")],
-        vec![
-            drivers(2, 1, "4").rated(100.0),
-            drivers(1, 2, "8").rated(200.0),
-        ],
-        vec![
-            drivers(2, 1, "4").rated(200.0),
-            drivers(2, 1, "8").rated(200.0),
-        ],
-        vec![
-            drivers(2, 1, "4").rated(200.0),
-            drivers(3, 1, "4").rated(100.0),
-        ],
+        vec![drivers(2, 1, "4").rated(100.0), drivers(1, 2, "8").rated(200.0)],
+        vec![drivers(2, 1, "4").rated(200.0), drivers(2, 1, "8").rated(200.0)],
+        vec![drivers(2, 1, "4").rated(200.0), drivers(3, 1, "4").rated(100.0)],
         vec![drivers(2, 1, "4").rated(200.0), drivers(3, 1, "4")],
         vec![drivers(3, 1, "4/3"), drivers(2, 2, "8/3")],
-        vec![
-            drivers(2, 1, "4"),
-            drivers(1, 1, "8"),
-            drivers(1, 2, "2"),
-            drivers(1, 1, "3"),
-        ],
+        vec![drivers(2, 1, "4"), drivers(1, 1, "8"), drivers(1, 2, "2"), drivers(1, 1, "3")],
         vec![drivers(2, 2, "4"), drivers(1, 2, "2"), drivers(1, 1, "1")],
     ]
+}
+
+/// Holds the listing, under every filter, to what trying everything finds.
+fn listed_as_tried(rig: &[Drivers]) {
+    let everything = Everything::of(rig);
+    for filters in Filters::ALL {
+        let passes = |tree: &Tree| {
+            (!filters.joined || tree.joined())
+                && (!filters.even || tree.even(&ohms(rig), &ratings(rig)))
+        };
+        let want: BTreeSet<usize> = (0..)
+            .zip(everything.examples())
+            .filter_map(|(class, tree)| passes(tree).then_some(class))
+            .collect();
+        let answer = list(rig, filters);
+        let name = format!("{} {filters:?}", written(rig));
+        let mut found = BTreeSet::new();
+        for configuration in &answer.configurations {
+            let key = configuration.key();
+            let class = everything.class(&Tree::read(&key));
+            assert!(found.insert(class), "{name}: {key} is listed before");
+        }
+        let example = |class: &usize| &everything.examples()[*class];
+        let missing: Vec<_> = want.difference(&found).map(example).collect();
+        let wrong: Vec<_> = found.difference(&want).map(example).collect();
+        assert!(missing.is_empty(), "{name}: not listed: {missing:?}");
+        assert!(wrong.is_empty(), "{name}: listed against the filters: {wrong:?}");
+        assert_eq!(answer.total, Some(want.len() as u64), "{name}");
+        let before = everything.examples().len() as u64;
+        assert_eq!(answer.before_filters, Some(before), "{name}");
+    }
 }
 
 #[test]
 fn the_listing_is_what_trying_everything_leaves_of_small_rigs() {
     for rig in small_rigs() {
-        let everything = Everything::of(&rig);
-        for filters in Filters::ALL {
-            let passes = |tree: &Tree| {
-                (!filters.joined || tree.joined())
-                    && (!filters.even || tree.even(&ohms(&rig), &ratings(&rig)))
-            };
-            let want: BTreeSet<usize> = (0..)
-                .zip(everything.examples())
-                .filter_map(|(class, tree)| passes(tree).then_some(class))
-                .collect();
-            let answer = list(&rig, filters);
-            let name = format!("{} {filters:?}", written(&rig));
-            let mut found = BTreeSet::new();
-            for configuration in &answer.configurations {
-                let key = configuration.key();
-                let class = everything.class(&Tree::read(&key));
-                assert!(found.insert(class), "{name}: {key} is listed before");
-            }
-            let example = |class: &usize| &everything.examples()[*class];
-            let missing: Vec<_> = want.difference(&found).map(example).collect();
-            let wrong: Vec<_> = found.difference(&want).map(example).collect();
-            assert!(missing.is_empty(), "{name}: not listed: {missing:?}");
-            assert!(
-                wrong.is_empty(),
-                "{name}: listed against the filters: {wrong:?}"
-            );
-            assert_eq!(answer.total, Some(want.len() as u64), "{name}");
-            let before = everything.examples().len() as u64;
-            assert_eq!(answer.before_filters, Some(before), "{name}");
+        listed_as_tried(&rig);
+    }
+}
+
+proptest! {
+    #![proptest_config(cases(24))]
+
+    #[test]
+    fn the_listing_is_what_trying_everything_leaves_of_any_small_rig(rig in rigs(6)) {
+        listed_as_tried(&rig);
+    }
+
+    #[test]
+    fn any_rig_has_as_many_configurations_as_counting_without_listing_finds(rig in rigs(9)) {
+        let all = u64::try_from(burnside::all(&rig)).unwrap();
+        let joined = u64::try_from(burnside::joined(&rig)).unwrap();
+        if all <= 100_000 {
+            prop_assert_eq!(count(&rig, Filters::OFF).total, Some(all), "{}", written(&rig));
         }
+        let filtered = count(&rig, Filters { joined: true, even: false });
+        prop_assert_eq!(filtered.total, Some(joined), "{}", written(&rig));
+        let before = (all <= 300_000).then_some(all);
+        prop_assert_eq!(filtered.before_filters, before, "{}", written(&rig));
     }
 }
 
@@ -189,10 +176,7 @@ fn larger_rigs() -> Vec<Vec<Drivers>> {
         vec![drivers(4, 2, "2")],
         vec![drivers(2, 4, "2")],
         vec![drivers(1, 4, "4"), drivers(4, 1, "4")],
-        vec![
-            drivers(2, 2, "4").rated(200.0),
-            drivers(4, 1, "4").rated(100.0),
-        ],
+        vec![drivers(2, 2, "4").rated(200.0), drivers(4, 1, "4").rated(100.0)],
         vec![drivers(2, 2, "4"), drivers(2, 2, "4")],
         vec![drivers(1, 4, "8"), drivers(2, 2, "8")],
         vec![drivers(5, 1, "4"), drivers(4, 1, "4")],
@@ -230,7 +214,7 @@ fn the_listing_has_as_many_configurations_as_counting_without_listing_finds() {
                 // Unlike coils: evenness has no such count.
                 _ => continue,
             };
-            let answer = list(&rig, filters);
+            let answer = count(&rig, filters);
             let name = format!("{} {filters:?}", written(&rig));
             assert_eq!(answer.total, Some(u64::try_from(want).unwrap()), "{name}");
             let before = u64::try_from(burnside::all(&rig)).unwrap();
@@ -249,58 +233,18 @@ fn filters_reach_rigs_whose_whole_list_is_too_long() {
             Filters::ON,
             burnside::joined_and_even as fn(&[Drivers]) -> i128,
         ),
-        (
-            vec![drivers(8, 4, "1")],
-            Filters::ON,
-            burnside::joined_and_even,
-        ),
-        (
-            vec![drivers(16, 2, "4")],
-            Filters::ON,
-            burnside::joined_and_even,
-        ),
-        (
-            vec![drivers(16, 1, "4")],
-            Filters::ON,
-            burnside::joined_and_even,
-        ),
-        (
-            vec![drivers(4, 4, "2")],
-            Filters {
-                joined: false,
-                even: true,
-            },
-            burnside::even,
-        ),
-        (
-            vec![drivers(8, 2, "2")],
-            Filters {
-                joined: false,
-                even: true,
-            },
-            burnside::even,
-        ),
-        (
-            vec![drivers(6, 2, "2")],
-            Filters {
-                joined: true,
-                even: false,
-            },
-            burnside::joined,
-        ),
-        (
-            vec![drivers(3, 4, "2")],
-            Filters {
-                joined: true,
-                even: false,
-            },
-            burnside::joined,
-        ),
+        (vec![drivers(8, 4, "1")], Filters::ON, burnside::joined_and_even),
+        (vec![drivers(16, 2, "4")], Filters::ON, burnside::joined_and_even),
+        (vec![drivers(16, 1, "4")], Filters::ON, burnside::joined_and_even),
+        (vec![drivers(4, 4, "2")], Filters { joined: false, even: true }, burnside::even),
+        (vec![drivers(8, 2, "2")], Filters { joined: false, even: true }, burnside::even),
+        (vec![drivers(6, 2, "2")], Filters { joined: true, even: false }, burnside::joined),
+        (vec![drivers(3, 4, "2")], Filters { joined: true, even: false }, burnside::joined),
     ];
-    for (rig, filters, count) in cases {
+    for (rig, filters, counted) in cases {
         let answer = list(&rig, filters);
         let name = format!("{} {filters:?}", written(&rig));
-        assert_eq!(answer.total.map(i128::from), Some(count(&rig)), "{name}");
+        assert_eq!(answer.total.map(i128::from), Some(counted(&rig)), "{name}");
         let listed = answer.configurations.len() as u64;
         assert_eq!(Some(listed), answer.total, "{name}");
         // OEIS A000084: fourteen coils alone have 437,502 (memory), more than are listed.
@@ -310,38 +254,24 @@ fn filters_reach_rigs_whose_whole_list_is_too_long() {
 
 #[test]
 fn too_many_to_list_is_a_problem_that_tells_how_many() {
-    let joined = Filters {
-        joined: true,
-        even: false,
-    };
+    let joined = Filters { joined: true, even: false };
     let cases = [
-        (
-            vec![drivers(6, 2, "2")],
-            Filters::OFF,
-            burnside::all as fn(&[Drivers]) -> i128,
-        ),
+        (vec![drivers(6, 2, "2")], Filters::OFF, burnside::all as fn(&[Drivers]) -> i128),
         (vec![drivers(3, 4, "2")], Filters::OFF, burnside::all),
         (vec![drivers(16, 1, "2")], Filters::OFF, burnside::all),
         (vec![drivers(1, 1, "4"); 8], Filters::OFF, burnside::all),
-        (
-            vec![drivers(4, 1, "2"), drivers(3, 2, "4")],
-            Filters::OFF,
-            burnside::all,
-        ),
+        (vec![drivers(4, 1, "2"), drivers(3, 2, "4")], Filters::OFF, burnside::all),
         (vec![drivers(10, 2, "2")], joined, burnside::joined),
     ];
-    for (rig, filters, count) in cases {
+    for (rig, filters, counted) in cases {
         let answer = answer(request(&rig, None, filters));
         let name = format!("{} {filters:?}", written(&rig));
         let codes: Vec<Code> = answer.problems.iter().map(|problem| problem.code).collect();
         assert_eq!(codes, [Code::TooMany], "{name}");
         assert_eq!(answer.total, None, "{name}");
         assert_eq!(answer.before_filters, None, "{name}");
-        let want = u128::try_from(count(&rig)).unwrap();
+        let want = u128::try_from(counted(&rig)).unwrap();
         assert_eq!(answer.total_exact, Some(want), "{name}");
-        assert!(
-            answer.loads.is_empty() && answer.configurations.is_empty(),
-            "{name}"
-        );
+        assert!(answer.loads.is_empty() && answer.configurations.is_empty(), "{name}");
     }
 }

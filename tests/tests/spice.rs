@@ -19,17 +19,8 @@ fn spread() -> Vec<Vec<Drivers>> {
         vec![drivers(3, 2, "1.4")],
         vec![drivers(2, 4, "4/3")],
         vec![drivers(1, 4, "1"), drivers(2, 1, "8")],
-        vec![
-            drivers(2, 2, "4"),
-            drivers(1, 1, "0.1"),
-            drivers(1, 1, "1000"),
-        ],
-        vec![
-            drivers(1, 1, "3"),
-            drivers(1, 1, "5"),
-            drivers(1, 2, "7"),
-            drivers(2, 1, "0.7"),
-        ],
+        vec![drivers(2, 2, "4"), drivers(1, 1, "0.1"), drivers(1, 1, "1000")],
+        vec![drivers(1, 1, "3"), drivers(1, 1, "5"), drivers(1, 2, "7"), drivers(2, 1, "0.7")],
         vec![drivers(4, 2, "2")],
     ]
 }
@@ -37,16 +28,10 @@ fn spread() -> Vec<Vec<Drivers>> {
 /// Held to the same circuits solved by hand, so that a misread answer cannot pass.
 #[test]
 fn ngspice_is_read_aright() {
-    let ohms: BTreeMap<Leaf, f64> = coils(&[drivers(3, 1, "1")])
-        .into_iter()
-        .zip([1.0, 6.0, 13.0])
-        .collect();
+    let ohms: BTreeMap<Leaf, f64> =
+        coils(&[drivers(3, 1, "1")]).into_iter().zip([1.0, 6.0, 13.0]).collect();
     let circuit = |key| (Circuit::of(&Tree::read(key)), ohms.clone());
-    let circuits = [
-        circuit("1a+(2a||3a)"),
-        circuit("1a+2a+3a"),
-        circuit("1a||2a||3a"),
-    ];
+    let circuits = [circuit("1a+(2a||3a)"), circuit("1a+2a+3a"), circuit("1a||2a||3a")];
     let volts = voltages(&circuits, &folder("by_hand"));
     let loads = [97.0 / 19.0, 20.0, 78.0 / 97.0];
     for ((volts, circuit), load) in volts.iter().zip(&circuits).zip(loads) {
@@ -72,10 +57,8 @@ fn loads_and_shares_are_those_that_ngspice_finds() {
             let ohms = exact(leaf);
             *ohms.numer() as f64 / *ohms.denom() as f64
         };
-        let by_coil: BTreeMap<Leaf, f64> = coils(&rig)
-            .into_iter()
-            .map(|leaf| (leaf, float(leaf)))
-            .collect();
+        let by_coil: BTreeMap<Leaf, f64> =
+            coils(&rig).into_iter().map(|leaf| (leaf, float(leaf))).collect();
         let all = list(&rig, Filters::OFF).configurations;
         let stride = all.len().div_ceil(OF_EACH).max(1);
         for configuration in all.into_iter().step_by(stride) {
@@ -84,11 +67,7 @@ fn loads_and_shares_are_those_that_ngspice_finds() {
             claims.push(configuration);
         }
     }
-    assert!(
-        circuits.len() > 300,
-        "{} networks in the deck",
-        circuits.len()
-    );
+    assert!(circuits.len() > 300, "{} networks in the deck", circuits.len());
     let volts = voltages(&circuits, &folder("sample"));
     for (((circuit, ohms), claim), volts) in circuits.iter().zip(&claims).zip(&volts) {
         let solved = circuit.reckoned(volts, &|leaf| ohms[&leaf]);

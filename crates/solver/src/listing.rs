@@ -334,6 +334,7 @@ impl Listing {
                     self.count(1)?;
                 }
                 Dealt::Pending => return Ok(()),
+                Dealt::TooMuch => return Err(Code::TooMuchWork.into()),
                 Dealt::End => {
                     self.open = false;
                     return Ok(());

@@ -151,6 +151,8 @@ pub enum Detail {
     None,
     /// The field whose bounds or type were not met.
     Field(Field),
+    /// An entry of this field's list is the one whose bounds or type were not met.
+    Entry(Field),
     /// A list should have had this many entries, and had that many.
     Length {
         /// Entries called for.

@@ -22,7 +22,8 @@ impl Key {
     ///
     /// # Errors
     /// [`Code::UnknownConfiguration`] for text that cannot be read, an output that the
-    /// amplifier does not have, or a network that does not use every coil exactly once.
+    /// amplifier does not have, or a network that does not use every coil exactly once;
+    /// [`Code::TooMuchWork`] for a network woven so that its one writing is hard to find.
     ///
     /// # Example
     /// ```
@@ -34,8 +35,7 @@ impl Key {
     /// assert!(Key::read(&rig, "1a + 1b").is_err());
     /// ```
     pub fn read(rig: &Rig, text: &str) -> Result<Self, Problem> {
-        let unknown =
-            || Problem::new(Path::root().field("key"), Code::UnknownConfiguration, Detail::None);
+        let unknown = || Problem::new(key_path(), Code::UnknownConfiguration, Detail::None);
         // Longer than any writing of 32 coils: not worth reading.
         if text.len() > 2_000 {
             return Err(unknown());
@@ -57,7 +57,8 @@ impl Key {
         if !uses_every_coil_once(rig, network) {
             return Err(unknown());
         }
-        let network = canonical(network, rig.groups());
+        let too_much = || Problem::new(key_path(), Code::TooMuchWork, Detail::None);
+        let network = canonical(network, rig.groups()).ok_or_else(too_much)?;
         Ok(Self { outputs: vec![(place.clone(), network)] })
     }
 
@@ -67,6 +68,10 @@ impl Key {
         let outputs = self.outputs.iter().map(|(place, network)| write(&place.channels, network));
         outputs.collect::<Vec<_>>().join(";")
     }
+}
+
+fn key_path() -> Path {
+    Path::root().field("key")
 }
 
 /// One output of a key.
@@ -123,6 +128,7 @@ impl Request {
 mod tests {
     use super::*;
     use crate::bounds::Field;
+    use crate::network::Joint;
     use crate::rig::{Draft, GroupDraft};
 
     fn rig(groups: &[(u32, u32)]) -> Rig {
@@ -180,6 +186,70 @@ mod tests {
         let ring: Vec<String> = (1..=16).map(|d| format!("({d}a+{}b)", d % 16 + 1)).collect();
         let written = Key::read(&rig, &ring.join("||")).unwrap().write();
         assert!(written.starts_with("(1a+2a)||(1b+3a)||(2b+4a)||(3b+5a)"), "{written}");
+    }
+
+    /// Exchanging drivers, coils or the order of parts never changes the writing.
+    #[test]
+    fn exchanges_do_not_change_the_writing() {
+        let mut turn = Turn(88_172_645_463_325_252);
+        for drivers in 2..=8_u8 {
+            let rig = rig(&[(u32::from(drivers), 2)]);
+            let read = |n: &Network| Key::read(&rig, &n.ascii()).unwrap().write();
+            for _ in 0..200 {
+                let network = turn.network(drivers);
+                let mut order: Vec<u8> = (0..drivers).collect();
+                turn.shuffle(&mut order);
+                let other = turn.exchanged(&network, &order);
+                assert_eq!(read(&network), read(&other), "{network} and {other}");
+            }
+        }
+    }
+
+    /// A source of turns that repeats exactly.
+    struct Turn(u64);
+
+    impl Turn {
+        fn below(&mut self, n: usize) -> usize {
+            self.0 ^= self.0 << 13;
+            self.0 ^= self.0 >> 7;
+            self.0 ^= self.0 << 17;
+            (self.0 >> 11) as usize % n
+        }
+
+        fn shuffle<T>(&mut self, list: &mut [T]) {
+            for i in (1..list.len()).rev() {
+                list.swap(i, self.below(i + 1));
+            }
+        }
+
+        /// A network of dual-coil drivers, in equal parts as far as they go.
+        fn network(&mut self, drivers: u8) -> Network {
+            let both = |driver| [0, 1].map(|coil| Network::Coil(Coil { driver, coil }));
+            let mut parts: Vec<Network> = (0..drivers).flat_map(both).collect();
+            self.shuffle(&mut parts);
+            let size = 2 + self.below(3);
+            let mut joint = Joint::Series;
+            while parts.len() > 1 {
+                parts = parts.chunks(size).map(|c| Network::joined(joint, c.to_vec())).collect();
+                joint = joint.other();
+            }
+            parts.remove(0)
+        }
+
+        fn exchanged(&mut self, network: &Network, order: &[u8]) -> Network {
+            match network {
+                Network::Coil(coil) => {
+                    let driver = order[usize::from(coil.driver)];
+                    Network::Coil(Coil { driver, coil: coil.coil ^ (driver & 1) })
+                }
+                Network::Node(joint, parts) => {
+                    let mut parts: Vec<_> =
+                        parts.iter().map(|part| self.exchanged(part, order)).collect();
+                    self.shuffle(&mut parts);
+                    Network::Node(*joint, parts)
+                }
+            }
+        }
     }
 
     #[test]

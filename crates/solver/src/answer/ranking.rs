@@ -14,7 +14,7 @@ use crate::network::Network;
 use crate::ohms::{Ohms, Ratio};
 use crate::outputs::Place;
 use crate::rig::Rig;
-use core::cmp::Reverse;
+use std::collections::BTreeMap;
 
 /// Configurations of one class on one output that stand alike: a stretch of the list.
 #[derive(Clone, Copy, Debug)]
@@ -38,37 +38,56 @@ impl Entry {
     }
 }
 
-/// Entries being judged, class by class.
+/// Entries being judged class by class, then placed one by one, then sorted.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Ranking {
+    tallies: BTreeMap<Ratio, LoadTally>,
     entries: Vec<Entry>,
-    loads: Vec<(Ratio, LoadTally)>,
-    next: usize,
+    judged: usize,
+    /// The tallies in rising order, once all classes are judged.
+    loads: Vec<LoadTally>,
+    /// The best target of any entry that fits.
+    best: f64,
+    /// Where each entry placed so far stands: the least first.
+    ranks: Vec<(u64, u32)>,
 }
 
 impl Ranking {
-    /// Judges classes until all are (`true`) or the budget is spent.
-    pub(super) fn judge(
+    /// Works until only the sorting is left (`true`) or the budget is spent.
+    pub(super) fn step(
         &mut self,
         listing: &Listing,
         places: &[Place],
         rig: &Rig,
         budget: u64,
     ) -> bool {
-        // Judging one class takes about as long as so many counted steps.
+        // Judging or placing one takes about as long as so many counted steps.
         const EACH: u64 = 10;
         let most = usize::try_from(budget.div_ceil(EACH)).unwrap_or(usize::MAX);
-        let from = self.next;
+        let from = self.judged;
         for class in listing.classes().iter().skip(from).take(most) {
             for (place, number) in places.iter().zip(0_u8..) {
-                self.judge_one(class, place, number, rig);
+                self.judge(class, place, number, rig);
             }
-            self.next = self.next.saturating_add(1);
+            self.judged = self.judged.saturating_add(1);
         }
-        self.next >= listing.classes().len()
+        if self.judged < listing.classes().len() {
+            return false;
+        }
+        if self.loads.is_empty() {
+            self.loads = core::mem::take(&mut self.tallies).into_values().collect();
+            let fitting = self.entries.iter().filter(|entry| entry.fit < 3);
+            self.best = fitting.map(|entry| entry.target).fold(0.0, f64::max);
+        }
+        let from = self.ranks.len();
+        for (number, entry) in (0..).zip(&self.entries).skip(from).take(most) {
+            let Some(class) = listing.classes().get(entry.class()) else { continue };
+            self.ranks.push((self.rank(entry, class), number));
+        }
+        self.ranks.len() >= self.entries.len()
     }
 
-    fn judge_one(&mut self, class: &Class, place: &Place, number: u8, rig: &Rig) {
+    fn judge(&mut self, class: &Class, place: &Place, number: u8, rig: &Rig) {
         let load = Ohms::new(class.load);
         let verdict = place.figures.verdict(load);
         let available = place.figures.available(load);
@@ -88,65 +107,60 @@ impl Ranking {
                     uneven: !class.even,
                     unlike_in_series: class.unlike_in_series,
                     target,
-                    class: u32::try_from(self.next).unwrap_or(u32::MAX),
+                    class: u32::try_from(self.judged).unwrap_or(u32::MAX),
                     place: number,
                     joined,
                 });
             }
         }
-        let configurations = u64::from(class.joined).saturating_add(u64::from(class.apart));
-        let tally = LoadTally { load, configurations, verdict, even: class.even };
-        self.loads.push((class.load, tally));
+        let new = LoadTally { load, configurations: 0, verdict, even: false };
+        let tally = self.tallies.entry(class.load).or_insert(new);
+        let more = u64::from(class.joined).saturating_add(u64::from(class.apart));
+        tally.configurations = tally.configurations.saturating_add(more);
+        tally.verdict = tally.verdict.min(verdict);
+        tally.even |= class.even;
     }
 
-    /// The loads, rising, and the entries in rank order.
-    pub(super) fn finish(
-        mut self,
-        listing: &Listing,
-        places: &[Place],
-    ) -> (Vec<LoadTally>, Vec<Entry>) {
-        self.loads.sort_by_key(|(load, _)| *load);
-        let mut loads: Vec<LoadTally> = Vec::new();
-        for (_, tally) in self.loads {
-            match loads.last_mut().filter(|last| last.load == tally.load) {
-                Some(last) => {
-                    last.configurations = last.configurations.saturating_add(tally.configurations);
-                    last.verdict = last.verdict.min(tally.verdict);
-                    last.even |= tally.even;
-                }
-                None => loads.push(tally),
-            }
-        }
-        let fitting = self.entries.iter().filter(|entry| entry.fit < 3);
-        let best = fitting.map(|entry| entry.target).fold(0.0, f64::max);
-        let place_of = |load: Ohms| loads.partition_point(|tally| tally.load < load);
-        let mut keyed: Vec<_> = self
-            .entries
-            .into_iter()
-            .filter_map(|entry| {
-                let class = listing.classes().get(entry.class())?;
-                let step = steps_below(best, entry.target);
-                let load = Reverse(place_of(Ohms::new(class.load)));
-                let (fit, uneven, unlike) = (entry.fit, entry.uneven, entry.unlike_in_series);
-                let last = (!entry.joined, class.runs, entry.place, entry.class);
-                Some(((fit, uneven, unlike, step, load, last), entry))
-            })
-            .collect();
-        keyed.sort_by_key(|(key, _)| *key);
-        debug_assert!(places.len() < 256, "places are numbered in a byte");
-        (loads, keyed.into_iter().map(|(_, entry)| entry).collect())
+    /// Where an entry stands in the list, packed so that smaller comes first.
+    fn rank(&self, entry: &Entry, class: &Class) -> u64 {
+        let load = Ohms::new(class.load);
+        let above = self.loads.partition_point(|tally| tally.load <= load);
+        let higher_loads = self.loads.len().saturating_sub(above);
+        let mut rank = u64::from(entry.fit);
+        let mut then = |bits: u32, value: u64| {
+            rank = rank << bits | value.min((1_u64 << bits).saturating_sub(1));
+        };
+        then(1, entry.uneven.into());
+        then(1, entry.unlike_in_series.into());
+        then(16, steps_below(self.best, entry.target));
+        then(20, u64::try_from(higher_loads).unwrap_or(u64::MAX));
+        then(1, (!entry.joined).into());
+        then(8, class.runs.into());
+        then(5, entry.place.into());
+        rank
+    }
+
+    /// The loads, rising, and the entries in rank order; equals keep listing order.
+    pub(super) fn finish(mut self) -> (Vec<LoadTally>, Vec<Entry>) {
+        self.ranks.sort_unstable();
+        let entry = |(_, number): &(u64, u32)| {
+            let number = usize::try_from(*number).ok()?;
+            self.entries.get(number).copied()
+        };
+        let entries = self.ranks.iter().filter_map(entry).collect();
+        (self.loads, entries)
     }
 }
 
 /// Whole steps of half a decibel below the best; 0 where a figure is not known.
-fn steps_below(best: f64, target: f64) -> u32 {
+fn steps_below(best: f64, target: f64) -> u64 {
     if target <= 0.0 || best <= 0.0 {
         return 0;
     }
     // Targets that differ by rounding alone are the same target.
     let steps = libm::floor(20.0 * libm::log10(best / target) + 1e-9);
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "casts saturate")]
-    let steps = steps as u32;
+    let steps = steps as u64;
     steps
 }
 

@@ -4,7 +4,7 @@ use super::ranking::{self, Entry, Ranking};
 use super::{Answer, Configuration, Progress, Request, Step};
 use crate::bounds::{MOST_CONFIGURATIONS, MOST_WORK};
 use crate::listing::{Dealings, Listing, Stock, Stopped, count};
-use crate::network::{Coil, Network, canonical::canonical};
+use crate::network::{Coil, Network, canonical::canonical, dealing::Dealt};
 use crate::ohms::{Ohms, Ratio};
 use crate::outputs::{self, Place};
 use crate::problem::{Code, Detail, Path, Problem};
@@ -84,8 +84,8 @@ impl Configurations {
                 Err(stopped) => self.stop(stopped),
             },
             Stage::Judging(listing, mut ranking) => {
-                if ranking.judge(&listing, &self.places, &self.request.rig, budget.max(1)) {
-                    let (loads, entries) = ranking.finish(&listing, &self.places);
+                if ranking.step(&listing, &self.places, &self.request.rig, budget.max(1)) {
+                    let (loads, entries) = ranking.finish();
                     self.answer.loads = loads;
                     let writing = Writing { entries, at: 0, dealings: None };
                     self.stage = Stage::Writing(listing, writing);
@@ -114,13 +114,14 @@ impl Configurations {
     }
 
     fn stop(&mut self, stopped: Stopped) {
+        let ways = u128::try_from(self.places.len()).unwrap_or(1);
+        self.answer.total_exact = stopped.exact.and_then(|n| n.checked_mul(ways));
+        let found = self.answer.total_exact;
         let detail = match stopped.code {
-            Code::TooMany => Detail::Most { most: MOST_CONFIGURATIONS, found: stopped.exact },
+            Code::TooMany => Detail::Most { most: MOST_CONFIGURATIONS, found },
             Code::TooMuchWork => Detail::Most { most: MOST_WORK, found: None },
             _ => Detail::None,
         };
-        let ways = u128::try_from(self.places.len()).unwrap_or(1);
-        self.answer.total_exact = stopped.exact.and_then(|n| n.checked_mul(ways));
         self.answer.problems.push(Problem::new(Path::root(), stopped.code, detail));
         self.stage = Stage::Done;
     }
@@ -143,22 +144,26 @@ impl Configurations {
         // Writing one takes about as long as so many counted steps.
         const EACH: u64 = 100;
         let limit = usize::try_from(self.request.limit).unwrap_or(usize::MAX);
-        for _ in 0..budget.div_ceil(EACH) {
+        let mut left = budget;
+        while left > 0 {
             if self.answer.configurations.len() >= limit {
                 return false;
             }
-            let Some(entry) = writing.entries.get(writing.at).copied() else {
-                return false;
-            };
+            let Some(entry) = writing.entries.get(writing.at).copied() else { return false };
             let dealings = writing.dealings.get_or_insert_with(|| listing.dealings(entry.class()));
-            match dealings.next(listing, entry.joined) {
-                Some(network) => {
-                    let configuration = self.configuration(listing, entry, &network);
+            match dealings.next(listing, entry.joined, &mut left) {
+                Dealt::Found => {
+                    let network = dealings.network(listing);
+                    let configuration =
+                        network.and_then(|network| self.configuration(listing, entry, &network));
                     self.answer.configurations.extend(configuration);
+                    left = left.saturating_sub(EACH);
                 }
-                None => {
+                Dealt::Pending => {}
+                Dealt::End | Dealt::TooMuch => {
                     writing.dealings = None;
                     writing.at = writing.at.saturating_add(1);
+                    left = left.saturating_sub(1);
                 }
             }
         }
@@ -174,7 +179,7 @@ impl Configurations {
         let class = listing.classes().get(entry.class())?;
         let place = self.places.get(entry.place())?;
         let groups = self.request.rig.groups();
-        let network = canonical(network, groups);
+        let network = canonical(network, groups).unwrap_or_else(|| network.clone());
         let shares = Shares::of(&network, &self.request.rig);
         let mut driver_shares = vec![0.0; usize::try_from(self.request.rig.drivers()).ok()?];
         for (coil, share) in &shares.of_coils {

@@ -12,21 +12,21 @@ pub(crate) struct Dealings {
 }
 
 impl Dealings {
-    /// The next network whose drivers are joined as asked.
-    pub(crate) fn next(&mut self, listing: &Listing, joined: bool) -> Option<Network> {
-        let mut unbounded = u64::MAX;
+    /// Steps to the next dealing whose drivers are joined as asked.
+    pub(crate) fn next(&mut self, listing: &Listing, joined: bool, budget: &mut u64) -> Dealt {
         loop {
-            match self.dealing.next(&mut unbounded) {
-                Dealt::Found => {}
-                Dealt::Pending | Dealt::End => return None,
-            }
-            let (joint, parts) = listing.shape(self.class)?;
+            let dealt = self.dealing.next(budget);
             let whole = listing.joined_only || self.dealing.joined_at_driver();
-            if whole == joined {
-                let mut hand = Hand::new(listing);
-                return Some(hand.network(joint, parts, &self.dealing));
+            if dealt != Dealt::Found || whole == joined {
+                return dealt;
             }
         }
+    }
+
+    /// The network of the dealing it stands at.
+    pub(crate) fn network(&self, listing: &Listing) -> Option<Network> {
+        let (joint, parts) = listing.shape(self.class)?;
+        Some(Hand::new(listing).network(joint, parts, &self.dealing))
     }
 }
 

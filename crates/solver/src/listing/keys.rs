@@ -303,8 +303,8 @@ impl Keys {
                 continue;
             }
             let Key { content, goes_to, .. } = self.keys[key];
+            self.work += 1 + (self.keys.len() - key) as u64 / 16;
             for user in key + 1..self.keys.len() {
-                self.work += 1;
                 let user = &self.keys[user];
                 if !user.useful || user.bucket != goes_to {
                     continue;

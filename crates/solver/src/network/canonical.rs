@@ -30,7 +30,8 @@ struct Tree {
 }
 
 /// Writes a network of whole drivers of these groups canonically. Every coil must be
-/// one of theirs.
+/// one of theirs. `None` where finding the one writing would take too much work: that
+/// takes a network of very many alike parts, woven to be hard.
 ///
 /// # Example
 /// ```
@@ -39,22 +40,22 @@ struct Tree {
 /// # let two_dual = GroupDraft { count: Some(2), coils: Some(2), ohms: Field::CoilOhms.ohms_text("4").ok(), ..Default::default() };
 /// # let rig = Draft { groups: vec![two_dual], amplifier: None }.check(Vec::new()).unwrap();
 /// let network: Network = "(2b + 2a) ∥ (1b + 1a)".parse().unwrap();
-/// assert_eq!(canonical(&network, rig.groups()).to_string(), "(1a + 1b) ∥ (2a + 2b)");
+/// assert_eq!(canonical(&network, rig.groups()).unwrap().to_string(), "(1a + 1b) ∥ (2a + 2b)");
 /// ```
 #[must_use]
-pub fn canonical(network: &Network, groups: &[Group]) -> Network {
-    let Network::Node(joint, _) = network else {
-        return network.clone();
-    };
+pub fn canonical(network: &Network, groups: &[Group]) -> Option<Network> {
+    let Network::Node(joint, _) = network else { return Some(network.clone()) };
     let numbering = Numbering::of(groups);
     let tree = numbering.tree(network);
     let mut dealing = Dealing::new(groups.iter().map(|group| (group.count, group.coils)));
     let mut words = Vec::new();
     numbering.load(&tree, 0, &mut BTreeMap::new(), &mut dealing, &mut words);
-    dealing.settle(&words);
+    if !dealing.settle(&words) {
+        return None;
+    }
     let mut writer =
         Writer { numbering: &numbering, dealing: &dealing, next: numbering.fresh(), node: 0 };
-    writer.write(&tree, *joint)
+    Some(writer.write(&tree, *joint))
 }
 
 /// Where each group's drivers begin.

@@ -16,6 +16,8 @@
 
 mod orders;
 
+use orders::MOST_TRIED;
+
 /// The most drivers that are dealt: 32 coils, two or more on each.
 const DRIVERS: usize = 16;
 
@@ -73,6 +75,8 @@ pub(crate) enum Dealt {
     Pending,
     /// There are no more.
     End,
+    /// To tell whether a dealing is the one to keep takes too many tries.
+    TooMuch,
 }
 
 /// The dealings of one shape.
@@ -212,6 +216,9 @@ impl Dealing {
             if self.test[d] {
                 let (found, tried) = self.greater(d + 1);
                 *budget = budget.saturating_sub(tried);
+                if tried >= MOST_TRIED {
+                    return Dealt::TooMuch;
+                }
                 if found.is_some() {
                     continue;
                 }

@@ -1,7 +1,7 @@
 //! How a load stands with an output: verdict, power, heat.
 
 use super::{MARKS, rig::load, watts};
-use coilwright_solver::judge::{Available, Basis, Overheats, Verdict};
+use coilwright_solver::judge::{Available, Basis, Figures, Overheats, Verdict};
 use coilwright_solver::ohms::Ohms;
 
 /// The verdict in words.
@@ -36,6 +36,30 @@ pub enum Limit {
     Derived(Ohms),
     /// The lowest rated load, where no least load is stated.
     LowestRated(Ohms),
+}
+
+impl Limit {
+    /// What an output's figures hold a load to; `None` without an amplifier.
+    ///
+    /// # Example
+    /// ```
+    /// use coilwright_solver::judge::Figures;
+    /// use coilwright_words::english::judged::Limit;
+    /// assert_eq!(Limit::of(None), Limit::NoAmplifier);
+    /// assert_eq!(Limit::of(Some(&Figures::default())), Limit::NotStated);
+    /// ```
+    #[must_use]
+    pub fn of(figures: Option<&Figures>) -> Self {
+        let Some(figures) = figures else {
+            return Self::NoAmplifier;
+        };
+        match (figures.least, figures.points.first()) {
+            (Some(least), _) if figures.least_derived => Self::Derived(least),
+            (Some(least), _) => Self::Least(least),
+            (None, Some(lowest)) => Self::LowestRated(lowest.ohms),
+            (None, None) => Self::NotStated,
+        }
+    }
 }
 
 /// Why the verdict is what it is, with its numbers.
@@ -207,7 +231,8 @@ pub fn overheats_because(overheats: Overheats, given: f64, usable: f64) -> Strin
 #[cfg(test)]
 mod tests {
     use super::*;
-    use coilwright_solver::ohms::Ratio;
+    use coilwright_solver::ohms::{Ratio, Watts};
+    use coilwright_solver::rig::Point;
 
     fn ohms(num: u128, den: u128) -> Ohms {
         Ohms::new(Ratio::new(num, den).unwrap())
@@ -238,6 +263,34 @@ mod tests {
         ];
         for (of, limit, want) in cases {
             assert_eq!(reason(of, limit), want);
+        }
+    }
+
+    /// The reason never contradicts the verdict it stands beside.
+    #[test]
+    fn the_limit_is_what_the_verdict_was_judged_by() {
+        let point = |n| Point { ohms: ohms(n, 1), watts: Watts::from_parts(1_000_000).unwrap() };
+        let of = |least: Option<u128>, least_derived, points| Figures {
+            least: least.map(|n| ohms(n, 1)),
+            least_derived,
+            points,
+            halves: Vec::new(),
+        };
+        let cases = [
+            (of(Some(2), false, vec![point(4)]), Limit::Least(ohms(2, 1)), Verdict::TooLow),
+            (of(Some(2), true, Vec::new()), Limit::Derived(ohms(2, 1)), Verdict::TooLow),
+            (
+                of(None, false, vec![point(2), point(4)]),
+                Limit::LowestRated(ohms(2, 1)),
+                Verdict::BelowStated,
+            ),
+            (of(None, false, Vec::new()), Limit::NotStated, Verdict::NotStated),
+        ];
+        for (figures, limit, below) in cases {
+            assert_eq!(Limit::of(Some(&figures)), limit);
+            assert_eq!(figures.verdict(ohms(1, 1)), below);
+            assert_eq!(reason(ohms(1, 1), limit).contains("below"), below != Verdict::NotStated);
+            assert!(!reason(ohms(2, 1), limit).contains("below"));
         }
     }
 

@@ -40,7 +40,7 @@ pub fn message(problem: &Problem) -> String {
         (Code::TooManyCoils, detail) => too_many_coils(detail),
         (Code::TooMany, detail) => too_many(detail),
         (Code::TooMuchWork, _) => format!(
-            "Finding every configuration of these drivers would take too long. {NARROWER}"
+            "Finding every configuration of these drivers would take too long. {FEWER_WITH}"
         ),
         (Code::TooExact, _) => {
             "These impedances make fractions too long to compute exactly. Give the coils' ohms as their labels do, with fewer digits."
@@ -51,6 +51,7 @@ pub fn message(problem: &Problem) -> String {
                 .to_owned()
         }
         (code, Detail::Field(field)) => of_field(code, *field),
+        (code, Detail::Entry(field)) => of_entry(code, *field),
         (Code::OutOfRange, Detail::Most { most, .. }) => {
             format!("There are too many entries in this list: at most {most} can ever be right.")
         }
@@ -66,7 +67,8 @@ pub fn message(problem: &Problem) -> String {
 const WRITE: &str =
     "Write digits with an optional decimal point, such as 4 or 1.4, or a fraction such as 4/3.";
 const FEWER: &str = "Give at most four, or write it as a fraction such as 4/3.";
-const NARROWER: &str = "Turn on “joined only” or “even only”, or ask about fewer coils.";
+const FEWER_WITH: &str =
+    "There are fewer with “joined only” and “even only” on, or with fewer coils.";
 
 /// A problem that the field's row of the table explains.
 fn of_field(code: Code, field: Field) -> String {
@@ -79,11 +81,26 @@ fn of_field(code: Code, field: Field) -> String {
         Code::OutOfRange => match field.spec().kind {
             Kind::Text { .. } => format!("{the} must have {}.", bounds(field)),
             Kind::Objects { .. } => format!("{the} must have {} entries.", bounds(field)),
-            Kind::Numbers { .. } => format!("Each measured resistance must be {}.", bounds(field)),
             Kind::TwoChannels => format!("{the} must have two entries."),
             _ => format!("{the} must be {}.", bounds(field)),
         },
         _ => format!("{the} must be {}.", takes(field)),
+    }
+}
+
+/// A problem of one entry of a list.
+fn of_entry(code: Code, field: Field) -> String {
+    match (code, field.spec().kind) {
+        (Code::OutOfRange, Kind::Numbers { .. }) => {
+            format!("Each measured resistance must be {}.", bounds(field))
+        }
+        (_, Kind::Numbers { .. }) => {
+            format!("Each measured resistance must be a number {}.", bounds(field))
+        }
+        (_, Kind::TwoChannels) => {
+            "A bridged channel is given by its number, counted from 1.".to_owned()
+        }
+        _ => format!("Each entry in {} must be an object.", the(field)),
     }
 }
 
@@ -132,10 +149,12 @@ fn too_many(detail: &Detail) -> String {
     let most = MARKS.whole(u128::from(most));
     match found {
         Some(found) => format!(
-            "There are {} configurations, too many to list: at most {most} are. {NARROWER}",
+            "There are {} configurations, too many to list: at most {most} are. {FEWER_WITH}",
             MARKS.whole(found)
         ),
-        None => format!("There are more than {most} configurations, too many to list. {NARROWER}"),
+        None => {
+            format!("There are more than {most} configurations, too many to list. {FEWER_WITH}")
+        }
     }
 }
 

@@ -4,7 +4,7 @@ use super::*;
 use coilwright_solver::problem::Path;
 
 fn cases() -> Vec<(Code, Detail, &'static str)> {
-    use Detail::Field as Of;
+    use Detail::{Entry, Field as Of};
     vec![
         (
             Code::NotAnObject,
@@ -59,8 +59,28 @@ fn cases() -> Vec<(Code, Detail, &'static str)> {
         ),
         (
             Code::OutOfRange,
-            Of(Field::DcOhms),
+            Entry(Field::DcOhms),
             "Each measured resistance must be from 0.01 to 2000 Ω.",
+        ),
+        (
+            Code::WrongType,
+            Entry(Field::DcOhms),
+            "Each measured resistance must be a number from 0.01 to 2000 Ω.",
+        ),
+        (
+            Code::WrongType,
+            Entry(Field::Drivers),
+            "Each entry in the list of driver groups must be an object.",
+        ),
+        (
+            Code::OutOfRange,
+            Entry(Field::BridgeChannels),
+            "A bridged channel is given by its number, counted from 1.",
+        ),
+        (
+            Code::OutOfRange,
+            Of(Field::BridgeChannels),
+            "The pair of bridged channels must have two entries.",
         ),
         (Code::OutOfRange, Of(Field::Channels), "The list of channels must have 1 to 8 entries."),
         (Code::OutOfRange, Of(Field::Bridges), "The list of bridges must have at most 4 entries."),
@@ -132,17 +152,17 @@ fn cases() -> Vec<(Code, Detail, &'static str)> {
         (
             Code::TooMany,
             Detail::Most { most: 300_000, found: Some(2_302_806) },
-            "There are 2,302,806 configurations, too many to list: at most 300,000 are. Turn on “joined only” or “even only”, or ask about fewer coils.",
+            "There are 2,302,806 configurations, too many to list: at most 300,000 are. There are fewer with “joined only” and “even only” on, or with fewer coils.",
         ),
         (
             Code::TooMany,
             Detail::Most { most: 300_000, found: None },
-            "There are more than 300,000 configurations, too many to list. Turn on “joined only” or “even only”, or ask about fewer coils.",
+            "There are more than 300,000 configurations, too many to list. There are fewer with “joined only” and “even only” on, or with fewer coils.",
         ),
         (
             Code::TooMuchWork,
             Detail::None,
-            "Finding every configuration of these drivers would take too long. Turn on “joined only” or “even only”, or ask about fewer coils.",
+            "Finding every configuration of these drivers would take too long. There are fewer with “joined only” and “even only” on, or with fewer coils.",
         ),
         (
             Code::TooExact,
@@ -171,8 +191,9 @@ fn every_code_has_its_golden_message() {
 /// Whatever comes together, a message is a sentence.
 #[test]
 fn every_code_with_every_field_is_a_sentence() {
-    let details = Field::ALL.into_iter().map(Detail::Field);
-    for detail in details.chain([Detail::None]) {
+    let fields = Field::ALL.into_iter().map(Detail::Field);
+    let entries = Field::ALL.into_iter().map(Detail::Entry);
+    for detail in fields.chain(entries).chain([Detail::None]) {
         for code in Code::ALL {
             let text = message(&Problem::new(Path::root(), code, detail.clone()));
             assert!(text.ends_with('.'), "{text}");

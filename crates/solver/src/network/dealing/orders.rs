@@ -8,6 +8,10 @@
 use super::{DRIVERS, Dealing, Node, Run, Word, digit, with_digit};
 use core::cmp::Ordering;
 
+/// The most images tried for one dealing. Of a hundred thousand random networks of 32
+/// coils none came near; a network made to be hard could.
+pub(super) const MOST_TRIED: u64 = 4_000_000;
+
 /// A walk in another order: the image of each node so far.
 pub(super) struct Walk {
     upto: usize,
@@ -30,7 +34,7 @@ impl Dealing {
     /// Another order of equal parts that gives a greater row of words, as far as the
     /// first `upto` runs tell: then this dealing is not the one to keep.
     ///
-    /// Also how many images were tried.
+    /// Also how many images were tried; from [`MOST_TRIED`] on nothing is known.
     pub(super) fn greater(&self, upto: usize) -> (Option<Walk>, u64) {
         let mut walk = Walk { upto, images: [0; 32], used: 0, settled: 0, tried: 0 };
         let found = self.try_node(0, &mut walk, self.no_order(), true);
@@ -73,6 +77,9 @@ impl Dealing {
             if dealt && walk.used >> image & 1 == 0 {
                 let mut inner = order;
                 walk.tried += 1;
+                if walk.tried >= MOST_TRIED {
+                    return Ordering::Less;
+                }
                 if let Some(found) = self.emit(node, candidate, &mut inner) {
                     if found == Ordering::Greater {
                         walk.images[at] = image as u8;
@@ -139,10 +146,19 @@ impl Dealing {
 
     /// Takes words as they come, numbers the drivers by the rules of the cells, and
     /// finds the order of equal parts with the greatest row of words.
-    pub(crate) fn settle(&mut self, words: &[Word]) {
+    ///
+    /// `false` if that would take too many tries.
+    pub(crate) fn settle(&mut self, words: &[Word]) -> bool {
         self.begin();
         self.number(words);
-        while let (Some(mut walk), _) = self.greater(self.runs.len()) {
+        let mut all_tried = 0;
+        loop {
+            let (found, tried) = self.greater(self.runs.len());
+            all_tried += tried;
+            if all_tried >= MOST_TRIED {
+                return false;
+            }
+            let Some(mut walk) = found else { return true };
             self.complete(&mut walk);
             let mut words = self.words.clone();
             for (node, image) in self.nodes.iter().zip(walk.images) {

@@ -1,0 +1,45 @@
+//! The contract as files for others: type declarations and JSON Schemas, both from
+//! the table of fields and the table of the answer.
+
+mod fields;
+mod json;
+mod schema;
+mod typescript;
+
+pub use json::pretty;
+pub use schema::{answer_schema, request_schema};
+pub use typescript::typescript;
+
+use crate::answer::{Answer, Described, Shape, Shaped};
+
+/// The JSON Schemas (draft 2020-12): file name and text.
+///
+/// # Example
+/// ```
+/// let names: Vec<&str> = coilwright_module::contract::schemas()
+///     .iter()
+///     .map(|(name, _)| *name)
+///     .collect();
+/// assert_eq!(names, ["request.json", "answer.json"]);
+/// ```
+#[must_use]
+pub fn schemas() -> Vec<(&'static str, String)> {
+    vec![("request.json", pretty(&request_schema())), ("answer.json", pretty(&answer_schema()))]
+}
+
+/// The objects of the answer, the answer first, each once.
+fn answer_objects() -> Vec<&'static Described> {
+    let mut objects: Vec<&'static Described> = Vec::new();
+    let mut shapes = vec![Answer::SHAPE];
+    while let Some(shape) = shapes.pop() {
+        match shape {
+            Shape::Nullable(inner) | Shape::List(inner) => shapes.push(*inner),
+            Shape::Object(object) if objects.iter().all(|o| o.name != object.name) => {
+                objects.push(object);
+                shapes.extend(object.fields.iter().rev().map(|(_, _, shape)| *shape));
+            }
+            _ => {}
+        }
+    }
+    objects
+}

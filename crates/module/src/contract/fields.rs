@@ -1,0 +1,88 @@
+//! What the request's fields and objects are called and say, for both writings.
+
+use coilwright_solver::bounds::{Default as Left, Field, Kind, Object};
+use coilwright_words::english::fields::{hint, takes, the};
+
+/// What an object of the request is called as a type.
+pub(super) const fn type_name(object: Object) -> &'static str {
+    match object {
+        Object::Request => "Request",
+        Object::Group => "DriverGroup",
+        Object::Amplifier => "Amplifier",
+        Object::Channel => "Channel",
+        Object::Bridge => "Bridge",
+        Object::Point => "RatedPoint",
+    }
+}
+
+/// What an object of the request is.
+pub(super) const fn about(object: Object) -> &'static str {
+    match object {
+        Object::Request => "What is asked: drivers, and the amplifier they are for.",
+        Object::Group => "Drivers of one kind.",
+        Object::Amplifier => "An amplifier, or several of one kind.",
+        Object::Channel => "A channel of the amplifier.",
+        Object::Bridge => "Two channels that the maker allows to be bridged.",
+        Object::Point => "So many watts into so many ohms, as the maker states it.",
+    }
+}
+
+/// What a field is, takes and defaults to.
+pub(super) fn sentence(field: Field) -> String {
+    let the = the(field);
+    let mut text: String = the
+        .chars()
+        .enumerate()
+        .flat_map(|(i, c)| {
+            let upper = (i == 0).then(|| c.to_ascii_uppercase());
+            [upper.unwrap_or(c)]
+        })
+        .collect();
+    if let Some(takes) = told(field) {
+        text.push_str(": ");
+        text.push_str(&takes);
+    }
+    text.push('.');
+    if let Some(hint) = hint(field) {
+        text.push(' ');
+        text.push_str(hint);
+    }
+    if let Some(left) = left_out(field) {
+        text.push_str(" Left out or null: ");
+        text.push_str(&left);
+        text.push('.');
+    }
+    text
+}
+
+/// What it takes, where its type alone does not say so.
+fn told(field: Field) -> Option<String> {
+    match field.spec().kind {
+        Kind::Boolean | Kind::Object(_) => None,
+        Kind::Ohms { .. } => Some(format!(
+            "{} (text: digits, optionally a point and one to four digits, or two whole numbers of one to five digits joined by a slash; a number has at most four decimals)",
+            takes(field)
+        )),
+        _ => Some(takes(field)),
+    }
+}
+
+fn left_out(field: Field) -> Option<String> {
+    Some(match field.spec().default {
+        Left::Required => return None,
+        Left::Absent => match field.spec().kind {
+            Kind::Object(_) | Kind::Text { .. } => "none".to_owned(),
+            Kind::Numbers { .. } => "not measured".to_owned(),
+            _ => "not stated".to_owned(),
+        },
+        Left::Whole(number) => number.to_string(),
+        Left::Word(word) => format!("\"{word}\""),
+        Left::True => "true".to_owned(),
+        Left::Empty => "an empty list".to_owned(),
+    })
+}
+
+/// Whether a field may be left out or null.
+pub(super) fn is_optional(field: Field) -> bool {
+    field.spec().default != Left::Required
+}

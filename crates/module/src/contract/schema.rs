@@ -1,0 +1,229 @@
+//! The JSON Schemas, draft 2020-12.
+
+use super::answer_objects;
+use super::fields::{about, is_optional, sentence, type_name};
+use crate::answer::{Answer, Shape, Shaped};
+use crate::value::Value;
+use coilwright_solver::bounds::{Default as Left, Field, Kind, Object};
+
+const DIALECT: &str = "https://json-schema.org/draft/2020-12/schema";
+/// Exact ohms as text; the bounds are beyond a pattern.
+const OHMS_TEXT: &str = "^([0-9]+(\\.[0-9]{1,4})?|[0-9]{1,5}/[0-9]{1,5})$";
+/// A character is a code point here as in the reader.
+const NO_CONTROLS: &str = "^[^\\u0000-\\u001f\\u007f-\\u009f]*$";
+
+/// The schema of a request. It is a little wider than the reader, which also knows
+/// what does not go together.
+#[must_use]
+pub fn request_schema() -> Value {
+    let objects = Object::ALL.into_iter().skip(1);
+    let defs = objects.map(|object| (type_name(object).to_owned(), request_object(object)));
+    document("Request", request_object(Object::Request), defs.collect())
+}
+
+/// The schema of an answer.
+#[must_use]
+pub fn answer_schema() -> Value {
+    let mut objects = answer_objects().into_iter().map(|object| {
+        let fields = object.fields.iter().map(|(name, doc, shape)| {
+            let described = with(answer_value(shape), "description", text(doc));
+            ((*name).to_owned(), described)
+        });
+        let required = object.fields.iter().map(|(name, ..)| text(name)).collect();
+        let schema = object_of(object.doc, fields.collect(), required);
+        (object.name.to_owned(), schema)
+    });
+    let root = objects.next().map_or(Value::Null, |(_, root)| root);
+    let Shape::Object(answer) = Answer::SHAPE else {
+        return Value::Null;
+    };
+    document(answer.name, root, objects.collect())
+}
+
+fn document(title: &str, root: Value, defs: Vec<(String, Value)>) -> Value {
+    let Value::Object(mut fields) = root else {
+        return root;
+    };
+    let mut all = vec![("$schema".to_owned(), text(DIALECT)), ("title".to_owned(), text(title))];
+    all.append(&mut fields);
+    all.push(("$defs".to_owned(), Value::Object(defs)));
+    Value::Object(all)
+}
+
+fn request_object(object: Object) -> Value {
+    let fields = object.fields().map(|field| {
+        let mut schema = request_value(field);
+        if is_optional(field) {
+            schema = nullable(schema);
+        }
+        schema = with(schema, "description", text(&sentence(field)));
+        if let Some(left) = left_out(field) {
+            schema = with(schema, "default", left);
+        }
+        (field.spec().name.to_owned(), schema)
+    });
+    let required =
+        object.fields().filter(|field| !is_optional(*field)).map(|field| text(field.spec().name));
+    object_of(about(object), fields.collect(), required.collect())
+}
+
+fn object_of(doc: &str, fields: Vec<(String, Value)>, required: Vec<Value>) -> Value {
+    Value::object([
+        ("type", text("object")),
+        ("description", text(doc)),
+        ("properties", Value::Object(fields)),
+        ("required", Value::List(required)),
+        ("additionalProperties", Value::Bool(false)),
+    ])
+}
+
+fn request_value(field: Field) -> Value {
+    match field.spec().kind {
+        Kind::Text { most } => Value::object([
+            ("type", text("string")),
+            ("maxLength", whole(most)),
+            ("pattern", text(NO_CONTROLS)),
+        ]),
+        Kind::Whole { least, most } => Value::object([
+            ("type", text("integer")),
+            ("minimum", whole(least)),
+            ("maximum", whole(most)),
+        ]),
+        Kind::OneOfNumbers(list) => one_of(list.iter().map(|n| whole(*n)).collect()),
+        Kind::OneOfWords(list) => one_of(list.iter().map(|word| text(word)).collect()),
+        Kind::Ohms { least, most } => any_of(vec![
+            number(f64::from(least) / 10_000.0, f64::from(most) / 10_000.0),
+            Value::object([("type", text("string")), ("pattern", text(OHMS_TEXT))]),
+        ]),
+        Kind::Number { least, most } => number(least, most),
+        Kind::Boolean => of_type("boolean"),
+        Kind::Object(object) => reference(type_name(object)),
+        Kind::Objects { of, least, most } => {
+            list_of(reference(type_name(of)), Some(least), Some(most))
+        }
+        Kind::Numbers { least, most } => list_of(number(least, most), None, None),
+        Kind::TwoChannels => {
+            let most = match Field::Channels.spec().kind {
+                Kind::Objects { most, .. } => most,
+                _ => 0,
+            };
+            let channel = Value::object([
+                ("type", text("integer")),
+                ("minimum", whole(1)),
+                ("maximum", whole(most)),
+            ]);
+            let pair = list_of(channel, Some(2), Some(2));
+            with(pair, "uniqueItems", Value::Bool(true))
+        }
+    }
+}
+
+fn answer_value(shape: &Shape) -> Value {
+    match shape {
+        Shape::Whole => Value::object([("type", text("integer")), ("minimum", whole(0))]),
+        Shape::Number => of_type("number"),
+        Shape::Boolean => of_type("boolean"),
+        Shape::Text => of_type("string"),
+        Shape::Word(words) => one_of(words.words.iter().map(|word| text(word)).collect()),
+        Shape::Nullable(inner) => nullable(answer_value(inner)),
+        Shape::List(inner) => list_of(answer_value(inner), None, None),
+        Shape::Object(object) => reference(object.name),
+    }
+}
+
+fn left_out(field: Field) -> Option<Value> {
+    match field.spec().default {
+        Left::Required | Left::Absent => None,
+        Left::Whole(number) => Some(whole(number)),
+        Left::Word(word) => Some(text(word)),
+        Left::True => Some(Value::Bool(true)),
+        Left::Empty => Some(Value::List(Vec::new())),
+    }
+}
+
+fn text(value: &str) -> Value {
+    Value::Text(value.to_owned())
+}
+
+fn whole(number: u32) -> Value {
+    Value::Number(f64::from(number))
+}
+
+fn of_type(name: &str) -> Value {
+    Value::object([("type", text(name))])
+}
+
+fn number(least: f64, most: f64) -> Value {
+    Value::object([
+        ("type", text("number")),
+        ("minimum", Value::Number(least)),
+        ("maximum", Value::Number(most)),
+    ])
+}
+
+fn one_of(values: Vec<Value>) -> Value {
+    Value::object([("enum", Value::List(values))])
+}
+
+fn any_of(schemas: Vec<Value>) -> Value {
+    Value::object([("anyOf", Value::List(schemas))])
+}
+
+fn nullable(schema: Value) -> Value {
+    any_of(vec![schema, of_type("null")])
+}
+
+fn reference(name: &str) -> Value {
+    Value::object([("$ref", text(&format!("#/$defs/{name}")))])
+}
+
+fn list_of(items: Value, least: Option<u32>, most: Option<u32>) -> Value {
+    let mut schema = Value::object([("type", text("array")), ("items", items)]);
+    if let Some(least) = least.filter(|least| *least > 0) {
+        schema = with(schema, "minItems", whole(least));
+    }
+    if let Some(most) = most {
+        schema = with(schema, "maxItems", whole(most));
+    }
+    schema
+}
+
+fn with(schema: Value, name: &str, value: Value) -> Value {
+    let Value::Object(mut fields) = schema else {
+        return schema;
+    };
+    fields.push((name.to_owned(), value));
+    Value::Object(fields)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_bound_in_the_schema_is_the_bound_in_the_table() {
+        let schema = request_schema();
+        let group = schema.get("$defs").and_then(|defs| defs.get("DriverGroup"));
+        let count = group
+            .and_then(|group| group.get("properties"))
+            .and_then(|fields| fields.get("count"))
+            .unwrap();
+        assert_eq!(count.get("maximum"), Some(&Value::Number(16.0)));
+        let required = group.and_then(|group| group.get("required"));
+        let want = ["count", "coils", "ohms"].map(text);
+        assert_eq!(required, Some(&Value::List(want.into())));
+    }
+
+    #[test]
+    fn every_object_that_is_referred_to_is_defined() {
+        for (name, schema) in super::super::schemas() {
+            let value: Value = serde_json::from_str(&schema).unwrap();
+            let parts = schema.split("\"#/$defs/").skip(1);
+            for part in parts {
+                let object = part.split('"').next().unwrap();
+                let defs = value.get("$defs").unwrap();
+                assert!(defs.get(object).is_some(), "{object} in {name}");
+            }
+        }
+    }
+}

@@ -1,0 +1,200 @@
+//! The type declarations.
+
+use super::answer_objects;
+use super::fields::{about, is_optional, sentence, type_name};
+use crate::answer::{Shape, Words};
+use coilwright_solver::bounds::{Field, Kind, Object};
+use core::fmt::Write;
+
+/// The type declarations of the module, `coilwright.d.ts`.
+///
+/// # Example
+/// ```
+/// let text = coilwright_module::contract::typescript();
+/// assert!(text.contains("export function configurations(request: Request): Answer;"));
+/// ```
+#[must_use]
+pub fn typescript() -> String {
+    let mut text = HEAD.to_owned();
+    for object in Object::ALL {
+        comment(&mut text, "", about(object));
+        line(&mut text, &format!("export interface {} {{", type_name(object)));
+        for field in object.fields() {
+            comment(&mut text, "  ", &sentence(field));
+            let name = field.spec().name;
+            let optional = if is_optional(field) { "?" } else { "" };
+            line(&mut text, &format!("  {name}{optional}: {};", taken(field)));
+        }
+        text.push_str("}\n\n");
+    }
+    let mut words: Vec<&'static Words> = Vec::new();
+    for object in answer_objects() {
+        comment(&mut text, "", object.doc);
+        line(&mut text, &format!("export interface {} {{", object.name));
+        for (name, doc, shape) in object.fields {
+            comment(&mut text, "  ", doc);
+            line(&mut text, &format!("  {name}: {};", given(shape, &mut words)));
+        }
+        text.push_str("}\n\n");
+    }
+    for word in words {
+        comment(&mut text, "", word.doc);
+        line(&mut text, &format!("export type {} =", word.name));
+        let list: Vec<String> = word.words.iter().map(|w| format!("  | \"{w}\"")).collect();
+        text.push_str(&list.join("\n"));
+        text.push_str(";\n\n");
+    }
+    text.push_str(FUNCTIONS);
+    text
+}
+
+const HEAD: &str = "\
+/* Every way to join loudspeaker voice coils to an amplifier: contract version 1.
+ * Written by the project from its one table of fields; do not edit. */
+
+";
+
+const FUNCTIONS: &str = "\
+/** Bytes of the module's wasm, or where to fetch it. */
+export type ModuleSource =
+  | ArrayBuffer
+  | ArrayBufferView
+  | string
+  | { readonly href: string }
+  | { arrayBuffer(): Promise<ArrayBuffer> };
+
+/**
+ * Loads the module; await it once before anything else. In a browser no argument is
+ * needed: the wasm is fetched from beside this file. In Node give the bytes of
+ * coilwright_bg.wasm as module_or_path.
+ */
+export default function init(source?: {
+  module_or_path: ModuleSource | Promise<ModuleSource>;
+}): Promise<unknown>;
+
+/**
+ * Every distinct configuration of the rig, judged against the amplifier and ranked;
+ * or every problem with the request. It never throws once the module is loaded.
+ */
+export function configurations(request: Request): Answer;
+";
+
+fn line(text: &mut String, line: &str) {
+    text.push_str(line);
+    text.push('\n');
+}
+
+/// A documentation comment, wrapped at about 90 columns.
+fn comment(text: &mut String, indent: &str, doc: &str) {
+    const WIDTH: usize = 86;
+    if doc.chars().count() + indent.len() <= WIDTH {
+        let _ = writeln!(text, "{indent}/** {doc} */");
+        return;
+    }
+    let _ = writeln!(text, "{indent}/**");
+    let mut row = String::new();
+    for word in doc.split(' ') {
+        if !row.is_empty() && row.chars().count() + word.chars().count() + indent.len() > WIDTH {
+            let _ = writeln!(text, "{indent} *{row}");
+            row.clear();
+        }
+        row.push(' ');
+        row.push_str(word);
+    }
+    let _ = writeln!(text, "{indent} *{row}\n{indent} */");
+}
+
+/// The type of a field of the request.
+fn taken(field: Field) -> String {
+    let own = match field.spec().kind {
+        Kind::Text { .. } => "string".to_owned(),
+        Kind::Whole { .. } | Kind::Number { .. } => "number".to_owned(),
+        Kind::OneOfNumbers(list) => {
+            let list: Vec<String> = list.iter().map(u32::to_string).collect();
+            list.join(" | ")
+        }
+        Kind::OneOfWords(list) => {
+            let list: Vec<String> = list.iter().map(|word| format!("\"{word}\"")).collect();
+            list.join(" | ")
+        }
+        Kind::Ohms { .. } => "number | string".to_owned(),
+        Kind::Boolean => "boolean".to_owned(),
+        Kind::Object(object) => type_name(object).to_owned(),
+        Kind::Objects { of, .. } => format!("readonly {}[]", type_name(of)),
+        Kind::Numbers { .. } => "readonly number[]".to_owned(),
+        Kind::TwoChannels => "readonly [number, number]".to_owned(),
+    };
+    if is_optional(field) { format!("{own} | null") } else { own }
+}
+
+/// The type of a value of the answer; the choices of words it uses are noted.
+fn given(shape: &Shape, words: &mut Vec<&'static Words>) -> String {
+    match shape {
+        Shape::Whole | Shape::Number => "number".to_owned(),
+        Shape::Boolean => "boolean".to_owned(),
+        Shape::Text => "string".to_owned(),
+        Shape::Word(choice) => {
+            if words.iter().all(|known| known.name != choice.name) {
+                words.push(choice);
+            }
+            choice.name.to_owned()
+        }
+        Shape::Nullable(inner) => format!("{} | null", given(inner, words)),
+        Shape::List(inner) => format!("{}[]", given(inner, words)),
+        Shape::Object(object) => object.name.to_owned(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_field_and_every_code_is_declared() {
+        let text = typescript();
+        for field in Field::ALL {
+            let name = field.spec().name;
+            assert!(
+                text.contains(&format!("  {name}: ")) || text.contains(&format!("  {name}?: ")),
+                "{name}"
+            );
+        }
+        for code in coilwright_solver::problem::Code::ALL {
+            assert!(text.contains(&format!("| \"{}\"", code.name())), "{code:?}");
+        }
+    }
+
+    #[test]
+    fn a_driver_group_reads_like_this() {
+        let text = typescript();
+        let from = text.find("/** Drivers of one kind. */").unwrap();
+        let group = &text[from..];
+        let to = group.find("\n}\n").unwrap();
+        let want = r#"/** Drivers of one kind. */
+export interface DriverGroup {
+  /**
+   * The name of the group: text of at most 60 characters, none of them a control
+   * character. Left out or null: none.
+   */
+  name?: string | null;
+  /** The number of drivers in the group: a whole number from 1 to 16. */
+  count: number;
+  /** The number of voice coils on each driver: 1, 2 or 4. */
+  coils: 1 | 2 | 4;
+  /**
+   * The impedance of one coil: a number from 0.1 to 1000 Ω, or text such as 1.4 or 4/3
+   * (text: digits, optionally a point and one to four digits, or two whole numbers of
+   * one to five digits joined by a slash; a number has at most four decimals). Of one
+   * coil: on a label, dual 4 means 4.
+   */
+  ohms: number | string;
+  /**
+   * The rated power: a number from 0.1 to 100,000 W. Continuous (RMS). Peak and max
+   * figures do not count. Left out or null: not stated.
+   */
+  watts?: number | null;
+  /** The choice of whose power is rated: “driver” or “coil”. Left out or null: "driver". */
+  watts_per?: "driver" | "coil" | null;"#;
+        assert!(group[..to].starts_with(want), "{}", &group[..to]);
+    }
+}

@@ -1,0 +1,71 @@
+//! The JSON contract, version 1: what everyone outside the Rust code speaks.
+//!
+//! A request is a tree of plain JSON values ([`value::Value`]). [`reader`] reads it by
+//! the solver's one table of fields and reports every problem at once, each with its
+//! path; [`answer`] is what comes back. [`contract`] writes the same table and the
+//! same answer as type declarations and JSON Schemas.
+//!
+//! | feature | adds |
+//! |---|---|
+//! | none | the library: pure Rust, no browser |
+//! | `js` | the export `configurations(request)` for JavaScript, which never throws |
+//! | `json` | `configurations_json`, from text to text, no part of the contract: with `js` it is an export too, so that answers of a native and a wasm build can be compared through one serialiser |
+//!
+//! What this crate does not do: it computes nothing (the solver does) and words
+//! nothing (`coilwright-words` does).
+#![deny(missing_docs)]
+
+pub mod answer;
+pub mod contract;
+#[cfg(feature = "js")]
+pub mod js;
+pub mod reader;
+pub mod value;
+
+use answer::Answer;
+use value::Value;
+
+/// Answers a request: every distinct configuration, judged and ranked, or every
+/// problem with the request.
+///
+/// # Example
+/// ```
+/// use coilwright_module::{configurations, value::Value};
+/// let driver = Value::object([
+///     ("count", Value::Number(2.0)),
+///     ("coils", Value::Number(1.0)),
+///     ("ohms", Value::Number(2.0)),
+/// ]);
+/// let request = Value::object([("drivers", Value::List(vec![driver]))]);
+/// let answer = configurations(&request);
+/// assert!(answer.problems.is_empty());
+///
+/// let answer = configurations(&Value::object([("drivers", Value::Number(2.0))]));
+/// assert_eq!(answer.total, None);
+/// assert_eq!(answer.problems[0].path, "drivers");
+/// assert_eq!(answer.problems[0].code.name(), "wrong_type");
+/// ```
+#[must_use]
+pub fn configurations(request: &Value) -> Answer {
+    match reader::request(request) {
+        Ok(request) => Answer::from(coilwright_solver::answer::answer(request)),
+        Err(problems) => Answer::of_problems(&problems),
+    }
+}
+
+/// Answers a request given as JSON text with JSON text.
+///
+/// Text that is no JSON counts as a request that is no object.
+///
+/// # Example
+/// ```
+/// let answer = coilwright_module::configurations_json(r#"{"drivers": []}"#);
+/// assert!(answer.contains(r#""path":"drivers","code":"out_of_range""#));
+/// ```
+#[cfg(feature = "json")]
+#[cfg_attr(feature = "js", wasm_bindgen::prelude::wasm_bindgen)]
+#[must_use]
+pub fn configurations_json(text: &str) -> String {
+    let request = serde_json::from_str(text).unwrap_or(Value::Unreadable);
+    serde_json::to_string(&configurations(&request)).unwrap_or_default()
+}

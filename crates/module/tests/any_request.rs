@@ -1,0 +1,253 @@
+//! Laws of the contract on requests that nobody would write by hand.
+
+use coilwright_module::answer::Answer;
+use coilwright_module::configurations;
+use coilwright_module::contract::{answer_schema, pretty};
+use coilwright_module::value::Value;
+use coilwright_solver::bounds::{Default, Field, Kind, Object};
+use proptest::prelude::*;
+use proptest::test_runner::FileFailurePersistence;
+
+/// Any value at all.
+fn anything() -> impl Strategy<Value = Value> {
+    let leaf = prop_oneof![
+        Just(Value::Null),
+        Just(Value::Unreadable),
+        any::<bool>().prop_map(Value::Bool),
+        any::<f64>().prop_map(Value::Number),
+        (-3..70_i32).prop_map(|n| Value::Number(f64::from(n))),
+        ".{0,8}".prop_map(Value::Text),
+    ];
+    let names = prop_oneof![
+        (0..Field::ALL.len()).prop_map(|i| Field::ALL[i].spec().name.to_owned()),
+        ".{0,4}",
+    ];
+    leaf.prop_recursive(5, 40, 5, move |inner| {
+        prop_oneof![
+            prop::collection::vec(inner.clone(), 0..5).prop_map(Value::List),
+            prop::collection::vec((names.clone(), inner), 0..6).prop_map(Value::Object),
+        ]
+    })
+}
+
+/// Mostly what a field takes, now and then anything.
+fn for_field(field: Field) -> BoxedStrategy<Value> {
+    let number = |n: u32| Value::Number(f64::from(n));
+    let right: BoxedStrategy<Value> = match field.spec().kind {
+        Kind::Text { .. } => ".{0,62}".prop_map(Value::Text).boxed(),
+        // Small rigs: what is tried here is the reading, not the listing.
+        Kind::Whole { least, .. } => (least..least + 2).prop_map(number).boxed(),
+        Kind::OneOfNumbers(list) => prop::sample::select(list.to_vec()).prop_map(number).boxed(),
+        Kind::OneOfWords(list) => prop::sample::select(list.to_vec())
+            .prop_map(|word| Value::Text(word.to_owned()))
+            .boxed(),
+        Kind::Ohms { .. } => prop_oneof![
+            (1..9_u32).prop_map(number),
+            (1..9_u32, 1..9_u32).prop_map(|(p, q)| Value::Text(format!("{p}/{q}"))),
+        ]
+        .boxed(),
+        Kind::Number { least, most } => (least..most).prop_map(Value::Number).boxed(),
+        Kind::Boolean => any::<bool>().prop_map(Value::Bool).boxed(),
+        Kind::Object(object) => for_object(object),
+        Kind::Objects { of, .. } => {
+            let entries = prop::collection::vec(for_object(of), 1..3);
+            entries.prop_map(Value::List).boxed()
+        }
+        Kind::Numbers { least, most } => {
+            let entries = (least..most).prop_map(Value::Number);
+            prop::collection::vec(entries, 0..5).prop_map(Value::List).boxed()
+        }
+        Kind::TwoChannels => prop::collection::vec(1..4_u32, 2)
+            .prop_map(move |pair| Value::List(pair.into_iter().map(number).collect()))
+            .boxed(),
+    };
+    prop_oneof![200 => right, 1 => anything()].boxed()
+}
+
+/// An object with most of its fields.
+fn for_object(object: Object) -> BoxedStrategy<Value> {
+    let mut fields = Just(Vec::new()).boxed();
+    for field in object.fields() {
+        // A list of readings or of bridges is seldom right for the rest of the rig.
+        let likely = match (field, field.spec().default) {
+            (_, Default::Required) => 0.99,
+            (Field::DcOhms | Field::Bridges, _) => 0.1,
+            _ => 0.6,
+        };
+        let one = prop::option::weighted(likely, for_field(field));
+        fields = (fields, one)
+            .prop_map(move |(mut fields, value)| {
+                let name = field.spec().name.to_owned();
+                fields.extend(value.map(|value| (name, value)));
+                fields
+            })
+            .boxed();
+    }
+    let stray = prop::option::weighted(0.02, (".{0,6}", anything()));
+    (fields, stray)
+        .prop_map(|(mut fields, stray)| {
+            fields.extend(stray);
+            Value::Object(fields)
+        })
+        .boxed()
+}
+
+/// Whether a path leads to a value of the request, or to a field that its object lacks.
+fn leads_somewhere(request: &Value, path: &str) -> bool {
+    let mut here = request;
+    let mut rest = path;
+    while !rest.is_empty() {
+        if let Some(after) = rest.strip_prefix("[\"") {
+            // A quoted name is a field that nobody knows: the last step.
+            let Some(name) = after.strip_suffix("\"]") else {
+                return false;
+            };
+            let name = name.replace("\\\"", "\"").replace("\\\\", "\\");
+            return here.get(&name).is_some();
+        }
+        if let Some(after) = rest.strip_prefix('[') {
+            let Some((index, after)) = after.split_once(']') else {
+                return false;
+            };
+            let (Value::List(entries), Ok(index)) = (here, index.parse::<usize>()) else {
+                return false;
+            };
+            let Some(entry) = entries.get(index) else {
+                return false;
+            };
+            (here, rest) = (entry, after);
+            continue;
+        }
+        let after = rest.strip_prefix('.').unwrap_or(rest);
+        let end = after.find(['.', '[']).unwrap_or(after.len());
+        let (name, after) = after.split_at(end);
+        match here.get(name) {
+            Some(value) => (here, rest) = (value, after),
+            None => return after.is_empty() && matches!(here, Value::Object(_)),
+        }
+    }
+    true
+}
+
+/// Whether a value is what a schema says: just the words that our schema uses.
+fn satisfies(root: &Value, schema: &Value, value: &Value) -> Result<(), String> {
+    let no = |why: &str| Err(format!("{why}: {} against {}", pretty(value), pretty(schema)));
+    if let Some(Value::Text(name)) = schema.get("$ref") {
+        let name = name.trim_start_matches("#/$defs/");
+        let defs = root.get("$defs").ok_or("no $defs")?;
+        return satisfies(root, defs.get(name).ok_or(name)?, value);
+    }
+    if let Some(Value::List(any)) = schema.get("anyOf") {
+        let met = any.iter().any(|one| satisfies(root, one, value).is_ok());
+        return if met { Ok(()) } else { no("none of the choices") };
+    }
+    if let Some(Value::List(words)) = schema.get("enum") {
+        return if words.contains(value) { Ok(()) } else { no("not one of the words") };
+    }
+    let Some(Value::Text(kind)) = schema.get("type") else {
+        return no("a schema without a type");
+    };
+    match (kind.as_str(), value) {
+        ("null", Value::Null)
+        | ("boolean", Value::Bool(_))
+        | ("string", Value::Text(_))
+        | ("number", Value::Number(_)) => Ok(()),
+        ("integer", Value::Number(number)) if number.fract() == 0.0 && *number >= 0.0 => Ok(()),
+        ("array", Value::List(entries)) => {
+            let items = schema.get("items").ok_or("a list of nothing")?;
+            entries.iter().try_for_each(|entry| satisfies(root, items, entry))
+        }
+        ("object", Value::Object(fields)) => {
+            let Some(Value::Object(known)) = schema.get("properties") else {
+                return no("an object of nothing");
+            };
+            if fields.iter().map(|(name, _)| name).ne(known.iter().map(|(name, _)| name)) {
+                return no("other fields, or in another order");
+            }
+            let mut both = fields.iter().zip(known);
+            both.try_for_each(|((_, value), (_, schema))| satisfies(root, schema, value))
+        }
+        _ => no("another type"),
+    }
+}
+
+/// Names of an object are all different: JavaScript knows no other objects.
+fn distinct(value: Value) -> Value {
+    match value {
+        Value::List(entries) => Value::List(entries.into_iter().map(distinct).collect()),
+        Value::Object(fields) => {
+            let mut kept: Vec<(String, Value)> = Vec::new();
+            for (name, value) in fields {
+                if kept.iter().all(|(own, _)| *own != name) {
+                    kept.push((name, distinct(value)));
+                }
+            }
+            Value::Object(kept)
+        }
+        value => value,
+    }
+}
+
+fn as_value(answer: &Answer) -> serde_json::Result<Value> {
+    serde_json::from_str(&serde_json::to_string(answer)?)
+}
+
+fn check(request: &Value) -> Result<(), TestCaseError> {
+    let answer = configurations(request);
+    let schema = answer_schema();
+    let value = as_value(&answer).map_err(|error| TestCaseError::fail(error.to_string()))?;
+    satisfies(&schema, &schema, &value).map_err(TestCaseError::fail)?;
+    if answer.problems.is_empty() {
+        prop_assert!(answer.total.is_some());
+        return Ok(());
+    }
+    prop_assert_eq!(answer.total, None);
+    prop_assert!(answer.loads.is_empty() && answer.configurations.is_empty());
+    for problem in &answer.problems {
+        prop_assert!(leads_somewhere(request, &problem.path), "{:?}", problem);
+        prop_assert!(problem.message.ends_with('.'), "{:?}", problem);
+    }
+    let mut told: Vec<_> = answer.problems.iter().map(|p| (&p.path, p.code.name())).collect();
+    told.sort_unstable();
+    told.dedup();
+    prop_assert_eq!(told.len(), answer.problems.len(), "told twice: {:?}", answer.problems);
+    Ok(())
+}
+
+fn config() -> ProptestConfig {
+    ProptestConfig {
+        failure_persistence: Some(Box::new(FileFailurePersistence::WithSource("regressions"))),
+        ..ProptestConfig::with_cases(1000)
+    }
+}
+
+proptest! {
+    #![proptest_config(config())]
+
+    #[test]
+    fn any_value_is_answered_or_told_what_is_wrong(request in anything().prop_map(distinct)) {
+        check(&request)?;
+    }
+
+    #[test]
+    fn any_likely_request_is_answered_or_told_what_is_wrong(
+        request in for_object(Object::Request).prop_map(distinct)
+    ) {
+        check(&request)?;
+    }
+}
+
+/// The likely requests are worth their name: some are answered, some are not.
+#[test]
+fn likely_requests_are_of_both_kinds() {
+    use proptest::strategy::ValueTree;
+    let mut runner = proptest::test_runner::TestRunner::deterministic();
+    let strategy = for_object(Object::Request);
+    let answered = (0..200)
+        .filter(|_| {
+            let request = strategy.new_tree(&mut runner).expect("a request").current();
+            configurations(&request).problems.is_empty()
+        })
+        .count();
+    assert!((10..=190).contains(&answered), "{answered} of 200 answered");
+}

@@ -1,0 +1,97 @@
+// The type declarations compile under the strictest settings, let right usage pass and
+// stop wrong usage.
+import assert from "node:assert/strict";
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { test } from "node:test";
+import ts from "typescript";
+import { folder } from "./load.mjs";
+
+/** What the compiler says of a program that uses the declarations. */
+function complaints(program, lib) {
+  const place = mkdtempSync(join(tmpdir(), "coilwright-types-"));
+  try {
+    writeFileSync(join(place, "package.json"), '{ "type": "module" }');
+    writeFileSync(join(place, "coilwright.js"), "");
+    writeFileSync(join(place, "coilwright.d.ts"), readFileSync(join(folder, "coilwright.d.ts")));
+    const file = join(place, "use.ts");
+    writeFileSync(file, program);
+    const options = {
+      strict: true,
+      noEmit: true,
+      exactOptionalPropertyTypes: true,
+      noUncheckedIndexedAccess: true,
+      skipLibCheck: false,
+      types: [],
+      lib,
+      target: ts.ScriptTarget.ES2022,
+      module: ts.ModuleKind.NodeNext,
+      moduleResolution: ts.ModuleResolutionKind.NodeNext,
+    };
+    const built = ts.createProgram([file], options);
+    return ts.getPreEmitDiagnostics(built).map((one) => ts.flattenDiagnosticMessageText(one.messageText, " "));
+  } finally {
+    rmSync(place, { recursive: true });
+  }
+}
+
+const HEAD = `
+import init, { configurations } from "./coilwright.js";
+import type { Answer, Configuration, Output, ProblemCode, Request, Verdict } from "./coilwright.js";
+`;
+
+const USE = `${HEAD}
+const request: Request = {
+  drivers: [
+    { count: 2, coils: 2, ohms: "4/3", watts: 500, watts_per: "coil" },
+    { name: null, count: 1, coils: 1, ohms: 1.4, dc_ohms: [1.2] },
+  ],
+  amplifier: {
+    channels: [{ least_ohms: 1, rated: [{ ohms: 2, watts: 800 }] }, {}],
+    bridges: [{ channels: [1, 2] }],
+  },
+  joined_only: false,
+  limit: 20,
+};
+const bare: Request = { drivers: [] };
+
+export async function use(bytes: Uint8Array): Promise<string> {
+  await init({ module_or_path: bytes });
+  await init();
+  await init({ module_or_path: Promise.resolve("coilwright_bg.wasm") });
+  const answer: Answer = configurations(request);
+  const first: Configuration | undefined = answer.configurations[0];
+  const output: Output | undefined = first?.outputs[0];
+  const watts: number | null | undefined = output?.available_watts?.low;
+  const verdict: Verdict = output?.verdict ?? "not_stated";
+  const codes: ProblemCode[] = configurations(bare).problems.map((problem) => problem.code);
+  const total: number | null = answer.total;
+  return [watts, verdict, total, output?.network, ...codes].join();
+}
+`;
+
+test("right usage compiles, with and without a browser's types", () => {
+  assert.deepEqual(complaints(USE, ["lib.es2022.d.ts"]), []);
+  const page = `${USE}
+export const load = () => init({ module_or_path: fetch(new URL("./x.wasm", location.href)) });
+export const direct = () => init({ module_or_path: new URL("./x.wasm", location.href) });
+`;
+  assert.deepEqual(complaints(page, ["lib.es2022.d.ts", "lib.dom.d.ts"]), []);
+});
+
+const WRONG = [
+  ["a missing field", "configurations({});"],
+  ["an unknown field", "configurations({ drivers: [], amp: 1 });"],
+  ["three coils", "configurations({ drivers: [{ count: 1, coils: 3, ohms: 4 }] });"],
+  ["a count in text", 'configurations({ drivers: [{ count: "1", coils: 1, ohms: 4 }] });'],
+  ["a bridge of three", "configurations({ drivers: [], amplifier: { channels: [], bridges: [{ channels: [1, 2, 3] }] } });"],
+  ["a total taken for a number", "export const n: number = configurations({ drivers: [] }).total;"],
+  ["a verdict nobody gives", 'export const v: Verdict = "maybe";'],
+];
+
+for (const [name, line] of WRONG) {
+  test(`wrong usage does not compile: ${name}`, () => {
+    assert.equal(complaints(`${HEAD}${line}`, ["lib.es2022.d.ts"]).length, 1);
+  });
+}

@@ -165,7 +165,7 @@ fn use_keeping(state: &State, act: &Do) {
         // The entry left behind keeps the list, the new one holds the choice.
         if opened_one && !holds_key(&address::fragment()) {
             flush(&pending_now, &act_now);
-            if !address::is_ours() {
+            if link::open(&address::fragment()).is_none() {
                 address::replace(&link::write(&Saved { key: None, ..saved.clone() }));
             }
             address::push(&link);

@@ -7,10 +7,38 @@
 //! list. Such entries carry a mark: going back to one changes the choice and leaves
 //! alone what was typed since.
 
+use std::cell::Cell;
+
 /// Marks entries of the history that this page wrote.
 const OURS: &str = "coilwright";
 /// Marks those that it made for a choice: one step back lies the list.
 const CHOICE: &str = "coilwright choice";
+
+thread_local! {
+    /// The visit that the marks carry: a link from elsewhere begins a new one. An entry
+    /// of this visit is about the draft that the tab keeps, whatever its address says.
+    static VISIT: Cell<u32> = const { Cell::new(0) };
+}
+
+fn marked(mark: &str) -> String {
+    VISIT.with(|visit| format!("{mark} {}", visit.get()))
+}
+
+/// Begins with the visit that the tab noted last, or with the one after it where the
+/// present entry is from elsewhere; gives the visit and whether it is the same.
+pub fn begin(noted: Option<u32>) -> (u32, bool) {
+    let noted = noted.unwrap_or(0);
+    VISIT.with(|visit| visit.set(noted));
+    if is_ours() {
+        return (noted, true);
+    }
+    let next = noted.wrapping_add(1);
+    VISIT.with(|visit| visit.set(next));
+    if let Some(history) = web_sys::window().and_then(|window| window.history().ok()) {
+        let _ = history.replace_state(&marked(OURS).into(), "");
+    }
+    (next, false)
+}
 
 /// The fragment with its `#`, or nothing.
 #[must_use]
@@ -25,18 +53,18 @@ fn mark() -> Option<String> {
 /// Whether the present entry of the history was written by this page.
 #[must_use]
 pub fn is_ours() -> bool {
-    mark().is_some_and(|mark| mark == OURS || mark == CHOICE)
+    mark().is_some_and(|mark| mark == marked(OURS) || mark == marked(CHOICE))
 }
 
 /// Whether the present entry was made for a choice.
 #[must_use]
 pub fn is_choice() -> bool {
-    mark().is_some_and(|mark| mark == CHOICE)
+    mark().is_some_and(|mark| mark == marked(CHOICE))
 }
 
 /// Writes the link over the present entry of the history.
 pub fn replace(link: &str) {
-    let mark = if is_choice() { CHOICE } else { OURS };
+    let mark = marked(if is_choice() { CHOICE } else { OURS });
     if let Some(history) = web_sys::window().and_then(|window| window.history().ok()) {
         // Refused or rationed: the next change tries again, and the draft is kept anyway.
         let _ = history.replace_state_with_url(&mark.into(), "", Some(&format!("#{link}")));
@@ -46,7 +74,7 @@ pub fn replace(link: &str) {
 /// Makes an entry of the history for a choice.
 pub fn push(link: &str) {
     if let Some(history) = web_sys::window().and_then(|window| window.history().ok()) {
-        let _ = history.push_state_with_url(&CHOICE.into(), "", Some(&format!("#{link}")));
+        let _ = history.push_state_with_url(&marked(CHOICE).into(), "", Some(&format!("#{link}")));
     }
 }
 

@@ -12,6 +12,7 @@ use web_sys::Storage;
 const DRAFT: &str = "coilwright.draft";
 const PREVIOUS: &str = "coilwright.previous";
 const WORKING: &str = "coilwright.working";
+const VISIT: &str = "coilwright.visit";
 
 /// Storage refused to keep something.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -78,16 +79,23 @@ fn shared() -> Option<Storage> {
     web_sys::window()?.local_storage().ok().flatten()
 }
 
-/// What lies ready when the page opens.
+/// What lies ready when the page opens. To be asked once.
 #[must_use]
 pub fn found() -> Found {
     let tab = tab();
+    let noted = tab.as_ref().and_then(|tab| tab.read(VISIT)?.parse().ok());
+    let (visit, refreshed) = super::address::begin(noted);
+    if let Some(tab) = tab.as_ref().filter(|_| !refreshed) {
+        // Not noted: then a refresh opens the link, as of a moment ago.
+        let _ = tab.write(VISIT, &visit.to_string());
+    }
     let from_tab = |name| tab.as_ref().and_then(|tab| load(tab, name));
     Found {
         fragment: super::address::fragment(),
         own: from_tab(DRAFT),
         previous: from_tab(PREVIOUS),
         latest: shared().and_then(|shared| load(&shared, DRAFT)),
+        refreshed,
         was_working: tab.as_ref().and_then(|tab| tab.read(WORKING)).is_some(),
     }
 }

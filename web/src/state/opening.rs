@@ -1,5 +1,9 @@
 //! What the page opens with: the link, else what this tab kept, else what was kept
 //! last on this device, else the example.
+//!
+//! The address lags behind what is typed, and what is written to it as the page goes
+//! comes too late for a refresh. So on a refresh what the tab kept wins, and the link
+//! only where it comes from elsewhere.
 
 use super::example::marigold;
 use super::form::Form;
@@ -17,6 +21,8 @@ pub struct Found {
     pub previous: Option<String>,
     /// The draft that was kept last by any tab.
     pub latest: Option<String>,
+    /// Whether the address belongs to the draft of this tab: a refresh, not a new link.
+    pub refreshed: bool,
     /// Whether the page was at work on its question when it ended.
     pub was_working: bool,
 }
@@ -26,7 +32,8 @@ pub struct Found {
 pub fn open(found: &Found) -> State {
     let draft = |text: &Option<String>| text.as_deref().and_then(link::open);
     let own = draft(&found.own);
-    let from_link = link::open(&found.fragment);
+    let refreshed = found.refreshed && own.is_some();
+    let from_link = link::open(&found.fragment).filter(|_| !refreshed);
     let linked = from_link.is_some();
     let stored = own.or_else(|| draft(&found.latest));
     let mut previous = draft(&found.previous).map(|opened| opened.saved.form);
@@ -112,6 +119,15 @@ mod tests {
         assert_eq!(state.previous, None);
         let state = open(&Found { previous: Some(OTHER.into()), ..found(RIG, RIG, "") });
         assert_eq!(state.previous.unwrap().groups[0].count, "3");
+    }
+
+    #[test]
+    fn a_refresh_keeps_what_the_address_had_no_time_for() {
+        let state = open(&Found { refreshed: true, ..found(RIG, OTHER, "") });
+        assert_eq!(count(&state), "3");
+        assert_eq!(state.previous, None);
+        let state = open(&Found { refreshed: true, ..found(RIG, "", "") });
+        assert_eq!(count(&state), "2", "without a draft there is the link");
     }
 
     #[test]

@@ -109,18 +109,8 @@ fn on_output(answered: &Answered, output: &Output) -> Html {
 
 /// What the load is compared with.
 fn limit(of: &Rig, output: &Output) -> Limit {
-    let Some(amplifier) = of.amplifier() else {
-        return Limit::NoAmplifier;
-    };
-    let Some(figures) = outputs::figures(amplifier, &output.channels) else {
-        return Limit::NotStated;
-    };
-    match (figures.least, figures.points.first()) {
-        (Some(least), _) if figures.least_derived => Limit::Derived(least),
-        (Some(least), _) => Limit::Least(least),
-        (None, Some(lowest)) => Limit::LowestRated(lowest.ohms),
-        (None, None) => Limit::NotStated,
-    }
+    let figures = of.amplifier().and_then(|one| outputs::figures(one, &output.channels));
+    Limit::of(figures.as_ref())
 }
 
 fn heat(output: &Output) -> Html {

@@ -5,11 +5,13 @@ use coilwright_solver::answer::{Answer, Configurations, Step, answer};
 use coilwright_solver::network::{Coil, Network};
 use coilwright_solver::ohms::{Ohms, Ratio};
 use proof::generate::{amplifiers, cases, equal_drivers, odd_rigs, rigs};
-use proof::rigs::{Drivers, Filters, group_of, list, list_on, ohms, ratings, request, written};
+use proof::rigs::{
+    Drivers, Filters, drivers, group_of, list, list_on, ohms, ratings, request, written,
+};
 use proof::tree::{Exact, Leaf, Tree};
 use proptest::prelude::*;
 use proptest::sample::Index;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// The keys of a list.
 fn keys(answer: &Answer) -> BTreeSet<String> {
@@ -194,6 +196,8 @@ proptest! {
             prop_assert_eq!(configuration.joined_at_driver, tree.joined(), "{}", &key);
             prop_assert_eq!(configuration.even, tree.even(&ohms, &rating), "{}", &key);
             prop_assert_eq!(configuration.runs as usize, tree.runs(), "{}", &key);
+            let by_itself = configuration.outputs[0].network.runs();
+            prop_assert_eq!(by_itself, configuration.runs, "{}", &key);
         }
         for filters in Filters::ALL {
             let filtered = list(&rig, filters);
@@ -289,6 +293,27 @@ proptest! {
         let counted: u64 = answer.loads.iter().map(|tally| tally.configurations).sum();
         prop_assert_eq!(Some(counted), answer.total, "one output each");
     }
+}
+
+#[test]
+fn a_load_is_even_where_any_of_its_networks_is() {
+    let mut mixed = 0;
+    // Ratings rather than ohms make the second kind of rig even or not.
+    let alike = (1..=9).map(|n| vec![drivers(n, 1, "1")]);
+    let rated = |watts| vec![drivers(2, 1, "4").rated(watts), drivers(3, 1, "4").rated(100.0)];
+    for rig in alike.chain([25.0, 50.0, 100.0, 200.0, 400.0].map(rated)) {
+        let answer = list(&rig, Filters::OFF);
+        let mut kinds: BTreeMap<String, BTreeSet<bool>> = BTreeMap::new();
+        for one in &answer.configurations {
+            kinds.entry(one.outputs[0].load.to_string()).or_default().insert(one.even);
+        }
+        for tally in &answer.loads {
+            let kinds = &kinds[&tally.load.to_string()];
+            assert_eq!(tally.even, kinds.contains(&true), "{}: {}", written(&rig), tally.load);
+            mixed += u32::from(kinds.len() == 2);
+        }
+    }
+    assert!(mixed > 5, "{mixed} loads of even and of uneven networks");
 }
 
 /// Coils take letters in order of appearance, drivers of a group the lowest numbers.

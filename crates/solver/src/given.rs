@@ -49,10 +49,7 @@ mod tests {
             ohms: Field::CoilOhms.ohms_text(ohms).ok(),
             ..GroupDraft::default()
         };
-        let draft = Draft {
-            groups: vec![group],
-            amplifier: None,
-        };
+        let draft = Draft { groups: vec![group], amplifier: None };
         draft.check(Vec::new()).unwrap()
     }
 
@@ -78,6 +75,7 @@ mod tests {
             verdict: Verdict::Fits,
             even: true,
             joined_at_driver: true,
+            split_driver: None,
             driver_shares: Vec::new(),
             coil_shares: Vec::new(),
             runs: 0,
@@ -101,28 +99,16 @@ mod tests {
     #[test]
     fn drivers_get_what_their_coils_get() {
         let two = rig(2, 2, "2");
-        gets(
-            &two,
-            &[("(1a + 1b) ∥ (2a + 2b)", Some(760.0))],
-            Some(&[380.0, 380.0]),
-        );
+        gets(&two, &[("(1a + 1b) ∥ (2a + 2b)", Some(760.0))], Some(&[380.0, 380.0]));
         // Three 4 Ω drivers, a + (b ∥ c): shares 2/3, 1/6, 1/6.
         let three = rig(3, 1, "4");
-        gets(
-            &three,
-            &[("1a + (2a ∥ 3a)", Some(450.0))],
-            Some(&[300.0, 75.0, 75.0]),
-        );
+        gets(&three, &[("1a + (2a ∥ 3a)", Some(450.0))], Some(&[300.0, 75.0, 75.0]));
     }
 
     #[test]
     fn a_driver_on_two_outputs_gets_the_sum_and_an_unknown_power_is_unknown() {
         let one = rig(1, 2, "4");
-        gets(
-            &one,
-            &[("1a", Some(100.0)), ("1b", Some(100.0))],
-            Some(&[200.0]),
-        );
+        gets(&one, &[("1a", Some(100.0)), ("1b", Some(100.0))], Some(&[200.0]));
         gets(&one, &[("1a", Some(100.0)), ("1b", None)], None);
     }
 }

@@ -190,8 +190,7 @@ test("what the schema refuses the module refuses, and the other way round", () =
       assert.deepEqual(codes, [], JSON.stringify(value));
       seen[answer.problems.length === 0 ? "both" : "between"] += 1;
     } else {
-      const places = codes.includes("too_many_places") || answer.problems.length > 0;
-      assert.ok(places, `the schema alone refuses ${JSON.stringify(value)}: ${JSON.stringify(validate.errors)}`);
+      assert.ok(answer.problems.length > 0, `the schema alone refuses ${JSON.stringify(value)}: ${JSON.stringify(validate.errors)}`);
       seen.neither += 1;
     }
   }

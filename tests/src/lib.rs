@@ -15,6 +15,7 @@ pub mod brute;
 pub mod burnside;
 pub mod generate;
 pub mod nodal;
+pub mod requests;
 pub mod rigs;
 pub mod spice;
 pub mod tree;

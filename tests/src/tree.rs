@@ -159,6 +159,20 @@ impl Tree {
         if let Self::Leaf(_) = self { 2 } else { inside - saved }
     }
 
+    /// The form of keys.
+    pub fn ascii(&self) -> String {
+        let inner = |part: &Self| match part {
+            Self::Leaf(leaf) => leaf.to_string(),
+            part => format!("({})", part.ascii()),
+        };
+        let parts = || self.parts().iter().map(inner).collect::<Vec<_>>();
+        match self {
+            Self::Leaf(leaf) => leaf.to_string(),
+            Self::Series(_) => parts().join("+"),
+            Self::Parallel(_) => parts().join("||"),
+        }
+    }
+
     /// Reads the ASCII form of keys.
     ///
     /// # Panics

@@ -6,8 +6,10 @@ use coilwright_solver::answer::answer;
 use coilwright_solver::problem::Code;
 use proof::brute::Everything;
 use proof::burnside;
+use proof::generate::{cases, rigs};
 use proof::rigs::{Drivers, Filters, count, drivers, exact, list, ohms, ratings, request, written};
 use proof::tree::Tree;
+use proptest::prelude::*;
 use std::collections::BTreeSet;
 
 /// OEIS A000084: configurations of n equal single-coil drivers.
@@ -108,36 +110,63 @@ fn small_rigs() -> Vec<Vec<Drivers>> {
     ]
 }
 
+/// Holds the listing, under every filter, to what trying everything finds.
+fn listed_as_tried(rig: &[Drivers]) {
+    let everything = Everything::of(rig);
+    for filters in Filters::ALL {
+        let passes = |tree: &Tree| {
+            (!filters.joined || tree.joined())
+                && (!filters.even || tree.even(&ohms(rig), &ratings(rig)))
+        };
+        let want: BTreeSet<usize> = (0..)
+            .zip(everything.examples())
+            .filter_map(|(class, tree)| passes(tree).then_some(class))
+            .collect();
+        let answer = list(rig, filters);
+        let name = format!("{} {filters:?}", written(rig));
+        let mut found = BTreeSet::new();
+        for configuration in &answer.configurations {
+            let key = configuration.key();
+            let class = everything.class(&Tree::read(&key));
+            assert!(found.insert(class), "{name}: {key} is listed before");
+        }
+        let example = |class: &usize| &everything.examples()[*class];
+        let missing: Vec<_> = want.difference(&found).map(example).collect();
+        let wrong: Vec<_> = found.difference(&want).map(example).collect();
+        assert!(missing.is_empty(), "{name}: not listed: {missing:?}");
+        assert!(wrong.is_empty(), "{name}: listed against the filters: {wrong:?}");
+        assert_eq!(answer.total, Some(want.len() as u64), "{name}");
+        let before = everything.examples().len() as u64;
+        assert_eq!(answer.before_filters, Some(before), "{name}");
+    }
+}
+
 #[test]
 fn the_listing_is_what_trying_everything_leaves_of_small_rigs() {
     for rig in small_rigs() {
-        let everything = Everything::of(&rig);
-        for filters in Filters::ALL {
-            let passes = |tree: &Tree| {
-                (!filters.joined || tree.joined())
-                    && (!filters.even || tree.even(&ohms(&rig), &ratings(&rig)))
-            };
-            let want: BTreeSet<usize> = (0..)
-                .zip(everything.examples())
-                .filter_map(|(class, tree)| passes(tree).then_some(class))
-                .collect();
-            let answer = list(&rig, filters);
-            let name = format!("{} {filters:?}", written(&rig));
-            let mut found = BTreeSet::new();
-            for configuration in &answer.configurations {
-                let key = configuration.key();
-                let class = everything.class(&Tree::read(&key));
-                assert!(found.insert(class), "{name}: {key} is listed before");
-            }
-            let example = |class: &usize| &everything.examples()[*class];
-            let missing: Vec<_> = want.difference(&found).map(example).collect();
-            let wrong: Vec<_> = found.difference(&want).map(example).collect();
-            assert!(missing.is_empty(), "{name}: not listed: {missing:?}");
-            assert!(wrong.is_empty(), "{name}: listed against the filters: {wrong:?}");
-            assert_eq!(answer.total, Some(want.len() as u64), "{name}");
-            let before = everything.examples().len() as u64;
-            assert_eq!(answer.before_filters, Some(before), "{name}");
+        listed_as_tried(&rig);
+    }
+}
+
+proptest! {
+    #![proptest_config(cases(24))]
+
+    #[test]
+    fn the_listing_is_what_trying_everything_leaves_of_any_small_rig(rig in rigs(6)) {
+        listed_as_tried(&rig);
+    }
+
+    #[test]
+    fn any_rig_has_as_many_configurations_as_counting_without_listing_finds(rig in rigs(9)) {
+        let all = u64::try_from(burnside::all(&rig)).unwrap();
+        let joined = u64::try_from(burnside::joined(&rig)).unwrap();
+        if all <= 100_000 {
+            prop_assert_eq!(count(&rig, Filters::OFF).total, Some(all), "{}", written(&rig));
         }
+        let filtered = count(&rig, Filters { joined: true, even: false });
+        prop_assert_eq!(filtered.total, Some(joined), "{}", written(&rig));
+        let before = (all <= 300_000).then_some(all);
+        prop_assert_eq!(filtered.before_filters, before, "{}", written(&rig));
     }
 }
 

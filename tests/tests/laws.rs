@@ -101,7 +101,7 @@ proptest! {
         let inverted = |coil| Ohms::new(ohms(coil).ratio().recip());
         let answer = list(&rig, Filters::OFF);
         for (configuration, tree) in answer.configurations.iter().zip(trees(&answer)) {
-            let dual: Network = ascii(&tree.dual()).parse().unwrap();
+            let dual: Network = tree.dual().ascii().parse().unwrap();
             let load = dual.load(&inverted).unwrap().ratio();
             let want = configuration.outputs[0].load.ratio().recip();
             prop_assert_eq!(load, want, "{}", configuration.key());
@@ -291,26 +291,12 @@ proptest! {
     }
 }
 
-/// A network in the form of keys.
-fn ascii(tree: &Tree) -> String {
-    let inner = |part: &Tree| match part {
-        Tree::Leaf(leaf) => leaf.to_string(),
-        part => format!("({})", ascii(part)),
-    };
-    let parts = || tree.parts().iter().map(inner).collect::<Vec<_>>();
-    match tree {
-        Tree::Leaf(leaf) => leaf.to_string(),
-        Tree::Series(_) => parts().join("+"),
-        Tree::Parallel(_) => parts().join("||"),
-    }
-}
-
 /// Coils take letters in order of appearance, drivers of a group the lowest numbers.
 fn first_come_first_numbered(rig: &[Drivers], tree: &Tree) -> Result<(), TestCaseError> {
     let mut met: Vec<Leaf> = Vec::new();
     for leaf in tree.leaves() {
         let letters = met.iter().filter(|other| other.driver == leaf.driver).count();
-        prop_assert_eq!(usize::from(leaf.coil), letters, "{}", ascii(tree));
+        prop_assert_eq!(usize::from(leaf.coil), letters, "{}", tree.ascii());
         if letters == 0 {
             // Every driver of the group with a lower number has been met.
             let mut first = 0_u8;
@@ -318,7 +304,7 @@ fn first_come_first_numbered(rig: &[Drivers], tree: &Tree) -> Result<(), TestCas
                 let numbers = first..first + group.count as u8;
                 if numbers.contains(&leaf.driver) {
                     let earlier = |driver| met.iter().any(|other| other.driver == driver);
-                    prop_assert!((first..leaf.driver).all(earlier), "{}", ascii(tree));
+                    prop_assert!((first..leaf.driver).all(earlier), "{}", tree.ascii());
                 }
                 first = numbers.end;
             }

@@ -1,6 +1,20 @@
 //! The page. It knows how to show and to remember; it computes nothing about electricity.
 
+pub mod app;
+pub mod browser;
 pub mod state;
+pub mod views;
 
-/// Puts the page in place.
-pub fn start() {}
+/// Puts the page into the element that the shell keeps for it.
+///
+/// Does nothing outside a document, or when the shell has no such element: the
+/// shell's own failing state is then what a visitor sees.
+pub fn start() {
+    let place = web_sys::window()
+        .and_then(|window| window.document())
+        .and_then(|document| document.get_element_by_id("page"));
+    if let Some(place) = place {
+        let props = app::AppProps { found: browser::kept::found() };
+        yew::Renderer::<app::App>::with_root_and_props(place, props).render();
+    }
+}

@@ -75,11 +75,7 @@ impl State {
     /// What a link or a draft holds of this page.
     #[must_use]
     pub fn saved(&self) -> Saved {
-        Saved {
-            form: self.form.clone(),
-            order: self.order,
-            key: self.key.clone(),
-        }
+        Saved { form: self.form.clone(), order: self.order, key: self.key.clone() }
     }
 
     /// Whether the fields hold the example as it came.

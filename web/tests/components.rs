@@ -2,20 +2,213 @@
 #![cfg(target_arch = "wasm32")]
 #![allow(clippy::expect_used, reason = "a test may stop at the first surprise")]
 
-use coilwright_web::Page;
+use coilwright_web::app::{App, AppProps};
+use coilwright_web::browser::kept::{load, save};
+use coilwright_web::state::opening::Found;
 use std::time::Duration;
+use wasm_bindgen::JsCast;
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
+use web_sys::{Element, Event, EventInit, HtmlElement, HtmlInputElement, HtmlSelectElement};
 use yew::platform::time::sleep;
 
 wasm_bindgen_test_configure!(run_in_browser);
 
+/// A page of its own in the document; it leaves when dropped.
+struct Page {
+    place: Element,
+    app: Option<yew::AppHandle<App>>,
+}
+
+impl Page {
+    /// Opens with a link, on a device that has kept nothing.
+    async fn open(fragment: &str) -> Self {
+        let document = web_sys::window().and_then(|window| window.document());
+        let document = document.expect("a browser has a document");
+        let place = document.create_element("div").expect("an element");
+        let body = document.body().expect("a document has a body");
+        body.append_child(&place).expect("the body takes an element");
+        let found = Found { fragment: fragment.into(), ..Found::default() };
+        let app = yew::Renderer::<App>::with_root_and_props(place.clone(), AppProps { found });
+        let page = Self { app: Some(app.render()), place };
+        page.settle().await;
+        page
+    }
+
+    /// Until an answer has come; small ones take a slice or two.
+    async fn settle(&self) {
+        sleep(Duration::from_millis(60)).await;
+    }
+
+    fn find(&self, selector: &str) -> Option<Element> {
+        self.place.query_selector(selector).expect("a selector")
+    }
+
+    fn get(&self, selector: &str) -> Element {
+        self.find(selector).unwrap_or_else(|| unreachable!("no {selector} on the page"))
+    }
+
+    fn count(&self, selector: &str) -> u32 {
+        self.place.query_selector_all(selector).expect("a selector").length()
+    }
+
+    fn text(&self, selector: &str) -> String {
+        self.get(selector).text_content().unwrap_or_default()
+    }
+
+    fn input(&self, id: &str) -> HtmlInputElement {
+        self.get(&format!("#{id}")).dyn_into().expect("an input")
+    }
+
+    async fn type_into(&self, id: &str, text: &str) {
+        let input = self.input(id);
+        input.set_value(text);
+        tell(&input, "input");
+        self.settle().await;
+    }
+
+    async fn press(&self, selector: &str) {
+        self.get(selector).dyn_into::<HtmlElement>().expect("an element").click();
+        self.settle().await;
+    }
+}
+
+impl Drop for Page {
+    fn drop(&mut self) {
+        if let Some(app) = self.app.take() {
+            app.destroy();
+        }
+        self.place.remove();
+    }
+}
+
+fn tell(element: &Element, event: &str) {
+    let init = EventInit::new();
+    init.set_bubbles(true);
+    let event = Event::new_with_event_init_dict(event, &init).expect("an event");
+    element.dispatch_event(&event).expect("it is dispatched");
+}
+
+const TWO_DUAL: &str = "#v=1&drivers=2~2~2~500&amplifier=1~1&channel=1~4:420~2:760~1:1200";
+
 #[wasm_bindgen_test]
-async fn the_page_has_one_heading() {
-    let document = web_sys::window().and_then(|window| window.document());
-    let document = document.expect("a browser has a document");
-    let place = document.create_element("div").expect("an element");
-    yew::Renderer::<Page>::with_root(place.clone()).render();
-    sleep(Duration::ZERO).await;
-    let headings = place.get_elements_by_tag_name("h1");
-    assert_eq!(headings.length(), 1);
+async fn the_example_is_marked_and_answered() {
+    let page = Page::open("").await;
+    assert_eq!(page.count("h1"), 1);
+    assert_eq!(page.count(".example"), 1);
+    assert_eq!(page.text(".count b"), "4 of 16");
+    assert_eq!(page.count(".entry"), 4);
+}
+
+#[wasm_bindgen_test]
+async fn the_list_has_an_entry_for_each_configuration_and_says_how_many() {
+    let page = Page::open(TWO_DUAL).await;
+    assert_eq!(page.text(".count b"), "4 of 16");
+    assert_eq!((page.count(".entry"), page.count(".rung")), (4, 3));
+    assert_eq!(page.text(".rung-low .verdict"), "✕too low");
+    assert!(page.text(".entry").contains("fits"));
+    page.press(".filters .tick:last-of-type input").await;
+    assert_eq!(page.text(".count b"), "4 of 16", "joined, even or not");
+    page.press(".filters .tick input").await;
+    assert_eq!(page.text(".count b"), "16 of 16");
+    assert_eq!(page.count(".entry"), 16);
+    assert!(page.count(".entry-uneven") > 0);
+}
+
+#[wasm_bindgen_test]
+async fn typing_keeps_the_text_as_it_is() {
+    let page = Page::open(TWO_DUAL).await;
+    for text in ["1,", "1,4 Ω", " 4 ohm", "four"] {
+        page.type_into("drivers-0-ohms", text).await;
+        assert_eq!(page.input("drivers-0-ohms").value(), text);
+    }
+}
+
+#[wasm_bindgen_test]
+async fn what_cannot_be_read_is_told_beside_its_field_and_the_answer_stays() {
+    let page = Page::open(TWO_DUAL).await;
+    page.type_into("drivers-0-ohms", "four").await;
+    let input = page.input("drivers-0-ohms");
+    assert_eq!(input.get_attribute("aria-invalid").as_deref(), Some("true"));
+    let described = input.get_attribute("aria-describedby").unwrap_or_default();
+    let first = described.split(' ').next().unwrap_or_default().to_string();
+    assert_eq!(first, "drivers-0-ohms-trouble");
+    assert!(page.text(&format!("#{first}")).contains("cannot be read as a number"));
+    assert_eq!(page.count(".entry"), 4, "the last good answer");
+    assert_eq!(page.count(".note-stale"), 1);
+    page.type_into("drivers-0-ohms", "2").await;
+    assert_eq!(page.count(".note-stale"), 0);
+    assert_eq!(page.count(".trouble"), 0);
+}
+
+#[wasm_bindgen_test]
+async fn every_field_has_a_name() {
+    let link = "#v=1&drivers=2~2~2~500&drivers=1~1~4~&amplifier=1~4~unlike&channel=1~4:420\
+                &bridge=1~2~2";
+    let page = Page::open(link).await;
+    let fields = page.place.query_selector_all("input, select").expect("a selector");
+    assert!(fields.length() > 20);
+    for i in 0..fields.length() {
+        let field: Element = fields.get(i).expect("in range").dyn_into().expect("an element");
+        let id = field.id();
+        let label = page.find(&format!("label[for='{id}']"));
+        let around = field.closest("label").expect("a selector");
+        let name = label.or(around).and_then(|label| label.text_content());
+        assert!(name.is_some_and(|name| !name.trim().is_empty()), "{}", field.outer_html());
+    }
+}
+
+#[wasm_bindgen_test]
+async fn a_group_comes_goes_and_comes_back() {
+    let page = Page::open(TWO_DUAL).await;
+    page.press(".ask > .add").await;
+    page.type_into("drivers-1-ohms", "8").await;
+    let coils: HtmlSelectElement = page.get("#drivers-1-coils").dyn_into().expect("a select");
+    coils.set_value("4");
+    tell(&coils, "change");
+    page.settle().await;
+    assert_eq!(page.count(".ask > fieldset"), 3);
+    page.press(".ask > fieldset:nth-of-type(2) .part-remove").await;
+    assert_eq!(page.count(".ask > fieldset"), 2);
+    page.press(".removed button").await;
+    assert_eq!(page.input("drivers-1-ohms").value(), "8");
+    let coils: HtmlSelectElement = page.get("#drivers-1-coils").dyn_into().expect("a select");
+    assert_eq!(coils.value(), "4");
+}
+
+#[wasm_bindgen_test]
+async fn choosing_shows_why_and_starting_empty_asks_for_what_is_needed() {
+    let page = Page::open(TWO_DUAL).await;
+    page.press(".rung-low .entry").await;
+    assert_eq!(page.text("#chosen"), "Chosen");
+    assert!(page.text(".because").contains("is below the least load of 1 Ω"));
+    assert!(page.text(".cautions").contains("least load"));
+    page.press(".bar-starts button:last-child").await;
+    assert_eq!(page.input("drivers-0-ohms").value(), "");
+    assert_eq!(page.count(".troubles-missing .to-field"), 2);
+    assert_eq!(page.count(".trouble"), 0, "nothing is wrong yet");
+}
+
+#[wasm_bindgen_test]
+async fn a_crowded_list_shows_a_page_at_a_time() {
+    let page = Page::open("#v=1&order=best&drivers=10~2~4~300&even_only=0").await;
+    page.settle().await;
+    for _ in 0..50 {
+        if page.count(".entry") > 0 {
+            break;
+        }
+        page.settle().await;
+    }
+    assert_eq!(page.count(".entry"), 25);
+    page.press(".pager button:last-child").await;
+    assert!(page.text(".pager span").starts_with("26 to 50"));
+    assert_eq!(page.count(".entry"), 25);
+}
+
+#[wasm_bindgen_test]
+fn a_draft_is_kept_in_the_browsers_storage() {
+    let window = web_sys::window().expect("a window");
+    let tab = window.session_storage().ok().flatten().expect("storage");
+    assert_eq!(save(&tab, "coilwright.test", "v=1&one"), Ok(()));
+    assert_eq!(save(&tab, "coilwright.test", "v=1&two"), Ok(()));
+    assert_eq!(load(&tab, "coilwright.test").as_deref(), Some("v=1&two"));
 }

@@ -43,7 +43,7 @@ objects! {
         total: Option<u64>,
         /// The count in decimal digits where there are too many to list and it is known.
         total_exact: Option<String>,
-        /// How many there are with both filters off; null when more than 300000 or with a problem.
+        /// How many there are with both filters off; null when more than 300000, or when the request could not be read.
         before_filters: Option<u64>,
         /// Every distinct load of an output, rising; never cut by the limit.
         loads: Vec<Load>,
@@ -120,7 +120,7 @@ objects! {
     }
     /// One thing wrong with a request.
     Problem {
-        /// Where it stands, as drivers[0].ohms; empty for the request itself.
+        /// Where it stands, as `drivers[0].ohms`; empty for the request itself.
         path: String,
         /// What kind it is.
         code: Word<Code>,
@@ -172,33 +172,33 @@ impl From<Found> for Answer {
                     even: tally.even,
                 })
                 .collect(),
-            configurations: found.configurations.iter().map(Into::into).collect(),
+            configurations: found.configurations.into_iter().map(Into::into).collect(),
             problems: found.problems.iter().map(Into::into).collect(),
         }
     }
 }
 
-impl From<&FoundConfiguration> for Configuration {
-    fn from(found: &FoundConfiguration) -> Self {
+impl From<FoundConfiguration> for Configuration {
+    fn from(found: FoundConfiguration) -> Self {
         Self {
             rank: found.rank,
             key: found.key(),
             verdict: Word(found.verdict),
             even: found.even,
             joined_at_driver: found.joined_at_driver,
-            outputs: found.outputs.iter().map(Into::into).collect(),
-            driver_shares: found.driver_shares.clone(),
-            coil_shares: found.coil_shares.clone(),
+            outputs: found.outputs.into_iter().map(Into::into).collect(),
+            driver_shares: found.driver_shares,
+            coil_shares: found.coil_shares,
             runs: found.runs,
         }
     }
 }
 
-impl From<&FoundOutput> for Output {
-    fn from(found: &FoundOutput) -> Self {
+impl From<FoundOutput> for Output {
+    fn from(found: FoundOutput) -> Self {
         Self {
             way: found.way.map(Word),
-            channels: found.channels.clone(),
+            channels: found.channels,
             network: found.network.to_string(),
             ohms: found.load.to_f64(),
             exact: found.load.to_string(),

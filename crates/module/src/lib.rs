@@ -9,7 +9,7 @@
 //! |---|---|
 //! | none | the library: pure Rust, no browser |
 //! | `js` | the export `configurations(request)` for JavaScript, which never throws |
-//! | `json` | [`configurations_json`], from text to text, no part of the contract: with `js` it is an export too, so that answers of a native and a wasm build can be compared through one serialiser |
+//! | `json` | `configurations_json`, from text to text, no part of the contract: with `js` it is an export too, so that answers of a native and a wasm build can be compared through one serialiser |
 //!
 //! What this crate does not do: it computes nothing (the solver does) and words
 //! nothing (`coilwright-words` does).

@@ -22,10 +22,7 @@ pub mod rig;
 use crate::figures::Marks;
 
 /// How English marks numbers.
-pub const MARKS: Marks = Marks {
-    decimal: '.',
-    group: ',',
-};
+pub const MARKS: Marks = Marks { decimal: '.', group: ',' };
 
 /// A power: `62.5 W`.
 ///

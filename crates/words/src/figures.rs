@@ -129,10 +129,7 @@ fn places_of(value: f64) -> u32 {
 mod tests {
     use super::*;
 
-    const MARKS: Marks = Marks {
-        decimal: '.',
-        group: ',',
-    };
+    const MARKS: Marks = Marks { decimal: '.', group: ',' };
 
     #[test]
     fn quantities_get_three_digits_and_no_false_ones() {
@@ -163,10 +160,7 @@ mod tests {
 
     #[test]
     fn another_language_has_its_own_marks() {
-        let marks = Marks {
-            decimal: ',',
-            group: ' ',
-        };
+        let marks = Marks { decimal: ',', group: ' ' };
         assert_eq!(marks.short(62.5), "62,5");
         assert_eq!(marks.whole(281_964), "281 964");
     }

@@ -126,9 +126,7 @@ pub(crate) fn parse(words: impl Iterator<Item = String>) -> Result<Command, Stri
 /// Takes `--name value` or `--name=value` out of the words.
 fn take_value(words: &mut Vec<String>, name: &str) -> Result<Option<String>, String> {
     let with_equals = format!("{name}=");
-    let Some(at) = words
-        .iter()
-        .position(|word| word == name || word.starts_with(&with_equals))
+    let Some(at) = words.iter().position(|word| word == name || word.starts_with(&with_equals))
     else {
         return Ok(None);
     };
@@ -174,19 +172,9 @@ mod tests {
             ("serve --port=0", serve(Some(0), false)),
             ("build", Ok(Command::Build)),
             ("test", Ok(Command::Test { only: None })),
-            (
-                "test --only spice",
-                Ok(Command::Test {
-                    only: Some(Part::Spice),
-                }),
-            ),
+            ("test --only spice", Ok(Command::Test { only: Some(Part::Spice) })),
             ("check", Ok(Command::Check)),
-            (
-                "bench --quick",
-                Ok(Command::Bench {
-                    rest: vec!["--quick".to_owned()],
-                }),
-            ),
+            ("bench --quick", Ok(Command::Bench { rest: vec!["--quick".to_owned()] })),
         ] {
             assert_eq!(read(line), expected, "{line}");
         }

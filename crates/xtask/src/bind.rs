@@ -56,20 +56,14 @@ pub(crate) fn compile(source: Source, profile: Profile) -> Done<PathBuf> {
         cargo.args(["--crate-type", "cdylib"]);
     }
     if profile == Profile::Small {
-        cargo.env(
-            "CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUSTFLAGS",
-            without_machine_paths(),
-        );
+        cargo.env("CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUSTFLAGS", without_machine_paths());
     }
     run::show(
         &mut cargo,
         "read the compiler's message above; if it speaks of a missing `core` or `std`, \
          type `rustup target add wasm32-unknown-unknown`",
     )?;
-    let wasm = folder
-        .join(tools::WASM)
-        .join(profile.name())
-        .join(source.artefact);
+    let wasm = folder.join(tools::WASM).join(profile.name()).join(source.artefact);
     if wasm.is_file() {
         return Ok(wasm);
     }
@@ -83,22 +77,17 @@ pub(crate) fn compile(source: Source, profile: Profile) -> Done<PathBuf> {
 /// the folders of the machine that built the page, and two machines should
 /// build the same bytes.
 fn without_machine_paths() -> String {
-    let home = std::env::var_os("CARGO_HOME")
-        .map(PathBuf::from)
-        .or_else(|| {
-            let home = std::env::var_os("HOME").or_else(|| std::env::var_os("USERPROFILE"))?;
-            Some(Path::new(&home).join(".cargo"))
-        });
+    let home = std::env::var_os("CARGO_HOME").map(PathBuf::from).or_else(|| {
+        let home = std::env::var_os("HOME").or_else(|| std::env::var_os("USERPROFILE"))?;
+        Some(Path::new(&home).join(".cargo"))
+    });
     let mut flags = format!("--remap-path-prefix={}=.", run::root().display());
     if let Some(home) = home {
         // Each registry has a folder named after its host.
         let sources = home.join("registry").join("src");
         let registries = std::fs::read_dir(&sources).into_iter().flatten().flatten();
         for registry in registries {
-            flags.push_str(&format!(
-                " --remap-path-prefix={}=crates",
-                registry.path().display()
-            ));
+            flags.push_str(&format!(" --remap-path-prefix={}=crates", registry.path().display()));
         }
     }
     flags
@@ -117,9 +106,7 @@ pub(crate) fn bind(wasm: &Path, name: &str, profile: Profile, folder: &Path) -> 
         bindgen.remove_name_section(true);
         bindgen.remove_producers_section(true);
     }
-    let bound = bindgen
-        .web(true)
-        .and_then(|bindgen| bindgen.generate(folder));
+    let bound = bindgen.web(true).and_then(|bindgen| bindgen.generate(folder));
     bound.map_err(|error| {
         Failure::new(
             format!("wasm-bindgen could not read {}: {error:#}", wasm.display()),
@@ -141,12 +128,7 @@ pub(crate) fn shrink(wasm: &Path) -> Done {
     // The file itself says which features it may use. Never --all-features:
     // browsers refuse what wasm-opt then writes.
     run::show(
-        run::program("node")
-            .arg(&tool)
-            .arg("-Oz")
-            .arg(wasm)
-            .arg("-o")
-            .arg(&small),
+        run::program("node").arg(&tool).arg("-Oz").arg(wasm).arg("-o").arg(&small),
         "delete node_modules to go on without wasm-opt",
     )?;
     std::fs::rename(&small, wasm).doing(format!("replace {}", wasm.display()))

@@ -32,28 +32,17 @@ pub(crate) fn run() -> Done {
     let visited: Vec<String> = files.keys().cloned().collect();
     let extras = say::step("collecting licences and example headers", || {
         Ok(Files::from([
-            (
-                "licences.txt".to_owned(),
-                licences::text(&["coilwright-web"])?.into_bytes(),
-            ),
+            ("licences.txt".to_owned(), licences::text(&["coilwright-web"])?.into_bytes()),
             ("headers.example.txt".to_owned(), headers().into_bytes()),
         ]))
     })?;
     write(&fresh, &extras)?;
     let (site, extra) = say::step("compressing, and loading each wasm", || {
         let extras: Vec<String> = extras.into_keys().collect();
-        Ok((
-            pack::pack(&fresh, &visited, true)?,
-            pack::pack(&fresh, &extras, true)?,
-        ))
+        Ok((pack::pack(&fresh, &visited, true)?, pack::pack(&fresh, &extras, true)?))
     })?;
-    let module = if module::exists() {
-        module::build(Profile::Small, &fresh.join("module"))?;
-        pack::pack(&fresh.join("module"), &module_files(&fresh)?, false)?
-    } else {
-        println!("==> no crates/module yet: dist/ is without dist/module/");
-        Vec::new()
-    };
+    module::build(&fresh.join("module"))?;
+    let module = pack::pack(&fresh.join("module"), &module_files(&fresh)?, false)?;
     let dist = dist();
     if dist.exists() {
         std::fs::remove_dir_all(&dist).doing("remove the last dist/")?;
@@ -86,10 +75,7 @@ fn write(folder: &Path, files: &Files) -> Done {
 }
 
 fn report(site: &[Size], extra: &[Size], module: &[Size]) {
-    println!(
-        "\n{}",
-        pack::table("dist/, all that a first visit loads", site)
-    );
+    println!("\n{}", pack::table("dist/, all that a first visit loads", site));
     println!("{}", pack::table("dist/, loaded on request only", extra));
     println!("{}", pack::table("dist/module/", module));
     let brotli: u64 = site.iter().map(|size| size.brotli).sum();

@@ -21,33 +21,27 @@ pub(crate) fn run() -> Done {
     check("tidy", &tidy::run);
     check("the lock file fits the manifests", &lock_file);
     check("format", &|| {
-        run::show(
-            run::cargo().args(["fmt", "--all", "--", "--check"]),
-            "type `cargo fmt --all`",
-        )
+        run::show(run::cargo().args(["fmt", "--all", "--", "--check"]), "type `cargo fmt --all`")
     });
     check("lints for the host", &|| {
         clippy(run::cargo().args(["clippy", "--workspace", "--all-targets"]))
     });
     check("lints of the page for wasm", &|| {
-        clippy(wasm_clippy().args(["-p", "coilwright-web", "--all-targets"]))
+        clippy(wasm_clippy().args(["-p", "coilwright-web"]).args([
+            "--lib",
+            "--bins",
+            "--test",
+            "components",
+        ]))
     });
-    if module::exists() {
-        check("lints of the module for wasm", &|| {
-            clippy(wasm_clippy().args(["-p", module::PACKAGE, "--lib", "--features", "js"]))
-        });
-    } else {
-        println!("==> no crates/module yet: no lints of it");
-    }
+    check("lints of the module for wasm", &|| {
+        clippy(wasm_clippy().args(["-p", module::PACKAGE, "--lib", "--features", "js,json"]))
+    });
     check("docs", &|| {
         run::show(
             run::cargo()
-                .args([
-                    "doc",
-                    "--workspace",
-                    "--no-deps",
-                    "--document-private-items",
-                ])
+                .args(["doc", "--workspace", "--no-deps", "--document-private-items"])
+                .args(["--features", "coilwright-module/js,coilwright-module/json"])
                 .env("RUSTDOCFLAGS", "-D warnings"),
             "read rustdoc's message above",
         )

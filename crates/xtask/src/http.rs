@@ -20,9 +20,7 @@ pub(crate) struct Asked {
 /// Reads one request; nothing when the browser said nothing, or nonsense.
 pub(crate) fn asked(stream: &TcpStream) -> Option<Asked> {
     // Browsers open connections ahead of need and may never use them.
-    stream
-        .set_read_timeout(Some(Duration::from_secs(30)))
-        .ok()?;
+    stream.set_read_timeout(Some(Duration::from_secs(30))).ok()?;
     read(&mut BufReader::new(stream.take(LONGEST_REQUEST)))
 }
 
@@ -49,17 +47,12 @@ fn read(input: &mut impl BufRead) -> Option<Asked> {
         "" => "index.html",
         name => name,
     };
-    Some(Asked {
-        method: method.to_owned(),
-        name: name.to_owned(),
-    })
+    Some(Asked { method: method.to_owned(), name: name.to_owned() })
 }
 
 /// The first lines of an answer, up to and with the empty one.
 pub(crate) fn head(status: &str, kind: &str, length: Option<usize>) -> String {
-    let length = length.map_or_else(String::new, |length| {
-        format!("Content-Length: {length}\r\n")
-    });
+    let length = length.map_or_else(String::new, |length| format!("Content-Length: {length}\r\n"));
     format!(
         "HTTP/1.1 {status}\r\nContent-Type: {kind}\r\n{length}Cache-Control: no-store\r\n\
          Content-Security-Policy: {POLICY}\r\nX-Content-Type-Options: nosniff\r\n\

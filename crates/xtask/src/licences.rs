@@ -33,13 +33,7 @@ pub(crate) fn text(arguments: &[&str]) -> Done<String> {
         HINT,
     )?;
     let metadata = run::read(
-        run::cargo().args([
-            "metadata",
-            "--format-version",
-            "1",
-            "--filter-platform",
-            tools::WASM,
-        ]),
+        run::cargo().args(["metadata", "--format-version", "1", "--filter-platform", tools::WASM]),
         HINT,
     )?;
     let metadata: serde_json::Value = serde_json::from_str(&metadata)
@@ -85,10 +79,7 @@ pub(crate) fn text(arguments: &[&str]) -> Done<String> {
     let (_, permission) = ours
         .split_once("Permission is")
         .ok_or_else(|| Failure::new("LICENSE-MIT is not the MIT licence", "restore it"))?;
-    Ok(written(
-        &parts.into_values().collect::<Vec<_>>(),
-        &format!("Permission is{permission}"),
-    ))
+    Ok(written(&parts.into_values().collect::<Vec<_>>(), &format!("Permission is{permission}")))
 }
 
 fn word(value: &serde_json::Value) -> String {
@@ -106,36 +97,18 @@ fn licence_files(folder: &Path) -> Vec<String> {
         .filter(|path| path.is_file() && is_licence(path))
         .collect();
     names.sort();
-    let is_mit = |path: &PathBuf| {
-        path.to_string_lossy()
-            .to_uppercase()
-            .ends_with("LICENSE-MIT")
-    };
+    let is_mit = |path: &PathBuf| path.to_string_lossy().to_uppercase().ends_with("LICENSE-MIT");
     if let Some(mit) = names.iter().find(|path| is_mit(path)) {
         names = vec![mit.clone()];
     }
-    names
-        .iter()
-        .filter_map(|path| std::fs::read_to_string(path).ok())
-        .collect()
+    names.iter().filter_map(|path| std::fs::read_to_string(path).ok()).collect()
 }
 
 fn is_licence(path: &Path) -> bool {
-    let name = path
-        .file_name()
-        .unwrap_or_default()
-        .to_string_lossy()
-        .to_uppercase();
-    [
-        "LICENSE",
-        "LICENCE",
-        "COPYING",
-        "COPYRIGHT",
-        "NOTICE",
-        "UNLICENSE",
-    ]
-    .iter()
-    .any(|start| name.starts_with(start))
+    let name = path.file_name().unwrap_or_default().to_string_lossy().to_uppercase();
+    ["LICENSE", "LICENCE", "COPYING", "COPYRIGHT", "NOTICE", "UNLICENSE"]
+        .iter()
+        .any(|start| name.starts_with(start))
 }
 
 /// Each distinct text once, under the names of all the crates that it covers.
@@ -150,10 +123,8 @@ fn written(parts: &[Part], mit: &str) -> String {
             without.push(part);
         }
     }
-    let mut groups: Vec<(Vec<&Part>, &str)> = by_text
-        .into_iter()
-        .map(|(text, parts)| (parts, text))
-        .collect();
+    let mut groups: Vec<(Vec<&Part>, &str)> =
+        by_text.into_iter().map(|(text, parts)| (parts, text)).collect();
     groups.sort_by(|(one, _), (two, _)| name_of(one).cmp(name_of(two)));
     let mut all = String::from(
         "Coilwright is MIT OR Apache-2.0. Its wasm holds parts of these crates, and of Rust's\n\
@@ -181,10 +152,8 @@ fn name_of<'a>(parts: &[&'a Part]) -> &'a str {
 }
 
 fn named(parts: &[&Part]) -> String {
-    let lines: Vec<String> = parts
-        .iter()
-        .map(|part| format!("{} ({})", part.name, part.licence))
-        .collect();
+    let lines: Vec<String> =
+        parts.iter().map(|part| format!("{} ({})", part.name, part.licence)).collect();
     lines.join("\n")
 }
 
@@ -211,26 +180,17 @@ mod tests {
         ];
         let all = written(&parts, "go ahead\n");
         assert_eq!(all.matches("do as you like").count(), 1);
-        assert!(
-            all.contains("ash v1.0.0 (MIT)\ncedar v1.0.0 (MIT)\n---"),
-            "{all}"
-        );
+        assert!(all.contains("ash v1.0.0 (MIT)\ncedar v1.0.0 (MIT)\n---"), "{all}");
         assert!(all.contains("ask first"));
-        assert!(
-            all.contains("dogwood v1.0.0 (MIT), copyright of A. Grower\n"),
-            "{all}"
-        );
+        assert!(all.contains("dogwood v1.0.0 (MIT), copyright of A. Grower\n"), "{all}");
         assert!(all.ends_with("go ahead\n"), "{all}");
     }
 
     #[test]
     fn what_is_a_licence_file() {
-        for (name, expected) in [
-            ("LICENSE-MIT", true),
-            ("license.md", true),
-            ("COPYING", true),
-            ("README.md", false),
-        ] {
+        for (name, expected) in
+            [("LICENSE-MIT", true), ("license.md", true), ("COPYING", true), ("README.md", false)]
+        {
             assert_eq!(is_licence(Path::new(name)), expected, "{name}");
         }
     }
@@ -239,10 +199,7 @@ mod tests {
     fn the_page_has_parts_and_tools_are_not_among_them() {
         let all = text(&["coilwright-web"]).unwrap();
         assert!(all.contains("\nyew v0."), "{all}");
-        assert!(
-            !all.contains("\nsyn v"),
-            "a macro's crate is not in the wasm"
-        );
+        assert!(!all.contains("\nsyn v"), "a macro's crate is not in the wasm");
         assert!(!all.contains("\nwasm-bindgen-cli-support v"));
         assert!(!all.contains("\ncoilwright-"));
     }

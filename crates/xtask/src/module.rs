@@ -17,27 +17,35 @@ const MODULE: Source = Source {
     name: "coilwright",
 };
 
-/// Whether there is a module to build yet.
-pub(crate) fn exists() -> bool {
-    run::root().join("crates/module/Cargo.toml").is_file()
+/// The module with one more export, from text to text, so that tests can put its
+/// answers beside those of the same code on this machine. Never shipped.
+const COMPARED: Source = Source { cargo: &["--lib", "--features", "js,json"], ..MODULE };
+
+/// Builds what tests compare with native answers into `folder`.
+pub(crate) fn build_to_compare(profile: Profile, folder: &Path) -> Done {
+    bound(COMPARED, profile, folder)
 }
 
-/// Builds the module into `folder`, which it empties first.
-pub(crate) fn build(profile: Profile, folder: &Path) -> Done {
-    let wasm = say::step("compiling the module", || bind::compile(MODULE, profile))?;
+/// Compiles and binds, into `folder`, which it empties first.
+fn bound(source: Source, profile: Profile, folder: &Path) -> Done {
+    let wasm = say::step("compiling the module", || bind::compile(source, profile))?;
     say::step("binding the module to JavaScript", || {
-        bind::bind(&wasm, MODULE.name, profile, folder)
+        bind::bind(&wasm, source.name, profile, folder)
     })?;
     if profile == Profile::Small {
         say::step("shrinking the module's wasm", || {
-            bind::shrink(&folder.join(format!("{}_bg.wasm", MODULE.name)))
+            bind::shrink(&folder.join(format!("{}_bg.wasm", source.name)))
         })?;
     }
+    Ok(())
+}
+
+/// Builds the module into `folder`, which it empties first.
+pub(crate) fn build(folder: &Path) -> Done {
+    bound(MODULE, Profile::Small, folder)?;
     say::step("writing its types and schemas", || {
         run::show(
-            run::cargo()
-                .args(["run", "-p", PACKAGE, "--bin", "contract", "--"])
-                .arg(folder),
+            run::cargo().args(["run", "-p", PACKAGE, "--bin", "contract", "--"]).arg(folder),
             "the module's own program `contract` writes these: see crates/module/src/bin",
         )
     })?;
@@ -48,10 +56,7 @@ pub(crate) fn build(profile: Profile, folder: &Path) -> Done {
     let write = |name: &str, text: String| {
         std::fs::write(folder.join(name), text).doing(format!("write the module's {name}"))
     };
-    write(
-        "licences.txt",
-        licences::text(&[PACKAGE, "--features", "js"])?,
-    )?;
+    write("licences.txt", licences::text(&[PACKAGE, "--features", "js"])?)?;
     write("package.json", manifest(env!("CARGO_PKG_VERSION")))
 }
 
@@ -84,10 +89,7 @@ mod tests {
         let read: serde_json::Value = serde_json::from_str(&manifest("1.2.3")).unwrap();
         assert_eq!(read["type"], "module");
         assert_eq!(read["version"], "1.2.3");
-        assert_eq!(
-            read["exports"]["."]["default"],
-            format!("./{}.js", MODULE.name)
-        );
+        assert_eq!(read["exports"]["."]["default"], format!("./{}.js", MODULE.name));
         assert_eq!(read["exports"]["."]["types"], read["types"]);
         let wasm = format!("./{}_bg.wasm", MODULE.name);
         assert_eq!(read["exports"][&wasm], wasm);

@@ -26,26 +26,19 @@ pub(crate) fn pack(folder: &Path, names: &[String], keep: bool) -> Done<Vec<Size
     let mut command = run::program("node");
     command.current_dir(folder);
     command.args(["--input-type=module", "--eval", include_str!("pack.mjs")]);
-    let mut node = command
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .spawn()
-        .doing("start node")?;
+    let mut node =
+        command.stdin(Stdio::piped()).stdout(Stdio::piped()).spawn().doing("start node")?;
     let mark = if keep { '+' } else { '-' };
     let list: String = names.iter().map(|name| format!("{mark}{name}\n")).collect();
     let mut input = node.stdin.take().ok_or_else(|| lost("node has no input"))?;
-    input
-        .write_all(list.as_bytes())
-        .doing("tell node what to pack")?;
+    input.write_all(list.as_bytes()).doing("tell node what to pack")?;
     drop(input);
     let output = node.wait_with_output().doing("wait for node")?;
     if !output.status.success() {
         return Err(lost("see the line above"));
     }
-    let sizes: Option<Vec<Size>> = String::from_utf8_lossy(&output.stdout)
-        .lines()
-        .map(size)
-        .collect();
+    let sizes: Option<Vec<Size>> =
+        String::from_utf8_lossy(&output.stdout).lines().map(size).collect();
     sizes
         .filter(|sizes| sizes.len() == names.len())
         .ok_or_else(|| lost("node's answer makes no sense"))
@@ -55,12 +48,7 @@ fn size(line: &str) -> Option<Size> {
     let mut parts = line.splitn(4, ' ');
     let mut number = || parts.next()?.parse::<u64>().ok();
     let (raw, gzip, brotli) = (number()?, number()?, number()?);
-    Some(Size {
-        name: parts.next()?.to_owned(),
-        raw,
-        gzip,
-        brotli,
-    })
+    Some(Size { name: parts.next()?.to_owned(), raw, gzip, brotli })
 }
 
 /// The sizes as a table whose last line is their sum.
@@ -79,10 +67,7 @@ pub(crate) fn table(title: &str, sizes: &[Size]) -> String {
         .chain([title.len()])
         .max()
         .unwrap_or(0);
-    let mut lines = format!(
-        "{title:width$}  {:>9}  {:>9}  {:>9}\n",
-        "raw", "gzip", "brotli"
-    );
+    let mut lines = format!("{title:width$}  {:>9}  {:>9}  {:>9}\n", "raw", "gzip", "brotli");
     for size in sizes.iter().chain([&total]) {
         lines.push_str(&format!(
             "{:width$}  {:>9}  {:>9}  {:>9}\n",
@@ -110,11 +95,7 @@ mod tests {
         let sizes = pack(&folder, &["good.wasm".to_owned()], true).unwrap();
         assert_eq!(sizes.len(), 1);
         assert_eq!(sizes[0].raw, 8);
-        let kept = |name: &str| {
-            std::fs::metadata(folder.join(name))
-                .map(|file| file.len())
-                .ok()
-        };
+        let kept = |name: &str| std::fs::metadata(folder.join(name)).map(|file| file.len()).ok();
         assert_eq!(kept("good.wasm.br"), Some(sizes[0].brotli));
         assert_eq!(kept("good.wasm.gz"), Some(sizes[0].gzip));
         assert!(pack(&folder, &["bad.wasm".to_owned()], false).is_err());

@@ -11,9 +11,7 @@ use std::process::{Command, Stdio};
 pub(crate) fn root() -> PathBuf {
     let here = std::env::var_os("CARGO_MANIFEST_DIR")
         .map_or_else(|| PathBuf::from(env!("CARGO_MANIFEST_DIR")), PathBuf::from);
-    here.ancestors()
-        .nth(2)
-        .map_or_else(|| here.clone(), Path::to_path_buf)
+    here.ancestors().nth(2).map_or_else(|| here.clone(), Path::to_path_buf)
 }
 
 /// The cargo that started this tool, run in the workspace.
@@ -81,9 +79,7 @@ pub(crate) fn exists(name: &str) -> bool {
 
 /// A command as one would type it, for messages.
 pub(crate) fn written(command: &Command) -> String {
-    let program = Path::new(command.get_program())
-        .file_name()
-        .unwrap_or(command.get_program());
+    let program = Path::new(command.get_program()).file_name().unwrap_or(command.get_program());
     let mut line = program.to_string_lossy().into_owned();
     for argument in command.get_args() {
         line.push(' ');
@@ -105,10 +101,7 @@ mod tests {
 
     #[test]
     fn a_program_that_fails_is_a_failure_with_its_line() {
-        let failure = show(
-            cargo().arg("no-such-command-at-all").stderr(Stdio::null()),
-            "x",
-        );
+        let failure = show(cargo().arg("no-such-command-at-all").stderr(Stdio::null()), "x");
         let text = failure.unwrap_err().to_string();
         assert!(text.contains("cargo no-such-command-at-all"), "{text}");
         assert!(text.ends_with("try: x"), "{text}");

@@ -12,10 +12,7 @@ pub(crate) struct Failure {
 
 impl Failure {
     pub(crate) fn new(reason: impl Into<String>, hint: impl Into<String>) -> Self {
-        Self {
-            reason: reason.into(),
-            hint: hint.into(),
-        }
+        Self { reason: reason.into(), hint: hint.into() }
     }
 }
 
@@ -65,19 +62,13 @@ mod tests {
     #[test]
     fn a_failure_says_why_and_what_to_try() {
         let failure = Failure::new("no room left", "empty the attic");
-        assert_eq!(
-            failure.to_string(),
-            "failed: no room left\ntry: empty the attic"
-        );
+        assert_eq!(failure.to_string(), "failed: no room left\ntry: empty the attic");
     }
 
     #[test]
     fn an_io_error_says_what_was_being_done() {
         let missing = std::fs::read("no/such/file").doing("read the attic");
         let failure = missing.unwrap_err().to_string();
-        assert!(
-            failure.starts_with("failed: could not read the attic: "),
-            "{failure}"
-        );
+        assert!(failure.starts_with("failed: could not read the attic: "), "{failure}");
     }
 }

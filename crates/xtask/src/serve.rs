@@ -53,10 +53,7 @@ impl Version {
 
 impl Shown {
     fn new(files: Files) -> Self {
-        Self {
-            site: Mutex::new(Arc::new(Version::new(files))),
-            changed: Condvar::new(),
-        }
+        Self { site: Mutex::new(Arc::new(Version::new(files))), changed: Condvar::new() }
     }
 
     fn now(&self) -> Arc<Version> {
@@ -73,9 +70,8 @@ impl Shown {
     /// Returns when the number is another, or after a while.
     fn wait(&self, number: u64) {
         let site = self.site.lock().unwrap_or_else(PoisonError::into_inner);
-        let _woken = self
-            .changed
-            .wait_timeout_while(site, SIGN_OF_LIFE, |site| site.number == number);
+        let _woken =
+            self.changed.wait_timeout_while(site, SIGN_OF_LIFE, |site| site.number == number);
     }
 }
 
@@ -173,13 +169,7 @@ fn talk(mut stream: TcpStream, shown: &Shown) {
 }
 
 fn plainly(stream: &mut TcpStream, asked: &Asked, status: &str) {
-    http::answer(
-        stream,
-        asked,
-        status,
-        "text/plain; charset=utf-8",
-        status.as_bytes(),
-    );
+    http::answer(stream, asked, status, "text/plain; charset=utf-8", status.as_bytes());
 }
 
 /// Sends the number of the site at once and at each change, until the browser leaves.
@@ -204,9 +194,7 @@ fn open_browser(url: &str) {
         ("xdg-open", &[])
     };
     if let Err(error) = run::program(program).args(arguments).arg(url).spawn() {
-        say::note(format!(
-            "could not open a browser ({program}: {error}); open {url} by hand"
-        ));
+        say::note(format!("could not open a browser ({program}: {error}); open {url} by hand"));
     }
 }
 
@@ -257,9 +245,7 @@ mod tests {
         let shown = Arc::new(Shown::new(files("one")));
         let first = shown.now().number;
         let mut stream = TcpStream::connect(start(&shown)).unwrap();
-        stream
-            .write_all(b"GET /reload-news HTTP/1.1\r\n\r\n")
-            .unwrap();
+        stream.write_all(b"GET /reload-news HTTP/1.1\r\n\r\n").unwrap();
         let mut told = String::new();
         let mut read_until = |wanted: &str| {
             let mut byte = [0];

@@ -25,13 +25,9 @@ const PAGE: Source = Source {
 
 /// Compiles the page and puts the site together.
 pub(crate) fn build(profile: Profile) -> Done<Files> {
-    let wasm = say::step("compiling the page for the browser", || {
-        bind::compile(PAGE, profile)
-    })?;
+    let wasm = say::step("compiling the page for the browser", || bind::compile(PAGE, profile))?;
     let folder = run::root().join("target-wasm/bound/page");
-    say::step("binding it to JavaScript", || {
-        bind::bind(&wasm, PAGE.name, profile, &folder)
-    })?;
+    say::step("binding it to JavaScript", || bind::bind(&wasm, PAGE.name, profile, &folder))?;
     if profile == Profile::Small {
         say::step("shrinking the wasm", || {
             bind::shrink(&folder.join(format!("{}_bg.wasm", PAGE.name)))
@@ -50,11 +46,8 @@ pub(crate) fn build(profile: Profile) -> Done<Files> {
 /// Reads a folder and the folders in it.
 fn gather(folder: &Path, prefix: &str, into: &mut Files) -> Done {
     let doing = || format!("read {}", folder.display());
-    let mut entries: Vec<PathBuf> = std::fs::read_dir(folder)
-        .doing(doing())?
-        .flatten()
-        .map(|entry| entry.path())
-        .collect();
+    let mut entries: Vec<PathBuf> =
+        std::fs::read_dir(folder).doing(doing())?.flatten().map(|entry| entry.path()).collect();
     entries.sort();
     for path in entries {
         let Some(name) = path.file_name().and_then(|name| name.to_str()) else {
@@ -72,12 +65,8 @@ fn gather(folder: &Path, prefix: &str, into: &mut Files) -> Done {
 
 /// In which order files get their names: a file's name depends on its content,
 /// and that on the names of the files it speaks of.
-const ORDER: [&[&str]; 4] = [
-    &["wasm", "svg", "png", "ico"],
-    &["css", "webmanifest"],
-    &["js"],
-    &["html"],
-];
+const ORDER: [&[&str]; 4] =
+    [&["wasm", "svg", "png", "ico"], &["css", "webmanifest"], &["js"], &["html"]];
 
 /// Renames every file after its content, and every mention with it.
 ///
@@ -89,9 +78,8 @@ fn assemble(sources: Files) -> Done<Files> {
     let mut site = Files::new();
     let mut left = sources;
     for kinds in ORDER {
-        let (now, later): (Files, Files) = left
-            .into_iter()
-            .partition(|(name, _)| kinds.contains(&extension(name)));
+        let (now, later): (Files, Files) =
+            left.into_iter().partition(|(name, _)| kinds.contains(&extension(name)));
         left = later;
         let mut new_names = Vec::new();
         for (name, mut content) in now {
@@ -169,10 +157,7 @@ pub(crate) fn extension(name: &str) -> &str {
 }
 
 fn is_text(name: &str) -> bool {
-    matches!(
-        extension(name),
-        "html" | "js" | "css" | "svg" | "webmanifest"
-    )
+    matches!(extension(name), "html" | "js" | "css" | "svg" | "webmanifest")
 }
 
 #[cfg(test)]
@@ -180,10 +165,7 @@ mod tests {
     use super::*;
 
     fn files(pairs: &[(&str, &str)]) -> Files {
-        pairs
-            .iter()
-            .map(|(name, text)| ((*name).to_owned(), text.as_bytes().to_vec()))
-            .collect()
+        pairs.iter().map(|(name, text)| ((*name).to_owned(), text.as_bytes().to_vec())).collect()
     }
 
     fn sample(wasm: &str) -> Files {
@@ -197,10 +179,7 @@ mod tests {
     }
 
     fn text(site: &Files, start: &str) -> String {
-        let (_, content) = site
-            .iter()
-            .find(|(name, _)| name.starts_with(start))
-            .unwrap();
+        let (_, content) = site.iter().find(|(name, _)| name.starts_with(start)).unwrap();
         String::from_utf8(content.clone()).unwrap()
     }
 
@@ -219,12 +198,9 @@ mod tests {
         for name in site.keys() {
             assert_eq!(name == "index.html", !name.contains('-'), "{name}");
         }
-        for (from, to) in [
-            ("index", "a-"),
-            ("index", "glue-"),
-            ("a-", "dot-"),
-            ("glue-", "code_bg-"),
-        ] {
+        for (from, to) in
+            [("index", "a-"), ("index", "glue-"), ("a-", "dot-"), ("glue-", "code_bg-")]
+        {
             let target = site.keys().find(|name| name.starts_with(to)).unwrap();
             assert!(text(&site, from).contains(target), "{from} to {to}");
         }

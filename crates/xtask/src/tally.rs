@@ -62,17 +62,11 @@ impl Tally {
 /// When they cannot start or do not end with success.
 pub(crate) fn count(command: &mut Command, hint: &str, tally: &mut Tally) -> Done {
     let line = run::written(command);
-    let mut child = command
-        .stdout(Stdio::piped())
-        .spawn()
-        .doing(format!("start `{line}`"))?;
+    let mut child = command.stdout(Stdio::piped()).spawn().doing(format!("start `{line}`"))?;
     if let Some(output) = child.stdout.take() {
         let mut output = BufReader::new(output);
         let mut bytes = Vec::new();
-        while output
-            .read_until(b'\n', &mut bytes)
-            .is_ok_and(|read| read > 0)
-        {
+        while output.read_until(b'\n', &mut bytes).is_ok_and(|read| read > 0) {
             let text = String::from_utf8_lossy(&bytes);
             print!("{text}");
             tally.add(&text);
@@ -100,14 +94,8 @@ mod tests {
     fn the_lines_of_each_runner() {
         let rust = "test result: FAILED. 12 passed; 2 failed; 1 ignored; 0 measured; 4 filtered out; finished in 0.10s\n";
         assert_eq!(tally(&[rust]), (12, 2, 1, 1));
-        let node = [
-            "ℹ tests 9",
-            "ℹ pass 6",
-            "ℹ fail 1",
-            "ℹ skipped 2",
-            "ℹ todo 0",
-            "ℹ duration_ms 5.2",
-        ];
+        let node =
+            ["ℹ tests 9", "ℹ pass 6", "ℹ fail 1", "ℹ skipped 2", "ℹ todo 0", "ℹ duration_ms 5.2"];
         assert_eq!(tally(&node), (6, 1, 2, 3));
         assert_eq!(tally(&["running 3 tests", "test a ... ok"]), (0, 0, 0, 0));
         assert_eq!(tally(&[rust, rust]), (24, 4, 2, 2));

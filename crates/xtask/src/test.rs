@@ -26,10 +26,7 @@ pub(crate) fn run(only: Option<Part>) -> Done {
     };
     if let Some(part) = parts.iter().find(|part| !exists(**part)) {
         return Err(Failure::new(
-            format!(
-                "the project has no part `{}` yet, so it has no tests",
-                part.name()
-            ),
+            format!("the project has no part `{}` yet, so it has no tests", part.name()),
             "run another part, or all of them: `cargo xtask test`",
         ));
     }
@@ -42,10 +39,7 @@ pub(crate) fn run(only: Option<Part>) -> Done {
         let mut tally = Tally::default();
         let mut done = test(part, &mut tally);
         if done.is_ok() && tally.passed == 0 {
-            done = Err(Failure::new(
-                "not one test ran",
-                "look for the tests of this part",
-            ));
+            done = Err(Failure::new("not one test ran", "look for the tests of this part"));
         }
         if let Err(failure) = &done {
             eprintln!("{failure}");
@@ -71,10 +65,7 @@ pub(crate) fn run(only: Option<Part>) -> Done {
     }
     Err(Failure::new(
         format!("tests failed in: {}", failed.join(", ")),
-        format!(
-            "`cargo xtask test --only {}` runs that part alone",
-            failed[0]
-        ),
+        format!("`cargo xtask test --only {}` runs that part alone", failed[0]),
     ))
 }
 
@@ -119,12 +110,9 @@ fn summary(outcomes: &[Outcome]) -> String {
 
 fn exists(part: Part) -> bool {
     let file = match part {
-        Part::Words => "crates/words/Cargo.toml",
         Part::Drawing => "crates/drawing/Cargo.toml",
-        Part::Module => "crates/module/Cargo.toml",
         Part::Browser => "tests/tests/browser.rs",
-        Part::Spice => "tests/tests/spice.rs",
-        Part::Tools | Part::Solver | Part::Web | Part::Proof => return true,
+        _ => return true,
     };
     run::root().join(file).is_file()
 }
@@ -145,20 +133,30 @@ fn prepare(parts: &[Part]) -> Done {
         tools::wasm_target()?;
     }
     if any(&[Part::Module, Part::Proof, Part::Browser]) {
+        tools::wasm_target()?;
         tools::node()?;
         tools::npm_packages()?;
-        build::run()?;
     }
-    if module::exists() && any(&[Part::Module, Part::Proof]) {
-        module::build(Profile::Quick, &quick_module())?;
+    if any(&[Part::Browser]) {
+        build::run()?;
+    } else if any(&[Part::Module]) {
+        module::build(&build::dist_module())?;
+    }
+    if any(&[Part::Proof]) {
+        for profile in [Profile::Quick, Profile::Small] {
+            module::build_to_compare(profile, &compared(profile))?;
+        }
     }
     Ok(())
 }
 
-/// The module with overflow checks and without the last word in optimisation:
-/// answers must not depend on either.
-fn quick_module() -> PathBuf {
-    run::root().join("target-wasm/module-quick")
+/// Where the module lies that is compared with native answers: once with overflow
+/// checks everywhere and little optimised, once as it ships.
+fn compared(profile: Profile) -> PathBuf {
+    run::root().join(match profile {
+        Profile::Quick => "target-wasm/compared-quick",
+        Profile::Small => "target-wasm/compared-small",
+    })
 }
 
 fn test(part: Part, tally: &mut Tally) -> Done {
@@ -183,7 +181,8 @@ fn test(part: Part, tally: &mut Tally) -> Done {
 
 fn cargo_test(package: &str) -> Command {
     let mut cargo = run::cargo();
-    cargo.args(["test", "-p", package]);
+    // One run tells all that fails.
+    cargo.args(["test", "--no-fail-fast", "-p", package]);
     with_what_was_built(&mut cargo);
     cargo
 }
@@ -192,7 +191,8 @@ fn cargo_test(package: &str) -> Command {
 fn with_what_was_built(command: &mut Command) {
     command.env("COILWRIGHT_DIST", build::dist());
     command.env("COILWRIGHT_MODULE", build::dist_module());
-    command.env("COILWRIGHT_MODULE_QUICK", quick_module());
+    command.env("COILWRIGHT_COMPARED_QUICK", compared(Profile::Quick));
+    command.env("COILWRIGHT_COMPARED_SMALL", compared(Profile::Small));
 }
 
 fn native(package: &str, tally: &mut Tally) -> Done {
@@ -300,23 +300,13 @@ mod tests {
         let outcome = |part, passed, lines: &[&str]| {
             let mut tally = Tally::default();
             lines.iter().for_each(|line| tally.add(line));
-            Outcome {
-                part,
-                passed,
-                seconds: 1.0,
-                tally,
-            }
+            Outcome { part, passed, seconds: 1.0, tally }
         };
         let line = "test result: ok. 3 passed; 0 failed; 1 ignored; 0 measured";
-        let text = summary(&[
-            outcome(Part::Solver, true, &[line]),
-            outcome(Part::Words, false, &[]),
-        ]);
+        let text =
+            summary(&[outcome(Part::Solver, true, &[line]), outcome(Part::Words, false, &[])]);
         assert!(text.contains(line), "{text}");
         assert!(text.contains("words    FAILED"), "{text}");
-        assert!(
-            text.ends_with("\n3 passed, 1 failed, 1 skipped\n"),
-            "{text}"
-        );
+        assert!(text.ends_with("\n3 passed, 1 failed, 1 skipped\n"), "{text}");
     }
 }

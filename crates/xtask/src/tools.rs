@@ -21,10 +21,7 @@ pub(crate) fn wasm_target() -> Done {
         return Ok(());
     }
     say::step("installing the Rust target wasm32-unknown-unknown", || {
-        run::show(
-            run::program("rustup").args(["target", "add", WASM]),
-            WASM_HINT,
-        )?;
+        run::show(run::program("rustup").args(["target", "add", WASM]), WASM_HINT)?;
         if has_wasm_target() {
             return Ok(());
         }
@@ -54,32 +51,21 @@ pub(crate) fn node() -> Done {
     let version = run::read(run::program("node").arg("--version"), NODE_HINT)?;
     match major(&version) {
         Some(20..) => Ok(()),
-        _ => Err(Failure::new(
-            format!("Node is too old: {}", version.trim()),
-            NODE_HINT,
-        )),
+        _ => Err(Failure::new(format!("Node is too old: {}", version.trim()), NODE_HINT)),
     }
 }
 
 /// The first number of `v20.1.2`.
 fn major(version: &str) -> Option<u32> {
-    version
-        .trim()
-        .strip_prefix('v')?
-        .split('.')
-        .next()?
-        .parse()
-        .ok()
+    version.trim().strip_prefix('v')?.split('.').next()?.parse().ok()
 }
 
 /// Makes sure that the npm packages of the lock file are in `node_modules`.
 pub(crate) fn npm_packages() -> Done {
     let root = run::root();
     let modified = |path: &str| std::fs::metadata(root.join(path)).and_then(|m| m.modified());
-    let current = match (
-        modified("package-lock.json"),
-        modified("node_modules/.package-lock.json"),
-    ) {
+    let current = match (modified("package-lock.json"), modified("node_modules/.package-lock.json"))
+    {
         (Ok(wanted), Ok(installed)) => installed >= wanted,
         _ => false,
     };
@@ -100,26 +86,15 @@ pub(crate) struct Packaged {
     pub(crate) package: &'static str,
 }
 
-pub(crate) const CHROMIUM: Packaged = Packaged {
-    program: "chromium",
-    package: "chromium",
-};
-pub(crate) const CHROMEDRIVER: Packaged = Packaged {
-    program: "chromedriver",
-    package: "chromium-driver",
-};
-pub(crate) const NGSPICE: Packaged = Packaged {
-    program: "ngspice",
-    package: "ngspice",
-};
+pub(crate) const CHROMIUM: Packaged = Packaged { program: "chromium", package: "chromium" };
+pub(crate) const CHROMEDRIVER: Packaged =
+    Packaged { program: "chromedriver", package: "chromium-driver" };
+pub(crate) const NGSPICE: Packaged = Packaged { program: "ngspice", package: "ngspice" };
 
 /// Makes sure that these programs are there; as root with apt-get it installs them.
 pub(crate) fn packages(wanted: &[Packaged]) -> Done {
     let missing = || -> Vec<&Packaged> {
-        wanted
-            .iter()
-            .filter(|packaged| !run::exists(packaged.program))
-            .collect()
+        wanted.iter().filter(|packaged| !run::exists(packaged.program)).collect()
     };
     let absent = missing();
     if absent.is_empty() {
@@ -130,11 +105,7 @@ pub(crate) fn packages(wanted: &[Packaged]) -> Done {
     let hint = format!(
         "as root on Debian or Ubuntu: apt-get update && apt-get install -y --no-install-recommends {names}\n     \
          elsewhere: install what gives the programs {}",
-        absent
-            .iter()
-            .map(|packaged| packaged.program)
-            .collect::<Vec<_>>()
-            .join(", ")
+        absent.iter().map(|packaged| packaged.program).collect::<Vec<_>>().join(", ")
     );
     if !is_root() || !run::exists("apt-get") {
         let reason = format!("missing: {names} (installing needs root and apt-get)");
@@ -149,9 +120,7 @@ pub(crate) fn packages(wanted: &[Packaged]) -> Done {
         };
         run::show(apt().args(["update", "-q"]), &hint)?;
         run::show(
-            apt()
-                .args(["install", "-y", "-q", "--no-install-recommends"])
-                .args(names.split(' ')),
+            apt().args(["install", "-y", "-q", "--no-install-recommends"]).args(names.split(' ')),
             &hint,
         )?;
         if missing().is_empty() {

@@ -34,11 +34,7 @@ impl Question {
     /// Begins on a request.
     #[must_use]
     pub fn new(request: Request) -> Self {
-        Self {
-            configurations: Configurations::new(request.clone()),
-            request,
-            first: None,
-        }
+        Self { configurations: Configurations::new(request.clone()), request, first: None }
     }
 
     /// Works for about `budget` counted steps.
@@ -58,18 +54,11 @@ impl Question {
             });
         }
         if self.request.even_only && answer.total == Some(0) && answer.problems.is_empty() {
-            let uneven = Request {
-                even_only: false,
-                ..self.request.clone()
-            };
+            let uneven = Request { even_only: false, ..self.request.clone() };
             self.configurations = Configurations::new(uneven);
             self.first = Some(answer);
             return Err(Progress { done: 0, of: 0 });
         }
-        Ok(Answered {
-            request: self.request.clone(),
-            answer,
-            uneven: None,
-        })
+        Ok(Answered { request: self.request.clone(), answer, uneven: None })
     }
 }

@@ -6,10 +6,7 @@ use super::form::{AmplifierForm, Form, GroupForm, OutputForm, PointForm};
 /// Two dual 2 Ω drivers on a mono amplifier.
 #[must_use]
 pub fn marigold() -> Form {
-    let point = |ohms: &str, watts: &str| PointForm {
-        ohms: ohms.into(),
-        watts: watts.into(),
-    };
+    let point = |ohms: &str, watts: &str| PointForm { ohms: ohms.into(), watts: watts.into() };
     Form {
         groups: vec![GroupForm {
             count: "2".into(),

@@ -114,10 +114,7 @@ impl Default for AmplifierForm {
 impl Default for Form {
     fn default() -> Self {
         Self {
-            groups: vec![GroupForm {
-                count: String::new(),
-                ..GroupForm::default()
-            }],
+            groups: vec![GroupForm { count: String::new(), ..GroupForm::default() }],
             amplifier: Some(AmplifierForm::default()),
             joined_only: true,
             even_only: true,
@@ -258,10 +255,7 @@ impl Form {
         let amplifier = self.amplifier.as_mut()?;
         match at {
             At::Channel(i) => amplifier.channels.get_mut(i),
-            At::Bridge(i) => amplifier
-                .bridges
-                .get_mut(i)
-                .map(|bridge| &mut bridge.output),
+            At::Bridge(i) => amplifier.bridges.get_mut(i).map(|bridge| &mut bridge.output),
         }
     }
 
@@ -334,21 +328,13 @@ impl AmplifierForm {
     pub fn channels_read(&self) -> usize {
         let text = self.channel_count.trim();
         let count = text.parse::<usize>().unwrap_or(1);
-        if (1..=most(Field::Channels)).contains(&count) {
-            count
-        } else {
-            1
-        }
+        if (1..=most(Field::Channels)).contains(&count) { count } else { 1 }
     }
 
     /// How many channels have fields of their own.
     #[must_use]
     pub fn channels_shown(&self) -> usize {
-        if self.alike {
-            1
-        } else {
-            self.channels_read().min(self.channels.len())
-        }
+        if self.alike { 1 } else { self.channels_read().min(self.channels.len()) }
     }
 }
 
@@ -364,9 +350,7 @@ pub fn watts_per_name(per: WattsPer) -> &'static str {
 /// Reads that name.
 #[must_use]
 pub fn watts_per(name: &str) -> Option<WattsPer> {
-    [WattsPer::Driver, WattsPer::Coil]
-        .into_iter()
-        .find(|per| watts_per_name(*per) == name)
+    [WattsPer::Driver, WattsPer::Coil].into_iter().find(|per| watts_per_name(*per) == name)
 }
 
 #[cfg(test)]

@@ -255,10 +255,9 @@ impl Reader {
                 amplifier.bridges = self.bridges;
             }
             None => {
-                for (name, without) in [
-                    ("channel", self.channels.is_empty()),
-                    ("bridge", self.bridges.is_empty()),
-                ] {
+                for (name, without) in
+                    [("channel", self.channels.is_empty()), ("bridge", self.bridges.is_empty())]
+                {
                     if !without {
                         self.left_out.push(LeftOut::Impossible(name.into()));
                     }
@@ -267,24 +266,13 @@ impl Reader {
         }
         let [joined_off, even_off] = self.filters_off;
         let mut form = Form {
-            groups: if self.groups.is_empty() {
-                empty.groups
-            } else {
-                self.groups
-            },
+            groups: if self.groups.is_empty() { empty.groups } else { self.groups },
             amplifier: self.amplifier,
             joined_only: !joined_off,
             even_only: !even_off,
         };
         form.fill_channels();
-        Opened {
-            saved: Saved {
-                form,
-                order: self.order,
-                key: self.key,
-            },
-            left_out: self.left_out,
-        }
+        Opened { saved: Saved { form, order: self.order, key: self.key }, left_out: self.left_out }
     }
 }
 
@@ -317,10 +305,7 @@ fn group(value: &str) -> Option<GroupForm> {
         None => WattsPer::Driver,
         Some(name) => super::form::watts_per(name)?,
     };
-    texts
-        .next()
-        .is_none()
-        .then_some(GroupForm { watts_per, ..group })
+    texts.next().is_none().then_some(GroupForm { watts_per, ..group })
 }
 
 fn amplifier(value: &str) -> Option<AmplifierForm> {
@@ -345,10 +330,7 @@ fn read_output<'a>(mut texts: impl Iterator<Item = &'a str>) -> Option<OutputFor
     let mut rated = Vec::new();
     for text in texts {
         let (ohms, watts) = text.split_once(':')?;
-        rated.push(PointForm {
-            ohms: unescaped(ohms)?,
-            watts: unescaped(watts)?,
-        });
+        rated.push(PointForm { ohms: unescaped(ohms)?, watts: unescaped(watts)? });
     }
     (rated.len() <= most(Field::ChannelRated)).then_some(OutputForm { least, rated })
 }

@@ -29,19 +29,13 @@ impl Order {
     /// The order of a name.
     #[must_use]
     pub fn named(name: &str) -> Option<Self> {
-        [Self::Best, Self::Load]
-            .into_iter()
-            .find(|order| order.name() == name)
+        [Self::Best, Self::Load].into_iter().find(|order| order.name() == name)
     }
 
     /// The order in use: rungs while they all fit on one page, ranks beyond.
     #[must_use]
     pub fn in_use(chosen: Option<Self>, entries: usize) -> Self {
-        chosen.unwrap_or(if entries <= PAGE {
-            Self::Load
-        } else {
-            Self::Best
-        })
+        chosen.unwrap_or(if entries <= PAGE { Self::Load } else { Self::Best })
     }
 }
 
@@ -59,11 +53,7 @@ pub struct Rung {
 }
 
 fn loads(configuration: &Configuration) -> Vec<Ohms> {
-    let mut loads: Vec<Ohms> = configuration
-        .outputs
-        .iter()
-        .map(|output| output.load)
-        .collect();
+    let mut loads: Vec<Ohms> = configuration.outputs.iter().map(|output| output.load).collect();
     loads.sort_unstable_by(|a, b| b.cmp(a));
     loads.dedup();
     loads
@@ -136,10 +126,7 @@ pub fn least_line(rungs: &[Rung]) -> Option<usize> {
 /// The entry with a key.
 #[must_use]
 pub fn find<'a>(answer: &'a Answer, key: &str) -> Option<&'a Configuration> {
-    answer
-        .configurations
-        .iter()
-        .find(|configuration| configuration.key() == key)
+    answer.configurations.iter().find(|configuration| configuration.key() == key)
 }
 
 #[cfg(test)]

@@ -52,19 +52,10 @@ pub fn open(found: &Found) -> State {
             }
             stored.saved
         }
-        (None, None) => Saved {
-            form: marigold(),
-            order: None,
-            key: None,
-        },
+        (None, None) => Saved { form: marigold(), order: None, key: None },
     };
     let previous = previous.filter(|previous| *previous != saved.form);
-    let mut state = State {
-        previous,
-        notices,
-        touched,
-        ..State::with(saved)
-    };
+    let mut state = State { previous, notices, touched, ..State::with(saved) };
     if found.was_working && state.asking != Asking::Idle {
         state.asking = Asking::Waiting;
     }
@@ -119,10 +110,7 @@ mod tests {
         let state = open(&found(RIG, RIG, OTHER));
         assert_eq!(count(&state), "2");
         assert_eq!(state.previous, None);
-        let state = open(&Found {
-            previous: Some(OTHER.into()),
-            ..found(RIG, RIG, "")
-        });
+        let state = open(&Found { previous: Some(OTHER.into()), ..found(RIG, RIG, "") });
         assert_eq!(state.previous.unwrap().groups[0].count, "3");
     }
 
@@ -134,11 +122,7 @@ mod tests {
 
     #[test]
     fn what_nobody_typed_is_not_kept_as_previous() {
-        let example = link::write(&Saved {
-            form: marigold(),
-            order: None,
-            key: None,
-        });
+        let example = link::write(&Saved { form: marigold(), order: None, key: None });
         assert_eq!(open(&found(RIG, &example, "")).previous, None);
     }
 
@@ -153,10 +137,7 @@ mod tests {
 
     #[test]
     fn a_question_that_stopped_the_page_waits_for_a_tap() {
-        let state = open(&Found {
-            was_working: true,
-            ..found(RIG, RIG, "")
-        });
+        let state = open(&Found { was_working: true, ..found(RIG, RIG, "") });
         assert_eq!(state.asking, Asking::Waiting);
         let state = state.after(super::super::Action::GoOn);
         assert!(matches!(state.asking, Asking::Working(_)));

@@ -57,9 +57,7 @@ impl Read {
     #[must_use]
     pub fn at(&self, place: Place) -> Option<&Trouble> {
         let path = place.path();
-        self.troubles
-            .iter()
-            .find(|trouble| trouble.path == path.as_str())
+        self.troubles.iter().find(|trouble| trouble.path == path.as_str())
     }
 }
 
@@ -83,8 +81,7 @@ impl Reader {
                 self.commas.push(path.to_string());
                 // Noted for the check, so that the value does not count as missing too.
                 let detail = Detail::Field(place.field());
-                self.problems
-                    .push(Problem::new(path, Code::NotANumberText, detail));
+                self.problems.push(Problem::new(path, Code::NotANumberText, detail));
                 None
             }
         }
@@ -186,11 +183,7 @@ pub fn read(form: &Form) -> Read {
                 }
             })
             .collect();
-        AmplifierDraft {
-            count,
-            channels,
-            bridges,
-        }
+        AmplifierDraft { count, channels, bridges }
     });
     let alike = form.amplifier.as_ref().is_some_and(|a| a.alike);
     let Reader { problems, commas } = reader;
@@ -211,19 +204,11 @@ pub fn read(form: &Form) -> Read {
         if alike && beyond_the_first_channel(&path) {
             continue;
         }
-        let what = if commas.contains(&path) {
-            What::CommaOrThousands
-        } else {
-            What::Problem(problem)
-        };
+        let what =
+            if commas.contains(&path) { What::CommaOrThousands } else { What::Problem(problem) };
         troubles.push(Trouble { path, what });
     }
-    Read {
-        request,
-        troubles,
-        one_driver,
-        numbers,
-    }
+    Read { request, troubles, one_driver, numbers }
 }
 
 impl Reader {
@@ -239,19 +224,12 @@ impl Reader {
 }
 
 fn request(rig: Rig, form: &Form) -> Request {
-    Request {
-        rig,
-        joined_only: form.joined_only,
-        even_only: form.even_only,
-        limit: LIMIT,
-    }
+    Request { rig, joined_only: form.joined_only, even_only: form.even_only, limit: LIMIT }
 }
 
 fn written_rows(output: &OutputForm) -> Vec<usize> {
     let rows = output.rated.iter().enumerate();
-    rows.filter(|(_, point)| !point.is_blank())
-        .map(|(i, _)| i)
-        .collect()
+    rows.filter(|(_, point)| !point.is_blank()).map(|(i, _)| i).collect()
 }
 
 /// A path whose rated points are counted among the written rows, counted among all rows.
@@ -273,12 +251,9 @@ fn on_the_form(path: &str, moved: &[(At, Vec<usize>)]) -> String {
 
 /// Alike channels have the first one's fields and the first one's problems.
 fn beyond_the_first_channel(path: &str) -> bool {
-    let list = Path::root()
-        .field(Field::Amplifier.spec().name)
-        .field(Field::Channels.spec().name);
+    let list = Path::root().field(Field::Amplifier.spec().name).field(Field::Channels.spec().name);
     let first = At::Channel(0).path();
-    path.strip_prefix(list.as_str())
-        .is_some_and(|rest| rest.starts_with('['))
+    path.strip_prefix(list.as_str()).is_some_and(|rest| rest.starts_with('['))
         && !path.starts_with(first.as_str())
 }
 
@@ -302,12 +277,7 @@ fn one_driver(group: &GroupDraft) -> Vec<Ohms> {
     let Ok(rig) = draft.check(Vec::new()) else {
         return Vec::new();
     };
-    let request = Request {
-        rig,
-        joined_only: true,
-        even_only: true,
-        limit: 0,
-    };
+    let request = Request { rig, joined_only: true, even_only: true, limit: 0 };
     let answer = answer::answer(request);
     answer.loads.iter().map(|tally| tally.load).collect()
 }

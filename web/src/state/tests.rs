@@ -3,20 +3,12 @@ use form::{At, OutputForm, Place};
 use link::LeftOut;
 
 fn marigold() -> State {
-    State::with(Saved {
-        form: example::marigold(),
-        order: None,
-        key: None,
-    })
+    State::with(Saved { form: example::marigold(), order: None, key: None })
 }
 
 fn answer(state: &State, answer: Answer) -> State {
     let request = state.read.request.clone().unwrap();
-    state.after(Action::Answered(Rc::new(Answered {
-        request,
-        answer,
-        uneven: None,
-    })))
+    state.after(Action::Answered(Rc::new(Answered { request, answer, uneven: None })))
 }
 
 fn some_answer() -> Answer {
@@ -93,10 +85,7 @@ fn the_last_group_cannot_be_removed_and_lists_have_their_bounds() {
 #[test]
 fn starting_empty_keeps_what_was_typed_one_tap_away_and_the_example_not() {
     let state = marigold().after(Action::StartEmpty);
-    assert_eq!(
-        (state.form.clone(), state.previous.clone()),
-        (Form::default(), None)
-    );
+    assert_eq!((state.form.clone(), state.previous.clone()), (Form::default(), None));
     let typed = state.after(Action::Set(Place::Ohms(0), "4".into()));
     let example = typed.after(Action::ShowExample);
     assert!(example.is_example());
@@ -113,10 +102,7 @@ fn a_link_opened_while_typing_keeps_what_was_typed() {
     let state = typed.after(Action::Open(opened));
     assert_eq!(state.form.groups[0].count, "1");
     assert_eq!(state.previous.as_ref(), Some(&typed.form));
-    assert_eq!(
-        state.notices,
-        [Notice::LeftOut(vec![LeftOut::Unknown("colour".into())])]
-    );
+    assert_eq!(state.notices, [Notice::LeftOut(vec![LeftOut::Unknown("colour".into())])]);
     assert_eq!(state.after(Action::Dismiss(0)).notices, []);
 }
 
@@ -161,9 +147,8 @@ fn a_filter_asks_anew_and_turns_to_the_first_page() {
 
 #[test]
 fn unlike_channels_are_filled_from_the_first() {
-    let state = marigold()
-        .after(Action::Set(Place::ChannelCount, "2".into()))
-        .after(Action::Alike(false));
+    let state =
+        marigold().after(Action::Set(Place::ChannelCount, "2".into())).after(Action::Alike(false));
     let amplifier = state.form.amplifier.as_ref().unwrap();
     assert_eq!(amplifier.channels.len(), 2);
     let first: &OutputForm = &amplifier.channels[0];

@@ -122,9 +122,7 @@ fn without_thousands(raw: &str, units: &[&str]) -> Option<String> {
     let grouped = digits(first)
         && first.len() <= 3
         && !first.starts_with('0')
-        && rest
-            .split(',')
-            .all(|group| group.len() == 3 && digits(group));
+        && rest.split(',').all(|group| group.len() == 3 && digits(group));
     grouped.then(|| text.replace(',', ""))
 }
 
@@ -168,14 +166,8 @@ mod tests {
 
     #[test]
     fn a_comma_that_could_mark_thousands_is_asked_about() {
-        assert_eq!(
-            watts(Field::PointWatts, "1,200 W"),
-            Err(Unread::CommaOrThousands)
-        );
-        assert_eq!(
-            ohms(Field::CoilOhms, "1,000"),
-            Err(Unread::CommaOrThousands)
-        );
+        assert_eq!(watts(Field::PointWatts, "1,200 W"), Err(Unread::CommaOrThousands));
+        assert_eq!(ohms(Field::CoilOhms, "1,000"), Err(Unread::CommaOrThousands));
         // 1250 Ω is out of bounds, so 1,250 can only be one and a quarter.
         let ohms = ohms(Field::CoilOhms, "1,250").unwrap().unwrap();
         assert_eq!(ohms.to_string(), "5/4");
@@ -196,22 +188,10 @@ mod tests {
             let found = watts(Field::Watts, raw).unwrap().unwrap().parts();
             assert_eq!(found, parts, "{raw:?}");
         }
-        assert_eq!(
-            watts(Field::Watts, "100000.1"),
-            Err(Code::OutOfRange.into())
-        );
-        assert_eq!(
-            watts(Field::Watts, "99999999999"),
-            Err(Code::OutOfRange.into())
-        );
-        assert_eq!(
-            watts(Field::Watts, "1.00001"),
-            Err(Code::TooManyPlaces.into())
-        );
-        assert_eq!(
-            watts(Field::Watts, "about 500"),
-            Err(Code::NotANumberText.into())
-        );
+        assert_eq!(watts(Field::Watts, "100000.1"), Err(Code::OutOfRange.into()));
+        assert_eq!(watts(Field::Watts, "99999999999"), Err(Code::OutOfRange.into()));
+        assert_eq!(watts(Field::Watts, "1.00001"), Err(Code::TooManyPlaces.into()));
+        assert_eq!(watts(Field::Watts, "about 500"), Err(Code::NotANumberText.into()));
     }
 
     #[test]
@@ -221,10 +201,7 @@ mod tests {
         assert_eq!(whole(Field::Count, ""), Ok(None));
         assert_eq!(whole(Field::Count, "2,5"), Err(Code::WrongType.into()));
         assert_eq!(whole(Field::Count, "17"), Err(Code::OutOfRange.into()));
-        assert_eq!(
-            whole(Field::Count, "99999999999999"),
-            Err(Code::OutOfRange.into())
-        );
+        assert_eq!(whole(Field::Count, "99999999999999"), Err(Code::OutOfRange.into()));
         assert_eq!(whole(Field::Coils, "3"), Err(Code::NotOneOf.into()));
         assert_eq!(whole(Field::Count, "two"), Err(Code::NotANumberText.into()));
     }

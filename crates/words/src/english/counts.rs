@@ -46,10 +46,7 @@ pub fn configurations(total: u64, before_filters: Option<u64>) -> String {
             format!("all {count} configurations")
         }
         Some(1) => format!("{count} of 1 configuration"),
-        Some(before) => format!(
-            "{count} of {} configurations",
-            MARKS.whole(u128::from(before))
-        ),
+        Some(before) => format!("{count} of {} configurations", MARKS.whole(u128::from(before))),
         None => format!(
             "{count} of more than {} configurations",
             MARKS.whole(u128::from(coilwright_solver::bounds::MOST_CONFIGURATIONS))
@@ -86,10 +83,7 @@ pub fn shown(shown: u64, total: u64) -> Option<String> {
 /// ```
 #[must_use]
 pub fn listing(done: u64, of: u64) -> String {
-    match u128::from(done.min(of))
-        .saturating_mul(100)
-        .checked_div(u128::from(of))
-    {
+    match u128::from(done.min(of)).saturating_mul(100).checked_div(u128::from(of)) {
         Some(percent) => format!("Listing configurations: {percent} %"),
         None => "Listing configurations …".to_owned(),
     }

@@ -62,10 +62,9 @@ pub fn takes(field: Field) -> String {
         }
         Kind::Number { .. } => format!("a number {}", bounds(field)),
         Kind::Objects { of, .. } => format!("a list of {} {}", bounds(field), plural(of)),
-        Kind::Numbers { .. } => format!(
-            "a list of numbers, one for each coil, each {}",
-            bounds(field)
-        ),
+        Kind::Numbers { .. } => {
+            format!("a list of numbers, one for each coil, each {}", bounds(field))
+        }
         Kind::TwoChannels => "a list of two different channel numbers, such as 1 and 2".to_owned(),
     }
 }
@@ -74,20 +73,14 @@ pub fn takes(field: Field) -> String {
 #[must_use]
 pub fn bounds(field: Field) -> String {
     let spec = field.spec();
-    let unit = if spec.unit.is_empty() {
-        String::new()
-    } else {
-        format!(" {}", spec.unit)
-    };
+    let unit = if spec.unit.is_empty() { String::new() } else { format!(" {}", spec.unit) };
     match spec.kind {
         Kind::Text { most } => {
             format!("at most {most} characters, none of them a control character")
         }
-        Kind::Whole { least, most } => range(
-            &MARKS.whole(u128::from(least)),
-            &MARKS.whole(u128::from(most)),
-            &unit,
-        ),
+        Kind::Whole { least, most } => {
+            range(&MARKS.whole(u128::from(least)), &MARKS.whole(u128::from(most)), &unit)
+        }
         Kind::OneOfNumbers(list) => {
             let list: Vec<String> = list.iter().map(u32::to_string).collect();
             listed(&list, "or")
@@ -96,11 +89,9 @@ pub fn bounds(field: Field) -> String {
             let list: Vec<String> = list.iter().map(|word| format!("“{word}”")).collect();
             listed(&list, "or")
         }
-        Kind::Ohms { least, most } => range(
-            &MARKS.ten_thousandths(least),
-            &MARKS.ten_thousandths(most),
-            &unit,
-        ),
+        Kind::Ohms { least, most } => {
+            range(&MARKS.ten_thousandths(least), &MARKS.ten_thousandths(most), &unit)
+        }
         Kind::Number { least, most } | Kind::Numbers { least, most } => {
             range(&MARKS.short(least), &MARKS.short(most), &unit)
         }
@@ -189,27 +180,15 @@ mod tests {
             (Field::Amplifier, "an object"),
             (Field::JoinedOnly, "true or false"),
             (Field::Limit, "a whole number from 0 to 300,000"),
-            (
-                Field::Name,
-                "text of at most 60 characters, none of them a control character",
-            ),
+            (Field::Name, "text of at most 60 characters, none of them a control character"),
             (Field::Count, "a whole number from 1 to 16"),
             (Field::Coils, "1, 2 or 4"),
-            (
-                Field::CoilOhms,
-                "a number from 0.1 to 1000 Ω, or text such as 1.4 or 4/3",
-            ),
+            (Field::CoilOhms, "a number from 0.1 to 1000 Ω, or text such as 1.4 or 4/3"),
             (Field::Watts, "a number from 0.1 to 100,000 W"),
             (Field::WattsPer, "“driver” or “coil”"),
-            (
-                Field::DcOhms,
-                "a list of numbers, one for each coil, each from 0.01 to 2000 Ω",
-            ),
+            (Field::DcOhms, "a list of numbers, one for each coil, each from 0.01 to 2000 Ω"),
             (Field::ChannelRated, "a list of at most 8 rated points"),
-            (
-                Field::BridgeChannels,
-                "a list of two different channel numbers, such as 1 and 2",
-            ),
+            (Field::BridgeChannels, "a list of two different channel numbers, such as 1 and 2"),
         ];
         for (field, want) in cases {
             assert_eq!(takes(field), want, "{field:?}");

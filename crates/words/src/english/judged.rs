@@ -1,7 +1,7 @@
 //! How a load stands with an output: verdict, power, heat.
 
 use super::{MARKS, rig::load, watts};
-use coilwright_solver::judge::{Available, Basis, Overheats, Verdict};
+use coilwright_solver::judge::{Available, Basis, Figures, Overheats, Verdict};
 use coilwright_solver::ohms::Ohms;
 
 /// The verdict in words.
@@ -38,6 +38,30 @@ pub enum Limit {
     LowestRated(Ohms),
 }
 
+impl Limit {
+    /// What an output's figures hold a load to; `None` without an amplifier.
+    ///
+    /// # Example
+    /// ```
+    /// use coilwright_solver::judge::Figures;
+    /// use coilwright_words::english::judged::Limit;
+    /// assert_eq!(Limit::of(None), Limit::NoAmplifier);
+    /// assert_eq!(Limit::of(Some(&Figures::default())), Limit::NotStated);
+    /// ```
+    #[must_use]
+    pub fn of(figures: Option<&Figures>) -> Self {
+        let Some(figures) = figures else {
+            return Self::NoAmplifier;
+        };
+        match (figures.least, figures.points.first()) {
+            (Some(least), _) if figures.least_derived => Self::Derived(least),
+            (Some(least), _) => Self::Least(least),
+            (None, Some(lowest)) => Self::LowestRated(lowest.ohms),
+            (None, None) => Self::NotStated,
+        }
+    }
+}
+
 /// Why the verdict is what it is, with its numbers.
 ///
 /// # Example
@@ -63,11 +87,9 @@ pub fn reason(of: Ohms, limit: Limit) -> String {
             "the derived least load",
             ": twice the channel's, as each channel sees half of it",
         ),
-        Limit::LowestRated(least) => (
-            least,
-            "the lowest rated load",
-            ", which stands in for a least load",
-        ),
+        Limit::LowestRated(least) => {
+            (least, "the lowest rated load", ", which stands in for a least load")
+        }
     };
     let (of, text) = (compared(of, least), load(least));
     format!("{of} {what} of {text}{stands}")
@@ -106,11 +128,7 @@ pub const fn basis(basis: Basis) -> &'static str {
 #[must_use]
 pub fn available(given: &Available) -> String {
     let (low, high) = (MARKS.short(given.low), MARKS.short(given.high));
-    if low == high {
-        format!("{high} W")
-    } else {
-        format!("{low} to {high} W")
-    }
+    if low == high { format!("{high} W") } else { format!("{low} to {high} W") }
 }
 
 /// Whose power a figure is.
@@ -213,7 +231,8 @@ pub fn overheats_because(overheats: Overheats, given: f64, usable: f64) -> Strin
 #[cfg(test)]
 mod tests {
     use super::*;
-    use coilwright_solver::ohms::Ratio;
+    use coilwright_solver::ohms::{Ratio, Watts};
+    use coilwright_solver::rig::Point;
 
     fn ohms(num: u128, den: u128) -> Ohms {
         Ohms::new(Ratio::new(num, den).unwrap())
@@ -222,21 +241,9 @@ mod tests {
     #[test]
     fn a_verdict_gives_its_reason_with_numbers() {
         let cases = [
-            (
-                ohms(1, 1),
-                Limit::Least(ohms(2, 1)),
-                "1 Ω is below the least load of 2 Ω",
-            ),
-            (
-                ohms(2, 1),
-                Limit::Least(ohms(2, 1)),
-                "2 Ω is exactly the least load of 2 Ω",
-            ),
-            (
-                ohms(4, 3),
-                Limit::Least(ohms(1, 1)),
-                "4/3 Ω ≈ 1.33 Ω is above the least load of 1 Ω",
-            ),
+            (ohms(1, 1), Limit::Least(ohms(2, 1)), "1 Ω is below the least load of 2 Ω"),
+            (ohms(2, 1), Limit::Least(ohms(2, 1)), "2 Ω is exactly the least load of 2 Ω"),
+            (ohms(4, 3), Limit::Least(ohms(1, 1)), "4/3 Ω ≈ 1.33 Ω is above the least load of 1 Ω"),
             (
                 ohms(2, 1),
                 Limit::Derived(ohms(4, 1)),
@@ -252,14 +259,38 @@ mod tests {
                 Limit::NotStated,
                 "the amplifier states neither a least load nor rated power",
             ),
-            (
-                ohms(4, 1),
-                Limit::NoAmplifier,
-                "there is no amplifier to compare with",
-            ),
+            (ohms(4, 1), Limit::NoAmplifier, "there is no amplifier to compare with"),
         ];
         for (of, limit, want) in cases {
             assert_eq!(reason(of, limit), want);
+        }
+    }
+
+    /// The reason never contradicts the verdict it stands beside.
+    #[test]
+    fn the_limit_is_what_the_verdict_was_judged_by() {
+        let point = |n| Point { ohms: ohms(n, 1), watts: Watts::from_parts(1_000_000).unwrap() };
+        let of = |least: Option<u128>, least_derived, points| Figures {
+            least: least.map(|n| ohms(n, 1)),
+            least_derived,
+            points,
+            halves: Vec::new(),
+        };
+        let cases = [
+            (of(Some(2), false, vec![point(4)]), Limit::Least(ohms(2, 1)), Verdict::TooLow),
+            (of(Some(2), true, Vec::new()), Limit::Derived(ohms(2, 1)), Verdict::TooLow),
+            (
+                of(None, false, vec![point(2), point(4)]),
+                Limit::LowestRated(ohms(2, 1)),
+                Verdict::BelowStated,
+            ),
+            (of(None, false, Vec::new()), Limit::NotStated, Verdict::NotStated),
+        ];
+        for (figures, limit, below) in cases {
+            assert_eq!(Limit::of(Some(&figures)), limit);
+            assert_eq!(figures.verdict(ohms(1, 1)), below);
+            assert_eq!(reason(ohms(1, 1), limit).contains("below"), below != Verdict::NotStated);
+            assert!(!reason(ohms(2, 1), limit).contains("below"));
         }
     }
 
@@ -269,15 +300,8 @@ mod tests {
             target(62.5, Whose::Driver(3)),
             "up to 62.5 W for driver 3 once the level is set"
         );
-        assert_eq!(
-            target(370.8, Whose::All),
-            "up to 371 W in all once the level is set"
-        );
-        let stated = Available {
-            low: 500.0,
-            high: 500.0,
-            basis: Basis::Stated,
-        };
+        assert_eq!(target(370.8, Whose::All), "up to 371 W in all once the level is set");
+        let stated = Available { low: 500.0, high: 500.0, basis: Basis::Stated };
         assert_eq!(available(&stated), "500 W");
     }
 

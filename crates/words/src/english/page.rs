@@ -2,6 +2,7 @@
 
 use super::counts::counted;
 use super::{MARKS, listed, percent, sentence, watts};
+use coilwright_solver::ohms::Ohms;
 
 /// The heading over the fields.
 pub const RIG: &str = "The rig";
@@ -309,6 +310,9 @@ pub fn least_line(load: &str) -> String {
 /// The same where no least load is stated.
 pub const BELOW_STATED_LINE: &str = "below any stated load";
 
+/// The same where outputs differ in what they may drive.
+pub const TOO_LOW_LINE: &str = "too low from here";
+
 /// The first entry by rank.
 pub const RANKED_FIRST: &str = "ranked first";
 /// The loads of several outputs side by side.
@@ -337,11 +341,7 @@ pub fn watts_each(each: &[f64]) -> String {
         [only] => watts(*only),
         _ => {
             let (low, high) = (MARKS.short(least), MARKS.short(most));
-            if low == high {
-                format!("{high} W each")
-            } else {
-                format!("{low} to {high} W each")
-            }
+            if low == high { format!("{high} W each") } else { format!("{low} to {high} W each") }
         }
     }
 }
@@ -349,10 +349,7 @@ pub fn watts_each(each: &[f64]) -> String {
 /// The amount that can be given to each driver where the level is not set.
 #[must_use]
 pub fn more_than_taken(each: &[f64]) -> String {
-    format!(
-        "The amplifier can give {}: set the level, or the coils overheat.",
-        watts_each(each)
-    )
+    format!("The amplifier can give {}: set the level, or the coils overheat.", watts_each(each))
 }
 
 /// The sentence of the target: what each driver gets.
@@ -365,10 +362,7 @@ pub fn target(each: &[f64]) -> String {
 #[must_use]
 pub fn rung(load: &str, entries: usize) -> String {
     let entries = u128::try_from(entries).unwrap_or(u128::MAX);
-    format!(
-        "{load}: {}",
-        counted(entries, "configuration", "configurations")
-    )
+    format!("{load}: {}", counted(entries, "configuration", "configurations"))
 }
 
 /// Headings and lines of the chosen configuration.
@@ -428,12 +422,39 @@ pub fn share(share: f64) -> String {
 /// Runs of alike drivers are told once: `1 to 4`.
 #[must_use]
 pub fn driver_numbers(first: usize, last: usize) -> String {
-    if first == last {
-        first.to_string()
-    } else {
-        format!("{first} to {last}")
+    if first == last { first.to_string() } else { format!("{first} to {last}") }
+}
+
+/// A load as it is shown large: the load itself and, for a fraction, its decimal.
+///
+/// # Example
+/// ```
+/// use coilwright_solver::ohms::{Ohms, Ratio};
+/// use coilwright_words::english::page::load_lines;
+/// let load = Ohms::new(Ratio::new(4, 3).unwrap());
+/// assert_eq!(load_lines(load), ("4/3 Ω".to_owned(), Some("≈ 1.33 Ω".to_owned())));
+/// ```
+#[must_use]
+pub fn load_lines(load: Ohms) -> (String, Option<String>) {
+    let text = super::rig::load(load);
+    match text.split_once(" ≈ ") {
+        Some((exact, near)) => (exact.to_owned(), Some(format!("≈ {near}"))),
+        None => (text, None),
     }
 }
+
+/// What can happen to a coil, said of the amplifier.
+#[must_use]
+pub fn amplifier_that(can: &str) -> String {
+    format!("the amplifier {can}")
+}
+
+/// The strip at the bottom edge.
+pub const STRIP: &str = "In short";
+/// Shows the entry that the strip speaks of.
+pub const LOOK: &str = "Look closer";
+/// Beside a figure whose question has changed.
+pub const EARLIER_SHORT: &str = "before your change";
 
 /// Text that stands alone, from a phrase that does not.
 #[must_use]
@@ -476,10 +497,7 @@ mod tests {
     #[test]
     fn watts_that_look_alike_are_told_once() {
         assert_eq!(watts_each(&[379.6, 380.4]), "380 W each");
-        assert_eq!(
-            target(&[380.0, 380.0]),
-            "Up to 380 W each once the level is set."
-        );
+        assert_eq!(target(&[380.0, 380.0]), "Up to 380 W each once the level is set.");
         assert_eq!(alone("fits"), "Fits.");
     }
 }

@@ -40,7 +40,7 @@ pub fn message(problem: &Problem) -> String {
         (Code::TooManyCoils, detail) => too_many_coils(detail),
         (Code::TooMany, detail) => too_many(detail),
         (Code::TooMuchWork, _) => format!(
-            "Finding every configuration of these drivers would take too long. {NARROWER}"
+            "Finding every configuration of these drivers would take too long. {FEWER_WITH}"
         ),
         (Code::TooExact, _) => {
             "These impedances make fractions too long to compute exactly. Give the coils' ohms as their labels do, with fewer digits."
@@ -67,7 +67,8 @@ pub fn message(problem: &Problem) -> String {
 const WRITE: &str =
     "Write digits with an optional decimal point, such as 4 or 1.4, or a fraction such as 4/3.";
 const FEWER: &str = "Give at most four, or write it as a fraction such as 4/3.";
-const NARROWER: &str = "Turn on “joined only” or “even only”, or ask about fewer coils.";
+const FEWER_WITH: &str =
+    "There are fewer with “joined only” and “even only” on, or with fewer coils.";
 
 /// A problem that the field's row of the table explains.
 fn of_field(code: Code, field: Field) -> String {
@@ -94,10 +95,7 @@ fn of_entry(code: Code, field: Field) -> String {
             format!("Each measured resistance must be {}.", bounds(field))
         }
         (_, Kind::Numbers { .. }) => {
-            format!(
-                "Each measured resistance must be a number {}.",
-                bounds(field)
-            )
+            format!("Each measured resistance must be a number {}.", bounds(field))
         }
         (_, Kind::TwoChannels) => {
             "A bridged channel is given by its number, counted from 1.".to_owned()
@@ -120,10 +118,7 @@ const fn repeated(detail: &Detail) -> &'static str {
 
 fn not_possible(detail: &Detail) -> String {
     match detail {
-        Detail::Why(Why::NoSuchChannel {
-            channel,
-            channels: 1,
-        }) => {
+        Detail::Why(Why::NoSuchChannel { channel, channels: 1 }) => {
             format!("There is no channel {channel}: the amplifier has one, and a bridge takes two.")
         }
         Detail::Why(Why::NoSuchChannel { channel, channels }) => {
@@ -154,10 +149,12 @@ fn too_many(detail: &Detail) -> String {
     let most = MARKS.whole(u128::from(most));
     match found {
         Some(found) => format!(
-            "There are {} configurations, too many to list: at most {most} are. {NARROWER}",
+            "There are {} configurations, too many to list: at most {most} are. {FEWER_WITH}",
             MARKS.whole(found)
         ),
-        None => format!("There are more than {most} configurations, too many to list. {NARROWER}"),
+        None => {
+            format!("There are more than {most} configurations, too many to list. {FEWER_WITH}")
+        }
     }
 }
 

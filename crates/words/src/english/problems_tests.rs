@@ -41,11 +41,7 @@ fn cases() -> Vec<(Code, Detail, &'static str)> {
             Of(Field::CoilOhms),
             "The impedance of one coil must be a number from 0.1 to 1000 Ω, or text such as 1.4 or 4/3.",
         ),
-        (
-            Code::WrongType,
-            Of(Field::JoinedOnly),
-            "The filter “joined only” must be true or false.",
-        ),
+        (Code::WrongType, Of(Field::JoinedOnly), "The filter “joined only” must be true or false."),
         (
             Code::WrongType,
             Of(Field::BridgeChannels),
@@ -86,16 +82,8 @@ fn cases() -> Vec<(Code, Detail, &'static str)> {
             Of(Field::BridgeChannels),
             "The pair of bridged channels must have two entries.",
         ),
-        (
-            Code::OutOfRange,
-            Of(Field::Channels),
-            "The list of channels must have 1 to 8 entries.",
-        ),
-        (
-            Code::OutOfRange,
-            Of(Field::Bridges),
-            "The list of bridges must have at most 4 entries.",
-        ),
+        (Code::OutOfRange, Of(Field::Channels), "The list of channels must have 1 to 8 entries."),
+        (Code::OutOfRange, Of(Field::Bridges), "The list of bridges must have at most 4 entries."),
         (
             Code::OutOfRange,
             Of(Field::Name),
@@ -103,10 +91,7 @@ fn cases() -> Vec<(Code, Detail, &'static str)> {
         ),
         (
             Code::OutOfRange,
-            Detail::Most {
-                most: 64,
-                found: None,
-            },
+            Detail::Most { most: 64, found: None },
             "There are too many entries in this list: at most 64 can ever be right.",
         ),
         (
@@ -146,18 +131,12 @@ fn cases() -> Vec<(Code, Detail, &'static str)> {
         ),
         (
             Code::NotPossibleHere,
-            Detail::Why(Why::NoSuchChannel {
-                channel: 3,
-                channels: 2,
-            }),
+            Detail::Why(Why::NoSuchChannel { channel: 3, channels: 2 }),
             "There is no channel 3: the amplifier has 2, counted from 1.",
         ),
         (
             Code::NotPossibleHere,
-            Detail::Why(Why::NoSuchChannel {
-                channel: 2,
-                channels: 1,
-            }),
+            Detail::Why(Why::NoSuchChannel { channel: 2, channels: 1 }),
             "There is no channel 2: the amplifier has one, and a bridge takes two.",
         ),
         (
@@ -167,32 +146,23 @@ fn cases() -> Vec<(Code, Detail, &'static str)> {
         ),
         (
             Code::TooManyCoils,
-            Detail::Most {
-                most: 32,
-                found: Some(40),
-            },
+            Detail::Most { most: 32, found: Some(40) },
             "There are 40 coils in all: at most 32 are possible. Ask about fewer drivers.",
         ),
         (
             Code::TooMany,
-            Detail::Most {
-                most: 300_000,
-                found: Some(2_302_806),
-            },
-            "There are 2,302,806 configurations, too many to list: at most 300,000 are. Turn on “joined only” or “even only”, or ask about fewer coils.",
+            Detail::Most { most: 300_000, found: Some(2_302_806) },
+            "There are 2,302,806 configurations, too many to list: at most 300,000 are. There are fewer with “joined only” and “even only” on, or with fewer coils.",
         ),
         (
             Code::TooMany,
-            Detail::Most {
-                most: 300_000,
-                found: None,
-            },
-            "There are more than 300,000 configurations, too many to list. Turn on “joined only” or “even only”, or ask about fewer coils.",
+            Detail::Most { most: 300_000, found: None },
+            "There are more than 300,000 configurations, too many to list. There are fewer with “joined only” and “even only” on, or with fewer coils.",
         ),
         (
             Code::TooMuchWork,
             Detail::None,
-            "Finding every configuration of these drivers would take too long. Turn on “joined only” or “even only”, or ask about fewer coils.",
+            "Finding every configuration of these drivers would take too long. There are fewer with “joined only” and “even only” on, or with fewer coils.",
         ),
         (
             Code::TooExact,
@@ -214,10 +184,7 @@ fn every_code_has_its_golden_message() {
         assert_eq!(message(&problem), want, "{problem:?}");
     }
     for code in Code::ALL {
-        assert!(
-            cases().iter().any(|(covered, ..)| *covered == code),
-            "{code:?}"
-        );
+        assert!(cases().iter().any(|(covered, ..)| *covered == code), "{code:?}");
     }
 }
 

@@ -153,10 +153,7 @@ mod tests {
     #[test]
     fn quad_coils_can_be_three_loads_and_more() {
         let loads = [1, 4, 16].map(|n| Ohms::new(Ratio::whole(n).unwrap()));
-        assert_eq!(
-            one_driver(&loads),
-            "one such driver can be 1 Ω, 4 Ω or 16 Ω"
-        );
+        assert_eq!(one_driver(&loads), "one such driver can be 1 Ω, 4 Ω or 16 Ω");
     }
 
     #[test]

@@ -45,17 +45,11 @@ pub(crate) fn broken(file: &File) -> Vec<String> {
     if is_rust(&file.path) {
         let lines = text.lines().count();
         if lines > LONGEST && !LONGER.iter().any(|(path, _)| *path == file.path) {
-            say(
-                None,
-                &format!("has {lines} lines, more than {LONGEST}: split it by concept"),
-            );
+            say(None, &format!("has {lines} lines, more than {LONGEST}: split it by concept"));
         }
     }
     if is_manifest(&file.path) && !inherits_lints(text) {
-        say(
-            None,
-            "does not inherit the workspace's lints ([lints] workspace = true)",
-        );
+        say(None, "does not inherit the workspace's lints ([lints] workspace = true)");
     }
     if must_forbid_unsafe(&file.path) && !text.contains("#![forbid(unsafe_code)]") {
         say(None, "does not forbid unsafe code");
@@ -119,35 +113,24 @@ const REGISTRIES: [&str; 5] = [
     concat!("deb.deb", "ian.org"),
     concat!("archive.ubu", "ntu.com"),
 ];
-const UNFINISHED: [&str; 3] = [
-    concat!("TO", "DO"),
-    concat!("FIX", "ME"),
-    concat!("X", "XX"),
-];
+const UNFINISHED: [&str; 3] = [concat!("TO", "DO"), concat!("FIX", "ME"), concat!("X", "XX")];
 
 /// Cargo writes this one source for every crate of the public registry.
 fn is_foreign_source(line: &str) -> bool {
     line.strip_prefix("source = ").is_some_and(|source| {
-        source.trim()
-            != concat!(
-                "\"registry+https://github.com/rust-lang/cra",
-                "tes.io-index\""
-            )
+        source.trim() != concat!("\"registry+https://github.com/rust-lang/cra", "tes.io-index\"")
     })
 }
 
 fn has_word(line: &str, word: &str) -> bool {
-    line.split(|letter: char| !letter.is_alphanumeric() && letter != '_')
-        .any(|part| part == word)
+    line.split(|letter: char| !letter.is_alphanumeric() && letter != '_').any(|part| part == word)
 }
 
 /// `style` as an attribute: in a template, in a picture, or set by a script.
 fn has_style(line: &str) -> bool {
     let attribute = line.match_indices("style=").any(|(at, found)| {
         let before = line.get(..at).and_then(|start| start.chars().next_back());
-        let after = line
-            .get(at + found.len()..)
-            .and_then(|end| end.chars().next());
+        let after = line.get(at + found.len()..).and_then(|end| end.chars().next());
         before.is_none_or(|letter| letter.is_whitespace() || letter == '"' || letter == '\'')
             && after.is_some_and(|letter| matches!(letter, '"' | '\'' | '{' | '\\'))
     });
@@ -172,9 +155,7 @@ fn is_shown(path: &str) -> bool {
 }
 
 fn must_forbid_unsafe(path: &str) -> bool {
-    ["solver", "words", "drawing"]
-        .iter()
-        .any(|room| path == format!("crates/{room}/src/lib.rs"))
+    ["solver", "words", "drawing"].iter().any(|room| path == format!("crates/{room}/src/lib.rs"))
 }
 
 fn inherits_lints(manifest: &str) -> bool {

@@ -7,14 +7,8 @@ fn places_are_named_as_the_contract_names_them() {
         (Place::WattsPer(0), "drivers[0].watts_per"),
         (Place::AmplifierCount, "amplifier.count"),
         (Place::ChannelCount, "amplifier.channels"),
-        (
-            Place::Least(At::Channel(2)),
-            "amplifier.channels[2].least_ohms",
-        ),
-        (
-            Place::PointWatts(At::Bridge(0), 3),
-            "amplifier.bridges[0].rated[3].watts",
-        ),
+        (Place::Least(At::Channel(2)), "amplifier.channels[2].least_ohms"),
+        (Place::PointWatts(At::Bridge(0), 3), "amplifier.bridges[0].rated[3].watts"),
         (Place::Second(1), "amplifier.bridges[1].channels[1]"),
     ];
     for (place, path) in cases {
@@ -31,10 +25,7 @@ fn the_row_after_the_last_rated_point_comes_into_being_when_written_to() {
     form.set(Place::PointWatts(at, 5), "lost".into());
     let rated = &form.output(at).unwrap().rated;
     assert_eq!(rated.len(), 1);
-    assert_eq!(
-        (rated[0].ohms.as_str(), rated[0].watts.as_str()),
-        ("4", "500")
-    );
+    assert_eq!((rated[0].ohms.as_str(), rated[0].watts.as_str()), ("4", "500"));
     for i in 0..20 {
         form.set(Place::PointOhms(at, i), "1".into());
     }
@@ -47,10 +38,7 @@ fn unlike_channels_start_as_copies_and_outlive_a_smaller_count() {
     form.set(Place::Least(At::Channel(0)), "2".into());
     form.set(Place::ChannelCount, "4".into());
     let amplifier = form.amplifier.as_mut().unwrap();
-    assert_eq!(
-        (amplifier.channels.len(), amplifier.channels_shown()),
-        (1, 1)
-    );
+    assert_eq!((amplifier.channels.len(), amplifier.channels_shown()), (1, 1));
     amplifier.alike = false;
     form.fill_channels();
     form.set(Place::Least(At::Channel(3)), "1".into());

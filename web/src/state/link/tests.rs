@@ -3,11 +3,7 @@ use super::*;
 use proptest::prelude::*;
 
 fn saved(form: Form) -> Saved {
-    Saved {
-        form,
-        order: None,
-        key: None,
-    }
+    Saved { form, order: None, key: None }
 }
 
 fn crowded() -> Saved {
@@ -25,40 +21,24 @@ fn crowded() -> Saved {
     amplifier.count = "2".into();
     amplifier.channel_count = "2".into();
     amplifier.alike = false;
-    amplifier.channels.push(OutputForm {
-        least: "4/3".into(),
-        rated: Vec::new(),
-    });
+    amplifier.channels.push(OutputForm { least: "4/3".into(), rated: Vec::new() });
     amplifier.bridges.push(BridgeForm {
         first: "1".into(),
         second: "2".into(),
         output: OutputForm {
             least: String::new(),
-            rated: vec![PointForm {
-                ohms: "4".into(),
-                watts: "about 900".into(),
-            }],
+            rated: vec![PointForm { ohms: "4".into(), watts: "about 900".into() }],
         },
     });
-    Saved {
-        form,
-        order: Some(Order::Load),
-        key: Some("1:(1a+1b)||(2a+2b)".into()),
-    }
+    Saved { form, order: Some(Order::Load), key: Some("1:(1a+1b)||(2a+2b)".into()) }
 }
 
 /// Links that were ever given away open for ever: never change a line, only add.
 #[test]
 fn golden_links_are_written_and_opened_as_ever() {
     let cases = [
-        (
-            saved(Form::default()),
-            "v=1&drivers=~1~~&amplifier=1~1&channel=",
-        ),
-        (
-            saved(marigold()),
-            "v=1&drivers=2~2~2~500&amplifier=1~1&channel=1~4:420~2:760~1:1200",
-        ),
+        (saved(Form::default()), "v=1&drivers=~1~~&amplifier=1~1&channel="),
+        (saved(marigold()), "v=1&drivers=2~2~2~500&amplifier=1~1&channel=1~4:420~2:760~1:1200"),
         (
             crowded(),
             "v=1&key=1:(1a+1b)%7C%7C(2a+2b)&order=load&joined_only=0&even_only=0\
@@ -92,10 +72,7 @@ fn what_cannot_be_opened_is_told_and_the_rest_is_opened() {
     let cases = [
         ("v=1&colour=blue", vec![Unknown("colour".into())]),
         ("v=1&order=random", vec![Impossible("order".into())]),
-        (
-            "v=1&joined_only=maybe",
-            vec![Impossible("joined_only".into())],
-        ),
+        ("v=1&joined_only=maybe", vec![Impossible("joined_only".into())]),
         ("v=1&drivers=2~3~4~500", vec![Impossible("drivers".into())]),
         ("v=1&drivers=2~2~4", vec![Impossible("drivers".into())]),
         ("v=1&drivers=2~2~4~5~6", vec![Impossible("drivers".into())]),
@@ -103,18 +80,9 @@ fn what_cannot_be_opened_is_told_and_the_rest_is_opened() {
         ("v=1&drivers=2~2~%FF~5", vec![Impossible("drivers".into())]),
         ("v=1&key", vec![Impossible("key".into())]),
         ("v=2", vec![Version("2".into())]),
-        (
-            "v=1&&",
-            vec![Unknown(String::new()), Unknown(String::new())],
-        ),
-        (
-            "v=1&amplifier=1~1&amplifier=2~2",
-            vec![TooMany("amplifier")],
-        ),
-        (
-            "v=1&amplifier=1~1&channel=1~4",
-            vec![Impossible("channel".into())],
-        ),
+        ("v=1&&", vec![Unknown(String::new()), Unknown(String::new())]),
+        ("v=1&amplifier=1~1&amplifier=2~2", vec![TooMany("amplifier")]),
+        ("v=1&amplifier=1~1&channel=1~4", vec![Impossible("channel".into())]),
     ];
     for (link, left_out) in cases {
         let opened = open(&format!("{link}{good}")).unwrap();
@@ -136,12 +104,7 @@ fn other_fragments_are_no_links() {
 }
 
 fn any_text() -> impl Strategy<Value = String> {
-    prop_oneof![
-        Just(String::new()),
-        "[0-9]{1,3}([.,/][0-9]{1,2})?",
-        "[ -~]{0,12}",
-        ".{0,8}",
-    ]
+    prop_oneof![Just(String::new()), "[0-9]{1,3}([.,/][0-9]{1,2})?", "[ -~]{0,12}", ".{0,8}",]
 }
 
 fn any_output() -> impl Strategy<Value = OutputForm> {
@@ -151,33 +114,19 @@ fn any_output() -> impl Strategy<Value = OutputForm> {
 }
 
 fn any_group() -> impl Strategy<Value = GroupForm> {
-    (
-        any_text(),
-        prop::sample::select(vec!["1", "2", "4"]),
-        any_text(),
-        any_text(),
-        any::<bool>(),
-    )
+    (any_text(), prop::sample::select(vec!["1", "2", "4"]), any_text(), any_text(), any::<bool>())
         .prop_map(|(count, coils, ohms, watts, per_coil)| GroupForm {
             count,
             coils: coils.into(),
             ohms,
             watts,
-            watts_per: if per_coil {
-                WattsPer::Coil
-            } else {
-                WattsPer::Driver
-            },
+            watts_per: if per_coil { WattsPer::Coil } else { WattsPer::Driver },
         })
 }
 
 fn any_amplifier() -> impl Strategy<Value = AmplifierForm> {
-    let bridge =
-        (any_text(), any_text(), any_output()).prop_map(|(first, second, output)| BridgeForm {
-            first,
-            second,
-            output,
-        });
+    let bridge = (any_text(), any_text(), any_output())
+        .prop_map(|(first, second, output)| BridgeForm { first, second, output });
     (
         any_text(),
         any_text(),
@@ -185,15 +134,13 @@ fn any_amplifier() -> impl Strategy<Value = AmplifierForm> {
         prop::collection::vec(any_output(), 1..=8),
         prop::collection::vec(bridge, 0..=4),
     )
-        .prop_map(
-            |(count, channel_count, alike, channels, bridges)| AmplifierForm {
-                count,
-                channel_count,
-                alike,
-                channels,
-                bridges,
-            },
-        )
+        .prop_map(|(count, channel_count, alike, channels, bridges)| AmplifierForm {
+            count,
+            channel_count,
+            alike,
+            channels,
+            bridges,
+        })
 }
 
 fn any_saved() -> impl Strategy<Value = Saved> {
@@ -204,19 +151,12 @@ fn any_saved() -> impl Strategy<Value = Saved> {
         prop::option::of(prop::sample::select(vec![Order::Best, Order::Load])),
         prop::option::of(".{1,20}"),
     )
-        .prop_map(
-            |(groups, amplifier, (joined_only, even_only), order, key)| {
-                let mut form = Form {
-                    groups,
-                    amplifier,
-                    joined_only,
-                    even_only,
-                };
-                // As the reducer keeps it: unlike channels are as many as the count says.
-                form.fill_channels();
-                Saved { form, order, key }
-            },
-        )
+        .prop_map(|(groups, amplifier, (joined_only, even_only), order, key)| {
+            let mut form = Form { groups, amplifier, joined_only, even_only };
+            // As the reducer keeps it: unlike channels are as many as the count says.
+            form.fill_channels();
+            Saved { form, order, key }
+        })
 }
 
 proptest! {

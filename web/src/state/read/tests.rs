@@ -43,14 +43,8 @@ fn every_problem_stands_beside_its_field() {
         [
             ("drivers[0].count".into(), Some(Code::NotANumberText)),
             ("drivers[0].watts".into(), None),
-            (
-                "amplifier.channels[0].least_ohms".into(),
-                Some(Code::OutOfRange)
-            ),
-            (
-                "amplifier.channels[0].rated[1].ohms".into(),
-                Some(Code::Repeated)
-            ),
+            ("amplifier.channels[0].least_ohms".into(), Some(Code::OutOfRange)),
+            ("amplifier.channels[0].rated[1].ohms".into(), Some(Code::Repeated)),
         ]
     );
     let read = read(&form);
@@ -71,14 +65,8 @@ fn blank_rows_of_rated_points_are_passed_over() {
     assert_eq!(
         paths(&form),
         [
-            (
-                "amplifier.channels[0].rated[2].ohms".into(),
-                Some(Code::Repeated)
-            ),
-            (
-                "amplifier.channels[0].rated[3].watts".into(),
-                Some(Code::Missing)
-            ),
+            ("amplifier.channels[0].rated[2].ohms".into(), Some(Code::Repeated)),
+            ("amplifier.channels[0].rated[3].watts".into(), Some(Code::Missing)),
         ]
     );
 }
@@ -98,15 +86,9 @@ fn alike_channels_tell_a_problem_once() {
 fn counts_of_channels_and_bridges_are_bounded() {
     let mut form = marigold();
     form.set(Place::ChannelCount, "9".into());
-    assert_eq!(
-        paths(&form),
-        [("amplifier.channels".into(), Some(Code::OutOfRange))]
-    );
+    assert_eq!(paths(&form), [("amplifier.channels".into(), Some(Code::OutOfRange))]);
     form.set(Place::ChannelCount, "".into());
-    assert_eq!(
-        paths(&form),
-        [("amplifier.channels".into(), Some(Code::Missing))]
-    );
+    assert_eq!(paths(&form), [("amplifier.channels".into(), Some(Code::Missing))]);
     form.set(Place::ChannelCount, "2".into());
     form.amplifier.as_mut().unwrap().bridges.push(BridgeForm {
         first: "1".into(),
@@ -115,20 +97,14 @@ fn counts_of_channels_and_bridges_are_bounded() {
     });
     assert_eq!(
         paths(&form),
-        [(
-            "amplifier.bridges[0].channels[1]".into(),
-            Some(Code::NotPossibleHere)
-        )]
+        [("amplifier.bridges[0].channels[1]".into(), Some(Code::NotPossibleHere))]
     );
 }
 
 #[test]
 fn groups_are_numbered_through_as_far_as_counts_can_be_read() {
-    let group = |count: &str| GroupForm {
-        count: count.into(),
-        ohms: "4".into(),
-        ..GroupForm::default()
-    };
+    let group =
+        |count: &str| GroupForm { count: count.into(), ohms: "4".into(), ..GroupForm::default() };
     let form = Form {
         groups: vec![group("2"), group("3"), group("x"), group("1")],
         amplifier: Some(AmplifierForm::default()),

@@ -3,10 +3,7 @@
 use super::*;
 
 fn file(path: &str, content: &str) -> File {
-    File {
-        path: path.to_owned(),
-        content: content.as_bytes().to_vec(),
-    }
+    File { path: path.to_owned(), content: content.as_bytes().to_vec() }
 }
 
 /// `bad` breaks exactly one rule, the one whose message holds `reason`; `good` none.
@@ -37,24 +34,14 @@ fn long_rust_files() {
 #[test]
 fn machine_paths() {
     for path in MACHINE_PATHS {
-        case(
-            "a.md",
-            &format!("see {path}x\n"),
-            "path of some machine",
-            "see network/x\n",
-        );
+        case("a.md", &format!("see {path}x\n"), "path of some machine", "see network/x\n");
     }
 }
 
 #[test]
 fn registry_hosts() {
     for host in REGISTRIES {
-        case(
-            "a.toml",
-            &format!("url = \"{host}\"\n"),
-            "registry's host",
-            "url = \"\"\n",
-        );
+        case("a.toml", &format!("url = \"{host}\"\n"), "registry's host", "url = \"\"\n");
     }
 }
 
@@ -77,12 +64,7 @@ fn lock_files() {
 #[test]
 fn unfinished_work() {
     for word in UNFINISHED {
-        case(
-            "a.rs",
-            &format!("// {word}: later\n"),
-            "unfinished",
-            "// MASTODON\n",
-        );
+        case("a.rs", &format!("// {word}: later\n"), "unfinished", "// MASTODON\n");
     }
 }
 
@@ -102,15 +84,9 @@ fn style_attributes() {
     ] {
         case("web/src/a.rs", bad, "use a class", "<p class=\"styled\">\n");
     }
-    assert_eq!(
-        broken(&file("a.md", "<p style=\"\">\n")),
-        Vec::<String>::new()
-    );
+    assert_eq!(broken(&file("a.md", "<p style=\"\">\n")), Vec::<String>::new());
     let stylesheet = "<link rel=\"stylesheet\" href=\"a.css\">\n";
-    assert_eq!(
-        broken(&file("index.html", stylesheet)),
-        Vec::<String>::new()
-    );
+    assert_eq!(broken(&file("index.html", stylesheet)), Vec::<String>::new());
 }
 
 #[test]
@@ -125,20 +101,12 @@ fn lints_are_inherited() {
 
 #[test]
 fn unsafe_is_forbidden_where_nothing_needs_it() {
-    case(
-        "crates/words/src/lib.rs",
-        "//! Words.\n",
-        "forbid unsafe",
-        "#![forbid(unsafe_code)]\n",
-    );
+    case("crates/words/src/lib.rs", "//! Words.\n", "forbid unsafe", "#![forbid(unsafe_code)]\n");
 }
 
 #[test]
 fn files_that_are_no_text() {
-    let picture = |path: &str| File {
-        path: path.to_owned(),
-        content: vec![0xff, 0xd8],
-    };
+    let picture = |path: &str| File { path: path.to_owned(), content: vec![0xff, 0xd8] };
     assert_eq!(broken(&picture("a.png")), Vec::<String>::new());
     assert!(broken(&picture("a.dat"))[0].contains("neither UTF-8"));
 }
@@ -149,26 +117,11 @@ fn dependencies_point_one_way() {
     let ours = "coilwright-solver.workspace = true\n";
     assert_eq!(wrong("crates/words/Cargo.toml", ours), Vec::<String>::new());
     let own_name = "name = \"coilwright-words\"\n";
-    assert_eq!(
-        wrong("crates/words/Cargo.toml", own_name),
-        Vec::<String>::new()
-    );
+    assert_eq!(wrong("crates/words/Cargo.toml", own_name), Vec::<String>::new());
     for (path, text, expected) in [
-        (
-            "crates/solver/Cargo.toml",
-            "coilwright-words = {}\n",
-            "must not depend on words",
-        ),
-        (
-            "crates/words/Cargo.toml",
-            "[dependencies.coilwright-drawing]\n",
-            "on drawing",
-        ),
-        (
-            "crates/module/Cargo.toml",
-            "coilwright-web.workspace = true\n",
-            "on web",
-        ),
+        ("crates/solver/Cargo.toml", "coilwright-words = {}\n", "must not depend on words"),
+        ("crates/words/Cargo.toml", "[dependencies.coilwright-drawing]\n", "on drawing"),
+        ("crates/module/Cargo.toml", "coilwright-web.workspace = true\n", "on web"),
         ("crates/new/Cargo.toml", "", "MAY_USE does not know"),
     ] {
         let wrong = wrong(path, text);

@@ -1,0 +1,105 @@
+//! What is measured, and what it may cost.
+
+use coilwright_solver::answer::Request;
+use proof::rigs::{Drivers, Filters, drivers, request};
+use serde_json::{Value, json};
+
+/// The most that something may cost; `None` where it is only watched.
+#[derive(Clone, Copy, Default)]
+pub(crate) struct Bounds {
+    /// Instructions for each configuration.
+    pub(crate) each: Option<f64>,
+    /// Milliseconds in wasm.
+    pub(crate) milliseconds: Option<f64>,
+    /// Memory, natively and in wasm.
+    pub(crate) megabytes: Option<f64>,
+    /// Wasm's time over the native time.
+    pub(crate) ratio: Option<f64>,
+}
+
+pub(crate) struct Case {
+    pub(crate) name: &'static str,
+    pub(crate) rig: Vec<Drivers>,
+    pub(crate) filters: Filters,
+    pub(crate) bounds: Bounds,
+}
+
+/// Configurations returned: as many as a request gets that does not say.
+const LIMIT: u32 = 200;
+
+impl Case {
+    /// As the solver is asked.
+    pub(crate) fn request(&self) -> Request {
+        let mut request = request(&self.rig, None, self.filters);
+        request.limit = LIMIT;
+        request
+    }
+
+    /// As the module is asked.
+    pub(crate) fn json(&self) -> Value {
+        let group = |group: &Drivers| {
+            json!({
+                "count": group.count,
+                "coils": group.coils,
+                "ohms": group.ohms,
+                "watts": group.watts,
+            })
+        };
+        json!({
+            "drivers": self.rig.iter().map(group).collect::<Vec<_>>(),
+            "joined_only": self.filters.joined,
+            "even_only": self.filters.even,
+            "limit": LIMIT,
+        })
+    }
+}
+
+pub(crate) fn cases() -> Vec<Case> {
+    let even = Filters { joined: false, even: true };
+    let different = ["1", "2", "3", "4", "6", "8", "16"].map(|ohms| drivers(1, 1, ohms));
+    let ratio = Some(1.6);
+    vec![
+        Case {
+            name: "five duals",
+            rig: vec![drivers(5, 2, "2")],
+            filters: Filters::OFF,
+            bounds: Bounds {
+                each: Some(2_000.0),
+                milliseconds: Some(150.0),
+                megabytes: Some(20.0),
+                ratio,
+            },
+        },
+        Case {
+            name: "four duals",
+            rig: vec![drivers(4, 2, "2")],
+            filters: Filters::OFF,
+            bounds: Bounds { milliseconds: Some(5.0), ratio, ..Bounds::default() },
+        },
+        Case {
+            name: "seven different singles",
+            rig: different.into(),
+            filters: Filters::OFF,
+            bounds: Bounds { ratio, ..Bounds::default() },
+        },
+        Case {
+            name: "four quads, even only",
+            rig: vec![drivers(4, 4, "2")],
+            filters: even,
+            bounds: Bounds { ratio, ..Bounds::default() },
+        },
+        Case {
+            name: "ten duals, both filters",
+            rig: vec![drivers(10, 2, "2")],
+            filters: Filters::ON,
+            bounds: Bounds { ratio, ..Bounds::default() },
+        },
+        Case {
+            // As `bench search` found it.
+            name: "slowest with both filters",
+            rig: vec![drivers(15, 1, "4"), drivers(4, 1, "4"), drivers(2, 1, "4")],
+            filters: Filters::ON,
+            bounds: Bounds { ratio, ..Bounds::default() },
+        },
+    ]
+}

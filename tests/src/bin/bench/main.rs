@@ -1,0 +1,99 @@
+//! What the solver costs: instructions, time and memory, natively and in wasm.
+//!
+//! `bench` measures the cases and ends with failure where one is over its bounds;
+//! `bench search` looks for the slowest request with both filters on. Instructions
+//! repeat exactly from run to run; times are the least of several, and stand beside a
+//! fixed loop so that two machines can be compared.
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a measurement stops at the first surprise")]
+
+mod cases;
+mod measure;
+mod search;
+mod wasm;
+
+use cases::{Bounds, Case, cases};
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    let arguments: Vec<String> = std::env::args().skip(1).collect();
+    let words: Vec<&str> = arguments.iter().map(String::as_str).collect();
+    match words[..] {
+        [] => table(),
+        ["search"] => search::run(),
+        [measure::CHILD, case, times] => measure::child(case, times),
+        _ => {
+            eprintln!("bench takes nothing, or `search`");
+            ExitCode::FAILURE
+        }
+    }
+}
+
+/// A row of the table.
+struct Row {
+    case: Case,
+    native: measure::Native,
+    wasm: wasm::Wasm,
+    instructions: u64,
+}
+
+impl Row {
+    fn each(&self) -> f64 {
+        self.instructions as f64 / self.native.configurations.max(1) as f64
+    }
+
+    /// Wasm's time over the native time.
+    fn ratio(&self) -> f64 {
+        self.wasm.milliseconds / self.native.milliseconds
+    }
+
+    /// What is over its bound, in words.
+    fn over(&self) -> Vec<String> {
+        let Bounds { each, milliseconds, megabytes, ratio } = self.case.bounds;
+        let figures = [
+            (self.each(), each, "instructions each"),
+            (self.wasm.milliseconds, milliseconds, "ms in wasm"),
+            (self.wasm.megabytes, megabytes, "MB in wasm"),
+            (self.native.megabytes, megabytes, "MB"),
+            (self.ratio(), ratio, "times native"),
+        ];
+        let over = figures.into_iter().filter_map(|(found, most, unit)| {
+            let most = most.filter(|most| found > *most)?;
+            Some(format!("{}: {found:.1} {unit}, at most {most}", self.case.name))
+        });
+        over.collect()
+    }
+}
+
+fn table() -> ExitCode {
+    let fixed = measure::fixed_loop();
+    let cases = cases();
+    let wasm = wasm::measured(&cases);
+    println!(
+        "| case | configurations | instructions | each | native | ÷ fixed loop | wasm | wasm ÷ native | memory | in wasm |"
+    );
+    println!("|---|--:|--:|--:|--:|--:|--:|--:|--:|--:|");
+    let mut over = Vec::new();
+    for (i, (case, wasm)) in cases.into_iter().zip(wasm).enumerate() {
+        let row =
+            Row { native: measure::native(i), instructions: measure::instructions(i), case, wasm };
+        println!(
+            "| {} | {} | {:.1} M | {:.0} | {:.2} ms | {:.3} | {:.2} ms | {:.2} | {:.1} MB | {:.1} MB |",
+            row.case.name,
+            row.native.configurations,
+            row.instructions as f64 / 1e6,
+            row.each(),
+            row.native.milliseconds,
+            row.native.milliseconds / fixed,
+            row.wasm.milliseconds,
+            row.ratio(),
+            row.native.megabytes,
+            row.wasm.megabytes,
+        );
+        over.extend(row.over());
+    }
+    println!("\nThe fixed loop takes {fixed:.0} ms here.");
+    for line in &over {
+        println!("over: {line}");
+    }
+    if over.is_empty() { ExitCode::SUCCESS } else { ExitCode::FAILURE }
+}

@@ -1,0 +1,135 @@
+//! The same request gives the same answer natively and in wasm, as it ships and with
+//! every check compiled in.
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a proof stops at the first surprise")]
+
+use coilwright_module::configurations_json;
+use proof::requests::requests;
+use serde_json::Value;
+use std::collections::BTreeMap;
+use std::io::Write;
+use std::path::Path;
+use std::process::{Command, Stdio};
+
+const REQUESTS: usize = 1_000;
+
+/// How a module is asked.
+#[derive(Clone, Copy)]
+enum Face {
+    /// From text to text, by the serialiser that native answers go through too.
+    Text,
+    /// From objects to objects, as its users ask it.
+    Objects,
+}
+
+/// The answers that a folder's module gives under Node.
+fn in_wasm(folder: &Path, face: Face, requests: &[String]) -> Vec<String> {
+    let script = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/answers.mjs");
+    let mut node = Command::new("node")
+        .arg(script)
+        .arg(folder)
+        .arg(match face {
+            Face::Text => "text",
+            Face::Objects => "objects",
+        })
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .spawn()
+        .unwrap_or_else(|error| panic!("node 20 or newer is needed: {error}"));
+    // Node reads everything before it answers, so this never waits on its answers.
+    let mut stdin = node.stdin.take().unwrap();
+    let sent = stdin.write_all(requests.join("\n").as_bytes());
+    drop(stdin);
+    let output = node.wait_with_output().unwrap();
+    assert!(output.status.success(), "node ended with {}", output.status);
+    sent.unwrap();
+    let text = String::from_utf8(output.stdout).unwrap();
+    text.lines().map(str::to_owned).collect()
+}
+
+/// An answer as text of one serialiser: JavaScript writes 2 where Rust writes 2.0, and
+/// both write every float so that it reads back exactly.
+fn normal(answer: &str) -> String {
+    fn floats(value: Value) -> Value {
+        match value {
+            Value::Number(number) => number.as_f64().into(),
+            Value::Array(entries) => entries.into_iter().map(floats).collect(),
+            Value::Object(fields) => fields.into_iter().map(|(n, v)| (n, floats(v))).collect(),
+            other => other,
+        }
+    }
+    floats(serde_json::from_str(answer).unwrap()).to_string()
+}
+
+/// The folder that a variable of the environment names.
+fn built(variable: &str) -> std::path::PathBuf {
+    match std::env::var_os(variable) {
+        Some(folder) => folder.into(),
+        None => panic!("{variable} names no built module: run `cargo xtask test --only proof`"),
+    }
+}
+
+fn same(variable: &str, face: Face) {
+    let requests: Vec<String> = requests(REQUESTS).iter().map(Value::to_string).collect();
+    let found = in_wasm(&built(variable), face, &requests);
+    assert_eq!(found.len(), REQUESTS);
+    for (request, wasm) in requests.iter().zip(&found) {
+        let native = configurations_json(request);
+        match face {
+            Face::Text => assert_eq!(&native, wasm, "{request}"),
+            Face::Objects => assert_eq!(normal(&native), normal(wasm), "{request}"),
+        }
+    }
+}
+
+#[test]
+fn a_thousand_requests_are_answered_alike_in_wasm_with_every_check() {
+    same("COILWRIGHT_COMPARED_QUICK", Face::Text);
+}
+
+#[test]
+fn a_thousand_requests_are_answered_alike_in_wasm_made_small() {
+    same("COILWRIGHT_COMPARED_SMALL", Face::Text);
+}
+
+#[test]
+fn a_thousand_requests_are_answered_alike_as_objects() {
+    same("COILWRIGHT_COMPARED_SMALL", Face::Objects);
+}
+
+/// A comparison of nothing but refusals, or of one kind of answer, would prove little.
+#[test]
+fn the_thousand_requests_are_of_every_kind() {
+    let mut codes: BTreeMap<String, u32> = BTreeMap::new();
+    let (mut sound, mut configurations, mut powered, mut bridged) = (0, 0, 0, 0);
+    for request in requests(REQUESTS) {
+        let answer: Value =
+            serde_json::from_str(&configurations_json(&request.to_string())).unwrap();
+        for problem in answer["problems"].as_array().unwrap() {
+            *codes.entry(problem["code"].as_str().unwrap().to_owned()).or_default() += 1;
+        }
+        let listed = answer["configurations"].as_array().unwrap();
+        sound += u32::from(answer["problems"].as_array().unwrap().is_empty());
+        configurations += listed.len();
+        let outputs = || listed.iter().flat_map(|one| one["outputs"].as_array().unwrap());
+        powered += outputs().filter(|output| !output["target_watts"].is_null()).count();
+        bridged += outputs().filter(|output| output["way"] == "bridged").count();
+    }
+    assert!(sound > 500, "{sound} answered");
+    assert!(configurations > 2_000, "{configurations} configurations");
+    assert!(powered > 200, "{powered} outputs with power");
+    assert!(bridged > 50, "{bridged} bridged outputs");
+    for code in [
+        "missing",
+        "unknown_field",
+        "wrong_type",
+        "out_of_range",
+        "not_a_number_text",
+        "too_many_places",
+        "not_one_of",
+        "wrong_length",
+        "repeated",
+        "not_possible_here",
+    ] {
+        assert!(codes.contains_key(code), "no request with {code}: {codes:?}");
+    }
+}

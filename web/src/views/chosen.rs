@@ -1,0 +1,245 @@
+//! The chosen configuration: why its verdict, what each driver gets, what to mind.
+
+use super::Shown;
+use super::entry::{self, verdict};
+use super::ladder::big;
+use super::words::cautions::{self, Caution};
+use super::words::judged::{self, Limit};
+use super::words::page::{self as say, chosen as rows};
+use super::words::{rig, watts};
+use crate::app::{Do, use_do};
+use crate::browser::{address, go_to, is_wide};
+use crate::state::Action;
+use crate::state::asking::Answered;
+use crate::state::list;
+use coilwright_solver::answer::{Configuration, Output};
+use coilwright_solver::given::driver_watts;
+use coilwright_solver::judge::{Overheats, Verdict};
+use coilwright_solver::outputs;
+use coilwright_solver::rig::Rig;
+use yew::prelude::*;
+
+/// What the panel shows.
+#[derive(Debug, PartialEq, Properties)]
+pub struct PanelProps {
+    /// The answer.
+    pub shown: Option<Shown>,
+    /// The key of the chosen configuration; without one the first is shown.
+    pub key_chosen: Option<String>,
+    /// Whether the answer belongs to what stands in the fields.
+    pub current: bool,
+}
+
+/// The panel.
+#[component]
+pub fn Panel(props: &PanelProps) -> Html {
+    let act = use_do();
+    let answered = props.shown.as_ref().map(|shown| &shown.0);
+    let chosen = answered
+        .zip(props.key_chosen.as_deref())
+        .and_then(|(answered, key)| list::find(answered.shown(), key));
+    let rank = chosen.map(|one| one.rank);
+    let before = use_mut_ref(|| rank);
+    use_effect_with(rank, move |rank| {
+        let before = before.replace(*rank);
+        // Side by side the keyboard stays in the list.
+        if *rank != before && !is_wide() {
+            match (rank, before) {
+                (Some(_), _) => go_to("chosen"),
+                (None, Some(before)) => go_to(&entry::id_of(before)),
+                (None, None) => {}
+            }
+        }
+    });
+    let one = chosen.or_else(|| answered.and_then(|a| a.shown().configurations.first()));
+    let (Some(act), Some(answered), Some(one)) = (act, answered, one) else {
+        return Html::default();
+    };
+    let title = if chosen.is_some() { rows::CHOSEN } else { rows::FIRST };
+    html! {
+        <section class={classes!("sheet", "chosen", (!props.current).then_some("answer-stale"))}
+            aria-labelledby="chosen">
+            <div class="chosen-top">
+                <h2 id="chosen" class="tab" tabindex="-1">{ title }</h2>
+                <button type="button" class="quiet chosen-back" onclick={back(act)}>
+                    { rows::BACK }
+                </button>
+            </div>
+            { for one.outputs.iter().enumerate().map(|(i, output)| html! {
+                <>
+                    if one.outputs.len() > 1 {
+                        <h3>{ rows::output(i + 1) }</h3>
+                    }
+                    { on_output(answered, output) }
+                </>
+            }) }
+            { each_driver(answered, one) }
+            <ul class="facts">
+                <li>{ if one.even { rows::EVEN } else { rows::UNEVEN } }</li>
+                <li>{ if one.joined_at_driver { rows::JOINED } else { rows::NOT_JOINED } }</li>
+            </ul>
+            { caution(one) }
+        </section>
+    }
+}
+
+/// Back to the list: by the browser's own way back where choosing made an entry for it.
+fn back(act: Do) -> Callback<MouseEvent> {
+    Callback::from(move |_| {
+        if address::is_choice() {
+            address::back();
+        } else {
+            act.now(Action::Choose(None));
+        }
+    })
+}
+
+fn on_output(answered: &Answered, output: &Output) -> Html {
+    let of = &answered.request.rig;
+    let channels = rig::channels(output.way, &output.channels);
+    html! {
+        <div class="on-output">
+            <p class="chosen-load">
+                { big(output.load) }
+                { verdict(output.verdict) }
+            </p>
+            <p class="because">
+                { say::alone(&judged::reason(output.load, limit(of, output))) }
+                if !channels.is_empty() {
+                    { " " }{ say::alone(&channels) }
+                }
+            </p>
+            <p class="network network-large">{ output.network.to_string() }</p>
+            <p class="hints">{ rows::READ }</p>
+            <dl class="figures">
+                if let Some(given) = &output.available {
+                    <div>
+                        <dt>{ rows::AVAILABLE }</dt>
+                        <dd>{ judged::available(given) }</dd>
+                        <dd class="hints">{ judged::basis(given.basis) }</dd>
+                    </div>
+                }
+                if let Some(usable) = output.usable_watts {
+                    <div><dt>{ rows::USABLE }</dt><dd>{ watts(usable) }</dd></div>
+                }
+                if let Some(target) = output.target_watts {
+                    <div class="figure-main"><dt>{ rows::TARGET }</dt><dd>{ watts(target) }</dd></div>
+                }
+                <div><dt>{ rows::RUNS }</dt><dd>{ output.network.runs().to_string() }</dd></div>
+            </dl>
+            if output.target_watts.is_none() && output.verdict < Verdict::BelowStated {
+                <p class="hints">
+                    { say::alone(judged::no_target(output.usable_watts.is_some(), output.available.is_some())) }
+                </p>
+            }
+            { heat(output) }
+        </div>
+    }
+}
+
+/// What the load is compared with.
+fn limit(of: &Rig, output: &Output) -> Limit {
+    let Some(amplifier) = of.amplifier() else {
+        return Limit::NoAmplifier;
+    };
+    let Some(figures) = outputs::figures(amplifier, &output.channels) else {
+        return Limit::NotStated;
+    };
+    match (figures.least, figures.points.first()) {
+        (Some(least), _) if figures.least_derived => Limit::Derived(least),
+        (Some(least), _) => Limit::Least(least),
+        (None, Some(lowest)) => Limit::LowestRated(lowest.ohms),
+        (None, None) => Limit::NotStated,
+    }
+}
+
+fn heat(output: &Output) -> Html {
+    let (Some(heat), Some(given), Some(usable)) =
+        (output.overheats, &output.available, output.usable_watts)
+    else {
+        return Html::default();
+    };
+    let class = match heat {
+        Overheats::Cannot => "heat",
+        Overheats::IfClipped => "heat heat-clipped",
+        Overheats::AnyTime => "heat heat-any",
+    };
+    html! {
+        <p {class}>
+            <b>{ say::alone(&say::amplifier_that(judged::overheats(heat))) }</b>{ " " }
+            { say::alone(&judged::overheats_because(heat, given.high, usable)) }
+        </p>
+    }
+}
+
+/// What each driver gets; drivers that get the same stand in one row.
+fn each_driver(answered: &Answered, one: &Configuration) -> Html {
+    let of = &answered.request.rig;
+    let target = driver_watts(of, one, |output| output.target_watts);
+    let given = driver_watts(of, one, |output| output.available.as_ref().map(|given| given.high));
+    let over = one.outputs.iter().any(|output| {
+        let given = output.available.as_ref().map(|given| given.high);
+        given.zip(output.usable_watts).is_some_and(|(given, usable)| given > usable)
+    });
+    html! {
+        <>
+            if let Some(target) = &target {
+                <p class="target">{ say::target(target) }</p>
+            }
+            if let Some(given) = given.filter(|_| over) {
+                <p class="beyond">{ say::more_than_taken(&given) }</p>
+            }
+            if !one.even || of.groups().len() > 1 {
+                { shares(one, target.as_deref()) }
+            }
+        </>
+    }
+}
+
+fn shares(one: &Configuration, target: Option<&[f64]>) -> Html {
+    let mut alike: Vec<(usize, usize, f64)> = Vec::new();
+    for (i, share) in one.driver_shares.iter().enumerate() {
+        match alike.last_mut() {
+            Some((_, last, same)) if say::share(*same) == say::share(*share) => *last = i,
+            _ => alike.push((i, i, *share)),
+        }
+    }
+    html! {
+        <table class="shares">
+            <caption>{ rows::DRIVERS }</caption>
+            <thead><tr>
+                <th scope="col">{ rows::DRIVER }</th>
+                <th scope="col">{ rows::SHARE }</th>
+                if target.is_some() {
+                    <th scope="col">{ rows::POWER }</th>
+                }
+            </tr></thead>
+            <tbody>
+                { for alike.into_iter().map(|(first, last, share)| html! {
+                    <tr>
+                        <th scope="row">{ say::driver_numbers(first + 1, last + 1) }</th>
+                        <td>{ say::share(share) }</td>
+                        if let Some(power) = target.and_then(|target| target.get(first)) {
+                            <td>{ watts(*power) }</td>
+                        }
+                    </tr>
+                }) }
+            </tbody>
+        </table>
+    }
+}
+
+fn caution(one: &Configuration) -> Html {
+    let mut all = vec![Caution::PowerOff, Caution::LiveOutputs];
+    if one.verdict >= Verdict::BelowStated {
+        all.insert(0, Caution::LeastLoad);
+    }
+    html! {
+        <aside class="cautions" aria-label={rows::BEFORE}>
+            <h3>{ rows::BEFORE }</h3>
+            <ul>
+                { for all.into_iter().map(|caution| html! { <li>{ cautions::text(caution) }</li> }) }
+            </ul>
+        </aside>
+    }
+}

@@ -1,0 +1,115 @@
+//! One configuration in the list.
+
+use super::Shown;
+use super::words::{counts, judged, page as say, rig};
+use crate::app::use_do;
+use crate::state::Action;
+use crate::state::asking::Answered;
+use coilwright_solver::answer::Configuration;
+use coilwright_solver::given::driver_watts;
+use coilwright_solver::judge::{Overheats, Verdict};
+use yew::prelude::*;
+
+/// Which entry.
+#[derive(Debug, PartialEq, Properties)]
+pub struct EntryProps {
+    /// The answer it is in.
+    pub shown: Shown,
+    /// Its place in the answer.
+    pub at: usize,
+    /// Whether it is the chosen one.
+    pub chosen: bool,
+}
+
+/// The element of the entry with a rank.
+pub fn id_of(rank: u32) -> String {
+    format!("entry-{rank}")
+}
+
+/// A verdict in words, with a sign that says the same.
+pub fn verdict(of: Verdict) -> Html {
+    let (class, sign) = match of {
+        Verdict::Fits => ("verdict verdict-fits", "✓"),
+        Verdict::FitsByDerivation => ("verdict verdict-fits verdict-derived", "✓"),
+        Verdict::NotStated => ("verdict verdict-unstated", "?"),
+        Verdict::BelowStated | Verdict::TooLow => ("verdict verdict-low", "✕"),
+    };
+    html! {
+        <span {class}>
+            <span class="sign" aria-hidden="true">{ sign }</span>{ judged::verdict(of) }
+        </span>
+    }
+}
+
+/// The watts of each driver once the level is set, in short.
+pub fn watts(answered: &Answered, one: &Configuration) -> Option<String> {
+    let each = driver_watts(&answered.request.rig, one, |output| output.target_watts)?;
+    Some(say::watts_each(&each))
+}
+
+/// The worst that can happen to a coil on any output.
+pub fn overheats(one: &Configuration) -> Option<Overheats> {
+    let each: Option<Vec<Overheats>> = one.outputs.iter().map(|output| output.overheats).collect();
+    each?.into_iter().max()
+}
+
+/// One configuration in the list.
+#[component]
+pub fn Entry(props: &EntryProps) -> Html {
+    let Some(act) = use_do() else {
+        return Html::default();
+    };
+    let answered = &props.shown.0;
+    let Some(one) = answered.shown().configurations.get(props.at) else {
+        return Html::default();
+    };
+    let key = one.key();
+    let class = classes!(
+        "entry",
+        props.chosen.then_some("entry-chosen"),
+        (!one.even).then_some("entry-uneven"),
+    );
+    let heat = overheats(one);
+    html! {
+        <button type="button" {class} id={id_of(one.rank)} aria-pressed={props.chosen.to_string()}
+            onclick={act.on(move || Action::Choose(Some(key.clone())))}>
+            <span class="entry-top">
+                { verdict(one.verdict) }
+                if !one.even {
+                    <span class="flag">{ say::UNEVEN }</span>
+                }
+                if one.rank == 1 {
+                    <span class="flag flag-first">{ say::RANKED_FIRST }</span>
+                }
+            </span>
+            if let Some(watts) = watts(answered, one) {
+                <span class="entry-watts"><b>{ watts }</b>{ " " }<small>{ say::LEVEL_SET }</small></span>
+            } else if one.verdict < Verdict::BelowStated {
+                <span class="entry-watts entry-unknown">{ say::POWER_UNKNOWN }</span>
+            }
+            { for one.outputs.iter().map(|output| html! {
+                <span class="network">{ output.network.to_string() }</span>
+            }) }
+            <span class="entry-more">
+                <span>{ counts::runs(one.runs) }</span>
+                { for one.outputs.iter().filter(|_| many_places(answered)).map(|output| html! {
+                    <span>{ rig::channels(output.way, &output.channels) }</span>
+                }) }
+                if let Some(heat) = heat {
+                    <span class={classes!((heat == Overheats::AnyTime).then_some("hot"))}>
+                        { judged::overheats(heat) }
+                    </span>
+                }
+            </span>
+        </button>
+    }
+}
+
+/// Whether there is more than one output to hang a network on.
+fn many_places(answered: &Answered) -> bool {
+    answered
+        .request
+        .rig
+        .amplifier()
+        .is_some_and(|amplifier| amplifier.channels.len() > 1 || !amplifier.bridges.is_empty())
+}

@@ -1,0 +1,39 @@
+//! The strip at the bottom edge of small screens: what is chosen, its load, whether it fits.
+
+use super::act::Act;
+use super::entry::{verdict, watts};
+use super::words::page as say;
+use super::words::rig;
+use crate::state::{Action, State};
+use yew::prelude::*;
+
+/// The strip.
+pub fn strip(state: &State) -> Html {
+    let Some(answered) = state.answered.as_deref() else {
+        return Html::default();
+    };
+    let chosen = state.chosen();
+    let Some(one) = chosen.or_else(|| answered.shown().configurations.first()) else {
+        return Html::default();
+    };
+    let mut loads: Vec<String> = one.outputs.iter().map(|o| rig::short_load(o.load)).collect();
+    loads.dedup();
+    html! {
+        <aside class="strip" aria-label={say::STRIP}>
+            <b class="strip-load">{ loads.join(&format!(" {} ", say::AND)) }</b>
+            <span class="strip-text">
+                if state.is_current() {
+                    { verdict(one.verdict) }
+                    if let Some(watts) = watts(answered, one) {
+                        <span>{ watts }</span>
+                    }
+                } else {
+                    <span>{ say::EARLIER_SHORT }</span>
+                }
+            </span>
+            if chosen.is_none() {
+                <Act class="strip-act" text={say::LOOK} action={Action::Choose(Some(one.key()))} />
+            }
+        </aside>
+    }
+}

@@ -144,6 +144,15 @@ impl Outputs {
     }
 }
 
+/// What the output with these channels may drive and gives: one channel, or a bridge
+/// that the maker names.
+#[must_use]
+pub fn figures(amplifier: &Amplifier, channels: &[u32]) -> Option<Figures> {
+    let outputs = Outputs::of(Some(amplifier));
+    let place = outputs.place(channels)?;
+    outputs.figures(place.kind).cloned()
+}
+
 fn of_channel(channel: &Channel) -> Figures {
     Figures {
         least: channel.least,

@@ -34,7 +34,7 @@ enum Stage {
     /// The combinations are ranked.
     Ranking(Ranking),
     /// The first of the list are written.
-    Writing(Writing),
+    Writing(Box<Writing>),
     Done,
 }
 
@@ -104,7 +104,7 @@ impl Configurations {
                 let (loads, order) = ranking.finish();
                 self.answer.loads = loads;
                 self.answer.total = Some(self.combining.total);
-                Ok(Stage::Writing(Writing::new(order)))
+                Ok(Stage::Writing(Box::new(Writing::new(order))))
             }
             Stage::Writing(mut writing) => {
                 let limit = usize::try_from(self.request.limit).unwrap_or(usize::MAX);

@@ -14,6 +14,7 @@ use crate::answer::Way;
 use crate::judge::Figures;
 use crate::ohms::Ohms;
 use crate::rig::{Amplifier, Bridge, Channel};
+use crate::short;
 
 /// An output that a network may hang on.
 #[derive(Clone, Debug, PartialEq)]
@@ -99,7 +100,8 @@ impl Outputs {
         let mut whole = Vec::new();
         self.choose_bridges(&self.bridge_kinds(), &mut Vec::new(), &mut whole);
         whole.retain(|way: &Vec<Place>| way.len() > 1 && way.len() <= most);
-        whole.sort_by_key(|way| way.iter().filter(|place| place.way == Some(Way::Bridged)).count());
+        let bridges = |way: &[Place]| way.iter().filter(|p| p.way == Some(Way::Bridged)).count();
+        short::sort(&mut whole, |a, b| bridges(a).cmp(&bridges(b)));
         ways.extend(whole);
         ways
     }
@@ -130,7 +132,7 @@ impl Outputs {
             };
             let mut way: Vec<Place> = self.channels.iter().filter(free).cloned().collect();
             way.extend(used.iter().cloned());
-            way.sort_by(|a, b| a.channels.cmp(&b.channels));
+            short::sort(&mut way, |a, b| a.channels.cmp(&b.channels));
             ways.push(way);
             return;
         };

@@ -10,6 +10,7 @@ use crate::ohms::Ohms;
 use crate::outputs::Place;
 use crate::outputs::deals::Portion;
 use crate::rig::Rig;
+use crate::short;
 
 /// A network on an output, its drivers numbered within the portion.
 #[derive(Clone, Debug)]
@@ -23,15 +24,15 @@ pub(super) struct Hung {
 pub(super) fn arrange(rig: &Rig, way: &[Place], hung: Vec<Hung>) -> Vec<Hung> {
     let kind = |at: usize| way.get(at).map(|place| place.kind);
     let mut order: Vec<(usize, Hung)> = hung.into_iter().enumerate().collect();
-    order.sort_by(|(i, a), (j, b)| {
+    short::sort(&mut order, |(i, a), (j, b)| {
         let portions = b.portion.cmp(&a.portion);
         kind(*i).cmp(&kind(*j)).then(portions).then_with(|| a.network.cmp(&b.network))
     });
     let mut places: Vec<usize> = (0..way.len()).collect();
-    places.sort_by_key(|at| (kind(*at), *at));
+    short::sort(&mut places, |a, b| kind(*a).cmp(&kind(*b)));
     let mut placed: Vec<(usize, Hung)> =
         places.into_iter().zip(order).map(|(place, (_, hung))| (place, hung)).collect();
-    placed.sort_by_key(|(place, _)| *place);
+    short::sort(&mut placed, |(a, _), (b, _)| a.cmp(b));
     let mut numbers = Numbers::of(rig);
     let number = |(_, hung): (usize, Hung)| {
         let network = numbers.number(rig, &hung.portion, &hung.network);

@@ -14,6 +14,7 @@ use crate::outputs::deals::Portion;
 use crate::outputs::{Outputs, Place};
 use crate::problem::{Code, Detail, Path, Problem};
 use crate::rig::Rig;
+use crate::short;
 
 /// A configuration by its outputs.
 #[derive(Clone, Debug, PartialEq)]
@@ -91,7 +92,7 @@ pub(super) fn write(channels: &[u32], network: &Network) -> String {
 fn channel_list(text: &str) -> Option<Vec<u32>> {
     let numbers = text.split('+').map(|number| number.trim().parse().ok());
     let mut channels: Vec<u32> = numbers.collect::<Option<_>>()?;
-    channels.sort_unstable();
+    short::sort(&mut channels, u32::cmp);
     Some(channels)
 }
 
@@ -111,7 +112,7 @@ fn read_outputs(outputs: &Outputs, text: &str) -> Option<Vec<(Place, Network)>> 
 fn way_with(outputs: &Outputs, rig: &Rig, kinds: &[usize]) -> Option<Vec<Place>> {
     let sorted = |kinds: &mut dyn Iterator<Item = usize>| {
         let mut kinds: Vec<usize> = kinds.collect();
-        kinds.sort_unstable();
+        short::sort(&mut kinds, usize::cmp);
         kinds
     };
     let wanted = sorted(&mut kinds.iter().copied());
@@ -156,7 +157,7 @@ fn portions(rig: &Rig, networks: &[&Network], kinds: &[usize]) -> Option<Vec<Por
 /// then the one that is split.
 fn local(rig: &Rig, portion: &Portion, network: &Network) -> Option<Network> {
     let mut drivers: Vec<u8> = network.coils().iter().map(|coil| coil.driver).collect();
-    drivers.sort_unstable();
+    short::sort(&mut drivers, u8::cmp);
     drivers.dedup();
     if let Some(group) = portion.half {
         let is_half = |driver: &u8| {
@@ -175,7 +176,7 @@ fn local(rig: &Rig, portion: &Portion, network: &Network) -> Option<Network> {
 
 fn use_every_coil_once(rig: &Rig, networks: &[&Network]) -> bool {
     let mut coils: Vec<Coil> = networks.iter().flat_map(|network| network.coils()).collect();
-    coils.sort_unstable();
+    short::sort(&mut coils, Coil::cmp);
     let mut wanted = Vec::new();
     let mut driver = 0_u8;
     for group in rig.groups() {

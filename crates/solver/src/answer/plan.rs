@@ -41,14 +41,14 @@ impl Plan {
             let mut row = Vec::new();
             for portion in &deal.portions {
                 let next = numbers.len();
-                row.push(*numbers.entry(portion).or_insert(next));
+                let number = *numbers.entry(portion).or_insert(next);
+                if number == next {
+                    this.portions.push(portion.clone());
+                }
+                row.push(number);
             }
             this.of_deal.push(row);
         }
-        let mut portions: Vec<(usize, Portion)> =
-            numbers.into_iter().map(|(portion, number)| (number, portion.clone())).collect();
-        portions.sort_by_key(|(number, _)| *number);
-        this.portions = portions.into_iter().map(|(_, portion)| portion).collect();
         this.deals = deals;
         Ok(this)
     }

@@ -4,6 +4,7 @@ use super::arrange::Hung;
 use crate::network::{Coil, Network};
 use crate::ohms::{Ohms, Ratio};
 use crate::rig::Rig;
+use crate::short;
 
 /// Each coil's share of the power of its output, and the most total power before the
 /// first of them passes its rating: exactly, and rounded once, where the fractions fit.
@@ -56,7 +57,7 @@ pub(super) fn of_rig(rig: &Rig, hung: &[Hung], shares: &[Shares]) -> (Vec<f64>, 
         };
         coils.extend(exactly.unwrap_or_else(nearly));
     }
-    coils.sort_by_key(|(coil, _)| *coil);
+    short::sort(&mut coils, |(a, _), (b, _)| a.cmp(b));
     let mut drivers = vec![0.0; usize::try_from(rig.drivers()).unwrap_or(0)];
     for (coil, share) in &coils {
         if let Some(sum) = drivers.get_mut(usize::from(coil.driver)) {

@@ -7,6 +7,7 @@
 
 use super::dealing::Dealing;
 use super::{Coil, Joint, Network};
+use crate::short;
 use core::cmp::Reverse;
 use std::collections::BTreeMap;
 
@@ -92,7 +93,7 @@ impl Numbering {
                 node => parts.push(self.tree(node)),
             }
         }
-        parts.sort_by(|a, b| a.structure.cmp(&b.structure));
+        short::sort(&mut parts, |a, b: &Tree| a.structure.cmp(&b.structure));
         let counts: Vec<u8> = own.iter().map(|drivers| drivers.iter().sum()).collect();
         let mut groups = counts.clone();
         for part in &parts {

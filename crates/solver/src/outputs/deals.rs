@@ -8,6 +8,7 @@ use super::Place;
 use crate::ohms::Ratio;
 use crate::problem::Code;
 use crate::rig::Rig;
+use crate::short;
 
 /// What hangs on one output.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -97,7 +98,7 @@ impl Dealer<'_> {
     /// Each dual-coil group with each kind of output that the way has twice.
     fn splits(&self) -> Vec<(usize, usize)> {
         let mut kinds: Vec<usize> = self.way.iter().map(|place| place.kind).collect();
-        kinds.sort_unstable();
+        short::sort(&mut kinds, usize::cmp);
         let mut twice: Vec<usize> = kinds
             .iter()
             .zip(kinds.iter().skip(1))

@@ -55,7 +55,7 @@ impl Outputs {
                 this.channels.push(Place { way: Some(Way::Apart), channels, kind });
             }
             for bridge in &amplifier.bridges {
-                let pair = of_pair(bridge, &amplifier.channels);
+                let pair = this.pair(bridge, &amplifier.channels);
                 let pairs: Vec<u32> = pair.iter().map(|channel| channel.terminal_pairs).collect();
                 let kind = this.kind(Some(Way::Bridged), of_bridge(bridge, &pair), &pairs);
                 let channels = bridge.channels.iter().map(|n| first.saturating_add(*n)).collect();
@@ -63,6 +63,18 @@ impl Outputs {
             }
         }
         this
+    }
+
+    /// The channels of a bridge, in an order that does not tell which comes first.
+    fn pair<'a>(&self, bridge: &Bridge, channels: &'a [Channel]) -> Vec<&'a Channel> {
+        let mut numbers = bridge.channels;
+        short::sort(&mut numbers, |a, b| self.channel_kind(*a).cmp(&self.channel_kind(*b)));
+        let channel = |number: &u32| channels.get(usize::try_from(number.checked_sub(1)?).ok()?);
+        numbers.iter().filter_map(channel).collect()
+    }
+
+    fn channel_kind(&self, number: u32) -> Option<usize> {
+        self.place(&[number]).map(|place| place.kind)
     }
 
     fn kind(&mut self, way: Option<Way>, figures: Figures, terminal_pairs: &[u32]) -> usize {
@@ -106,11 +118,20 @@ impl Outputs {
         ways
     }
 
-    /// The bridges, those of one kind together.
+    /// The bridges, those together that may be exchanged: of one kind, over channels of
+    /// the same kinds.
     fn bridge_kinds(&self) -> Vec<Vec<&Place>> {
+        let name = |place: &Place| {
+            let over = place.channels.iter().map(|number| self.channel_kind(*number));
+            let mut over: Vec<Option<usize>> = over.collect();
+            short::sort(&mut over, Ord::cmp);
+            (place.kind, over)
+        };
         let mut kinds: Vec<Vec<&Place>> = Vec::new();
         for bridge in &self.bridges {
-            match kinds.iter_mut().find(|list| list.iter().any(|known| known.kind == bridge.kind)) {
+            let same =
+                |list: &&mut Vec<&Place>| list.iter().any(|known| name(known) == name(bridge));
+            match kinds.iter_mut().find(same) {
                 Some(list) => list.push(bridge),
                 None => kinds.push(vec![bridge]),
             }
@@ -164,18 +185,17 @@ fn of_channel(channel: &Channel) -> Figures {
     }
 }
 
-fn of_pair<'a>(bridge: &Bridge, channels: &'a [Channel]) -> Vec<&'a Channel> {
-    let channel = |number: &u32| channels.get(usize::try_from(number.checked_sub(1)?).ok()?);
-    bridge.channels.iter().filter_map(channel).collect()
-}
-
 /// A bridge's own figures, or what follows from its channels, each of which sees half
 /// the load.
 fn of_bridge(bridge: &Bridge, pair: &[&Channel]) -> Figures {
     let stated = bridge.least.is_some() || !bridge.rated.is_empty();
     let derived = if stated { None } else { twice_the_larger_least(pair) };
-    let halves = if bridge.rated.is_empty() {
-        pair.iter().map(|channel| of_channel(channel)).collect()
+    // Of its channels only what they give: what they may drive is the least load's to say.
+    let all_rated = pair.iter().all(|channel| !channel.rated.is_empty());
+    let halves = if bridge.rated.is_empty() && all_rated {
+        let half =
+            |channel: &&Channel| Figures { points: channel.rated.clone(), ..Figures::default() };
+        pair.iter().map(half).collect()
     } else {
         Vec::new()
     };
@@ -202,6 +222,19 @@ fn twice_the_larger_least(pair: &[&Channel]) -> Option<Ohms> {
 mod tests {
     use super::*;
     use crate::bounds::Field;
+
+    /// Worked by hand: what a bridge leaves over matters as much as the bridge.
+    #[test]
+    fn bridges_over_unlike_channels_are_not_exchanged() {
+        let mut over = amplifier(1, &["2", "2", "1", "1"], &[[1, 2], [3, 4]]);
+        for bridge in &mut over.bridges {
+            bridge.least = Field::BridgeLeast.ohms_text("4").ok();
+        }
+        ways(&over, 3, &["1", "3", "1+2", "1 2 3+4", "1+2 3 4", "1+2 3+4"]);
+        // Which channel of a bridge comes first says nothing.
+        let turned = amplifier(1, &["2", "1", "1", "2"], &[[1, 2], [3, 4]]);
+        ways(&turned, 3, &["1", "2", "1+2", "1+2 3 4", "1+2 3+4"]);
+    }
 
     fn amplifier(count: u32, least: &[&str], bridges: &[[u32; 2]]) -> Amplifier {
         let channel = |text: &&str| Channel {

@@ -103,6 +103,13 @@ fn read_outputs(outputs: &Outputs, text: &str) -> Option<Vec<(Place, Network)>> 
             Some((channels, network)) => (channel_list(channels)?, network),
             None => (Vec::new(), part),
         };
+        // No channel stands in two outputs.
+        let shared = |(place, _): &(Place, Network)| {
+            place.channels.is_empty() || place.channels.iter().any(|n| channels.contains(n))
+        };
+        if read.iter().any(shared) {
+            return None;
+        }
         read.push((outputs.place(&channels)?.clone(), network.parse().ok()?));
     }
     Some(read)

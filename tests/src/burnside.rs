@@ -187,7 +187,7 @@ fn even_networks(
         }
     }
     let mut all = BTreeMap::new();
-    for l in (1..=coils).filter(|l| coils % l == 0) {
+    for l in (1..=coils).filter(|l| coils.is_multiple_of(*l)) {
         let w = coils / l;
         let both = series[&(l, w)].clone().plus(&series[&(w, l)]);
         all.insert((l, w), both.plus(&leaf((l, w))));

@@ -286,6 +286,8 @@ impl State {
 
     fn replace(&mut self, form: Form) {
         self.form = form;
+        // An answer to an earlier state of these values is of use; one to another rig is not.
+        self.answered = None;
         self.removed = None;
         self.page = 0;
         self.ask();

@@ -24,6 +24,15 @@ use yew::prelude::*;
 
 pub(crate) use coilwright_words::english as words;
 
+/// A sentence whose units stay on the line of their number.
+pub fn tied(sentence: &str) -> String {
+    let mut text = sentence.to_string();
+    for unit in ["Ω", "W", "%"] {
+        text = text.replace(&format!(" {unit}"), &format!("\u{a0}{unit}"));
+    }
+    text
+}
+
 /// Something shared that is equal to itself alone: comparing it costs nothing,
 /// however much is in it.
 #[derive(Debug)]

@@ -52,7 +52,8 @@ impl Page {
     }
 
     fn text(&self, selector: &str) -> String {
-        self.get(selector).text_content().unwrap_or_default()
+        // Spaces that keep a unit on its number's line are spaces.
+        self.get(selector).text_content().unwrap_or_default().replace('\u{a0}', " ")
     }
 
     fn input(&self, id: &str) -> HtmlInputElement {
@@ -107,7 +108,7 @@ async fn the_list_has_an_entry_for_each_configuration_and_says_how_many() {
     assert_eq!(page.text(".rung-low .verdict"), "✕too low");
     assert!(page.text(".entry").contains("fits"));
     page.press(".filters .tick:last-of-type input").await;
-    assert_eq!(page.text(".count b"), "4 of 16", "joined, even or not");
+    assert_eq!(page.text(".count b"), "6 of 16");
     page.press(".filters .tick input").await;
     assert_eq!(page.text(".count b"), "16 of 16");
     assert_eq!(page.count(".entry"), 16);
@@ -190,7 +191,7 @@ async fn choosing_shows_why_and_starting_empty_asks_for_what_is_needed() {
 
 #[wasm_bindgen_test]
 async fn a_crowded_list_shows_a_page_at_a_time() {
-    let page = Page::open("#v=1&order=best&drivers=10~2~4~300&even_only=0").await;
+    let page = Page::open("#v=1&drivers=4~2~4~300&joined_only=0&even_only=0").await;
     page.settle().await;
     for _ in 0..50 {
         if page.count(".entry") > 0 {

@@ -24,7 +24,14 @@ pub(crate) fn run() -> Done {
         run::show(run::cargo().args(["fmt", "--all", "--", "--check"]), "type `cargo fmt --all`")
     });
     check("lints for the host", &|| {
-        clippy(run::cargo().args(["clippy", "--workspace", "--all-targets"]))
+        let mut cargo = run::cargo();
+        clippy(cargo.args([
+            "clippy",
+            "--workspace",
+            "--all-targets",
+            "--features",
+            "proof/browser",
+        ]))
     });
     check("lints of the page for wasm", &|| {
         clippy(wasm_clippy().args(["-p", "coilwright-web"]).args([

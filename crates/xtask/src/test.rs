@@ -174,7 +174,10 @@ fn test(part: Part, tally: &mut Tally) -> Done {
             components(tally)
         }
         Part::Proof => proof(tally),
-        Part::Browser => tally::count(cargo_test("proof").args(["--test", "browser"]), READ, tally),
+        Part::Browser => {
+            let mut cargo = cargo_test("proof");
+            tally::count(cargo.args(["--features", "browser", "--test", "browser"]), READ, tally)
+        }
         Part::Spice => tally::count(cargo_test("proof").args(["--test", "spice"]), READ, tally),
     }
 }

@@ -90,6 +90,7 @@ pub(crate) const CHROMIUM: Packaged = Packaged { program: "chromium", package: "
 pub(crate) const CHROMEDRIVER: Packaged =
     Packaged { program: "chromedriver", package: "chromium-driver" };
 pub(crate) const NGSPICE: Packaged = Packaged { program: "ngspice", package: "ngspice" };
+pub(crate) const VALGRIND: Packaged = Packaged { program: "valgrind", package: "valgrind" };
 
 /// Makes sure that these programs are there; as root with apt-get it installs them.
 pub(crate) fn packages(wanted: &[Packaged]) -> Done {

@@ -28,12 +28,16 @@ pub fn amplifier(state: &State) -> Html {
             <Act class="quiet part-remove" text={say::WITHOUT} action={Action::RemoveAmplifier}
                 name={format!("{}: {}", say::WITHOUT, page::AMPLIFIER)} />
             <div class="say">
-                <span class="word">{ say::I_HAVE }</span>
-                <Blank place={Place::AmplifierCount} raw={amplifier.count.clone()}
-                    label={say::COUNT} standing={standing(state, Place::AmplifierCount)} />
-                <span class="word">{ say::HAS }</span>
-                <Blank place={Place::ChannelCount} raw={amplifier.channel_count.clone()}
-                    label={say::CHANNELS} standing={standing(state, Place::ChannelCount)} />
+                <span class="phrase phrase-lead">
+                    <span class="word">{ say::I_HAVE }</span>
+                    <Blank place={Place::AmplifierCount} raw={amplifier.count.clone()}
+                        label={say::COUNT} standing={standing(state, Place::AmplifierCount)} />
+                </span>
+                <span class="phrase">
+                    <span class="word">{ say::WITH }</span>
+                    <Blank place={Place::ChannelCount} raw={amplifier.channel_count.clone()}
+                        label={say::CHANNELS} standing={standing(state, Place::ChannelCount)} />
+                </span>
                 if let Some(channel) = alone {
                     { least(state, At::Channel(0), channel) }
                 }
@@ -53,12 +57,12 @@ pub fn amplifier(state: &State) -> Html {
 
 fn least(state: &State, at: At, output: &OutputForm) -> Html {
     html! {
-        <>
+        <span class="phrase">
             <span class="word">{ say::SAFE }</span>
             <Blank place={Place::Least(at)} raw={output.least.clone()}
                 label={say::LEAST} unit="Ω" offers_ohms=true
                 standing={standing(state, Place::Least(at))} />
-        </>
+        </span>
     }
 }
 
@@ -103,12 +107,14 @@ fn bridge(state: &State, i: usize, bridge: &BridgeForm) -> Html {
             <Act class="quiet part-remove" text={say::REMOVE_BRIDGE}
                 name={format!("{}: {title}", say::REMOVE_BRIDGE)} action={Action::RemoveBridge(i)} />
             <div class="say">
-                <span class="word">{ say::BRIDGED }</span>
-                <Blank place={Place::First(i)} raw={bridge.first.clone()} label={say::CHANNEL}
-                    standing={standing(state, Place::First(i))} />
-                <span class="word">{ say::AND }</span>
-                <Blank place={Place::Second(i)} raw={bridge.second.clone()} label={say::CHANNEL}
-                    standing={standing(state, Place::Second(i))} />
+                <span class="phrase">
+                    <span class="word">{ say::BRIDGED }</span>
+                    <Blank place={Place::First(i)} raw={bridge.first.clone()}
+                        label={say::CHANNEL} standing={standing(state, Place::First(i))} />
+                    <span class="word">{ say::AND }</span>
+                    <Blank place={Place::Second(i)} raw={bridge.second.clone()}
+                        label={say::CHANNEL} standing={standing(state, Place::Second(i))} />
+                </span>
                 { least(state, at, &bridge.output) }
             </div>
             { at_path(state, channels.as_str()) }

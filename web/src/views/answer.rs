@@ -7,6 +7,7 @@ use super::{Same, troubles};
 use crate::app::use_do;
 use crate::state::asking::Answered;
 use crate::state::list::Order;
+use crate::state::read::Trouble;
 use crate::state::{Action, Asking, State};
 use coilwright_solver::judge::Verdict;
 use yew::prelude::*;
@@ -44,10 +45,11 @@ pub fn answer(state: &State) -> Html {
                     if entries > 1 {
                         <Orders {order} />
                     }
+                    { listed(answered) }
                     <Ladder shown={Same(answered.clone())} {order} page={state.page}
                         chosen={state.chosen().map(|one| one.rank)} />
                 </div>
-            } else if state.read.request.is_none() {
+            } else if state.read.troubles.iter().all(Trouble::is_missing) && state.read.request.is_none() {
                 <p class="note">{ say::EMPTY }</p>
             }
         </>
@@ -108,6 +110,27 @@ fn progress(state: &State) -> Html {
                 <Act class="quiet" text={say::TRY_AGAIN} action={Action::GoOn} />
             </div>
         },
+    }
+}
+
+/// What the figures on the entries are, and how many entries there are of how many.
+fn listed(answered: &Answered) -> Html {
+    let shown = answered.shown();
+    let power = shown
+        .configurations
+        .iter()
+        .any(|one| one.outputs.iter().any(|output| output.target_watts.is_some()));
+    let entries = u64::try_from(shown.configurations.len()).unwrap_or(u64::MAX);
+    let first = shown.total.and_then(|total| counts::shown(entries, total));
+    html! {
+        <p class="hints">
+            if power {
+                { say::LEVEL_SET }{ " " }
+            }
+            if let Some(first) = first {
+                { say::alone(&first) }
+            }
+        </p>
     }
 }
 

@@ -69,7 +69,7 @@ pub struct BlankProps {
     pub offers_ohms: bool,
     /// The element that says more about it.
     #[prop_or_default]
-    pub more: Option<AttrValue>,
+    pub more: Option<&'static str>,
     /// How it stands.
     pub standing: Standing,
 }
@@ -97,7 +97,7 @@ pub fn Blank(props: &BlankProps) -> Html {
     if wrong.is_some() {
         described.push(&trouble);
     }
-    described.extend(props.more.as_deref());
+    described.extend(props.more);
     let described = (!described.is_empty()).then(|| described.join(" "));
     let class = classes!(
         "blank",

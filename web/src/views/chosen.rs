@@ -1,12 +1,12 @@
 //! The chosen configuration: why its verdict, what each driver gets, what to mind.
 
-use super::Shown;
 use super::entry::{self, verdict};
 use super::ladder::big;
 use super::words::cautions::{self, Caution};
 use super::words::judged::{self, Limit};
 use super::words::page::{self as say, chosen as rows};
 use super::words::{rig, watts};
+use super::{Shown, tied};
 use crate::app::{Do, use_do};
 use crate::browser::{address, go_to, is_wide};
 use crate::state::Action;
@@ -104,7 +104,7 @@ fn on_output(answered: &Answered, output: &Output) -> Html {
                 { verdict(output.verdict) }
             </p>
             <p class="because">
-                { say::alone(&judged::reason(output.load, limit(of, output))) }
+                { tied(&say::alone(&judged::reason(output.load, limit(of, output)))) }
                 if !channels.is_empty() {
                     { " " }{ say::alone(&channels) }
                 }
@@ -167,7 +167,7 @@ fn heat(output: &Output) -> Html {
     html! {
         <p {class}>
             <b>{ say::alone(&say::amplifier_that(judged::overheats(heat))) }</b>{ " " }
-            { say::alone(&judged::overheats_because(heat, given.high, usable)) }
+            { tied(&say::alone(&judged::overheats_because(heat, given.high, usable))) }
         </p>
     }
 }
@@ -184,10 +184,10 @@ fn each_driver(answered: &Answered, one: &Configuration) -> Html {
     html! {
         <>
             if let Some(target) = &target {
-                <p class="target">{ say::target(target) }</p>
+                <p class="target">{ tied(&say::target(target)) }</p>
             }
             if let Some(given) = given.filter(|_| over) {
-                <p class="beyond">{ say::more_than_taken(&given) }</p>
+                <p class="beyond">{ tied(&say::more_than_taken(&given)) }</p>
             }
             if !one.even || of.groups().len() > 1 {
                 { shares(one, target.as_deref()) }

@@ -2,6 +2,7 @@
 
 use super::act::Act;
 use super::blank::{Blank, Choice, Standing, standing, usual_ohms};
+use super::tied;
 use super::words::page::drivers as say;
 use super::words::{fields, page, rig};
 use crate::state::form::{GroupForm, Place, most, watts_per_name};
@@ -64,7 +65,7 @@ fn coil_choices() -> Vec<(&'static str, &'static str)> {
 fn Group(props: &GroupProps) -> Html {
     let at = props.at;
     let form = &props.form;
-    let hints = format!("hints-{at}");
+    let hints = (at == 0).then_some("hints-drivers");
     let per = |per| (watts_per_name(per), say::per(per == WattsPer::Coil));
     html! {
         <fieldset class="part">
@@ -75,29 +76,39 @@ fn Group(props: &GroupProps) -> Html {
                     action={Action::RemoveGroup(at)} />
             }
             <div class="say">
-                <span class="word">{ if at == 0 { say::I_HAVE } else { say::AND } }</span>
-                <Blank place={Place::Count(at)} raw={form.count.clone()} label={say::COUNT}
-                    standing={props.count.clone()} />
-                <span class="word">{ say::WITH }</span>
-                <Choice place={Place::Coils(at)} raw={form.coils.clone()} label={say::COILS}
-                    choices={coil_choices()} />
-                <span class="word">{ say::OF }</span>
-                <Blank place={Place::Ohms(at)} raw={form.ohms.clone()} label={say::OHMS}
-                    unit="Ω" offers_ohms=true more={hints.clone()} standing={props.ohms.clone()} />
-                <span class="word">{ say::RATED }</span>
-                <Blank place={Place::Watts(at)} raw={form.watts.clone()} label={say::WATTS}
-                    unit="W" more={hints.clone()} standing={props.watts.clone()} />
-                <Choice place={Place::WattsPer(at)} raw={watts_per_name(form.watts_per)}
-                    label={say::PER} choices={vec![per(WattsPer::Driver), per(WattsPer::Coil)]} />
+                <span class="phrase phrase-lead">
+                    <span class="word">{ if at == 0 { say::I_HAVE } else { say::AND } }</span>
+                    <Blank place={Place::Count(at)} raw={form.count.clone()} label={say::COUNT}
+                        standing={props.count.clone()} />
+                </span>
+                <span class="phrase">
+                    <span class="word">{ say::WITH }</span>
+                    <Choice place={Place::Coils(at)} raw={form.coils.clone()} label={say::COILS}
+                        choices={coil_choices()} />
+                </span>
+                <span class="phrase phrase-lead">
+                    <span class="word">{ say::OF }</span>
+                    <Blank place={Place::Ohms(at)} raw={form.ohms.clone()} label={say::OHMS}
+                        unit="Ω" offers_ohms=true more={hints} standing={props.ohms.clone()} />
+                </span>
+                <span class="phrase phrase-lead">
+                    <span class="word">{ say::RATED }</span>
+                    <Blank place={Place::Watts(at)} raw={form.watts.clone()} label={say::WATTS}
+                        unit="W" more={hints} standing={props.watts.clone()} />
+                    <Choice place={Place::WattsPer(at)} raw={watts_per_name(form.watts_per)}
+                        label={say::PER} choices={vec![per(WattsPer::Driver), per(WattsPer::Coil)]} />
+                </span>
             </div>
-            <p class="hints" id={hints}>
-                { for [Field::CoilOhms, Field::Watts].into_iter().filter_map(fields::hint).map(|hint| html! {
-                    <span>{ hint }{ " " }</span>
-                }) }
-                if !props.one_driver.is_empty() {
-                    <strong class="echo">{ page::alone(&props.one_driver) }</strong>
-                }
-            </p>
+            if let Some(hints) = hints {
+                <ul class="hints" id={hints}>
+                    { for [Field::CoilOhms, Field::Watts].into_iter().filter_map(fields::hint).map(|hint| html! {
+                        <li>{ hint }</li>
+                    }) }
+                </ul>
+            }
+            if !props.one_driver.is_empty() {
+                <p class="echo">{ tied(&page::alone(&props.one_driver)) }</p>
+            }
         </fieldset>
     }
 }

@@ -73,28 +73,28 @@ pub fn Entry(props: &EntryProps) -> Html {
     html! {
         <button type="button" {class} id={id_of(one.rank)} aria-pressed={props.chosen.to_string()}
             onclick={act.on(move || Action::Choose(Some(key.clone())))}>
+            if one.rank == 1 {
+                <span class="first">{ say::RANKED_FIRST }</span>
+            }
             <span class="entry-top">
+                if let Some(watts) = watts(answered, one) {
+                    <b class="entry-watts">{ watts }</b>
+                } else if one.verdict < Verdict::BelowStated {
+                    <span class="entry-unknown">{ say::POWER_UNKNOWN }</span>
+                }
                 { verdict(one.verdict) }
                 if !one.even {
                     <span class="flag">{ say::UNEVEN }</span>
                 }
-                if one.rank == 1 {
-                    <span class="flag flag-first">{ say::RANKED_FIRST }</span>
-                }
             </span>
-            if let Some(watts) = watts(answered, one) {
-                <span class="entry-watts"><b>{ watts }</b>{ " " }<small>{ say::LEVEL_SET }</small></span>
-            } else if one.verdict < Verdict::BelowStated {
-                <span class="entry-watts entry-unknown">{ say::POWER_UNKNOWN }</span>
-            }
             { for one.outputs.iter().map(|output| html! {
                 <span class="network">{ output.network.to_string() }</span>
             }) }
             <span class="entry-more">
-                <span>{ counts::runs(one.runs) }</span>
                 { for one.outputs.iter().filter(|_| many_places(answered)).map(|output| html! {
                     <span>{ rig::channels(output.way, &output.channels) }</span>
                 }) }
+                <span>{ counts::runs(one.runs) }</span>
                 if let Some(heat) = heat {
                     <span class={classes!((heat == Overheats::AnyTime).then_some("hot"))}>
                         { judged::overheats(heat) }

@@ -90,8 +90,13 @@ fn is_chosen(props: &LadderProps, at: usize) -> bool {
 /// A load in large type.
 pub fn big(load: Ohms) -> Html {
     let (exact, near) = say::load_lines(load);
+    let class = match exact.chars().count() {
+        0..=5 => "ohms",
+        6..=8 => "ohms ohms-long",
+        _ => "ohms ohms-longest",
+    };
     html! {
-        <span class="ohms">
+        <span {class}>
             <b>{ exact }</b>
             if let Some(near) = near {
                 <small>{ near }</small>

@@ -70,7 +70,7 @@ pub mod drivers {
 /// The parts of the sentence about the amplifier.
 pub mod amplifier {
     /// Before the count of channels.
-    pub const HAS: &str = "It has";
+    pub const WITH: &str = "with";
     /// Before the least load.
     pub const SAFE: &str = "safe down to";
     /// Before the count of amplifiers.
@@ -280,6 +280,9 @@ pub fn count(total: u64, before_filters: Option<u64>) -> String {
 /// What the count is of: `configurations, 3 loads`.
 #[must_use]
 pub fn count_of(loads: usize) -> String {
+    if loads == 0 {
+        return "configurations".to_owned();
+    }
     let loads = u128::try_from(loads).unwrap_or(u128::MAX);
     format!("configurations, {}", counted(loads, "load", "loads"))
 }
@@ -321,8 +324,8 @@ pub const AND: &str = "and";
 pub const UNEVEN: &str = "uneven";
 /// Where the power is not known.
 pub const POWER_UNKNOWN: &str = "power not known";
-/// Under the power on an entry.
-pub const LEVEL_SET: &str = "once the level is set";
+/// Over the list: what the power on an entry is.
+pub const LEVEL_SET: &str = "Watts are what each driver gets once the level is set.";
 
 /// The watts of each driver in short: `500 W each`, `75 to 300 W each`.
 ///
@@ -380,7 +383,7 @@ pub mod chosen {
     /// Row: what the coils take.
     pub const USABLE: &str = "Coils take";
     /// Row: what the rig gives.
-    pub const TARGET: &str = "Set the level to";
+    pub const TARGET: &str = "Drivers get";
     /// Row: the runs.
     pub const RUNS: &str = "Runs of wire";
     /// Row: the network.

@@ -4,7 +4,12 @@
 //! `bench search` looks for the slowest request with both filters on. Instructions
 //! repeat exactly from run to run; times are the least of several, and stand beside a
 //! fixed loop so that two machines can be compared.
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a measurement stops at the first surprise")]
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    reason = "a measurement stops at the first surprise"
+)]
 
 mod cases;
 mod measure;

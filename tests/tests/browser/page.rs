@@ -1,0 +1,349 @@
+//! A page in a browser, as someone without a mouse meets it: by names and by what it says.
+
+use crate::server::{BLANK, Server};
+use serde_json::{Value, json};
+use std::io::{BufRead, BufReader};
+use std::panic::{AssertUnwindSafe, catch_unwind, resume_unwind};
+use std::path::{Path, PathBuf};
+use std::process::{Child, Command, Stdio};
+use std::time::{Duration, Instant};
+use thirtyfour::common::capabilities::chrome::ChromeCapabilities;
+use thirtyfour::common::log::LoggingPrefsLogLevel;
+use thirtyfour::prelude::*;
+
+/// How long anything may take to appear.
+const PATIENCE: Duration = Duration::from_secs(15);
+
+/// The browser's driver, ended with the journey.
+struct Driver {
+    process: Child,
+    port: u16,
+}
+
+impl Driver {
+    fn start() -> Self {
+        let mut process = Command::new("chromedriver")
+            .arg("--port=0")
+            .stdin(Stdio::null())
+            .stdout(Stdio::piped())
+            .stderr(Stdio::null())
+            .spawn()
+            .unwrap_or_else(|error| {
+                panic!(
+                    "chromedriver could not be started ({error}). Install it: on Debian or Ubuntu, \
+                     as root, `apt-get install chromium chromium-driver`"
+                )
+            });
+        let stdout = process.stdout.take().expect("a piped output");
+        let mut lines = BufReader::new(stdout).lines().map_while(Result::ok);
+        let port = lines
+            .find_map(|line| {
+                line.split_once("successfully on port ")?.1.trim_end_matches('.').parse().ok()
+            })
+            .expect("chromedriver tells its port");
+        // What it says afterwards must go somewhere.
+        std::thread::spawn(move || lines.for_each(drop));
+        Self { process, port }
+    }
+}
+
+impl Drop for Driver {
+    fn drop(&mut self) {
+        // It may have ended by itself.
+        let _ = self.process.kill();
+        let _ = self.process.wait();
+    }
+}
+
+fn capabilities() -> WebDriverResult<ChromeCapabilities> {
+    let mut chrome = DesiredCapabilities::chrome();
+    for argument in [
+        "--headless=new",
+        "--no-sandbox",
+        "--disable-gpu",
+        "--disable-quic",
+        "--disable-dev-shm-usage",
+        "--no-first-run",
+        "--disable-background-networking",
+        "--disable-component-update",
+        "--disable-sync",
+    ] {
+        chrome.add_arg(argument)?;
+    }
+    chrome.set_logging_prefs("browser", LoggingPrefsLogLevel::All)?;
+    chrome.set_logging_prefs("performance", LoggingPrefsLogLevel::All)?;
+    Ok(chrome)
+}
+
+/// The built site.
+fn site() -> PathBuf {
+    match std::env::var_os("COILWRIGHT_DIST") {
+        Some(folder) => folder.into(),
+        None => {
+            panic!("COILWRIGHT_DIST names no built site: run `cargo xtask test --only browser`")
+        }
+    }
+}
+
+/// The folder of the workspace.
+pub(crate) fn root() -> &'static Path {
+    Path::new(concat!(env!("CARGO_MANIFEST_DIR"), "/.."))
+}
+
+/// Walks through the page in a fresh browser. Whatever the journey, nothing may have
+/// been asked of another host, and the console stays clean.
+pub(crate) fn journey(walk: impl AsyncFnOnce(&Page) -> WebDriverResult<()>) {
+    let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build();
+    let runtime = runtime.expect("a runtime");
+    let server = Server::start(&site());
+    let driver = Driver::start();
+    let address = format!("http://127.0.0.1:{}", driver.port);
+    let browser = runtime.block_on(async { WebDriver::new(&address, capabilities()?).await });
+    let page = Page { browser: browser.expect("a browser"), server };
+    let walked = catch_unwind(AssertUnwindSafe(|| {
+        runtime.block_on(async {
+            walk(&page).await.expect("the browser did as told");
+            page.nothing_left_the_origin().await.expect("a log of requests");
+            page.console_is_clean().await.expect("a log of the console");
+        });
+    }));
+    let Page { browser, .. } = page;
+    let quit = runtime.block_on(browser.quit());
+    drop(driver);
+    if let Err(failure) = walked {
+        resume_unwind(failure);
+    }
+    quit.expect("a browser that ends");
+}
+
+/// A page in a browser.
+pub(crate) struct Page {
+    browser: WebDriver,
+    server: Server,
+}
+
+impl Page {
+    /// Opens the page with a fragment: `""` for a first visit.
+    pub(crate) async fn open(&self, fragment: &str) -> WebDriverResult<()> {
+        self.browser.goto(format!("{}/{fragment}", self.server.origin())).await?;
+        self.ready().await
+    }
+
+    /// Opens the page as if nobody had been there before.
+    pub(crate) async fn open_afresh(&self, fragment: &str) -> WebDriverResult<()> {
+        // A page that leaves keeps what it holds, so what is kept is cleared from elsewhere.
+        self.browser.goto(format!("{}{BLANK}", self.server.origin())).await?;
+        self.run("localStorage.clear(); sessionStorage.clear()", Vec::new()).await?;
+        self.open(fragment).await
+    }
+
+    /// Opens the page again as it stands.
+    pub(crate) async fn refresh(&self) -> WebDriverResult<()> {
+        self.browser.refresh().await?;
+        self.ready().await
+    }
+
+    /// Waits until the page stands. An error page of the browser's own has no such heading.
+    async fn ready(&self) -> WebDriverResult<()> {
+        self.until("the page stands", async || {
+            self.asks("return document.querySelector('main h2') !== null").await
+        })
+        .await
+    }
+
+    /// The address, after the origin.
+    pub(crate) async fn address(&self) -> WebDriverResult<String> {
+        let address = self.browser.current_url().await?.to_string();
+        Ok(address.strip_prefix(&self.server.origin()).unwrap_or(&address).to_owned())
+    }
+
+    /// Waits for something.
+    pub(crate) async fn until(
+        &self,
+        what: &str,
+        mut there: impl AsyncFnMut() -> WebDriverResult<bool>,
+    ) -> WebDriverResult<()> {
+        let start = Instant::now();
+        while !there().await? {
+            if start.elapsed() > PATIENCE {
+                panic!("waited in vain until {what}. The page says:\n{}", self.says().await?);
+            }
+            tokio::time::sleep(Duration::from_millis(30)).await;
+        }
+        Ok(())
+    }
+
+    /// Runs a script and returns what it returns.
+    pub(crate) async fn run(&self, script: &str, arguments: Vec<Value>) -> WebDriverResult<Value> {
+        Ok(self.browser.execute(script.to_owned(), arguments).await?.json().clone())
+    }
+
+    /// Whether a script returns true.
+    pub(crate) async fn asks(&self, script: &str) -> WebDriverResult<bool> {
+        Ok(self.run(script, Vec::new()).await? == json!(true))
+    }
+
+    /// A command to the browser itself.
+    pub(crate) async fn command(&self, name: &str, arguments: Value) -> WebDriverResult<Value> {
+        self.browser.cdp().send_raw(name, arguments).await
+    }
+
+    /// Everything that can be read.
+    pub(crate) async fn says(&self) -> WebDriverResult<String> {
+        let text = self.run("return document.body.innerText", Vec::new()).await?;
+        Ok(text.as_str().unwrap_or_default().to_owned())
+    }
+
+    /// Whether the page says something, in capitals or not.
+    pub(crate) async fn says_so(&self, text: &str) -> WebDriverResult<bool> {
+        Ok(self.says().await?.to_lowercase().contains(&text.to_lowercase()))
+    }
+
+    /// Waits until the page says something.
+    pub(crate) async fn until_it_says(&self, text: &str) -> WebDriverResult<()> {
+        let what = format!("it says “{text}”");
+        self.until(&what, async || self.says_so(text).await).await
+    }
+
+    /// Waits until no listing is going on, and the list is that of what stands in the
+    /// fields or is said to be an earlier one's.
+    pub(crate) async fn settled(&self) -> WebDriverResult<()> {
+        let script = "return document.querySelector('progress') === null
+            && (document.querySelector('.answer-stale') === null
+                || document.querySelector('.note-stale') !== null)";
+        // A listing starts in the task after the one that changed the question.
+        tokio::time::sleep(Duration::from_millis(60)).await;
+        self.until("the list is complete", async || self.asks(script).await).await
+    }
+
+    /// Types on whatever has the focus.
+    pub(crate) async fn press(&self, keys: impl Into<TypingData>) -> WebDriverResult<()> {
+        self.browser.active_element().await?.send_keys(keys).await
+    }
+
+    /// The name of what has the focus.
+    pub(crate) async fn focused(&self) -> WebDriverResult<String> {
+        let script = "const e = document.activeElement;
+            const labels = [...(e.labels ?? [])].map((label) => label.innerText).join(' ');
+            const name = e.getAttribute('aria-label') ?? (labels === '' ? e.innerText : labels);
+            return name.replace(/\\s+/g, ' ').trim();";
+        let name = self.run(script, Vec::new()).await?;
+        Ok(name.as_str().unwrap_or_default().to_owned())
+    }
+
+    /// Tabs to what has this name.
+    pub(crate) async fn tab_to(&self, name: &str) -> WebDriverResult<()> {
+        let mut met = Vec::new();
+        for _ in 0..60 {
+            self.press(Key::Tab + "").await?;
+            met.push(self.focused().await?);
+            if met.last().is_some_and(|last| last == name) {
+                return Ok(());
+            }
+        }
+        panic!("the Tab key meets no “{name}”, only {met:?}");
+    }
+
+    /// Tabs to a field and writes into it in place of what stood there.
+    pub(crate) async fn fill(&self, name: &str, text: &str) -> WebDriverResult<()> {
+        self.tab_to(name).await?;
+        self.press(Key::Control + "a").await?;
+        self.press(text).await
+    }
+
+    /// The rungs of the list, each with what its entries say.
+    pub(crate) async fn rungs(&self) -> WebDriverResult<Vec<(String, Vec<String>)>> {
+        self.settled().await?;
+        let script = "return [...document.querySelectorAll('main ol > li:has(> h3)')].map((rung) => [
+            rung.querySelector('h3').getAttribute('aria-label'),
+            [...rung.querySelectorAll('button')].map((entry) => entry.innerText.replace(/\\s+/g, ' ')),
+        ])";
+        let rungs = self.run(script, Vec::new()).await?;
+        Ok(serde_json::from_value(rungs)?)
+    }
+
+    /// What stands in every field.
+    pub(crate) async fn fields(&self) -> WebDriverResult<Vec<String>> {
+        let script = "return [...document.querySelectorAll('input, select')].map((field) =>
+            field.type === 'checkbox' || field.type === 'radio' ? String(field.checked) : field.value)";
+        Ok(serde_json::from_value(self.run(script, Vec::new()).await?)?)
+    }
+
+    /// Makes the window so many pixels wide.
+    pub(crate) async fn widen(&self, width: u32) -> WebDriverResult<()> {
+        self.screen(width, 800).await
+    }
+
+    async fn screen(&self, width: u32, height: u32) -> WebDriverResult<()> {
+        let screen = json!({ "width": width, "height": height, "deviceScaleFactor": 1, "mobile": width < 600 });
+        self.command("Emulation.setDeviceMetricsOverride", screen).await.map(drop)
+    }
+
+    /// Light or dark.
+    pub(crate) async fn paint(&self, scheme: &str) -> WebDriverResult<()> {
+        let feature = json!({ "name": "prefers-color-scheme", "value": scheme });
+        self.command("Emulation.setEmulatedMedia", json!({ "features": [feature] })).await.map(drop)
+    }
+
+    /// A picture of the page from top to bottom, as PNG.
+    pub(crate) async fn picture(&self, width: u32) -> WebDriverResult<Vec<u8>> {
+        self.screen(width, 800).await?;
+        let height = self.run("return document.documentElement.scrollHeight", Vec::new()).await?;
+        let height = height.as_u64().and_then(|height| u32::try_from(height).ok()).unwrap_or(800);
+        self.screen(width, height).await?;
+        self.browser.screenshot_as_png().await
+    }
+
+    /// What axe, which must have been run as a script before, finds wrong.
+    pub(crate) async fn finds(&self) -> WebDriverResult<Value> {
+        let script = "const done = arguments[arguments.length - 1];
+            axe.run(document).then(
+                ({ violations, passes }) => done(passes.length === 0 ? ['axe tried nothing'] : violations.map(
+                    ({ id, nodes }) => [id, ...nodes.map((node) => node.html + ' ' + node.failureSummary)])),
+                (error) => done([String(error)]));";
+        Ok(self.browser.execute_async(script, Vec::new()).await?.json().clone())
+    }
+
+    /// The browser's own way back.
+    pub(crate) async fn back(&self) -> WebDriverResult<()> {
+        self.browser.back().await
+    }
+
+    /// Every request that the page has made.
+    async fn requests(&self) -> WebDriverResult<Vec<String>> {
+        let mut requests = Vec::new();
+        for entry in self.browser.get_log("performance").await? {
+            let entry: Value = serde_json::from_str(&entry.message)?;
+            let message = &entry["message"];
+            let url = match message["method"].as_str() {
+                Some("Network.requestWillBeSent") => &message["params"]["request"]["url"],
+                Some("Network.webSocketCreated") => &message["params"]["url"],
+                _ => continue,
+            };
+            requests.push(url.as_str().unwrap_or_default().to_owned());
+        }
+        Ok(requests)
+    }
+
+    async fn nothing_left_the_origin(&self) -> WebDriverResult<()> {
+        let origin = self.server.origin();
+        let requests = self.requests().await?;
+        let home = |url: &&String| url.starts_with(&format!("{origin}/"));
+        assert!(
+            requests.iter().filter(home).count() > 2,
+            "a log without the page's own files: {requests:?}"
+        );
+        let away: Vec<_> =
+            requests.iter().filter(|url| !home(url) && !url.starts_with("data:")).collect();
+        assert!(away.is_empty(), "asked elsewhere: {away:?}");
+        assert!(self.server.asked().iter().any(|path| path.ends_with(".wasm")));
+        Ok(())
+    }
+
+    async fn console_is_clean(&self) -> WebDriverResult<()> {
+        let told = self.browser.get_log("browser").await?;
+        let told: Vec<String> = told.into_iter().map(|entry| entry.message).collect();
+        assert!(told.is_empty(), "the console says {told:#?}");
+        Ok(())
+    }
+}

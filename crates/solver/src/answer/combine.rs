@@ -20,7 +20,8 @@ pub(super) struct Entry {
     pub(super) even: bool,
     pub(super) unlike_in_series: bool,
     pub(super) joined: bool,
-    pub(super) target: f64,
+    /// Of all outputs together; unknown as soon as one is.
+    pub(super) target: Option<f64>,
     pub(super) lowest_load: Ratio,
     pub(super) runs: u32,
 }

@@ -23,7 +23,7 @@ pub(super) struct Ranking {
 impl Ranking {
     pub(super) fn new(loads: Vec<LoadTally>, entries: &[Entry]) -> Self {
         let fitting = entries.iter().filter(|entry| entry.fit < 3);
-        let best = fitting.map(|entry| entry.target).fold(0.0, f64::max);
+        let best = fitting.filter_map(|entry| entry.target).fold(0.0, f64::max);
         Self { loads, best, places: Vec::new() }
     }
 
@@ -66,10 +66,8 @@ impl Ranking {
 }
 
 /// Whole steps of half a decibel below the best; 0 where a figure is not known.
-fn steps_below(best: f64, target: f64) -> u64 {
-    if target <= 0.0 || best <= 0.0 {
-        return 0;
-    }
+fn steps_below(best: f64, target: Option<f64>) -> u64 {
+    let Some(target) = target.filter(|target| *target > 0.0 && best > 0.0) else { return 0 };
     // Targets that differ by rounding alone are the same target.
     let steps = libm::floor(20.0 * libm::log10(best / target) + 1e-9);
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "casts saturate")]

@@ -16,7 +16,7 @@ pub(super) struct Strand {
     pub(super) verdict: Verdict,
     /// From 0, a stated fit, to 4, too low.
     pub(super) fit: u8,
-    pub(super) target: f64,
+    pub(super) target: Option<f64>,
     pub(super) even: bool,
     pub(super) unlike_in_series: bool,
     pub(super) runs: u32,
@@ -43,7 +43,7 @@ pub(super) fn judge(
         let verdict = figures.verdict(load);
         let available = figures.available(load);
         let usable = ratings_known.then(|| 1.0 / class.hottest);
-        let target = available.zip(usable).map_or(0.0, |(a, usable)| a.low.min(usable));
+        let target = available.zip(usable).map(|(a, usable)| a.low.min(usable));
         for (joined, count) in [(true, class.joined), (false, class.apart)] {
             if count > 0 {
                 strands.push(Strand {

@@ -1,7 +1,7 @@
 //! The work behind an answer, step by step.
 
 use super::combine::{Combining, Strands};
-use super::plan::{self, Plan};
+use super::plan::{Plan, Planning};
 use super::ranking::Ranking;
 use super::strands;
 use super::writing::Writing;
@@ -25,6 +25,10 @@ pub struct Configurations {
 
 #[derive(Clone, Debug)]
 enum Stage {
+    /// What there is without filters is counted.
+    Counting(Box<Planning>),
+    /// Drivers are dealt to outputs.
+    Planning(Box<Planning>),
     /// The networks of each portion are listed.
     Listing,
     /// They are judged on each kind of output they may hang on.
@@ -42,24 +46,17 @@ impl Configurations {
     /// Starts on a request; the work is done by [`Configurations::step`].
     #[must_use]
     pub fn new(request: Request) -> Self {
-        let answer =
-            Answer { before_filters: plan::before_filters(&request.rig), ..Answer::default() };
-        let planned = Plan::of(&request);
-        let mut this = Self {
+        let counting = Planning::before_filters(&request.rig);
+        Self {
             request,
             plan: Plan::default(),
             listings: Vec::new(),
             strands: Strands::new(),
             combining: Combining::default(),
-            answer,
-            stage: Stage::Listing,
+            answer: Answer::default(),
+            stage: Stage::Counting(Box::new(counting)),
             work: 0,
-        };
-        match planned {
-            Ok(plan) => this.plan = plan,
-            Err(stopped) => this.stop(stopped),
         }
-        this
     }
 
     /// Works for about `budget` counted steps (at least one), then tells how far it is.
@@ -94,6 +91,8 @@ impl Configurations {
 
     fn advance(&mut self, stage: Stage, budget: u64) -> Result<Stage, Stopped> {
         match stage {
+            Stage::Counting(counting) => self.count(counting, budget),
+            Stage::Planning(planning) => self.plan(planning, budget),
             Stage::Listing => self.list(budget),
             Stage::Judging(pairs) => Ok(self.judge(pairs, budget)),
             Stage::Combining => self.combine(budget),
@@ -121,6 +120,7 @@ impl Configurations {
     fn progress(&self) -> Progress {
         let portions = u64::try_from(self.plan.portions.len()).unwrap_or(0);
         match &self.stage {
+            Stage::Counting(_) | Stage::Planning(_) => Progress { done: 0, of: 0 },
             Stage::Listing => {
                 // Shapes are counted portion by portion; those not yet planned count as one.
                 let met = |listing: &Listing| u64::try_from(listing.classes().len()).unwrap_or(0);
@@ -137,6 +137,30 @@ impl Configurations {
         }
     }
 
+    fn count(&mut self, mut counting: Box<Planning>, budget: u64) -> Result<Stage, Stopped> {
+        let mut left = budget;
+        let done = counting.step(&self.request.rig, &mut left);
+        self.spend(budget.saturating_sub(left))?;
+        match done {
+            Ok(false) => return Ok(Stage::Counting(counting)),
+            Ok(true) => self.answer.before_filters = counting.total(),
+            // Too many to list is no problem of the request's own.
+            Err(_) => {}
+        }
+        Ok(Stage::Planning(Box::new(Planning::of(&self.request))))
+    }
+
+    fn plan(&mut self, mut planning: Box<Planning>, budget: u64) -> Result<Stage, Stopped> {
+        let mut left = budget;
+        let done = planning.step(&self.request.rig, &mut left)?;
+        self.spend(budget.saturating_sub(left))?;
+        if !done {
+            return Ok(Stage::Planning(planning));
+        }
+        self.plan = planning.into_plan();
+        Ok(Stage::Listing)
+    }
+
     fn list(&mut self, budget: u64) -> Result<Stage, Stopped> {
         let mut left = budget;
         loop {
@@ -151,7 +175,10 @@ impl Configurations {
             let Some(portion) = self.plan.portions.get(self.listings.len()) else { break };
             let stock = Stock::of(&self.request.rig, portion);
             let (joined, even) = (self.request.joined_only, self.request.even_only);
-            let listing = Listing::new(stock, joined, even)?;
+            // What one portion comes to is the whole only where there is but one.
+            let alone = self.plan.deals.len() == 1;
+            let listing = Listing::new(stock, joined, even)
+                .map_err(|stopped| Stopped { exact: stopped.exact.filter(|_| alone), ..stopped })?;
             left = left.saturating_sub(listing.work());
             self.work = self.work.saturating_add(listing.work());
             self.listings.push(listing);
@@ -166,6 +193,11 @@ impl Configurations {
         pairs.sort_unstable();
         pairs.dedup();
         Ok(Stage::Judging(pairs))
+    }
+
+    fn spend(&mut self, steps: u64) -> Result<(), Stopped> {
+        self.work = self.work.saturating_add(steps);
+        self.within_bounds()
     }
 
     fn within_bounds(&self) -> Result<(), Stopped> {

@@ -23,7 +23,7 @@ pub(crate) const MOST_LEAVES: u32 = 20;
 type Cycles = Vec<u8>;
 
 /// Counts networks, and remembers what it met on the way.
-#[derive(Default)]
+#[derive(Clone, Debug, Default)]
 pub(crate) struct Counter {
     fixed: Fixed,
 }
@@ -134,7 +134,7 @@ fn of_blocks(count: u32, forms: u128) -> BTreeMap<Cycles, u128> {
 }
 
 /// Networks that an exchange with these cycles leaves as they are.
-#[derive(Default)]
+#[derive(Clone, Debug, Default)]
 struct Fixed {
     known: BTreeMap<Cycles, u128>,
 }

@@ -6,7 +6,6 @@
 
 use super::Place;
 use crate::ohms::Ratio;
-use crate::problem::Code;
 use crate::rig::Rig;
 use crate::short;
 
@@ -52,133 +51,158 @@ pub(crate) struct Deal {
     pub(crate) split: Option<usize>,
 }
 
-/// Every deal of a rig to some ways.
-///
-/// With `even`, outputs of one kind carry equal ratings; `split` allows one driver to be
-/// split. At most `most` deals are made: more are `too_many`.
-pub(crate) fn deals(
-    rig: &Rig,
-    ways: &[Vec<Place>],
+/// Every deal of a rig to some ways, walked one by one.
+#[derive(Clone, Debug)]
+pub(crate) struct Deals {
+    /// With `even`, outputs of one kind carry equal ratings.
     even: bool,
+    /// Whether one driver may be split.
     split: bool,
-    most: usize,
-) -> Result<Vec<Deal>, Code> {
-    let mut deals = Vec::new();
-    for (number, way) in ways.iter().enumerate() {
-        let counts: Vec<u32> = rig.groups().iter().map(|group| group.count).collect();
-        let mut dealer = Dealer { rig, way, number, even, most, deals: &mut deals, steps: 0 };
-        dealer.deal_whole(counts.clone())?;
-        if split {
-            for (group, kind) in dealer.splits() {
-                let mut counts = counts.clone();
-                if let Some(count) = counts.get_mut(group) {
-                    *count = count.saturating_sub(1);
-                }
-                dealer.deal_split(counts, group, kind)?;
-            }
-        }
-    }
-    Ok(deals)
+    /// The way at work.
+    way: usize,
+    /// What is still to be dealt to it: the group of the driver that is split, and the
+    /// kind of output that takes its coils.
+    ahead: Vec<Option<(usize, usize)>>,
+    halves: Option<(usize, usize)>,
+    /// What each output so far could take, and what it takes.
+    levels: Vec<Level>,
 }
 
-/// The most portions tried in dealing one way.
-const MOST_TRIED: u64 = 1_000_000;
-
-struct Dealer<'a> {
-    rig: &'a Rig,
-    way: &'a [Place],
-    number: usize,
-    even: bool,
-    most: usize,
-    deals: &'a mut Vec<Deal>,
-    steps: u64,
+#[derive(Clone, Debug)]
+struct Level {
+    left: Vec<u32>,
+    taken: Option<Portion>,
 }
 
-impl Dealer<'_> {
-    /// Each dual-coil group with each kind of output that the way has twice.
-    fn splits(&self) -> Vec<(usize, usize)> {
-        let mut kinds: Vec<usize> = self.way.iter().map(|place| place.kind).collect();
-        short::sort(&mut kinds, usize::cmp);
-        let mut twice: Vec<usize> = kinds
-            .iter()
-            .zip(kinds.iter().skip(1))
-            .filter(|(a, b)| a == b)
-            .map(|(a, _)| *a)
-            .collect();
-        twice.dedup();
-        let dual = self.rig.groups().iter().enumerate().filter(|(_, group)| group.coils == 2);
-        dual.flat_map(|(group, _)| twice.iter().map(move |kind| (group, *kind))).collect()
+/// What a walk to the next deal came to.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) enum Next {
+    /// A deal.
+    Found(Deal),
+    /// The budget ran out; ask again.
+    Pending,
+    /// There are no more.
+    End,
+}
+
+impl Deals {
+    pub(crate) fn new(rig: &Rig, ways: &[Vec<Place>], even: bool, split: bool) -> Self {
+        let mut this =
+            Self { even, split, way: 0, ahead: Vec::new(), halves: None, levels: Vec::new() };
+        this.begin_way(rig, ways);
+        this
     }
 
-    fn deal_whole(&mut self, counts: Vec<u32>) -> Result<(), Code> {
-        let halves = vec![None; self.way.len()];
-        self.next(&halves, counts, &mut Vec::new(), None)
-    }
-
-    fn deal_split(&mut self, counts: Vec<u32>, group: usize, kind: usize) -> Result<(), Code> {
-        let mut left = 2_u32;
-        let mut halves = Vec::new();
-        for place in self.way {
-            let here = place.kind == kind && left > 0;
-            left = left.saturating_sub(u32::from(here));
-            halves.push(here.then_some(group));
+    /// Lines up what is to be dealt to a way, whole drivers first.
+    fn begin_way(&mut self, rig: &Rig, ways: &[Vec<Place>]) {
+        let Some(way) = ways.get(self.way) else { return };
+        self.ahead.clear();
+        if self.split {
+            self.ahead.extend(splits(rig, way).into_iter().rev().map(Some));
         }
-        self.next(&halves, counts, &mut Vec::new(), Some(group))
+        self.ahead.push(None);
     }
 
-    /// Gives the next output every portion it may have, then deals the rest.
-    fn next(
-        &mut self,
-        halves: &[Option<usize>],
-        left: Vec<u32>,
-        portions: &mut Vec<Portion>,
-        split: Option<usize>,
-    ) -> Result<(), Code> {
-        let at = portions.len();
-        let Some(place) = self.way.get(at) else {
-            if left.iter().all(|n| *n == 0) {
-                if self.deals.len() >= self.most {
-                    return Err(Code::TooMany);
+    /// Walks to the next deal.
+    pub(crate) fn next(&mut self, rig: &Rig, ways: &[Vec<Place>], budget: &mut u64) -> Next {
+        while *budget > 0 {
+            *budget = budget.saturating_sub(2);
+            let Some(way) = ways.get(self.way) else { return Next::End };
+            if self.levels.is_empty() {
+                match self.ahead.pop() {
+                    Some(halves) => self.begin(rig, halves),
+                    None => {
+                        self.way = self.way.saturating_add(1);
+                        self.begin_way(rig, ways);
+                    }
                 }
-                let portions = portions.clone();
-                self.deals.push(Deal { way: self.number, portions, split });
+                continue;
             }
-            return Ok(());
-        };
-        let half = halves.get(at).copied().flatten();
-        let earlier = self.way.iter().zip(portions.iter()).rev();
-        let like = earlier.into_iter().find(|(other, _)| other.kind == place.kind);
-        let like = like.map(|(_, portion)| portion.clone());
-        // Outputs of one kind take portions that never rise, those with a half first.
-        let most = like.clone().filter(|portion| portion.half == half);
-        let last = at.saturating_add(1) == self.way.len();
-        let mut counts = left.clone();
-        loop {
-            self.steps = self.steps.saturating_add(1);
-            if self.steps > MOST_TRIED {
-                return Err(Code::TooMuchWork);
+            if !self.turn(way) {
+                self.levels.pop();
+                continue;
             }
-            let portion = Portion { half, counts: counts.clone() };
-            let fits = !portion.is_empty() && most.as_ref().is_none_or(|most| portion <= *most);
-            if fits && self.even_beside(&portion, like.as_ref()) {
-                let rest = left.iter().zip(&counts).map(|(a, b)| a.saturating_sub(*b)).collect();
-                portions.push(portion);
-                self.next(halves, rest, portions, split)?;
-                portions.pop();
+            if !self.fits(rig, way) {
+                continue;
             }
-            if last || !fewer(&mut counts, &left) {
-                return Ok(());
+            let Some(rest) = self.rest() else { continue };
+            if self.levels.len() < way.len() {
+                self.levels.push(Level { left: rest, taken: None });
+            } else if rest.iter().all(|n| *n == 0) {
+                let portions = self.levels.iter().filter_map(|level| level.taken.clone()).collect();
+                let split = self.halves.map(|(group, _)| group);
+                *budget = budget.saturating_sub(20);
+                return Next::Found(Deal { way: self.way, portions, split });
             }
+        }
+        Next::Pending
+    }
+
+    fn begin(&mut self, rig: &Rig, halves: Option<(usize, usize)>) {
+        let mut left: Vec<u32> = rig.groups().iter().map(|group| group.count).collect();
+        if let Some((group, _)) = halves
+            && let Some(count) = left.get_mut(group)
+        {
+            *count = count.saturating_sub(1);
+        }
+        self.halves = halves;
+        self.levels.push(Level { left, taken: None });
+    }
+
+    /// Gives the last output the next smaller portion; the last of all takes everything.
+    fn turn(&mut self, way: &[Place]) -> bool {
+        let at = self.levels.len().saturating_sub(1);
+        let half = self.half(way, at);
+        let last = self.levels.len() == way.len();
+        let Some(level) = self.levels.last_mut() else { return false };
+        match &mut level.taken {
+            None => {
+                level.taken = Some(Portion { half, counts: level.left.clone() });
+                true
+            }
+            Some(taken) => !last && fewer(&mut taken.counts, &level.left),
         }
     }
 
-    /// Whether an even deal may give this portion beside one on a like output.
-    fn even_beside(&self, portion: &Portion, like: Option<&Portion>) -> bool {
-        match like {
-            Some(like) if self.even => portion.rating(self.rig) == like.rating(self.rig),
-            _ => true,
-        }
+    /// The group of the split driver, if an output takes a coil of it: the first two of
+    /// its kind do.
+    fn half(&self, way: &[Place], at: usize) -> Option<usize> {
+        let (group, kind) = self.halves?;
+        let of_kind = |place: &&Place| place.kind == kind;
+        let before = way.iter().take(at).filter(of_kind).count();
+        let here = way.get(at).is_some_and(|place| place.kind == kind);
+        (here && before < 2).then_some(group)
     }
+
+    /// Outputs of one kind take portions that never rise, those with a half first, and in
+    /// an even deal portions of equal rating.
+    fn fits(&self, rig: &Rig, way: &[Place]) -> bool {
+        let at = self.levels.len().saturating_sub(1);
+        let taken = |at: usize| self.levels.get(at).and_then(|level| level.taken.as_ref());
+        let (Some(portion), Some(place)) = (taken(at), way.get(at)) else { return false };
+        let like = (0..at).rev().find(|i| way.get(*i).is_some_and(|p| p.kind == place.kind));
+        let Some(like) = like.and_then(taken) else { return !portion.is_empty() };
+        !portion.is_empty()
+            && (like.half != portion.half || portion <= like)
+            && (!self.even || portion.rating(rig) == like.rating(rig))
+    }
+
+    fn rest(&self) -> Option<Vec<u32>> {
+        let level = self.levels.last()?;
+        let taken = level.taken.as_ref()?;
+        Some(level.left.iter().zip(&taken.counts).map(|(a, b)| a.saturating_sub(*b)).collect())
+    }
+}
+
+/// Each dual-coil group with each kind of output that a way has twice.
+fn splits(rig: &Rig, way: &[Place]) -> Vec<(usize, usize)> {
+    let mut kinds: Vec<usize> = way.iter().map(|place| place.kind).collect();
+    short::sort(&mut kinds, usize::cmp);
+    let pairs = kinds.iter().zip(kinds.iter().skip(1));
+    let mut twice: Vec<usize> = pairs.filter(|(a, b)| a == b).map(|(a, _)| *a).collect();
+    twice.dedup();
+    let dual = rig.groups().iter().enumerate().filter(|(_, group)| group.coils == 2);
+    dual.flat_map(|(group, _)| twice.iter().map(move |kind| (group, *kind))).collect()
 }
 
 /// The next smaller choice of at most so many of each.

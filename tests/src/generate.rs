@@ -1,7 +1,8 @@
 //! Generated rigs and amplifiers, within the bounds of the solver's table of fields.
 
-use crate::rigs::{Drivers, Stated};
+use crate::rigs::{Drivers, Stated, two_channels};
 use coilwright_solver::bounds::{Field, Kind};
+use coilwright_solver::rig::AmplifierDraft;
 use proptest::prelude::*;
 use proptest::sample::select;
 use proptest::test_runner::{FileFailurePersistence, RngSeed};
@@ -117,4 +118,12 @@ pub fn stated() -> impl Strategy<Value = Stated> {
         &[("1", 1200.0)],
     ];
     (least, select(rated.to_vec())).prop_map(|(least, rated)| Stated { least, rated })
+}
+
+/// Amplifiers of one channel, or of two that may be bridged.
+pub fn amplifiers() -> impl Strategy<Value = AmplifierDraft> {
+    prop_oneof![
+        stated().prop_map(|channel| channel.mono()),
+        (stated(), stated()).prop_map(|(each, bridge)| two_channels(&each, &bridge)),
+    ]
 }

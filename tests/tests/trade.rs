@@ -239,6 +239,24 @@ fn a_bridge_without_figures_of_its_own_is_two_channels_at_half_the_load() {
     }
 }
 
+/// Worked by hand: 150 W at 4 Ω and no more stated, so at 2 Ω each channel gives 75 W
+/// (current held) to 300 W (voltage held), and the bridge into 4 Ω twice that; of two
+/// unlike channels the weaker one counts.
+#[test]
+fn a_bridge_is_no_better_known_and_no_stronger_than_its_channels() {
+    let each = Stated { least: Some("2"), rated: &[("4", 150.0)] };
+    let found = bridged(&[drivers(1, 1, "4")], two_channels(&each, &Stated::default()), "4");
+    let power = found.available.unwrap();
+    near(power.low, 150.0, 1e-9);
+    near(power.high, 600.0, 1e-9);
+    let mut unlike = two_channels(&each, &Stated::default());
+    unlike.channels[1] = Stated { least: Some("4"), rated: &[("4", 100.0)] }.channel();
+    assert_eq!(bridged(&[drivers(1, 1, "4")], unlike.clone(), "4").verdict, TooLow);
+    let found = bridged(&[drivers(1, 1, "8")], unlike, "8");
+    assert_eq!(found.verdict, FitsByDerivation);
+    near(found.available.unwrap().low, 200.0, 1e-9);
+}
+
 /// Worked by hand: a hard-clipped wave carries at most twice the power of the sine.
 #[test]
 fn what_can_overheat_a_coil_is_told_from_twice_the_power() {

@@ -1,7 +1,7 @@
 //! The page as a whole: its state, its effects upon the browser, its rooms.
 
 use crate::browser::listing::{self, Told};
-use crate::browser::{address, kept};
+use crate::browser::{address, choose, go_to, is_wide, kept};
 use crate::state::link::{self, Saved};
 use crate::state::opening::{self, Found};
 use crate::state::{Action, Asking, State};
@@ -20,7 +20,7 @@ impl Reducible for State {
     }
 }
 
-/// Does an action; every room has it from the context.
+/// Does an action.
 #[derive(Clone, PartialEq)]
 pub struct Do(UseReducerDispatcher<State>);
 
@@ -36,19 +36,11 @@ impl Do {
         self.0.dispatch(action);
     }
 
-    /// Does it when something is pressed.
-    pub fn on<E>(&self, action: impl Fn() -> Action + 'static) -> Callback<E> {
+    /// Does it when something is pressed or chosen.
+    pub fn on<E>(&self, action: Action) -> Callback<E> {
         let this = self.clone();
-        Callback::from(move |_| this.now(action()))
+        Callback::from(move |_| this.now(action.clone()))
     }
-}
-
-/// The way to act on the state.
-///
-/// Outside the page there is none; then the room stays empty.
-#[hook]
-pub fn use_do() -> Option<Do> {
-    use_context::<Do>()
 }
 
 /// What the page opens with.
@@ -67,11 +59,39 @@ pub fn App(props: &AppProps) -> Html {
     use_keeping(&state, &act);
     use_going_back(&act);
     use_listing(&state, &act);
-    html! {
-        <ContextProvider<Do> context={act}>
-            { views::page(&state) }
-        </ContextProvider<Do>>
-    }
+    use_following(&state);
+    use_choices(&state);
+    views::page(views::Sheet { state: &state, act: &act })
+}
+
+/// Makes the choices of the form in the elements that show them.
+#[hook]
+fn use_choices(state: &State) {
+    use_effect_with(state.form.groups.clone(), {
+        let form = state.form.clone();
+        move |_| {
+            for (id, value) in views::blank::made(&form) {
+                choose(&id, value);
+            }
+        }
+    });
+}
+
+/// Moves the keyboard to the configuration that was chosen, and back to its entry
+/// when it is left; side by side it stays in the list.
+#[hook]
+fn use_following(state: &State) {
+    let rank = state.chosen().map(|one| one.rank);
+    let before = use_mut_ref(|| rank);
+    use_effect_with(rank, move |rank| {
+        let before = before.replace(*rank);
+        match (*rank, before) {
+            _ if is_wide() || *rank == before => {}
+            (Some(_), _) => go_to("chosen"),
+            (None, Some(before)) => go_to(&views::entry::id_of(before)),
+            (None, None) => {}
+        }
+    });
 }
 
 /// Answers the present request, in slices.

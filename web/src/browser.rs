@@ -8,7 +8,7 @@ pub mod kept;
 pub mod listing;
 
 use wasm_bindgen::JsCast;
-use web_sys::{HtmlElement, ScrollIntoViewOptions, ScrollLogicalPosition};
+use web_sys::{HtmlElement, HtmlSelectElement, ScrollIntoViewOptions, ScrollLogicalPosition};
 
 /// Whether list and chosen configuration stand side by side.
 #[must_use]
@@ -16,6 +16,19 @@ pub fn is_wide() -> bool {
     web_sys::window()
         .and_then(|window| window.match_media("(min-width: 75rem)").ok().flatten())
         .is_some_and(|query| query.matches())
+}
+
+/// Chooses a value in a select.
+pub fn choose(id: &str, value: &str) {
+    let select = web_sys::window()
+        .and_then(|window| window.document())
+        .and_then(|document| document.get_element_by_id(id))
+        .and_then(|element| element.dyn_into::<HtmlSelectElement>().ok());
+    if let Some(select) = select
+        && select.value() != value
+    {
+        select.set_value(value);
+    }
 }
 
 /// Moves the keyboard to an element and shows it.

@@ -1,7 +1,8 @@
-//! The rooms of the page. Each takes what it shows and acts through [`Do`]; none
-//! writes a sentence of its own.
+//! The rooms of the page. None writes a sentence of its own.
 //!
-//! [`Do`]: crate::app::Do
+//! Most are plain functions of the state: a component of its own costs every visitor
+//! about three kilobytes. What is long (the list) is components, which are drawn again
+//! only when what they show has changed.
 
 pub mod act;
 pub mod amplifier;
@@ -15,6 +16,7 @@ pub mod ladder;
 pub mod strip;
 pub mod troubles;
 
+use crate::app::Do;
 use crate::state::State;
 use crate::state::asking::Answered;
 use std::rc::Rc;
@@ -24,11 +26,22 @@ use yew::prelude::*;
 
 pub(crate) use coilwright_words::english as words;
 
+/// What every room is given: the state and the way to act on it.
+#[derive(Clone, Copy, Debug)]
+pub struct Sheet<'a> {
+    /// The state.
+    pub state: &'a State,
+    /// The way to act on it.
+    pub act: &'a Do,
+}
+
 /// A sentence whose units stay on the line of their number.
 pub fn tied(sentence: &str) -> String {
-    let mut text = sentence.to_string();
-    for unit in ["Ω", "W", "%"] {
-        text = text.replace(&format!(" {unit}"), &format!("\u{a0}{unit}"));
+    let mut text = String::with_capacity(sentence.len());
+    let mut rest = sentence.chars().peekable();
+    while let Some(c) = rest.next() {
+        let before_unit = c == ' ' && matches!(rest.peek(), Some('Ω' | 'W' | '%'));
+        text.push(if before_unit { '\u{a0}' } else { c });
     }
     text
 }
@@ -55,12 +68,12 @@ pub type Shown = Same<Answered>;
 
 /// The page.
 #[must_use]
-pub fn page(state: &State) -> Html {
-    let shown = state.answered.clone().map(Same);
-    let class = classes!("page", state.chosen().is_some().then_some("page-chosen"));
+pub fn page(sheet: Sheet) -> Html {
+    let state = sheet.state;
+    let class = if state.chosen().is_some() { "page page-chosen" } else { "page" };
     html! {
         <div {class}>
-            { bar::bar(state) }
+            { bar::bar(sheet) }
             <main class="rooms">
                 <form class="sheet ask" aria-labelledby="ask" autocomplete="off" novalidate=true
                     onsubmit={|event: SubmitEvent| event.prevent_default()}>
@@ -68,20 +81,20 @@ pub fn page(state: &State) -> Html {
                     if state.is_example() {
                         <p class="example"><b>{ say::EXAMPLE_TAG }</b>{ " " }{ say::EXAMPLE }</p>
                     }
-                    { drivers::groups(state) }
-                    { amplifier::amplifier(state) }
-                    { troubles::removed(state) }
+                    { drivers::groups(sheet) }
+                    { amplifier::amplifier(sheet) }
+                    { troubles::removed(sheet) }
                 </form>
                 <section class="list" aria-labelledby="answer">
-                    { answer::answer(state) }
+                    { answer::answer(sheet) }
                 </section>
-                <chosen::Panel shown={shown.clone()} key_chosen={state.chosen().map(|one| one.key())} current={state.is_current()} />
+                { chosen::panel(sheet) }
             </main>
             <footer class="foot">
                 <p>{ cautions::SCOPE }</p>
                 <p>{ cautions::text(cautions::Caution::ManualsFirst) }</p>
             </footer>
-            { strip::strip(state) }
+            { strip::strip(sheet) }
         </div>
     }
 }

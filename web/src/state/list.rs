@@ -65,23 +65,23 @@ pub fn rungs(answer: &Answer, order: Order) -> Vec<Rung> {
     let mut rungs: Vec<Rung> = Vec::new();
     for (i, configuration) in answer.configurations.iter().enumerate() {
         let loads = loads(configuration);
-        // Nearly always among the last ones: equal loads rank close together.
-        match rungs.iter_mut().rev().find(|rung| rung.loads == loads) {
+        let at = match order {
+            // Nearly always among the last ones: equal loads rank close together.
+            Order::Best => rungs.iter().rposition(|rung| rung.loads == loads),
+            Order::Load => Some(rungs.partition_point(|rung| rung.loads > loads)),
+        };
+        let at = at.unwrap_or(rungs.len());
+        match rungs.get_mut(at).filter(|rung| rung.loads == loads) {
             Some(rung) => {
                 rung.verdict = rung.verdict.min(configuration.verdict);
                 rung.even |= configuration.even;
                 rung.entries.push(i);
             }
-            None => rungs.push(Rung {
-                loads,
-                verdict: configuration.verdict,
-                even: configuration.even,
-                entries: vec![i],
-            }),
+            None => {
+                let (verdict, even) = (configuration.verdict, configuration.even);
+                rungs.insert(at, Rung { loads, verdict, even, entries: vec![i] });
+            }
         }
-    }
-    if order == Order::Load {
-        rungs.sort_by(|a, b| b.loads.cmp(&a.loads));
     }
     rungs
 }

@@ -1,72 +1,75 @@
 //! The amplifier as a sentence with values to fill in.
 
-use super::act::{Act, Tick};
-use super::blank::{Blank, standing};
+use super::Sheet;
+use super::act::{button, named, tick};
+use super::blank::{Blank, blank};
 use super::troubles::at_path;
 use super::words::fields;
 use super::words::page::{self, amplifier as say};
+use crate::state::Action;
 use crate::state::form::{AmplifierForm, At, BridgeForm, OutputForm, Place, PointForm, most};
-use crate::state::{Action, State};
 use coilwright_solver::bounds::Field;
 use coilwright_solver::problem::Path;
 use yew::prelude::*;
 
+/// A field of the amplifier.
+fn field(sheet: Sheet, place: Place, raw: &str, label: &str, unit: &'static str) -> Html {
+    blank(sheet, Blank { place, raw, label, unit, more: None })
+}
+
 /// The amplifier, or the button that adds one.
-pub fn amplifier(state: &State) -> Html {
-    let Some(amplifier) = &state.form.amplifier else {
+pub fn amplifier(sheet: Sheet) -> Html {
+    let act = sheet.act;
+    let Some(amplifier) = &sheet.state.form.amplifier else {
         return html! {
             <div class="part part-none">
                 <p class="hints">{ say::NONE }</p>
-                <Act class="add" text={say::ADD} action={Action::AddAmplifier} />
+                { button(act, "add", say::ADD, Action::AddAmplifier) }
             </div>
         };
     };
     let alone = amplifier.channels.first().filter(|_| amplifier.channels_shown() == 1);
+    let remove = format!("{}: {}", say::WITHOUT, page::AMPLIFIER);
     html! {
         <fieldset class="part">
             <legend>{ page::AMPLIFIER }</legend>
-            <Act class="quiet part-remove" text={say::WITHOUT} action={Action::RemoveAmplifier}
-                name={format!("{}: {}", say::WITHOUT, page::AMPLIFIER)} />
+            { named(act, "quiet part-remove", say::WITHOUT, remove, Action::RemoveAmplifier) }
             <div class="say">
                 <span class="phrase phrase-lead">
                     <span class="word">{ say::I_HAVE }</span>
-                    <Blank place={Place::AmplifierCount} raw={amplifier.count.clone()}
-                        label={say::COUNT} standing={standing(state, Place::AmplifierCount)} />
+                    { field(sheet, Place::AmplifierCount, &amplifier.count, say::COUNT, "") }
                 </span>
                 <span class="phrase">
                     <span class="word">{ say::WITH }</span>
-                    <Blank place={Place::ChannelCount} raw={amplifier.channel_count.clone()}
-                        label={say::CHANNELS} standing={standing(state, Place::ChannelCount)} />
+                    { field(sheet, Place::ChannelCount, &amplifier.channel_count, say::CHANNELS, "") }
                 </span>
                 if let Some(channel) = alone {
-                    { least(state, At::Channel(0), channel) }
+                    { least(sheet, At::Channel(0), channel) }
                 }
             </div>
             if amplifier.channels_read() > 1 {
-                <Tick text={say::ALIKE} on={amplifier.alike} action={Action::Alike(!amplifier.alike)} />
+                { tick(act, say::ALIKE, "", amplifier.alike, Action::Alike(!amplifier.alike)) }
             }
             if let Some(channel) = alone {
-                { rated(state, At::Channel(0), channel) }
+                { rated(sheet, At::Channel(0), channel) }
             } else {
-                { unlike(state, amplifier) }
+                { unlike(sheet, amplifier) }
             }
-            { bridges(state, amplifier) }
+            { bridges(sheet, amplifier) }
         </fieldset>
     }
 }
 
-fn least(state: &State, at: At, output: &OutputForm) -> Html {
+fn least(sheet: Sheet, at: At, output: &OutputForm) -> Html {
     html! {
         <span class="phrase">
             <span class="word">{ say::SAFE }</span>
-            <Blank place={Place::Least(at)} raw={output.least.clone()}
-                label={say::LEAST} unit="Ω" offers_ohms=true
-                standing={standing(state, Place::Least(at))} />
+            { field(sheet, Place::Least(at), &output.least, say::LEAST, "Ω") }
         </span>
     }
 }
 
-fn unlike(state: &State, amplifier: &AmplifierForm) -> Html {
+fn unlike(sheet: Sheet, amplifier: &AmplifierForm) -> Html {
     let channels = amplifier.channels.iter().take(amplifier.channels_shown());
     channels
         .enumerate()
@@ -75,62 +78,61 @@ fn unlike(state: &State, amplifier: &AmplifierForm) -> Html {
             html! {
                 <fieldset class="part part-inner">
                     <legend>{ say::channel(i + 1) }</legend>
-                    <div class="say">{ least(state, at, channel) }</div>
-                    { rated(state, at, channel) }
+                    <div class="say">{ least(sheet, at, channel) }</div>
+                    { rated(sheet, at, channel) }
                 </fieldset>
             }
         })
         .collect()
 }
 
-fn bridges(state: &State, amplifier: &AmplifierForm) -> Html {
+fn bridges(sheet: Sheet, amplifier: &AmplifierForm) -> Html {
     let may_add = amplifier.channels_read() > 1 && amplifier.bridges.len() < most(Field::Bridges);
     let path = Path::root().field(Field::Amplifier.spec().name).field(Field::Bridges.spec().name);
     html! {
         <>
-            { for amplifier.bridges.iter().enumerate().map(|(i, one)| bridge(state, i, one)) }
-            { at_path(state, path.as_str()) }
+            { for amplifier.bridges.iter().enumerate().map(|(i, one)| bridge(sheet, i, one)) }
+            { at_path(sheet.state, path.as_str()) }
             if may_add {
-                <Act class="add" text={say::ADD_BRIDGE} action={Action::AddBridge} />
+                { button(sheet.act, "add", say::ADD_BRIDGE, Action::AddBridge) }
             }
         </>
     }
 }
 
-fn bridge(state: &State, i: usize, bridge: &BridgeForm) -> Html {
+fn bridge(sheet: Sheet, i: usize, bridge: &BridgeForm) -> Html {
     let at = At::Bridge(i);
     let title = say::bridge(i + 1);
+    let remove = format!("{}: {title}", say::REMOVE_BRIDGE);
     let channels = at.path().field(Field::BridgeChannels.spec().name);
     html! {
         <fieldset class="part part-inner">
             <legend>{ &title }</legend>
-            <Act class="quiet part-remove" text={say::REMOVE_BRIDGE}
-                name={format!("{}: {title}", say::REMOVE_BRIDGE)} action={Action::RemoveBridge(i)} />
+            { named(sheet.act, "quiet part-remove", say::REMOVE_BRIDGE, remove,
+                Action::RemoveBridge(i)) }
             <div class="say">
                 <span class="phrase">
                     <span class="word">{ say::BRIDGED }</span>
-                    <Blank place={Place::First(i)} raw={bridge.first.clone()}
-                        label={say::CHANNEL} standing={standing(state, Place::First(i))} />
+                    { field(sheet, Place::First(i), &bridge.first, say::CHANNEL, "") }
                     <span class="word">{ say::AND }</span>
-                    <Blank place={Place::Second(i)} raw={bridge.second.clone()}
-                        label={say::CHANNEL} standing={standing(state, Place::Second(i))} />
+                    { field(sheet, Place::Second(i), &bridge.second, say::CHANNEL, "") }
                 </span>
-                { least(state, at, &bridge.output) }
+                { least(sheet, at, &bridge.output) }
             </div>
-            { at_path(state, channels.as_str()) }
-            <p class="hints">
+            { at_path(sheet.state, channels.as_str()) }
+            <ul class="hints">
                 { for [Field::Bridges, Field::BridgeLeast].into_iter().filter_map(fields::hint).map(|hint| html! {
-                    <span>{ hint }{ " " }</span>
+                    <li>{ hint }</li>
                 }) }
-            </p>
-            { rated(state, at, &bridge.output) }
+            </ul>
+            { rated(sheet, at, &bridge.output) }
         </fieldset>
     }
 }
 
 /// The rated points of an output: rows of watts into ohms, with one empty row after
 /// the last to write the next into.
-fn rated(state: &State, at: At, output: &OutputForm) -> Html {
+fn rated(sheet: Sheet, at: At, output: &OutputForm) -> Html {
     let empty = PointForm::default();
     let may_add = output.rated.len() < most(at.rated());
     let rows = output.rated.iter().chain(may_add.then_some(&empty)).enumerate();
@@ -138,25 +140,21 @@ fn rated(state: &State, at: At, output: &OutputForm) -> Html {
         <div class="rated" role="group" aria-label={say::RATED}>
             <p class="rated-title">{ say::RATED }</p>
             <ol class="rows">
-                { for rows.map(|(i, point)| row(state, at, i, point, i >= output.rated.len())) }
+                { for rows.map(|(i, point)| row(sheet, at, i, point, i >= output.rated.len())) }
             </ol>
             <p class="hints">{ fields::hint(at.rated()).unwrap_or_default() }</p>
         </div>
     }
 }
 
-fn row(state: &State, at: At, i: usize, point: &PointForm, next: bool) -> Html {
-    let (watts, ohms) = (Place::PointWatts(at, i), Place::PointOhms(at, i));
+fn row(sheet: Sheet, at: At, i: usize, point: &PointForm, next: bool) -> Html {
     html! {
-        <li key={i} class={classes!("row", next.then_some("row-next"))}>
-            <Blank place={watts} raw={point.watts.clone()} label={say::point_watts(i + 1)}
-                unit="W" standing={standing(state, watts)} />
+        <li key={i} class={if next { "row row-next" } else { "row" }}>
+            { field(sheet, Place::PointWatts(at, i), &point.watts, &say::point_watts(i + 1), "W") }
             <span class="word">{ say::INTO }</span>
-            <Blank place={ohms} raw={point.ohms.clone()} label={say::point_ohms(i + 1)}
-                unit="Ω" offers_ohms=true standing={standing(state, ohms)} />
+            { field(sheet, Place::PointOhms(at, i), &point.ohms, &say::point_ohms(i + 1), "Ω") }
             if !next {
-                <Act class="cross" text="×" name={say::remove_point(i + 1)}
-                    action={Action::RemovePoint(at, i)} />
+                { named(sheet.act, "cross", "×", say::remove_point(i + 1), Action::RemovePoint(at, i)) }
             }
         </li>
     }

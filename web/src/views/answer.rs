@@ -1,10 +1,10 @@
 //! The answer: how many there are, the filters, what stands in the way, the list.
 
-use super::act::{Act, Tick};
+use super::act::{button, tick};
 use super::ladder::Ladder;
 use super::words::{counts, page as say, problems};
-use super::{Same, troubles};
-use crate::app::use_do;
+use super::{Same, Sheet, troubles};
+use crate::app::Do;
 use crate::state::asking::Answered;
 use crate::state::list::Order;
 use crate::state::read::Trouble;
@@ -13,10 +13,12 @@ use coilwright_solver::judge::Verdict;
 use yew::prelude::*;
 
 /// The answer.
-pub fn answer(state: &State) -> Html {
+pub fn answer(sheet: Sheet) -> Html {
+    let Sheet { state, act } = sheet;
     let shown = state.answered.as_deref();
     let entries = shown.map_or(0, |answered| answered.shown().configurations.len());
     let order = Order::in_use(state.order, entries);
+    let (joined_only, even_only) = (state.form.joined_only, state.form.even_only);
     let stale = shown.is_some() && !state.is_current();
     html! {
         <>
@@ -27,26 +29,26 @@ pub fn answer(state: &State) -> Html {
                 }
                 <fieldset class="filters">
                     <legend>{ say::FILTERS }</legend>
-                    <Tick text={say::JOINED_ONLY} means={say::JOINED_ONLY_MEANS}
-                        on={state.form.joined_only} action={Action::JoinedOnly(!state.form.joined_only)} />
-                    <Tick text={say::EVEN_ONLY} means={say::EVEN_ONLY_MEANS}
-                        on={state.form.even_only} action={Action::EvenOnly(!state.form.even_only)} />
+                    { tick(act, say::JOINED_ONLY, say::JOINED_ONLY_MEANS, joined_only,
+                        Action::JoinedOnly(!joined_only)) }
+                    { tick(act, say::EVEN_ONLY, say::EVEN_ONLY_MEANS, even_only,
+                        Action::EvenOnly(!even_only)) }
                 </fieldset>
             </div>
             <p class="unseen" role="status" aria-live="polite">{ spoken(state) }</p>
-            { progress(state) }
+            { progress(sheet) }
             { troubles::list(state) }
             if stale && !matches!(state.asking, Asking::Working(_)) {
                 <p class="note note-stale">{ say::EARLIER }</p>
             }
             if let Some(answered) = &state.answered {
-                <div class={classes!("answer", stale.then_some("answer-stale"))}>
+                <div class={if stale { "answer answer-stale" } else { "answer" }}>
                     { notes(answered) }
                     if entries > 1 {
-                        <Orders {order} />
+                        { orders(act, order) }
                     }
                     { listed(answered) }
-                    <Ladder shown={Same(answered.clone())} {order} page={state.page}
+                    <Ladder act={act.clone()} shown={Same(answered.clone())} {order} page={state.page}
                         chosen={state.chosen().map(|one| one.rank)} />
                 </div>
             } else if state.read.troubles.iter().all(Trouble::is_missing) && state.read.request.is_none() {
@@ -87,7 +89,7 @@ fn spoken(state: &State) -> String {
     }
 }
 
-fn progress(state: &State) -> Html {
+fn progress(Sheet { state, act }: Sheet) -> Html {
     match state.asking {
         Asking::Idle => Html::default(),
         Asking::Working(progress) => html! {
@@ -95,19 +97,19 @@ fn progress(state: &State) -> Html {
                 <p>{ counts::listing(progress.done, progress.of) }</p>
                 <progress max={progress.of.max(1).to_string()} value={progress.done.to_string()}
                     aria-label={counts::listing(0, 0)}></progress>
-                <Act class="quiet" text={say::STOP} action={Action::Stop} />
+                { button(act, "quiet", say::STOP, Action::Stop) }
             </div>
         },
         Asking::Stopped => html! {
             <div class="note" role="status">
                 <p>{ say::STOPPED }</p>
-                <Act class="quiet" text={say::GO_ON} action={Action::GoOn} />
+                { button(act, "quiet", say::GO_ON, Action::GoOn) }
             </div>
         },
         Asking::Waiting => html! {
             <div class="note" role="alert">
                 <p>{ say::WAITING }</p>
-                <Act class="quiet" text={say::TRY_AGAIN} action={Action::GoOn} />
+                { button(act, "quiet", say::TRY_AGAIN, Action::GoOn) }
             </div>
         },
     }
@@ -163,23 +165,13 @@ fn notes(answered: &Answered) -> Html {
     }
 }
 
-#[derive(Debug, PartialEq, Properties)]
-struct OrdersProps {
-    order: Order,
-}
-
 /// The order of the list.
-#[component]
-fn Orders(props: &OrdersProps) -> Html {
-    let Some(act) = use_do() else {
-        return Html::default();
-    };
-    let choice = |order: Order, text: &'static str| {
-        let act = act.clone();
+fn orders(act: &Do, order: Order) -> Html {
+    let choice = |this: Order, text: &'static str| {
         html! {
             <label class="seg">
-                <input type="radio" name="order" checked={props.order == order}
-                    onchange={act.on(move || Action::Order(order))} />
+                <input type="radio" name="order" checked={order == this}
+                    onchange={act.on(Action::Order(this))} />
                 <span>{ text }</span>
             </label>
         }

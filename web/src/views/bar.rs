@@ -1,15 +1,16 @@
 //! The bar on top, and notices under it.
 
-use crate::app::use_do;
 use crate::browser::go_to;
 use crate::state::form::Form;
 use crate::state::link::LeftOut;
-use crate::state::{Action, Notice, State};
+use crate::state::{Action, Notice};
+use crate::views::Sheet;
+use crate::views::act::button;
 use crate::views::words::page as say;
 use yew::prelude::*;
 
 /// The bar and the notices.
-pub fn bar(state: &State) -> Html {
+pub fn bar(sheet: Sheet) -> Html {
     html! {
         <>
             <header class="bar">
@@ -19,14 +20,13 @@ pub fn bar(state: &State) -> Html {
                 <h1 class="mark" translate="no">
                     { coil() }<span>{ "coil" }<b>{ "wright" }</b></span>
                 </h1>
-                <Starts
-                    example={!state.is_example()}
-                    empty={state.form != Form::default()}
-                    previous={state.previous.is_some()}
-                />
+                { starts(sheet) }
             </header>
-            { for state.notices.iter().enumerate().map(|(at, notice)| html! {
-                <Told {at} text={text(notice)} />
+            { for sheet.state.notices.iter().enumerate().map(|(at, notice)| html! {
+                <div class="notice" role="status">
+                    <p>{ text(notice) }</p>
+                    { button(sheet.act, "quiet", say::DISMISS, Action::Dismiss(at)) }
+                </div>
             }) }
         </>
     }
@@ -42,32 +42,19 @@ fn coil() -> Html {
     }
 }
 
-#[derive(Debug, PartialEq, Properties)]
-struct StartsProps {
-    example: bool,
-    empty: bool,
-    previous: bool,
-}
-
 /// Where to begin.
-#[component]
-fn Starts(props: &StartsProps) -> Html {
-    let Some(act) = use_do() else {
-        return Html::default();
-    };
-    let button = |shown: bool, text: &'static str, action: Action| {
-        let onclick = act.on(move || action.clone());
-        html! {
-            if shown {
-                <button type="button" class="quiet" {onclick}>{ text }</button>
-            }
-        }
-    };
+fn starts(Sheet { state, act }: Sheet) -> Html {
     html! {
         <div class="bar-starts">
-            { button(props.previous, say::PREVIOUS, Action::Previous) }
-            { button(props.example, say::SHOW_EXAMPLE, Action::ShowExample) }
-            { button(props.empty, say::START_EMPTY, Action::StartEmpty) }
+            if state.previous.is_some() {
+                { button(act, "quiet", say::PREVIOUS, Action::Previous) }
+            }
+            if !state.is_example() {
+                { button(act, "quiet", say::SHOW_EXAMPLE, Action::ShowExample) }
+            }
+            if state.form != Form::default() {
+                { button(act, "quiet", say::START_EMPTY, Action::StartEmpty) }
+            }
         </div>
     }
 }
@@ -88,28 +75,5 @@ fn text(notice: &Notice) -> AttrValue {
                 .collect();
             say::link_left_out(&parts).into()
         }
-    }
-}
-
-#[derive(Debug, PartialEq, Properties)]
-struct ToldProps {
-    at: usize,
-    text: AttrValue,
-}
-
-/// A notice with its way out.
-#[component]
-fn Told(props: &ToldProps) -> Html {
-    let Some(act) = use_do() else {
-        return Html::default();
-    };
-    let at = props.at;
-    html! {
-        <div class="notice" role="status">
-            <p>{ &props.text }</p>
-            <button type="button" class="quiet" onclick={act.on(move || Action::Dismiss(at))}>
-                { say::DISMISS }
-            </button>
-        </div>
     }
 }

@@ -1,10 +1,11 @@
 //! A value of the sentence to fill in: a field on a line, its name under the line, and
 //! what is wrong with it right below.
 
-use crate::app::use_do;
-use crate::state::form::Place;
+use crate::app::Do;
+use crate::state::form::{Form, Place, watts_per_name};
 use crate::state::read::{Trouble, What};
 use crate::state::{Action, State};
+use crate::views::Sheet;
 use crate::views::words::{page as say, problems};
 use coilwright_solver::problem::Code;
 use wasm_bindgen::JsCast;
@@ -52,80 +53,75 @@ pub fn standing(state: &State, place: Place) -> Standing {
     }
 }
 
-/// What a field for text shows.
-#[derive(Debug, PartialEq, Properties)]
-pub struct BlankProps {
+/// What a field for text is.
+#[derive(Clone, Copy, Debug)]
+pub struct Blank<'a> {
     /// The value it holds.
     pub place: Place,
     /// The text in it.
-    pub raw: AttrValue,
+    pub raw: &'a str,
     /// Its name, under the line.
-    pub label: AttrValue,
+    pub label: &'a str,
     /// Its unit.
-    #[prop_or_default]
     pub unit: &'static str,
-    /// Whether it offers the usual ohms.
-    #[prop_or_default]
-    pub offers_ohms: bool,
     /// The element that says more about it.
-    #[prop_or_default]
     pub more: Option<&'static str>,
-    /// How it stands.
-    pub standing: Standing,
+}
+
+/// The text in the input or select that an event is about.
+fn text_of(event: &Event) -> Option<String> {
+    let target = event.target()?;
+    if let Some(input) = target.dyn_ref::<HtmlInputElement>() {
+        return Some(input.value());
+    }
+    target.dyn_ref::<HtmlSelectElement>().map(HtmlSelectElement::value)
+}
+
+/// Writes what is typed or chosen to a place.
+fn written(act: &Do, place: Place, event: &Event) {
+    if let Some(text) = text_of(event) {
+        act.now(Action::Set(place, text));
+    }
 }
 
 /// A field for text.
-#[component]
-pub fn Blank(props: &BlankProps) -> Html {
-    let Some(act) = use_do() else {
-        return Html::default();
-    };
-    let place = props.place;
-    let oninput = Callback::from(move |event: InputEvent| {
-        let input = event.target().and_then(|target| target.dyn_into::<HtmlInputElement>().ok());
-        if let Some(input) = input {
-            act.now(Action::Set(place, input.value()));
-        }
-    });
+pub fn blank(Sheet { state, act }: Sheet, it: Blank) -> Html {
+    let place = it.place;
+    let act = act.clone();
+    let oninput = Callback::from(move |event: InputEvent| written(&act, place, &event));
     let id = id_of(place.path().as_str());
     let trouble = format!("{id}-trouble");
-    let wrong = match &props.standing {
+    let standing = standing(state, place);
+    let wrong = match &standing {
         Standing::Wrong(message) => Some(message.clone()),
         _ => None,
     };
-    let mut described: Vec<&str> = Vec::new();
-    if wrong.is_some() {
-        described.push(&trouble);
-    }
-    described.extend(props.more);
-    let described = (!described.is_empty()).then(|| described.join(" "));
-    let class = classes!(
-        "blank",
-        match props.standing {
-            Standing::Good => None,
-            Standing::Wanted => Some("blank-wanted"),
-            Standing::Wrong(_) => Some("blank-wrong"),
-        },
-        match props.unit {
-            "W" => Some("blank-watts"),
-            "Ω" => Some("blank-ohms"),
-            _ => None,
-        },
-    );
+    let described = match (&wrong, it.more) {
+        (Some(_), Some(more)) => Some(format!("{trouble} {more}")),
+        (Some(_), None) => Some(trouble.clone()),
+        (None, more) => more.map(str::to_string),
+    };
+    let class = match (standing, it.unit) {
+        (Standing::Wrong(_), _) => "blank blank-wrong",
+        (Standing::Wanted, "") => "blank blank-wanted",
+        (Standing::Wanted, _) => "blank blank-unit blank-wanted",
+        (Standing::Good, "") => "blank",
+        (Standing::Good, _) => "blank blank-unit",
+    };
     html! {
         <span {class}>
             <span class="blank-line">
                 <input id={id.clone()} type="text" inputmode="decimal" autocomplete="off"
                     autocapitalize="off" spellcheck="false" enterkeyhint="next"
-                    value={props.raw.clone()} {oninput}
-                    list={props.offers_ohms.then_some("usual-ohms")}
+                    value={it.raw.to_string()} {oninput}
+                    list={(it.unit == "Ω").then_some("usual-ohms")}
                     aria-invalid={wrong.is_some().then_some("true")}
                     aria-describedby={described} />
-                if !props.unit.is_empty() {
-                    <span class="unit" aria-hidden="true">{ props.unit }</span>
+                if !it.unit.is_empty() {
+                    <span class="unit" aria-hidden="true">{ it.unit }</span>
                 }
             </span>
-            <label for={id}>{ &props.label }</label>
+            <label for={id}>{ it.label }</label>
             if let Some(message) = wrong {
                 <span class="trouble" id={trouble}>{ message }</span>
             }
@@ -133,56 +129,45 @@ pub fn Blank(props: &BlankProps) -> Html {
     }
 }
 
-/// What a choice of a few shows.
-#[derive(Debug, PartialEq, Properties)]
-pub struct ChoiceProps {
-    /// The value it holds.
-    pub place: Place,
-    /// The choice made.
-    pub raw: AttrValue,
-    /// Its name, under the line.
-    pub label: &'static str,
-    /// Values and what they are called.
-    pub choices: Vec<(&'static str, &'static str)>,
-}
-
-/// A choice of a few.
-#[component]
-pub fn Choice(props: &ChoiceProps) -> Html {
-    let Some(act) = use_do() else {
-        return Html::default();
-    };
-    let place = props.place;
-    let onchange = Callback::from(move |event: Event| {
-        let select = event.target().and_then(|target| target.dyn_into::<HtmlSelectElement>().ok());
-        if let Some(select) = select {
-            act.now(Action::Set(place, select.value()));
-        }
-    });
-    // The attribute says what is chosen at first; a choice that comes from elsewhere
-    // (an undo, a link) has to be made in the element itself.
-    let select = use_node_ref();
-    let element = select.clone();
-    use_effect_with(props.raw.clone(), move |raw| {
-        if let Some(element) = element.cast::<HtmlSelectElement>() {
-            element.set_value(raw);
-        }
-    });
+/// A choice of a few: values and what they are called. The attribute says only what is
+/// chosen at first; a choice that comes from elsewhere is made by [`made`].
+pub fn choice(
+    Sheet { act, .. }: Sheet,
+    place: Place,
+    raw: &str,
+    label: &'static str,
+    choices: &[(&'static str, &'static str)],
+) -> Html {
+    let act = act.clone();
+    let onchange = Callback::from(move |event: Event| written(&act, place, &event));
     let id = id_of(place.path().as_str());
     html! {
         <span class="blank blank-choice">
             <span class="blank-line">
-                <select id={id.clone()} ref={select} {onchange}>
-                    { for props.choices.iter().map(|(value, text)| html! {
-                        <option value={*value} selected={*value == props.raw.as_str()}>
-                            { *text }
-                        </option>
+                <select id={id.clone()} {onchange}>
+                    { for choices.iter().map(|(value, text)| html! {
+                        <option value={*value} selected={*value == raw}>{ *text }</option>
                     }) }
                 </select>
             </span>
-            <label for={id}>{ props.label }</label>
+            <label for={id}>{ label }</label>
         </span>
     }
+}
+
+/// The choices of the form, each by its element: what an undo or a link has chosen is
+/// to be chosen in the elements too.
+pub fn made(form: &Form) -> Vec<(String, &str)> {
+    let groups = form.groups.iter().enumerate();
+    groups
+        .flat_map(|(i, group)| {
+            let id = |place: Place| id_of(place.path().as_str());
+            [
+                (id(Place::Coils(i)), group.coils.as_str()),
+                (id(Place::WattsPer(i)), watts_per_name(group.watts_per)),
+            ]
+        })
+        .collect()
 }
 
 /// The ohms that labels usually have, offered while typing.

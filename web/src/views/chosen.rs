@@ -1,17 +1,16 @@
 //! The chosen configuration: why its verdict, what each driver gets, what to mind.
 
-use super::entry::{self, verdict};
+use super::entry::verdict;
 use super::ladder::big;
 use super::words::cautions::{self, Caution};
 use super::words::judged::{self, Limit};
 use super::words::page::{self as say, chosen as rows};
 use super::words::{rig, watts};
-use super::{Shown, tied};
-use crate::app::{Do, use_do};
-use crate::browser::{address, go_to, is_wide};
+use super::{Sheet, tied};
+use crate::app::Do;
+use crate::browser::address;
 use crate::state::Action;
 use crate::state::asking::Answered;
-use crate::state::list;
 use coilwright_solver::answer::{Configuration, Output};
 use coilwright_solver::given::driver_watts;
 use coilwright_solver::judge::{Overheats, Verdict};
@@ -19,49 +18,20 @@ use coilwright_solver::outputs;
 use coilwright_solver::rig::Rig;
 use yew::prelude::*;
 
-/// What the panel shows.
-#[derive(Debug, PartialEq, Properties)]
-pub struct PanelProps {
-    /// The answer.
-    pub shown: Option<Shown>,
-    /// The key of the chosen configuration; without one the first is shown.
-    pub key_chosen: Option<String>,
-    /// Whether the answer belongs to what stands in the fields.
-    pub current: bool,
-}
-
-/// The panel.
-#[component]
-pub fn Panel(props: &PanelProps) -> Html {
-    let act = use_do();
-    let answered = props.shown.as_ref().map(|shown| &shown.0);
-    let chosen = answered
-        .zip(props.key_chosen.as_deref())
-        .and_then(|(answered, key)| list::find(answered.shown(), key));
-    let rank = chosen.map(|one| one.rank);
-    let before = use_mut_ref(|| rank);
-    use_effect_with(rank, move |rank| {
-        let before = before.replace(*rank);
-        // Side by side the keyboard stays in the list.
-        if *rank != before && !is_wide() {
-            match (rank, before) {
-                (Some(_), _) => go_to("chosen"),
-                (None, Some(before)) => go_to(&entry::id_of(before)),
-                (None, None) => {}
-            }
-        }
-    });
-    let one = chosen.or_else(|| answered.and_then(|a| a.shown().configurations.first()));
-    let (Some(act), Some(answered), Some(one)) = (act, answered, one) else {
+/// The panel: the chosen configuration, or the one ranked first.
+pub fn panel(Sheet { state, act }: Sheet) -> Html {
+    let chosen = state.chosen();
+    let one = chosen.or_else(|| state.answer()?.configurations.first());
+    let (Some(answered), Some(one)) = (state.answered.as_deref(), one) else {
         return Html::default();
     };
     let title = if chosen.is_some() { rows::CHOSEN } else { rows::FIRST };
+    let class = if state.is_current() { "sheet chosen" } else { "sheet chosen answer-stale" };
     html! {
-        <section class={classes!("sheet", "chosen", (!props.current).then_some("answer-stale"))}
-            aria-labelledby="chosen">
+        <section {class} aria-labelledby="chosen">
             <div class="chosen-top">
                 <h2 id="chosen" class="tab" tabindex="-1">{ title }</h2>
-                <button type="button" class="quiet chosen-back" onclick={back(act)}>
+                <button type="button" class="quiet chosen-back" onclick={back(act.clone())}>
                     { rows::BACK }
                 </button>
             </div>

@@ -1,55 +1,29 @@
 //! The driver groups as a sentence with values to fill in.
 
-use super::act::Act;
-use super::blank::{Blank, Choice, Standing, standing, usual_ohms};
-use super::tied;
+use super::act::{button, named};
+use super::blank::{Blank, blank, choice, usual_ohms};
 use super::words::page::drivers as say;
 use super::words::{fields, page, rig};
+use super::{Sheet, tied};
+use crate::state::Action;
 use crate::state::form::{GroupForm, Place, most, watts_per_name};
-use crate::state::{Action, State};
 use coilwright_solver::bounds::{Field, Kind};
 use coilwright_solver::rig::WattsPer;
 use yew::prelude::*;
 
 /// All groups, and the button that adds one.
-pub fn groups(state: &State) -> Html {
-    let groups = &state.form.groups;
-    let only = groups.len() == 1;
+pub fn groups(sheet: Sheet) -> Html {
+    let groups = &sheet.state.form.groups;
     html! {
         <>
-            { for groups.iter().enumerate().map(|(at, group)| {
-                let loads = state.read.one_driver.get(at).map_or(&[][..], |loads| loads);
-                let numbers = state.read.numbers.get(at).copied().flatten();
-                html! {
-                    <Group key={at} {at} {only}
-                        form={group.clone()}
-                        title={page::numbered(numbers, at + 1)}
-                        one_driver={rig::one_driver(loads)}
-                        count={standing(state, Place::Count(at))}
-                        ohms={standing(state, Place::Ohms(at))}
-                        watts={standing(state, Place::Watts(at))}
-                    />
-                }
-            }) }
-            { super::troubles::at_path(state, Field::Drivers.spec().name) }
+            { for groups.iter().enumerate().map(|(at, form)| group(sheet, at, form)) }
+            { super::troubles::at_path(sheet.state, Field::Drivers.spec().name) }
             if groups.len() < most(Field::Drivers) {
-                <Act class="add" text={say::ADD} action={Action::AddGroup} />
+                { button(sheet.act, "add", say::ADD, Action::AddGroup) }
             }
             { usual_ohms() }
         </>
     }
-}
-
-#[derive(Debug, PartialEq, Properties)]
-struct GroupProps {
-    at: usize,
-    only: bool,
-    form: GroupForm,
-    title: AttrValue,
-    one_driver: AttrValue,
-    count: Standing,
-    ohms: Standing,
-    watts: Standing,
 }
 
 fn coil_choices() -> Vec<(&'static str, &'static str)> {
@@ -61,42 +35,41 @@ fn coil_choices() -> Vec<(&'static str, &'static str)> {
     numbers.iter().filter_map(|n| Some((of(n)?, say::coils(*n)))).collect()
 }
 
-#[component]
-fn Group(props: &GroupProps) -> Html {
-    let at = props.at;
-    let form = &props.form;
+fn group(sheet: Sheet, at: usize, form: &GroupForm) -> Html {
+    let Sheet { state, act } = sheet;
+    let title = page::numbered(state.read.numbers.get(at).copied().flatten(), at + 1);
+    let one_driver = rig::one_driver(state.read.one_driver.get(at).map_or(&[], |loads| loads));
     let hints = (at == 0).then_some("hints-drivers");
     let per = |per| (watts_per_name(per), say::per(per == WattsPer::Coil));
+    let field = |place: Place, raw: &str, label: &str, unit: &'static str| {
+        let more = hints.filter(|_| !unit.is_empty());
+        blank(sheet, Blank { place, raw, label, unit, more })
+    };
     html! {
-        <fieldset class="part">
-            <legend>{ &props.title }</legend>
-            if !props.only {
-                <Act class="quiet part-remove" text={say::REMOVE}
-                    name={format!("{}: {}", say::REMOVE, props.title)}
-                    action={Action::RemoveGroup(at)} />
+        <fieldset class="part" key={at}>
+            <legend>{ &title }</legend>
+            if state.form.groups.len() > 1 {
+                { named(act, "quiet part-remove", say::REMOVE, format!("{}: {title}", say::REMOVE),
+                    Action::RemoveGroup(at)) }
             }
             <div class="say">
                 <span class="phrase phrase-lead">
                     <span class="word">{ if at == 0 { say::I_HAVE } else { say::AND } }</span>
-                    <Blank place={Place::Count(at)} raw={form.count.clone()} label={say::COUNT}
-                        standing={props.count.clone()} />
+                    { field(Place::Count(at), &form.count, say::COUNT, "") }
                 </span>
                 <span class="phrase">
                     <span class="word">{ say::WITH }</span>
-                    <Choice place={Place::Coils(at)} raw={form.coils.clone()} label={say::COILS}
-                        choices={coil_choices()} />
+                    { choice(sheet, Place::Coils(at), &form.coils, say::COILS, &coil_choices()) }
                 </span>
                 <span class="phrase phrase-lead">
                     <span class="word">{ say::OF }</span>
-                    <Blank place={Place::Ohms(at)} raw={form.ohms.clone()} label={say::OHMS}
-                        unit="Ω" offers_ohms=true more={hints} standing={props.ohms.clone()} />
+                    { field(Place::Ohms(at), &form.ohms, say::OHMS, "Ω") }
                 </span>
                 <span class="phrase phrase-lead">
                     <span class="word">{ say::RATED }</span>
-                    <Blank place={Place::Watts(at)} raw={form.watts.clone()} label={say::WATTS}
-                        unit="W" more={hints} standing={props.watts.clone()} />
-                    <Choice place={Place::WattsPer(at)} raw={watts_per_name(form.watts_per)}
-                        label={say::PER} choices={vec![per(WattsPer::Driver), per(WattsPer::Coil)]} />
+                    { field(Place::Watts(at), &form.watts, say::WATTS, "W") }
+                    { choice(sheet, Place::WattsPer(at), watts_per_name(form.watts_per), say::PER,
+                        &[per(WattsPer::Driver), per(WattsPer::Coil)]) }
                 </span>
             </div>
             if let Some(hints) = hints {
@@ -106,8 +79,8 @@ fn Group(props: &GroupProps) -> Html {
                     }) }
                 </ul>
             }
-            if !props.one_driver.is_empty() {
-                <p class="echo">{ tied(&page::alone(&props.one_driver)) }</p>
+            if !one_driver.is_empty() {
+                <p class="echo">{ tied(&page::alone(&one_driver)) }</p>
             }
         </fieldset>
     }

@@ -2,7 +2,7 @@
 
 use super::Shown;
 use super::words::{counts, judged, page as say, rig};
-use crate::app::use_do;
+use crate::app::Do;
 use crate::state::Action;
 use crate::state::asking::Answered;
 use coilwright_solver::answer::Configuration;
@@ -13,6 +13,8 @@ use yew::prelude::*;
 /// Which entry.
 #[derive(Debug, PartialEq, Properties)]
 pub struct EntryProps {
+    /// The way to act.
+    pub act: Do,
     /// The answer it is in.
     pub shown: Shown,
     /// Its place in the answer.
@@ -56,23 +58,20 @@ pub fn overheats(one: &Configuration) -> Option<Overheats> {
 /// One configuration in the list.
 #[component]
 pub fn Entry(props: &EntryProps) -> Html {
-    let Some(act) = use_do() else {
-        return Html::default();
-    };
     let answered = &props.shown.0;
     let Some(one) = answered.shown().configurations.get(props.at) else {
         return Html::default();
     };
-    let key = one.key();
-    let class = classes!(
-        "entry",
-        props.chosen.then_some("entry-chosen"),
-        (!one.even).then_some("entry-uneven"),
-    );
+    let class = match (props.chosen, one.even) {
+        (true, true) => "entry entry-chosen",
+        (true, false) => "entry entry-uneven entry-chosen",
+        (false, true) => "entry",
+        (false, false) => "entry entry-uneven",
+    };
     let heat = overheats(one);
     html! {
         <button type="button" {class} id={id_of(one.rank)} aria-pressed={props.chosen.to_string()}
-            onclick={act.on(move || Action::Choose(Some(key.clone())))}>
+            onclick={props.act.on(Action::Choose(Some(one.key())))}>
             if one.rank == 1 {
                 <span class="first">{ say::RANKED_FIRST }</span>
             }
@@ -96,7 +95,7 @@ pub fn Entry(props: &EntryProps) -> Html {
                 }) }
                 <span>{ counts::runs(one.runs) }</span>
                 if let Some(heat) = heat {
-                    <span class={classes!((heat == Overheats::AnyTime).then_some("hot"))}>
+                    <span class={if heat == Overheats::AnyTime { "hot" } else { "" }}>
                         { judged::overheats(heat) }
                     </span>
                 }

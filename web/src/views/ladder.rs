@@ -1,9 +1,10 @@
 //! The list as a ladder: a rung for each load, the entries of that load on it.
 
 use super::Shown;
-use super::act::Act;
+use super::act::button;
 use super::entry::Entry;
 use super::words::{page as say, rig};
+use crate::app::Do;
 use crate::state::Action;
 use crate::state::list::{self, Order, PAGE, Rung};
 use coilwright_solver::judge::Verdict;
@@ -14,6 +15,8 @@ use yew::prelude::*;
 /// What the ladder shows.
 #[derive(Debug, PartialEq, Properties)]
 pub struct LadderProps {
+    /// The way to act.
+    pub act: Do,
     /// The answer.
     pub shown: Shown,
     /// Its order.
@@ -49,20 +52,18 @@ pub fn Ladder(props: &LadderProps) -> Html {
                     </>
                 }) }
             </ol>
-            { pager(page, entries) }
+            { pager(&props.act, page, entries) }
         </>
     }
 }
 
 fn one(props: &LadderProps, rung: &Rung) -> Html {
-    let low = matches!(rung.verdict, Verdict::TooLow | Verdict::BelowStated);
-    let unstated = rung.verdict == Verdict::NotStated;
-    let class = classes!(
-        "rung",
-        low.then_some("rung-low"),
-        unstated.then_some("rung-unstated"),
-        (!rung.even).then_some("rung-uneven"),
-    );
+    let class = match (rung.verdict, rung.even) {
+        (Verdict::TooLow | Verdict::BelowStated, true) => "rung rung-low",
+        (Verdict::TooLow | Verdict::BelowStated, false) => "rung rung-low rung-uneven",
+        (_, true) => "rung",
+        (_, false) => "rung rung-uneven",
+    };
     let text: Vec<String> = rung.loads.iter().map(|load| rig::load(*load)).collect();
     let name = say::rung(&text.join(&format!(" {} ", say::AND)), rung.entries.len());
     html! {
@@ -73,7 +74,7 @@ fn one(props: &LadderProps, rung: &Rung) -> Html {
             <ol class="entries">
                 { for rung.entries.iter().map(|at| html! {
                     <li key={*at}>
-                        <Entry shown={props.shown.clone()} at={*at}
+                        <Entry act={props.act.clone()} shown={props.shown.clone()} at={*at}
                             chosen={is_chosen(props, *at)} />
                     </li>
                 }) }
@@ -123,7 +124,7 @@ fn least(of: &Rig) -> String {
     }
 }
 
-fn pager(page: usize, entries: usize) -> Html {
+fn pager(act: &Do, page: usize, entries: usize) -> Html {
     let pages = list::pages(entries);
     if pages < 2 {
         return Html::default();
@@ -132,11 +133,11 @@ fn pager(page: usize, entries: usize) -> Html {
     html! {
         <nav class="pager" aria-label={say::PAGES}>
             if page > 0 {
-                <Act class="quiet" text={say::EARLIER_PAGE} action={Action::Page(page - 1)} />
+                { button(act, "quiet", say::EARLIER_PAGE, Action::Page(page - 1)) }
             }
             <span>{ say::range(page * PAGE + 1, last, entries) }</span>
             if page + 1 < pages {
-                <Act class="quiet" text={say::LATER_PAGE} action={Action::Page(page + 1)} />
+                { button(act, "quiet", say::LATER_PAGE, Action::Page(page + 1)) }
             }
         </nav>
     }

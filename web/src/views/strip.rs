@@ -1,14 +1,15 @@
 //! The strip at the bottom edge of small screens: what is chosen, its load, whether it fits.
 
-use super::act::Act;
+use super::Sheet;
+use super::act::button;
 use super::entry::{verdict, watts};
 use super::words::page as say;
 use super::words::rig;
-use crate::state::{Action, State};
+use crate::state::Action;
 use yew::prelude::*;
 
 /// The strip.
-pub fn strip(state: &State) -> Html {
+pub fn strip(Sheet { state, act }: Sheet) -> Html {
     let Some(answered) = state.answered.as_deref() else {
         return Html::default();
     };
@@ -32,7 +33,7 @@ pub fn strip(state: &State) -> Html {
                 }
             </span>
             if chosen.is_none() {
-                <Act class="strip-act" text={say::LOOK} action={Action::Choose(Some(one.key()))} />
+                { button(act, "strip-act", say::LOOK, Action::Choose(Some(one.key()))) }
             }
         </aside>
     }

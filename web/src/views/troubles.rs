@@ -1,6 +1,7 @@
 //! What stands in the way, and what was removed.
 
-use super::act::Act;
+use super::Sheet;
+use super::act::button;
 use super::blank::{id_of, message};
 use super::words::page as say;
 use crate::browser::go_to;
@@ -26,7 +27,7 @@ pub fn list(state: &State) -> Html {
     let part = |title: &'static str, class: &'static str, troubles: Vec<&Trouble>| {
         html! {
             if !troubles.is_empty() {
-                <div class={classes!("troubles", class)}>
+                <div {class}>
                     <h3>{ title }</h3>
                     <ul>
                         { for troubles.into_iter().map(|trouble| {
@@ -47,15 +48,15 @@ pub fn list(state: &State) -> Html {
     };
     html! {
         <>
-            { part(say::PUT_RIGHT, "troubles-wrong", wrong) }
-            { part(say::STILL_NEEDED, "troubles-missing", missing) }
+            { part(say::PUT_RIGHT, "troubles troubles-wrong", wrong) }
+            { part(say::STILL_NEEDED, "troubles troubles-missing", missing) }
         </>
     }
 }
 
 /// What was removed last, with the way to put it back.
-pub fn removed(state: &State) -> Html {
-    let Some(removed) = &state.removed else {
+pub fn removed(sheet: Sheet) -> Html {
+    let Some(removed) = &sheet.state.removed else {
         return Html::default();
     };
     let what = match removed {
@@ -67,7 +68,7 @@ pub fn removed(state: &State) -> Html {
     html! {
         <div class="removed" role="status">
             <p>{ say::removed(what) }</p>
-            <Act class="quiet" text={say::PUT_BACK} action={Action::PutBack} />
+            { button(sheet.act, "quiet", say::PUT_BACK, Action::PutBack) }
         </div>
     }
 }

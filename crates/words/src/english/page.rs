@@ -440,9 +440,9 @@ pub fn driver_numbers(first: usize, last: usize) -> String {
 #[must_use]
 pub fn load_lines(load: Ohms) -> (String, Option<String>) {
     let text = super::rig::load(load);
-    match text.split_once(" ≈ ") {
-        Some((exact, near)) => (exact.to_owned(), Some(format!("≈ {near}"))),
-        None => (text, None),
+    match text.split_once('≈') {
+        Some(("", _)) | None => (text, None),
+        Some((exact, near)) => (exact.trim_end().to_owned(), Some(format!("≈{near}"))),
     }
 }
 

@@ -77,7 +77,7 @@ objects! {
         even: bool,
         /// Whether each driver's own coils are joined to each other first.
         joined_at_driver: bool,
-        /// Its outputs.
+        /// Its outputs. A driver that stands in two of them has its coils on two outputs: same signal, gains matched by meter, never one without the other.
         outputs: Vec<Output>,
         /// Each driver's fraction of the whole power, with the same voltage on every output.
         driver_shares: Vec<f64>,

@@ -4,9 +4,15 @@
 //! amount of work and tells how far it is, so that a page stays alive and a new
 //! question ends an old one by dropping it.
 
+mod arrange;
+mod combine;
 pub mod key;
+mod plan;
 mod ranking;
+mod shares;
+mod strands;
 mod working;
+mod writing;
 
 use crate::judge::{Available, Overheats, Verdict};
 use crate::network::Network;
@@ -84,6 +90,9 @@ pub struct Configuration {
     pub even: bool,
     /// Whether each driver's own coils are joined to each other first.
     pub joined_at_driver: bool,
+    /// The driver, counted from 0, whose coils hang on two outputs: both must carry the
+    /// same signal with gains matched by meter, and neither may play with the other off.
+    pub split_driver: Option<u32>,
     /// Each driver's share of the whole power, with the same voltage on every output.
     pub driver_shares: Vec<f64>,
     /// Each coil's share: driver by driver, coil by coil.

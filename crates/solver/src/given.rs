@@ -75,6 +75,7 @@ mod tests {
             verdict: Verdict::Fits,
             even: true,
             joined_at_driver: true,
+            split_driver: None,
             driver_shares: Vec::new(),
             coil_shares: Vec::new(),
             runs: 0,

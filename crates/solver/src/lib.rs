@@ -22,3 +22,4 @@ pub mod ohms;
 pub mod outputs;
 pub mod problem;
 pub mod rig;
+mod short;

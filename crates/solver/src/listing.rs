@@ -10,67 +10,23 @@ pub(crate) mod count;
 mod hand;
 mod keys;
 mod parts;
+mod stock;
 
 use crate::bounds::{MOST_CONFIGURATIONS, MOST_WORK};
 use crate::network::Joint;
 use crate::network::dealing::{Dealing, Dealt};
-use crate::ohms::{Ohms, Ratio};
+use crate::ohms::Ratio;
 use crate::problem::Code;
-use crate::rig::{Group, Rig};
 pub(crate) use hand::Dealings;
 use keys::{Content, Keys};
 use parts::{Electrics, Parts, Walker};
+pub(crate) use stock::{Kind, Stock};
+
+/// The most kinds of leaves in one listing.
+const MOST_KINDS: usize = 8;
 
 /// Planning is done in one go, so it may take only a part of the work that is allowed.
 const MOST_PLANNING: u64 = MOST_WORK / 8;
-
-/// Drivers of one kind, as a listing sees them.
-#[derive(Clone, Debug)]
-pub(crate) struct Kind {
-    pub(crate) count: u32,
-    pub(crate) coils: u32,
-    pub(crate) ohms: Ohms,
-    pub(crate) coil_rating: Ratio,
-}
-
-/// The drivers that hang on one output.
-#[derive(Clone, Debug)]
-pub(crate) struct Stock {
-    kinds: Vec<Kind>,
-}
-
-impl Stock {
-    /// All drivers of a rig.
-    pub(crate) fn of_rig(rig: &Rig) -> Self {
-        let kind = |group: &Group| Kind {
-            count: group.count,
-            coils: group.coils,
-            ohms: group.ohms,
-            coil_rating: rig.coil_rating(group),
-        };
-        Self { kinds: rig.groups().iter().map(kind).collect() }
-    }
-
-    /// Count and coils of each group.
-    fn groups(&self) -> impl Iterator<Item = (u32, u32)> + '_ {
-        self.kinds.iter().map(|kind| (kind.count, kind.coils))
-    }
-
-    fn coils(&self) -> u32 {
-        self.groups().map(|(count, coils)| count.saturating_mul(coils)).sum()
-    }
-
-    #[cfg(test)]
-    pub(crate) fn of(groups: &[(u32, u32)]) -> Self {
-        let kind = |(count, coils): &(u32, u32)| Kind {
-            count: *count,
-            coils: *coils,
-            ohms: Ohms::new(Ratio::ONE),
-            coil_rating: Ratio::ONE,
-        };
-        Self { kinds: groups.iter().map(kind).collect() }
-    }
-}
 
 /// What stopped a listing.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -127,8 +83,12 @@ pub(crate) struct Listing {
 impl Listing {
     /// Plans a listing. Every question that the formula shows to be too large ends here.
     pub(crate) fn new(stock: Stock, joined_only: bool, even_only: bool) -> Result<Self, Stopped> {
+        // More kinds than contents have room for are far too many to join.
+        if stock.kinds().len() > MOST_KINDS {
+            return Err(Code::TooMany.into());
+        }
         if !even_only {
-            let total = count::networks(&stock, joined_only);
+            let total = count::Counter::default().networks(&stock, joined_only);
             if total.is_none_or(|n| n > u128::from(MOST_CONFIGURATIONS)) {
                 return Err(Stopped { code: Code::TooMany, exact: total });
             }
@@ -205,18 +165,22 @@ impl Listing {
         &self.classes
     }
 
-    /// How many networks there are, once it has ended.
-    pub(crate) fn found(&self) -> u64 {
-        self.found
+    /// Count and coils of each kind of driver in it.
+    pub(crate) fn kinds(&self) -> impl Iterator<Item = (u32, u32)> + '_ {
+        self.stock.groups()
     }
 
-    /// Works until done (`true`) or about `budget` counted steps are spent.
-    pub(crate) fn step(&mut self, budget: u64) -> Result<bool, Stopped> {
-        let mut left = budget;
-        while left > 0 {
-            let before = left;
-            let done = self.advance(&mut left)?;
-            self.work = self.work.saturating_add(before.saturating_sub(left));
+    /// Counted steps spent so far.
+    pub(crate) fn work(&self) -> u64 {
+        self.work
+    }
+
+    /// Works until done (`true`) or the budget of counted steps is spent.
+    pub(crate) fn step(&mut self, budget: &mut u64) -> Result<bool, Stopped> {
+        while *budget > 0 {
+            let before = *budget;
+            let done = self.advance(budget)?;
+            self.work = self.work.saturating_add(before.saturating_sub(*budget));
             if done {
                 return Ok(true);
             }

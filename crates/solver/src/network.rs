@@ -2,10 +2,10 @@
 //!
 //! A series node never has a series part and a parallel node never a parallel one,
 //! parts have no order, and every coil is driven in phase. The written form, its
-//! reader and the one canonical writing of a configuration are in [`written`] and
-//! [`canonical`].
+//! reader are in [`written`]; the one canonical writing of a configuration is that of
+//! its [key](crate::answer::key).
 
-pub mod canonical;
+pub(crate) mod canonical;
 pub(crate) mod dealing;
 pub mod written;
 

@@ -1,12 +1,20 @@
-//! The outputs a network may hang on: one channel, or two channels bridged.
+//! The outputs of an amplifier and the ways to use them.
 //!
-//! Tied terminal pairs of a channel are one output. Two channels are never joined in
-//! parallel, and only the bridges that the maker names are offered.
+//! An output is one channel, or two channels bridged. Tied terminal pairs of a channel
+//! are one output. Two outputs are never joined in parallel, only the bridges that the
+//! maker names are offered, and no two outputs share a negative.
+//!
+//! A *way* is a set of outputs that are used together: one output alone with the other
+//! channels idle, or every channel in use. Channels of several amplifiers of a kind are
+//! numbered through: the second amplifier's first follows the first amplifier's last.
+
+pub(crate) mod deals;
 
 use crate::answer::Way;
 use crate::judge::Figures;
 use crate::ohms::Ohms;
 use crate::rig::{Amplifier, Bridge, Channel};
+use crate::short;
 
 /// An output that a network may hang on.
 #[derive(Clone, Debug, PartialEq)]
@@ -15,47 +23,157 @@ pub struct Place {
     pub way: Option<Way>,
     /// The channels, counted from 1.
     pub channels: Vec<u32>,
-    /// What it may drive and what it gives.
-    pub figures: Figures,
+    /// Outputs of one kind may be exchanged for each other: a number for each kind.
+    pub kind: usize,
 }
 
-/// Every distinct output that may be used alone: equal channels, and equal bridges
-/// between equal channels, count once. Without an amplifier there is one.
-#[must_use]
-pub fn single(amplifier: Option<&Amplifier>) -> Vec<Place> {
-    let Some(amplifier) = amplifier else {
-        let figures = Figures::default();
-        return vec![Place { way: None, channels: Vec::new(), figures }];
-    };
-    let mut places: Vec<Place> = Vec::new();
-    let mut add = |way, channels, figures| {
-        if !places.iter().any(|place| place.way == Some(way) && place.figures == figures) {
-            places.push(Place { way: Some(way), channels, figures });
+/// The outputs of an amplifier: what each kind of them may drive and gives.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Outputs {
+    kinds: Vec<(Option<Way>, Figures, Vec<u32>)>,
+    channels: Vec<Place>,
+    bridges: Vec<Place>,
+}
+
+impl Outputs {
+    /// Every output. Without an amplifier there is one, of which nothing is known.
+    #[must_use]
+    pub fn of(amplifier: Option<&Amplifier>) -> Self {
+        let mut this = Self::default();
+        let Some(amplifier) = amplifier else {
+            let kind = this.kind(None, Figures::default(), &[]);
+            this.channels.push(Place { way: None, channels: Vec::new(), kind });
+            return this;
+        };
+        let each = u32::try_from(amplifier.channels.len()).unwrap_or(0);
+        for copy in 0..amplifier.count {
+            let first = copy.saturating_mul(each);
+            for (number, channel) in (1_u32..).zip(&amplifier.channels) {
+                let pairs = [channel.terminal_pairs];
+                let kind = this.kind(Some(Way::Apart), of_channel(channel), &pairs);
+                let channels = vec![first.saturating_add(number)];
+                this.channels.push(Place { way: Some(Way::Apart), channels, kind });
+            }
+            for bridge in &amplifier.bridges {
+                let pair = this.pair(bridge, &amplifier.channels);
+                let pairs: Vec<u32> = pair.iter().map(|channel| channel.terminal_pairs).collect();
+                let kind = this.kind(Some(Way::Bridged), of_bridge(bridge, &pair), &pairs);
+                let channels = bridge.channels.iter().map(|n| first.saturating_add(*n)).collect();
+                this.bridges.push(Place { way: Some(Way::Bridged), channels, kind });
+            }
         }
-    };
-    for (number, channel) in (1..).zip(&amplifier.channels) {
-        add(Way::Apart, vec![number], of_channel(channel));
+        this
     }
-    for bridge in &amplifier.bridges {
-        add(Way::Bridged, bridge.channels.to_vec(), of_bridge(bridge, &amplifier.channels));
+
+    /// The channels of a bridge, in an order that does not tell which comes first.
+    fn pair<'a>(&self, bridge: &Bridge, channels: &'a [Channel]) -> Vec<&'a Channel> {
+        let mut numbers = bridge.channels;
+        short::sort(&mut numbers, |a, b| self.channel_kind(*a).cmp(&self.channel_kind(*b)));
+        let channel = |number: &u32| channels.get(usize::try_from(number.checked_sub(1)?).ok()?);
+        numbers.iter().filter_map(channel).collect()
     }
-    places
+
+    fn channel_kind(&self, number: u32) -> Option<usize> {
+        self.place(&[number]).map(|place| place.kind)
+    }
+
+    fn kind(&mut self, way: Option<Way>, figures: Figures, terminal_pairs: &[u32]) -> usize {
+        let new = (way, figures, terminal_pairs.to_vec());
+        let known = self.kinds.iter().position(|kind| *kind == new);
+        known.unwrap_or_else(|| {
+            self.kinds.push(new);
+            self.kinds.len().saturating_sub(1)
+        })
+    }
+
+    /// What outputs of a kind may drive and give.
+    #[must_use]
+    pub fn figures(&self, kind: usize) -> Option<&Figures> {
+        self.kinds.get(kind).map(|(_, figures, _)| figures)
+    }
+
+    /// The output with these channels: one channel, or a bridge that the maker names.
+    #[must_use]
+    pub fn place(&self, channels: &[u32]) -> Option<&Place> {
+        self.channels.iter().chain(&self.bridges).find(|place| place.channels == channels)
+    }
+
+    /// Every way that uses at most so many outputs, distinct up to exchanging outputs of
+    /// one kind: single outputs first, then those that use every channel, fewest bridges
+    /// first. The outputs of a way stand in the order of their channels.
+    #[must_use]
+    pub fn ways(&self, most: usize) -> Vec<Vec<Place>> {
+        let mut ways: Vec<Vec<Place>> = Vec::new();
+        for place in self.channels.iter().chain(&self.bridges) {
+            if !ways.iter().flatten().any(|known| known.kind == place.kind) {
+                ways.push(vec![place.clone()]);
+            }
+        }
+        let mut whole = Vec::new();
+        self.choose_bridges(&self.bridge_kinds(), &mut Vec::new(), &mut whole);
+        whole.retain(|way: &Vec<Place>| way.len() > 1 && way.len() <= most);
+        let bridges = |way: &[Place]| way.iter().filter(|p| p.way == Some(Way::Bridged)).count();
+        short::sort(&mut whole, |a, b| bridges(a).cmp(&bridges(b)));
+        ways.extend(whole);
+        ways
+    }
+
+    /// The bridges, those together that may be exchanged: of one kind, over channels of
+    /// the same kinds.
+    fn bridge_kinds(&self) -> Vec<Vec<&Place>> {
+        let name = |place: &Place| {
+            let over = place.channels.iter().map(|number| self.channel_kind(*number));
+            let mut over: Vec<Option<usize>> = over.collect();
+            short::sort(&mut over, Ord::cmp);
+            (place.kind, over)
+        };
+        let mut kinds: Vec<Vec<&Place>> = Vec::new();
+        for bridge in &self.bridges {
+            let same =
+                |list: &&mut Vec<&Place>| list.iter().any(|known| name(known) == name(bridge));
+            match kinds.iter_mut().find(same) {
+                Some(list) => list.push(bridge),
+                None => kinds.push(vec![bridge]),
+            }
+        }
+        kinds
+    }
+
+    /// Of each kind of bridge the first none, one, two and so on.
+    fn choose_bridges(
+        &self,
+        kinds: &[Vec<&Place>],
+        used: &mut Vec<Place>,
+        ways: &mut Vec<Vec<Place>>,
+    ) {
+        let Some((kind, rest)) = kinds.split_first() else {
+            let free = |place: &&Place| {
+                let taken = |n: &u32| used.iter().any(|bridge| bridge.channels.contains(n));
+                !place.channels.iter().any(taken)
+            };
+            let mut way: Vec<Place> = self.channels.iter().filter(free).cloned().collect();
+            way.extend(used.iter().cloned());
+            short::sort(&mut way, |a, b| a.channels.cmp(&b.channels));
+            ways.push(way);
+            return;
+        };
+        let before = used.len();
+        for taken in 0..=kind.len() {
+            used.truncate(before);
+            used.extend(kind.iter().take(taken).map(|place| (*place).clone()));
+            self.choose_bridges(rest, used, ways);
+        }
+        used.truncate(before);
+    }
 }
 
-/// The figures of the output with these channels: one channel, or a bridge that the
-/// maker names.
+/// What the output with these channels may drive and gives: one channel, or a bridge
+/// that the maker names.
 #[must_use]
 pub fn figures(amplifier: &Amplifier, channels: &[u32]) -> Option<Figures> {
-    match channels {
-        [number] => {
-            let index = usize::try_from(number.checked_sub(1)?).ok()?;
-            amplifier.channels.get(index).map(of_channel)
-        }
-        pair => {
-            let bridge = amplifier.bridges.iter().find(|bridge| bridge.channels == pair)?;
-            Some(of_bridge(bridge, &amplifier.channels))
-        }
-    }
+    let outputs = Outputs::of(Some(amplifier));
+    let place = outputs.place(channels)?;
+    outputs.figures(place.kind).cloned()
 }
 
 fn of_channel(channel: &Channel) -> Figures {
@@ -69,16 +187,15 @@ fn of_channel(channel: &Channel) -> Figures {
 
 /// A bridge's own figures, or what follows from its channels, each of which sees half
 /// the load.
-fn of_bridge(bridge: &Bridge, channels: &[Channel]) -> Figures {
-    let pair = bridge.channels.iter().filter_map(|number| {
-        let index = usize::try_from(number.checked_sub(1)?).ok()?;
-        channels.get(index)
-    });
-    let pair: Vec<&Channel> = pair.collect();
+fn of_bridge(bridge: &Bridge, pair: &[&Channel]) -> Figures {
     let stated = bridge.least.is_some() || !bridge.rated.is_empty();
-    let derived = if stated { None } else { twice_the_larger_least(&pair) };
-    let halves = if bridge.rated.is_empty() {
-        pair.iter().map(|channel| of_channel(channel)).collect()
+    let derived = if stated { None } else { twice_the_larger_least(pair) };
+    // Of its channels only what they give: what they may drive is the least load's to say.
+    let all_rated = pair.iter().all(|channel| !channel.rated.is_empty());
+    let halves = if bridge.rated.is_empty() && all_rated {
+        let half =
+            |channel: &&Channel| Figures { points: channel.rated.clone(), ..Figures::default() };
+        pair.iter().map(half).collect()
     } else {
         Vec::new()
     };
@@ -99,4 +216,82 @@ fn twice_the_larger_least(pair: &[&Channel]) -> Option<Ohms> {
         larger = larger.max(Some(least));
     }
     larger.and_then(|least| least.series(least))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::bounds::Field;
+
+    /// Worked by hand: what a bridge leaves over matters as much as the bridge.
+    #[test]
+    fn bridges_over_unlike_channels_are_not_exchanged() {
+        let mut over = amplifier(1, &["2", "2", "1", "1"], &[[1, 2], [3, 4]]);
+        for bridge in &mut over.bridges {
+            bridge.least = Field::BridgeLeast.ohms_text("4").ok();
+        }
+        ways(&over, 3, &["1", "3", "1+2", "1 2 3+4", "1+2 3 4", "1+2 3+4"]);
+        // Which channel of a bridge comes first says nothing.
+        let turned = amplifier(1, &["2", "1", "1", "2"], &[[1, 2], [3, 4]]);
+        ways(&turned, 3, &["1", "2", "1+2", "1+2 3 4", "1+2 3+4"]);
+    }
+
+    fn amplifier(count: u32, least: &[&str], bridges: &[[u32; 2]]) -> Amplifier {
+        let channel = |text: &&str| Channel {
+            least: Field::ChannelLeast.ohms_text(text).ok(),
+            rated: Vec::new(),
+            terminal_pairs: 1,
+        };
+        let bridge = |pair: &[u32; 2]| Bridge { channels: *pair, least: None, rated: Vec::new() };
+        Amplifier {
+            count,
+            channels: least.iter().map(channel).collect(),
+            bridges: bridges.iter().map(bridge).collect(),
+        }
+    }
+
+    #[track_caller]
+    fn ways(amplifier: &Amplifier, most: usize, want: &[&str]) {
+        let write = |place: &Place| {
+            let numbers: Vec<String> = place.channels.iter().map(u32::to_string).collect();
+            numbers.join("+")
+        };
+        let found: Vec<String> = Outputs::of(Some(amplifier))
+            .ways(most)
+            .iter()
+            .map(|way| way.iter().map(write).collect::<Vec<_>>().join(" "))
+            .collect();
+        assert_eq!(found, want);
+    }
+
+    #[test]
+    fn ways_use_one_output_or_every_channel() {
+        ways(&amplifier(1, &["1"], &[]), 9, &["1"]);
+        ways(&amplifier(1, &["2", "2"], &[[1, 2]]), 9, &["1", "1+2", "1 2"]);
+        ways(&amplifier(1, &["2", "1"], &[]), 9, &["1", "2", "1 2"]);
+        ways(
+            &amplifier(1, &["2", "2", "2", "2"], &[[1, 2], [3, 4]]),
+            9,
+            &["1", "1+2", "1 2 3 4", "1+2 3 4", "1+2 3+4"],
+        );
+        ways(&amplifier(1, &["2", "2", "2", "2"], &[[1, 2], [3, 4]]), 2, &["1", "1+2", "1+2 3+4"]);
+        ways(
+            &amplifier(1, &["2", "2", "2", "2", "1"], &[[1, 2]]),
+            9,
+            &["1", "5", "1+2", "1 2 3 4 5", "1+2 3 4 5"],
+        );
+        ways(&amplifier(3, &["1"], &[]), 9, &["1", "1 2 3"]);
+        ways(
+            &amplifier(2, &["2", "2"], &[[1, 2]]),
+            9,
+            &["1", "1+2", "1 2 3 4", "1+2 3 4", "1+2 3+4"],
+        );
+    }
+
+    #[test]
+    fn a_bridge_the_maker_does_not_name_is_no_output() {
+        let outputs = Outputs::of(Some(&amplifier(1, &["2", "2", "2", "2"], &[[1, 2], [3, 4]])));
+        assert!(outputs.place(&[3, 4]).is_some());
+        assert_eq!(outputs.place(&[2, 3]), None);
+    }
 }

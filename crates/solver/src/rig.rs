@@ -105,10 +105,16 @@ impl Rig {
     /// The group of a driver, counted from 0 across groups.
     #[must_use]
     pub fn group_of(&self, driver: u8) -> Option<&Group> {
+        self.groups.get(self.group_number_of(driver)?)
+    }
+
+    /// The number of the group of a driver, both counted from 0.
+    #[must_use]
+    pub fn group_number_of(&self, driver: u8) -> Option<usize> {
         let mut left = u32::from(driver);
-        for group in &self.groups {
+        for (number, group) in self.groups.iter().enumerate() {
             match left.checked_sub(group.count) {
-                None => return Some(group),
+                None => return Some(number),
                 Some(rest) => left = rest,
             }
         }

@@ -3,6 +3,7 @@
 //! - [`fields`]: what each field is called and what it takes
 //! - [`problems`]: what is wrong with a request and what to do about it
 //! - [`rig`]: drivers, loads, channels
+//! - [`ways`]: how the channels are used and what hangs on them
 //! - [`judged`]: verdicts, power, heat
 //! - [`counts`]: how many there are
 //! - [`page`]: headings, buttons and notices of the page
@@ -18,6 +19,7 @@ pub mod judged;
 pub mod page;
 pub mod problems;
 pub mod rig;
+pub mod ways;
 
 use crate::figures::Marks;
 

@@ -155,6 +155,7 @@ pub(crate) mod tests {
                 verdict: *verdict,
                 even: true,
                 joined_at_driver: true,
+                split_driver: None,
                 driver_shares: Vec::new(),
                 coil_shares: Vec::new(),
                 runs: 2,

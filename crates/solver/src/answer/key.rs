@@ -4,11 +4,17 @@
 //! joined by `;`. Any equal way of writing is read, and comes back in the one canonical
 //! writing, so a key never depends on the order or version of the listing.
 
-use super::{Request, Way};
+use super::Request;
+use super::arrange::{Hung, arrange, renumbered};
+use super::plan::most_outputs;
+use crate::listing::Stock;
 use crate::network::{Coil, Network, canonical::canonical};
-use crate::outputs::{self, Place};
+use crate::ohms::{Ohms, Ratio};
+use crate::outputs::deals::Portion;
+use crate::outputs::{Outputs, Place};
 use crate::problem::{Code, Detail, Path, Problem};
 use crate::rig::Rig;
+use crate::short;
 
 /// A configuration by its outputs.
 #[derive(Clone, Debug, PartialEq)]
@@ -21,9 +27,10 @@ impl Key {
     /// Reads a key for a rig.
     ///
     /// # Errors
-    /// [`Code::UnknownConfiguration`] for text that cannot be read, an output that the
-    /// amplifier does not have, or a network that does not use every coil exactly once;
-    /// [`Code::TooMuchWork`] for a network woven so that its one writing is hard to find.
+    /// [`Code::UnknownConfiguration`] for text that cannot be read, an output or a way
+    /// that the amplifier does not have, or networks that do not use every coil exactly
+    /// once; [`Code::TooMuchWork`] for a network woven so that its one writing is hard to
+    /// find.
     ///
     /// # Example
     /// ```
@@ -35,31 +42,36 @@ impl Key {
     /// assert!(Key::read(&rig, "1a + 1b").is_err());
     /// ```
     pub fn read(rig: &Rig, text: &str) -> Result<Self, Problem> {
-        let unknown = || Problem::new(key_path(), Code::UnknownConfiguration, Detail::None);
+        let problem = |code| Problem::new(Path::root().field("key"), code, Detail::None);
+        let unknown = || problem(Code::UnknownConfiguration);
         // Longer than any writing of 32 coils: not worth reading.
         if text.len() > 2_000 {
             return Err(unknown());
         }
-        let places = outputs::single(rig.amplifier());
-        let mut read = Vec::new();
-        for part in text.split(';') {
-            let (channels, network) = match part.split_once(':') {
-                Some((channels, network)) => (channel_list(channels).ok_or_else(unknown)?, network),
-                None => (Vec::new(), part),
-            };
-            let place = find(&places, rig, &channels).ok_or_else(unknown)?;
-            let network: Network = network.parse().map_err(|_| unknown())?;
-            read.push((place, network));
-        }
-        let [(place, network)] = read.as_slice() else {
-            return Err(unknown());
-        };
-        if !uses_every_coil_once(rig, network) {
+        let outputs = Outputs::of(rig.amplifier());
+        let read = read_outputs(&outputs, text).ok_or_else(unknown)?;
+        let networks: Vec<&Network> = read.iter().map(|(_, network)| network).collect();
+        if !use_every_coil_once(rig, &networks) {
             return Err(unknown());
         }
-        let too_much = || Problem::new(key_path(), Code::TooMuchWork, Detail::None);
-        let network = canonical(network, rig.groups()).ok_or_else(too_much)?;
-        Ok(Self { outputs: vec![(place.clone(), network)] })
+        let kinds: Vec<usize> = read.iter().map(|(place, _)| place.kind).collect();
+        let way = way_with(&outputs, rig, &kinds).ok_or_else(unknown)?;
+        let portions = portions(rig, &networks, &kinds).ok_or_else(unknown)?;
+        // The way's outputs take the networks of their kind as they come.
+        let mut ahead: Vec<(usize, Hung)> = Vec::new();
+        for ((kind, network), portion) in kinds.iter().zip(networks).zip(portions) {
+            let local = local(rig, &portion, network).ok_or_else(unknown)?;
+            let of_kinds: Vec<(u32, u32)> = Stock::of(rig, &portion).groups().collect();
+            let network = canonical(&local, &of_kinds).ok_or_else(|| problem(Code::TooMuchWork))?;
+            ahead.push((*kind, Hung { portion, network, load: Ohms::new(Ratio::ONE) }));
+        }
+        let mut hung = Vec::new();
+        for place in &way {
+            let at = ahead.iter().position(|(kind, _)| *kind == place.kind).ok_or_else(unknown)?;
+            hung.push(ahead.remove(at).1);
+        }
+        let hung = arrange(rig, &way, hung);
+        Ok(Self { outputs: way.into_iter().zip(hung.into_iter().map(|h| h.network)).collect() })
     }
 
     /// The canonical writing.
@@ -68,10 +80,6 @@ impl Key {
         let outputs = self.outputs.iter().map(|(place, network)| write(&place.channels, network));
         outputs.collect::<Vec<_>>().join(";")
     }
-}
-
-fn key_path() -> Path {
-    Path::root().field("key")
 }
 
 /// One output of a key.
@@ -84,24 +92,98 @@ pub(super) fn write(channels: &[u32], network: &Network) -> String {
 fn channel_list(text: &str) -> Option<Vec<u32>> {
     let numbers = text.split('+').map(|number| number.trim().parse().ok());
     let mut channels: Vec<u32> = numbers.collect::<Option<_>>()?;
-    channels.sort_unstable();
+    short::sort(&mut channels, u32::cmp);
     Some(channels)
 }
 
-/// The output with these channels, or the equal one that stands for it.
-fn find(places: &[Place], rig: &Rig, channels: &[u32]) -> Option<Place> {
-    let exactly = places.iter().find(|place| place.channels == channels);
-    let equal = || {
-        let figures = outputs::figures(rig.amplifier()?, channels)?;
-        let way = if channels.len() == 1 { Way::Apart } else { Way::Bridged };
-        places.iter().find(|place| place.way == Some(way) && place.figures == figures)
-    };
-    exactly.or_else(equal).cloned()
+fn read_outputs(outputs: &Outputs, text: &str) -> Option<Vec<(Place, Network)>> {
+    let mut read = Vec::new();
+    for part in text.split(';') {
+        let (channels, network) = match part.split_once(':') {
+            Some((channels, network)) => (channel_list(channels)?, network),
+            None => (Vec::new(), part),
+        };
+        // No channel stands in two outputs.
+        let shared = |(place, _): &(Place, Network)| {
+            place.channels.is_empty() || place.channels.iter().any(|n| channels.contains(n))
+        };
+        if read.iter().any(shared) {
+            return None;
+        }
+        read.push((outputs.place(&channels)?.clone(), network.parse().ok()?));
+    }
+    Some(read)
 }
 
-fn uses_every_coil_once(rig: &Rig, network: &Network) -> bool {
-    let mut coils = network.coils();
-    coils.sort_unstable();
+/// The way with outputs of just these kinds.
+fn way_with(outputs: &Outputs, rig: &Rig, kinds: &[usize]) -> Option<Vec<Place>> {
+    let sorted = |kinds: &mut dyn Iterator<Item = usize>| {
+        let mut kinds: Vec<usize> = kinds.collect();
+        short::sort(&mut kinds, usize::cmp);
+        kinds
+    };
+    let wanted = sorted(&mut kinds.iter().copied());
+    let ways = outputs.ways(most_outputs(rig, true));
+    ways.into_iter().find(|way| sorted(&mut way.iter().map(|place| place.kind)) == wanted)
+}
+
+/// What hangs on each output: whole drivers, and at most one dual-coil driver with a coil
+/// on each of two outputs of one kind.
+fn portions(rig: &Rig, networks: &[&Network], kinds: &[usize]) -> Option<Vec<Portion>> {
+    let none = Portion { half: None, counts: vec![0; rig.groups().len()] };
+    let mut portions = vec![none; networks.len()];
+    let mut first = 0_u8;
+    let mut split = false;
+    for (number, group) in rig.groups().iter().enumerate() {
+        let count = u8::try_from(group.count).ok()?;
+        for driver in (first..).take(usize::from(count)) {
+            let coils_on = |network: &&Network| {
+                network.coils().iter().filter(|coil| coil.driver == driver).count()
+            };
+            let coils: Vec<usize> = networks.iter().map(coils_on).collect();
+            let on: Vec<usize> = (0..coils.len()).filter(|at| coils.get(*at) > Some(&0)).collect();
+            match on.as_slice() {
+                [at] => {
+                    let count = portions.get_mut(*at)?.counts.get_mut(number)?;
+                    *count = count.saturating_add(1);
+                }
+                [a, b] if group.coils == 2 && !split && kinds.get(*a) == kinds.get(*b) => {
+                    split = true;
+                    portions.get_mut(*a)?.half = Some(number);
+                    portions.get_mut(*b)?.half = Some(number);
+                }
+                _ => return None,
+            }
+        }
+        first = first.saturating_add(count);
+    }
+    Some(portions)
+}
+
+/// A network with its drivers numbered within the portion: whole drivers group by group,
+/// then the one that is split.
+fn local(rig: &Rig, portion: &Portion, network: &Network) -> Option<Network> {
+    let mut drivers: Vec<u8> = network.coils().iter().map(|coil| coil.driver).collect();
+    short::sort(&mut drivers, u8::cmp);
+    drivers.dedup();
+    if let Some(group) = portion.half {
+        let is_half = |driver: &u8| {
+            let coils = network.coils().iter().filter(|coil| coil.driver == *driver).count();
+            coils == 1 && rig.group_number_of(*driver) == Some(group)
+        };
+        let at = drivers.iter().position(is_half)?;
+        let half = drivers.remove(at);
+        drivers.push(half);
+    }
+    Some(renumbered(network, &|coil| {
+        let place = drivers.iter().position(|driver| *driver == coil.driver)?;
+        Some(Coil { driver: u8::try_from(place).ok()?, coil: coil.coil })
+    }))
+}
+
+fn use_every_coil_once(rig: &Rig, networks: &[&Network]) -> bool {
+    let mut coils: Vec<Coil> = networks.iter().flat_map(|network| network.coils()).collect();
+    short::sort(&mut coils, Coil::cmp);
     let mut wanted = Vec::new();
     let mut driver = 0_u8;
     for group in rig.groups() {

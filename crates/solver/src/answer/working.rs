@@ -1,62 +1,62 @@
 //! The work behind an answer, step by step.
 
-use super::ranking::{self, Entry, Ranking};
-use super::{Answer, Configuration, Progress, Request, Step};
+use super::combine::{Combining, Strands};
+use super::plan::{Plan, Planning};
+use super::ranking::Ranking;
+use super::strands;
+use super::writing::Writing;
+use super::{Answer, Progress, Request, Step};
 use crate::bounds::{MOST_CONFIGURATIONS, MOST_WORK};
-use crate::listing::{Dealings, Listing, Stock, Stopped, count};
-use crate::network::{Coil, Network, canonical::canonical, dealing::Dealt};
-use crate::ohms::{Ohms, Ratio};
-use crate::outputs::{self, Place};
+use crate::listing::{Listing, Stock, Stopped};
 use crate::problem::{Code, Detail, Path, Problem};
-use crate::rig::Rig;
 
 /// A request being answered.
 #[derive(Clone, Debug)]
 pub struct Configurations {
     request: Request,
-    places: Vec<Place>,
+    plan: Plan,
+    listings: Vec<Listing>,
+    strands: Strands,
+    combining: Combining,
     answer: Answer,
     stage: Stage,
-    expected: u64,
+    work: u64,
 }
 
 #[derive(Clone, Debug)]
 enum Stage {
-    Listing(Box<Listing>),
-    Judging(Box<Listing>, Ranking),
-    Writing(Box<Listing>, Writing),
+    /// What there is without filters is counted.
+    Counting(Box<Planning>),
+    /// Drivers are dealt to outputs.
+    Planning(Box<Planning>),
+    /// The networks of each portion are listed.
+    Listing,
+    /// They are judged on each kind of output they may hang on.
+    Judging(Vec<(usize, usize)>),
+    /// Outputs are combined.
+    Combining,
+    /// The combinations are ranked.
+    Ranking(Ranking),
+    /// The first of the list are written.
+    Writing(Box<Writing>),
     Done,
-}
-
-/// What is left to write: entries in rank order.
-#[derive(Clone, Debug)]
-struct Writing {
-    entries: Vec<Entry>,
-    at: usize,
-    dealings: Option<Dealings>,
 }
 
 impl Configurations {
     /// Starts on a request; the work is done by [`Configurations::step`].
     #[must_use]
     pub fn new(request: Request) -> Self {
-        let places = outputs::single(request.rig.amplifier());
-        let stock = Stock::of_rig(&request.rig);
-        let ways = u128::try_from(places.len()).unwrap_or(1);
-        let before = count::networks(&stock, false)
-            .and_then(|n| n.checked_mul(ways))
-            .filter(|n| *n <= u128::from(MOST_CONFIGURATIONS))
-            .and_then(|n| u64::try_from(n).ok());
-        let answer = Answer { before_filters: before, ..Answer::default() };
-        let mut this = Self { request, places, answer, stage: Stage::Done, expected: 0 };
-        match Listing::new(stock, this.request.joined_only, this.request.even_only) {
-            Ok(listing) => {
-                this.expected = listing.expected;
-                this.stage = Stage::Listing(Box::new(listing));
-            }
-            Err(stopped) => this.stop(stopped),
+        let counting = Planning::before_filters(&request.rig);
+        Self {
+            request,
+            plan: Plan::default(),
+            listings: Vec::new(),
+            strands: Strands::new(),
+            combining: Combining::default(),
+            answer: Answer::default(),
+            stage: Stage::Counting(Box::new(counting)),
+            work: 0,
         }
-        this
     }
 
     /// Works for about `budget` counted steps (at least one), then tells how far it is.
@@ -77,164 +77,186 @@ impl Configurations {
     /// assert_eq!(keys, ["1a+2a", "1a||2a"]);
     /// ```
     pub fn step(&mut self, budget: u64) -> Step {
-        match core::mem::replace(&mut self.stage, Stage::Done) {
-            Stage::Listing(mut listing) => match listing.step(budget.max(1)) {
-                Ok(false) => self.stage = Stage::Listing(listing),
-                Ok(true) => self.tally(listing),
-                Err(stopped) => self.stop(stopped),
-            },
-            Stage::Judging(listing, mut ranking) => {
-                if ranking.step(&listing, &self.places, &self.request.rig, budget.max(1)) {
-                    let (loads, entries) = ranking.finish();
-                    self.answer.loads = loads;
-                    let writing = Writing { entries, at: 0, dealings: None };
-                    self.stage = Stage::Writing(listing, writing);
-                } else {
-                    self.stage = Stage::Judging(listing, ranking);
-                }
-            }
-            Stage::Writing(listing, mut writing) => {
-                if self.write(&listing, &mut writing, budget.max(1)) {
-                    self.stage = Stage::Writing(listing, writing);
-                }
-            }
-            Stage::Done => {}
+        let budget = budget.max(1);
+        let stage = core::mem::replace(&mut self.stage, Stage::Done);
+        match self.advance(stage, budget) {
+            Ok(stage) => self.stage = stage,
+            Err(stopped) => self.stop(stopped),
         }
-        match &self.stage {
+        match self.stage {
             Stage::Done => Step::Done(Box::new(self.answer.clone())),
-            Stage::Listing(listing) => {
-                // The shape at work is not yet done.
-                let met = u64::try_from(listing.classes().len()).unwrap_or(0);
-                Step::More(Progress { done: met.saturating_sub(1), of: self.expected })
+            _ => Step::More(self.progress()),
+        }
+    }
+
+    fn advance(&mut self, stage: Stage, budget: u64) -> Result<Stage, Stopped> {
+        match stage {
+            Stage::Counting(counting) => self.count(counting, budget),
+            Stage::Planning(planning) => self.plan(planning, budget),
+            Stage::Listing => self.list(budget),
+            Stage::Judging(pairs) => Ok(self.judge(pairs, budget)),
+            Stage::Combining => self.combine(budget),
+            Stage::Ranking(mut ranking) => {
+                if !ranking.step(&self.combining.entries, budget) {
+                    return Ok(Stage::Ranking(ranking));
+                }
+                let (loads, order) = ranking.finish();
+                self.answer.loads = loads;
+                self.answer.total = Some(self.combining.total);
+                Ok(Stage::Writing(Box::new(Writing::new(order))))
             }
-            Stage::Judging(..) | Stage::Writing(..) => {
-                Step::More(Progress { done: self.expected, of: self.expected })
+            Stage::Writing(mut writing) => {
+                let limit = usize::try_from(self.request.limit).unwrap_or(usize::MAX);
+                let (rig, plan) = (&self.request.rig, &self.plan);
+                let parts = (&self.listings[..], &self.strands, &self.combining);
+                let list = &mut self.answer.configurations;
+                let more = writing.step(rig, plan, parts, limit, list, budget);
+                Ok(if more { Stage::Writing(writing) } else { Stage::Done })
+            }
+            Stage::Done => Ok(Stage::Done),
+        }
+    }
+
+    fn progress(&self) -> Progress {
+        let portions = u64::try_from(self.plan.portions.len()).unwrap_or(0);
+        match &self.stage {
+            Stage::Counting(_) | Stage::Planning(_) => Progress { done: 0, of: 0 },
+            Stage::Listing => {
+                // Shapes are counted portion by portion; those not yet planned count as one.
+                let met = |listing: &Listing| u64::try_from(listing.classes().len()).unwrap_or(0);
+                let done: u64 = self.listings.iter().map(met).sum();
+                let known: u64 = self.listings.iter().map(|listing| listing.expected).sum();
+                let ahead = u64::try_from(self.listings.len()).unwrap_or(0);
+                let of = known.saturating_add(portions.saturating_sub(ahead));
+                Progress { done: done.saturating_sub(1), of }
+            }
+            _ => {
+                let of = self.listings.iter().map(|listing| listing.expected).sum();
+                Progress { done: of, of }
             }
         }
+    }
+
+    fn count(&mut self, mut counting: Box<Planning>, budget: u64) -> Result<Stage, Stopped> {
+        let mut left = budget;
+        let done = counting.step(&self.request.rig, &mut left);
+        self.spend(budget.saturating_sub(left))?;
+        match done {
+            Ok(false) => return Ok(Stage::Counting(counting)),
+            Ok(true) => self.answer.before_filters = counting.total(),
+            // Too many to list is no problem of the request's own.
+            Err(_) => {}
+        }
+        Ok(Stage::Planning(Box::new(Planning::of(&self.request))))
+    }
+
+    fn plan(&mut self, mut planning: Box<Planning>, budget: u64) -> Result<Stage, Stopped> {
+        let mut left = budget;
+        let done = planning.step(&self.request.rig, &mut left)?;
+        self.spend(budget.saturating_sub(left))?;
+        if !done {
+            return Ok(Stage::Planning(planning));
+        }
+        self.plan = planning.into_plan();
+        Ok(Stage::Listing)
+    }
+
+    fn list(&mut self, budget: u64) -> Result<Stage, Stopped> {
+        let mut left = budget;
+        loop {
+            if let Some(listing) = self.listings.last_mut() {
+                let before = left;
+                let done = listing.step(&mut left)?;
+                self.work = self.work.saturating_add(before.saturating_sub(left));
+                if !done {
+                    return self.within_bounds().map(|()| Stage::Listing);
+                }
+            }
+            let Some(portion) = self.plan.portions.get(self.listings.len()) else { break };
+            let stock = Stock::of(&self.request.rig, portion);
+            let (joined, even) = (self.request.joined_only, self.request.even_only);
+            // What one portion comes to is the whole only where there is but one.
+            let alone = self.plan.deals.len() == 1;
+            let listing = Listing::new(stock, joined, even)
+                .map_err(|stopped| Stopped { exact: stopped.exact.filter(|_| alone), ..stopped })?;
+            left = left.saturating_sub(listing.work());
+            self.work = self.work.saturating_add(listing.work());
+            self.listings.push(listing);
+            self.within_bounds()?;
+        }
+        let mut pairs = Vec::new();
+        for (deal, row) in self.plan.of_deal.iter().enumerate() {
+            for (output, portion) in row.iter().enumerate() {
+                pairs.extend(self.plan.kind(deal, output).map(|kind| (*portion, kind)));
+            }
+        }
+        pairs.sort_unstable();
+        pairs.dedup();
+        Ok(Stage::Judging(pairs))
+    }
+
+    fn spend(&mut self, steps: u64) -> Result<(), Stopped> {
+        self.work = self.work.saturating_add(steps);
+        self.within_bounds()
+    }
+
+    fn within_bounds(&self) -> Result<(), Stopped> {
+        if self.work > MOST_WORK { Err(Code::TooMuchWork.into()) } else { Ok(()) }
+    }
+
+    /// Judges the last of the pairs of portion and kind of output until none is left.
+    fn judge(&mut self, mut pairs: Vec<(usize, usize)>, budget: u64) -> Stage {
+        // Judging one class takes about as long as so many counted steps.
+        const EACH: u64 = 10;
+        let mut most = usize::try_from(budget.div_ceil(EACH)).unwrap_or(usize::MAX);
+        let known = self.request.rig.every_rating_known();
+        while let Some(pair) = pairs.last() {
+            let (portion, kind) = *pair;
+            let (Some(listing), Some(figures)) =
+                (self.listings.get(portion), self.plan.outputs.figures(kind))
+            else {
+                pairs.pop();
+                continue;
+            };
+            let strands = self.strands.entry((portion, kind)).or_default();
+            let from = strands.last().map_or(0, |last| last.next_class());
+            strands.extend(strands::judge(listing, figures, known, from, most));
+            let now = strands.last().map_or(0, |last| last.next_class());
+            most = most.saturating_sub(now.saturating_sub(from));
+            if now < listing.classes().len() {
+                return Stage::Judging(pairs);
+            }
+            pairs.pop();
+            if most == 0 {
+                return Stage::Judging(pairs);
+            }
+        }
+        Stage::Combining
+    }
+
+    fn combine(&mut self, budget: u64) -> Result<Stage, Stopped> {
+        let mut left = budget;
+        let (rig, even) = (&self.request.rig, self.request.even_only);
+        let done = self.combining.step(&self.plan, &self.strands, rig, even, &mut left)?;
+        self.work = self.work.saturating_add(budget.saturating_sub(left));
+        self.within_bounds()?;
+        if !done {
+            return Ok(Stage::Combining);
+        }
+        let tallies = core::mem::take(&mut self.combining.tallies);
+        let loads = tallies.into_values().collect();
+        Ok(Stage::Ranking(Ranking::new(loads, &self.combining.entries)))
     }
 
     fn stop(&mut self, stopped: Stopped) {
-        let ways = u128::try_from(self.places.len()).unwrap_or(1);
-        self.answer.total_exact = stopped.exact.and_then(|n| n.checked_mul(ways));
-        let found = self.answer.total_exact;
         let detail = match stopped.code {
-            Code::TooMany => Detail::Most { most: MOST_CONFIGURATIONS, found },
+            Code::TooMany => Detail::Most { most: MOST_CONFIGURATIONS, found: stopped.exact },
             Code::TooMuchWork => Detail::Most { most: MOST_WORK, found: None },
             _ => Detail::None,
         };
+        self.answer.total_exact = stopped.exact;
         self.answer.problems.push(Problem::new(Path::root(), stopped.code, detail));
         self.stage = Stage::Done;
-    }
-
-    /// All networks are listed: each way to use the amplifier takes them all.
-    fn tally(&mut self, listing: Box<Listing>) {
-        let ways = u64::try_from(self.places.len()).unwrap_or(1);
-        let total = listing.found().saturating_mul(ways);
-        if total > MOST_CONFIGURATIONS {
-            let exact = Some(u128::from(listing.found()));
-            self.stop(Stopped { code: Code::TooMany, exact });
-            return;
-        }
-        self.answer.total = Some(total);
-        self.stage = Stage::Judging(listing, Ranking::default());
-    }
-
-    /// Writes configurations; `true` while there are more to write.
-    fn write(&mut self, listing: &Listing, writing: &mut Writing, budget: u64) -> bool {
-        // Writing one takes about as long as so many counted steps.
-        const EACH: u64 = 100;
-        let limit = usize::try_from(self.request.limit).unwrap_or(usize::MAX);
-        let mut left = budget;
-        while left > 0 {
-            if self.answer.configurations.len() >= limit {
-                return false;
-            }
-            let Some(entry) = writing.entries.get(writing.at).copied() else { return false };
-            let dealings = writing.dealings.get_or_insert_with(|| listing.dealings(entry.class()));
-            match dealings.next(listing, entry.joined, &mut left) {
-                Dealt::Found => {
-                    let network = dealings.network(listing);
-                    let configuration =
-                        network.and_then(|network| self.configuration(listing, entry, &network));
-                    self.answer.configurations.extend(configuration);
-                    left = left.saturating_sub(EACH);
-                }
-                Dealt::Pending => {}
-                Dealt::End | Dealt::TooMuch => {
-                    writing.dealings = None;
-                    writing.at = writing.at.saturating_add(1);
-                    left = left.saturating_sub(1);
-                }
-            }
-        }
-        true
-    }
-
-    fn configuration(
-        &self,
-        listing: &Listing,
-        entry: Entry,
-        network: &Network,
-    ) -> Option<Configuration> {
-        let class = listing.classes().get(entry.class())?;
-        let place = self.places.get(entry.place())?;
-        let groups = self.request.rig.groups();
-        let network = canonical(network, groups).unwrap_or_else(|| network.clone());
-        let shares = Shares::of(&network, &self.request.rig);
-        let mut driver_shares = vec![0.0; usize::try_from(self.request.rig.drivers()).ok()?];
-        for (coil, share) in &shares.of_coils {
-            if let Some(sum) = driver_shares.get_mut(usize::from(coil.driver)) {
-                *sum += share;
-            }
-        }
-        let output = ranking::output(class, place, shares.usable, network);
-        let rank = u32::try_from(self.answer.configurations.len()).ok()?.checked_add(1)?;
-        Some(Configuration {
-            rank,
-            verdict: output.verdict,
-            even: class.even,
-            joined_at_driver: entry.joined,
-            driver_shares,
-            coil_shares: shares.of_coils.into_iter().map(|(_, share)| share).collect(),
-            runs: class.runs,
-            outputs: vec![output],
-        })
-    }
-}
-
-/// Each coil's share of the power of its output, and the most total power before the
-/// first of them passes its rating: exactly, and rounded once, where the fractions fit.
-struct Shares {
-    of_coils: Vec<(Coil, f64)>,
-    usable: Option<f64>,
-}
-
-impl Shares {
-    fn of(network: &Network, rig: &Rig) -> Self {
-        let ohms = |coil: Coil| {
-            rig.group_of(coil.driver).map_or(Ohms::new(Ratio::ONE), |group| group.ohms)
-        };
-        let rating = |coil: Coil| {
-            rig.group_of(coil.driver).map_or(Ratio::ONE, |group| rig.coil_rating(group))
-        };
-        let exact = network.shares(&ohms);
-        let usable = exact.as_ref().and_then(|shares| {
-            let usable = |(coil, share): &(Coil, Ratio)| rating(*coil).over(*share);
-            shares.iter().map(usable).collect::<Option<Vec<_>>>()?.into_iter().min()
-        });
-        let mut of_coils = match exact {
-            Some(shares) => {
-                shares.into_iter().map(|(coil, share)| (coil, share.to_f64())).collect()
-            }
-            None => network.shares_near(&|coil| ohms(coil).to_f64()),
-        };
-        let near = || {
-            let usable = |(coil, share): &(Coil, f64)| rating(*coil).to_f64() / share;
-            of_coils.iter().map(usable).fold(f64::INFINITY, f64::min)
-        };
-        let usable = usable.map_or_else(near, Ratio::to_f64);
-        of_coils.sort_by_key(|(coil, _)| *coil);
-        Self { of_coils, usable: rig.every_rating_known().then_some(usable) }
     }
 }
 

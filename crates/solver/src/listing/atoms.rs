@@ -33,7 +33,7 @@ pub(crate) fn coils(stock: &Stock) -> Result<Vec<Atom>, Code> {
             load: kind.ohms.ratio(),
             rating: kind.coil_rating,
             even: true,
-            electrics: Electrics::of_coil(kind.ohms.ratio(), kind.coil_rating, group),
+            electrics: Electrics::of_coil(kind.ohms.ratio(), kind.coil_rating, kind.group),
         });
     }
     Ok(atoms)

@@ -22,37 +22,45 @@ pub(crate) const MOST_LEAVES: u32 = 20;
 /// How many cycles of each length, from length 1; no trailing zeros.
 type Cycles = Vec<u8>;
 
-/// Distinct networks of a stock with both filters off, or with each driver's coils
-/// joined first where `joined`. `None` where the count or the way to it is too large.
-pub(crate) fn networks(stock: &Stock, joined: bool) -> Option<u128> {
-    let leaves: u32 =
-        stock.groups().map(|(count, coils)| if joined { count } else { count * coils }).sum();
-    if leaves > MOST_LEAVES {
-        return None;
-    }
-    let mut exchanges: BTreeMap<Cycles, u128> = BTreeMap::from([(Vec::new(), 1)]);
-    let mut order: u128 = 1;
-    for (count, coils) in stock.groups() {
-        let group = if joined { of_blocks(count, forms(coils)) } else { of_coils(count, coils) };
-        let mut product = BTreeMap::new();
-        for (a, n) in &exchanges {
-            for (b, m) in &group {
-                let ways = product.entry(add(a, b)).or_insert(0_u128);
-                *ways = ways.checked_add(n.checked_mul(*m)?)?;
+/// Counts networks, and remembers what it met on the way.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Counter {
+    fixed: Fixed,
+}
+
+impl Counter {
+    /// Distinct networks of a stock with both filters off, or with each driver's coils
+    /// joined first where `joined`. `None` where the count or the way to it is too large.
+    pub(crate) fn networks(&mut self, stock: &Stock, joined: bool) -> Option<u128> {
+        let leaves: u32 =
+            stock.groups().map(|(count, coils)| if joined { count } else { count * coils }).sum();
+        if leaves > MOST_LEAVES {
+            return None;
+        }
+        let mut exchanges: BTreeMap<Cycles, u128> = BTreeMap::from([(Vec::new(), 1)]);
+        let mut order: u128 = 1;
+        for (count, coils) in stock.groups() {
+            let group =
+                if joined { of_blocks(count, forms(coils)) } else { of_coils(count, coils) };
+            let mut product = BTreeMap::new();
+            for (a, n) in &exchanges {
+                for (b, m) in &group {
+                    let ways = product.entry(add(a, b)).or_insert(0_u128);
+                    *ways = ways.checked_add(n.checked_mul(*m)?)?;
+                }
+            }
+            exchanges = product;
+            let own = if joined { 1 } else { factorial(coils) };
+            for driver in 1..=count {
+                order = order.checked_mul(own)?.checked_mul(u128::from(driver))?;
             }
         }
-        exchanges = product;
-        let own = if joined { 1 } else { factorial(coils) };
-        for driver in 1..=count {
-            order = order.checked_mul(own)?.checked_mul(u128::from(driver))?;
+        let mut sum: u128 = 0;
+        for (cycles, ways) in exchanges {
+            sum = sum.checked_add(ways.checked_mul(self.fixed.of(&cycles)?)?)?;
         }
+        Some(sum / order)
     }
-    let mut fixed = Fixed::default();
-    let mut sum: u128 = 0;
-    for (cycles, ways) in exchanges {
-        sum = sum.checked_add(ways.checked_mul(fixed.of(&cycles)?)?)?;
-    }
-    Some(sum / order)
 }
 
 /// Networks of the coils of one driver: 1, 2 or 10 (OEIS A000084 at 1, 2 and 4).
@@ -126,7 +134,7 @@ fn of_blocks(count: u32, forms: u128) -> BTreeMap<Cycles, u128> {
 }
 
 /// Networks that an exchange with these cycles leaves as they are.
-#[derive(Default)]
+#[derive(Clone, Debug, Default)]
 struct Fixed {
     known: BTreeMap<Cycles, u128>,
 }
@@ -225,7 +233,7 @@ mod tests {
     use super::*;
 
     fn count(groups: &[(u32, u32)], joined: bool) -> Option<u128> {
-        networks(&Stock::of(groups), joined)
+        Counter::default().networks(&Stock::plain(groups), joined)
     }
 
     /// OEIS A000084 (seen).

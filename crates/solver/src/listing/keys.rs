@@ -18,6 +18,7 @@ use super::atoms::Atom;
 use crate::network::Joint;
 use crate::ohms::Ratio;
 use crate::problem::Code;
+use crate::short;
 use std::collections::BTreeMap;
 
 /// How many leaves of each group, a byte a group.
@@ -182,7 +183,8 @@ impl Keys {
     pub(crate) fn complete(&self) -> Vec<usize> {
         let mut complete: Vec<usize> =
             (0..self.keys.len()).filter(|key| self.keys[*key].content == self.whole).collect();
-        complete.sort_by_key(|key| (self.buckets[self.keys[*key].bucket].joint, *key));
+        let joint = |key: &usize| self.buckets[self.keys[*key].bucket].joint;
+        short::sort(&mut complete, |a, b| joint(a).cmp(&joint(b)));
         complete
     }
 

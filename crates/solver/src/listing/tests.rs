@@ -3,8 +3,8 @@
 use super::*;
 
 fn list(groups: &[(u32, u32)], joined: bool, even: bool) -> Result<Listing, Stopped> {
-    let mut listing = Listing::new(Stock::of(groups), joined, even)?;
-    while !listing.step(1_000)? {}
+    let mut listing = Listing::new(Stock::plain(groups), joined, even)?;
+    while !listing.step(&mut 1_000)? {}
     Ok(listing)
 }
 
@@ -13,7 +13,7 @@ fn found(groups: &[(u32, u32)], joined: bool, even: bool) -> u64 {
     let listing = list(groups, joined, even).unwrap();
     assert_eq!(listing.classes().len() as u64, listing.expected, "shapes foretold");
     let sum: u64 = listing.classes().iter().map(|c| u64::from(c.joined + c.apart)).sum();
-    assert_eq!(sum, listing.found());
+    assert_eq!(sum, listing.found);
     sum
 }
 
@@ -38,7 +38,7 @@ fn the_walk_meets_as_many_networks_as_the_formula_counts() {
     ];
     for stock in stocks {
         for joined in [false, true] {
-            let formula = count::networks(&Stock::of(stock), joined).unwrap();
+            let formula = count::Counter::default().networks(&Stock::plain(stock), joined).unwrap();
             assert_eq!(u128::from(found(stock, joined, false)), formula, "{stock:?} {joined}");
         }
     }

@@ -7,7 +7,7 @@
 
 use super::dealing::Dealing;
 use super::{Coil, Joint, Network};
-use crate::rig::Group;
+use crate::short;
 use core::cmp::Reverse;
 use std::collections::BTreeMap;
 
@@ -29,32 +29,21 @@ struct Tree {
     parts: Vec<Tree>,
 }
 
-/// Writes a network of whole drivers of these groups canonically. Every coil must be
-/// one of theirs. `None` where finding the one writing would take too much work: that
-/// takes a network of very many alike parts, woven to be hard.
-///
-/// # Example
-/// ```
-/// use coilwright_solver::network::{Network, canonical::canonical};
-/// # use coilwright_solver::{bounds::Field, rig::{Draft, GroupDraft}};
-/// # let two_dual = GroupDraft { count: Some(2), coils: Some(2), ohms: Field::CoilOhms.ohms_text("4").ok(), ..Default::default() };
-/// # let rig = Draft { groups: vec![two_dual], amplifier: None }.check(Vec::new()).unwrap();
-/// let network: Network = "(2b + 2a) ∥ (1b + 1a)".parse().unwrap();
-/// assert_eq!(canonical(&network, rig.groups()).unwrap().to_string(), "(1a + 1b) ∥ (2a + 2b)");
-/// ```
-#[must_use]
-pub fn canonical(network: &Network, groups: &[Group]) -> Option<Network> {
+/// Writes a network canonically, given count and coils of each kind of driver in it.
+/// `None` where finding the one writing would take too much work: that takes a network
+/// of very many alike parts, woven to be hard.
+pub(crate) fn canonical(network: &Network, kinds: &[(u32, u32)]) -> Option<Network> {
     let Network::Node(joint, _) = network else { return Some(network.clone()) };
-    let numbering = Numbering::of(groups);
+    let numbering = Numbering::of(kinds);
     let tree = numbering.tree(network);
-    let mut dealing = Dealing::new(groups.iter().map(|group| (group.count, group.coils)));
+    let mut dealing = Dealing::new(kinds.iter().copied());
     let mut words = Vec::new();
     numbering.load(&tree, 0, &mut BTreeMap::new(), &mut dealing, &mut words);
     if !dealing.settle(&words) {
         return None;
     }
-    let mut writer =
-        Writer { numbering: &numbering, dealing: &dealing, next: numbering.fresh(), node: 0 };
+    let next = numbering.fresh();
+    let mut writer = Writer { numbering: &numbering, dealing: &dealing, next, node: 0 };
     Some(writer.write(&tree, *joint))
 }
 
@@ -66,13 +55,13 @@ struct Numbering {
 
 impl Numbering {
     #[expect(clippy::cast_possible_truncation, reason = "at most 32 drivers")]
-    fn of(groups: &[Group]) -> Self {
+    fn of(kinds: &[(u32, u32)]) -> Self {
         let mut next = 0_u8;
         let (mut first, mut count) = (Vec::new(), Vec::new());
-        for group in groups {
+        for (drivers, _) in kinds {
             first.push(next);
-            count.push(group.count as u8);
-            next = next.saturating_add(group.count as u8);
+            count.push(*drivers as u8);
+            next = next.saturating_add(*drivers as u8);
         }
         Self { first, count }
     }
@@ -104,7 +93,7 @@ impl Numbering {
                 node => parts.push(self.tree(node)),
             }
         }
-        parts.sort_by(|a, b| a.structure.cmp(&b.structure));
+        short::sort(&mut parts, |a, b: &Tree| a.structure.cmp(&b.structure));
         let counts: Vec<u8> = own.iter().map(|drivers| drivers.iter().sum()).collect();
         let mut groups = counts.clone();
         for part in &parts {

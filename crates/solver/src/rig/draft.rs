@@ -4,6 +4,7 @@ use super::{Amplifier, Bridge, Channel, Group, Point, Rig};
 use crate::bounds::{Field, Kind, MOST_COILS};
 use crate::ohms::{Ohms, Watts};
 use crate::problem::{Code, Detail, Path, Problem, Why};
+use crate::short;
 
 /// Whose watts a rating states.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -201,7 +202,7 @@ fn check_points(
             _ => complete = false,
         }
     }
-    points.sort_by_key(|point| point.ohms);
+    short::sort(&mut points, |a, b| a.ohms.cmp(&b.ohms));
     complete.then_some(points)
 }
 

@@ -80,7 +80,10 @@ impl Dealing {
                 if walk.tried >= MOST_TRIED {
                     return Ordering::Less;
                 }
-                if let Some(found) = self.emit(node, candidate, &mut inner) {
+                // In its own order every word comes out as it stands.
+                let own = themselves && image == at;
+                let differs = if own { None } else { self.emit(node, candidate, &mut inner) };
+                if let Some(found) = differs {
                     if found == Ordering::Greater {
                         walk.images[at] = image as u8;
                         walk.used |= 1 << image;
@@ -90,7 +93,7 @@ impl Dealing {
                 } else {
                     walk.images[at] = image as u8;
                     walk.used |= 1 << image;
-                    let found = self.try_node(at + 1, walk, inner, themselves && image == at);
+                    let found = self.try_node(at + 1, walk, inner, own);
                     if found == Ordering::Greater {
                         return found;
                     }

@@ -1,0 +1,190 @@
+//! What has to be listed: the ways, the deals, and the distinct portions in them.
+
+use super::Request;
+use super::strands::multichoose;
+use crate::bounds::MOST_CONFIGURATIONS;
+use crate::listing::count::Counter;
+use crate::listing::{Stock, Stopped};
+use crate::outputs::deals::{Deal, Deals, Next, Portion};
+use crate::outputs::{Outputs, Place};
+use crate::problem::Code;
+use crate::rig::Rig;
+use std::collections::BTreeMap;
+
+/// The ways to use the amplifier, the deals of the drivers, the portions to list.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Plan {
+    pub(super) outputs: Outputs,
+    pub(super) ways: Vec<Vec<Place>>,
+    pub(super) deals: Vec<Deal>,
+    pub(super) portions: Vec<Portion>,
+    /// The portions of each deal, by number.
+    pub(super) of_deal: Vec<Vec<usize>>,
+}
+
+impl Plan {
+    /// The kind of an output of a deal's way.
+    pub(super) fn kind(&self, deal: usize, output: usize) -> Option<usize> {
+        let way = self.deals.get(deal)?.way;
+        self.ways.get(way)?.get(output).map(|place| place.kind)
+    }
+}
+
+/// A plan being made, or only counted.
+#[derive(Clone, Debug)]
+pub(super) struct Planning {
+    plan: Plan,
+    walk: Deals,
+    joined: bool,
+    /// Evenness aside, configurations follow from the counting formula.
+    tally: Option<Tally>,
+    keep: bool,
+    numbers: BTreeMap<Portion, usize>,
+}
+
+/// Beyond this many deals a count that is too large is not told to the last digit.
+const TELLING_ENDS: usize = 1_000;
+
+impl Planning {
+    /// Plans what a request asks for.
+    pub(super) fn of(request: &Request) -> Self {
+        Self::new(&request.rig, request.joined_only, request.even_only, true)
+    }
+
+    /// Only counts what there is with both filters off.
+    pub(super) fn before_filters(rig: &Rig) -> Self {
+        Self::new(rig, false, false, false)
+    }
+
+    fn new(rig: &Rig, joined: bool, even: bool, keep: bool) -> Self {
+        let split = !joined && rig.groups().iter().any(|group| group.coils == 2);
+        let outputs = Outputs::of(rig.amplifier());
+        let ways = outputs.ways(most_outputs(rig, split));
+        let walk = Deals::new(rig, &ways, even, split);
+        let plan = Plan { outputs, ways, ..Plan::default() };
+        let tally = (!even).then(Tally::default);
+        Self { plan, walk, joined, tally, keep, numbers: BTreeMap::new() }
+    }
+
+    /// Works until the plan is made (`true`) or the budget is spent.
+    pub(super) fn step(&mut self, rig: &Rig, budget: &mut u64) -> Result<bool, Stopped> {
+        loop {
+            match self.walk.next(rig, &self.plan.ways, budget) {
+                Next::Pending => return Ok(false),
+                Next::End => break,
+                Next::Found(deal) => {
+                    let way = self.plan.ways.get(deal.way).map_or(&[][..], Vec::as_slice);
+                    if let Some(tally) = &mut self.tally {
+                        tally.add(rig, way, &deal, self.joined, budget);
+                        if tally.too_many() && (!self.keep || tally.deals > TELLING_ENDS) {
+                            return Err(Code::TooMany.into());
+                        }
+                    }
+                    if self.keep {
+                        self.take(deal)?;
+                    }
+                }
+            }
+        }
+        match &self.tally {
+            Some(tally) if tally.too_many() => {
+                Err(Stopped { code: Code::TooMany, exact: tally.total })
+            }
+            _ => Ok(true),
+        }
+    }
+
+    fn take(&mut self, deal: Deal) -> Result<(), Stopped> {
+        let most = usize::try_from(MOST_CONFIGURATIONS).unwrap_or(usize::MAX);
+        if self.plan.deals.len() >= most {
+            return Err(Code::TooMany.into());
+        }
+        let mut row = Vec::new();
+        for portion in &deal.portions {
+            let next = self.numbers.len();
+            let number = *self.numbers.entry(portion.clone()).or_insert(next);
+            if number == next {
+                self.plan.portions.push(portion.clone());
+            }
+            row.push(number);
+        }
+        self.plan.of_deal.push(row);
+        self.plan.deals.push(deal);
+        Ok(())
+    }
+
+    /// Configurations counted, where that was possible.
+    pub(super) fn total(&self) -> Option<u64> {
+        let total = self.tally.as_ref()?.total?;
+        u64::try_from(total).ok()
+    }
+
+    pub(super) fn into_plan(self) -> Plan {
+        self.plan
+    }
+}
+
+/// Every output used carries a driver, or a coil of the one that is split.
+pub(super) fn most_outputs(rig: &Rig, split: bool) -> usize {
+    let drivers = usize::try_from(rig.drivers()).unwrap_or(0);
+    drivers.saturating_add(usize::from(split))
+}
+
+/// Configurations by the counting formula, deal by deal.
+#[derive(Clone, Debug)]
+struct Tally {
+    counter: Counter,
+    known: BTreeMap<Portion, Option<u128>>,
+    /// `None` once it is too large to tell.
+    total: Option<u128>,
+    deals: usize,
+}
+
+impl Default for Tally {
+    fn default() -> Self {
+        let (counter, known) = (Counter::default(), BTreeMap::new());
+        Self { counter, known, total: Some(0), deals: 0 }
+    }
+}
+
+impl Tally {
+    fn too_many(&self) -> bool {
+        self.total.is_none_or(|total| total > u128::from(MOST_CONFIGURATIONS))
+    }
+
+    fn add(&mut self, rig: &Rig, way: &[Place], deal: &Deal, joined: bool, budget: &mut u64) {
+        // Counting the networks of a portion takes about as long as so many counted steps.
+        const EACH: u64 = 2_000;
+        let mut product = Some(1_u128);
+        for (portion, repeats) in alike(way, &deal.portions) {
+            let networks = match self.known.get(portion) {
+                Some(networks) => *networks,
+                None => {
+                    *budget = budget.saturating_sub(EACH);
+                    let networks = self.counter.networks(&Stock::of(rig, portion), joined);
+                    self.known.insert(portion.clone(), networks);
+                    networks
+                }
+            };
+            let ways = networks.and_then(|networks| multichoose(networks, repeats));
+            product = product.zip(ways).and_then(|(a, b)| a.checked_mul(b));
+        }
+        self.total = self.total.zip(product).and_then(|(a, b)| a.checked_add(b));
+        self.deals = self.deals.saturating_add(1);
+    }
+}
+
+/// The portions on outputs of one kind, each with how often it stands there.
+fn alike<'a>(way: &[Place], portions: &'a [Portion]) -> Vec<(&'a Portion, u128)> {
+    let mut found: Vec<(usize, &Portion, u128)> = Vec::new();
+    for (place, portion) in way.iter().zip(portions) {
+        let same = |(kind, known, _): &&mut (usize, &Portion, u128)| {
+            *kind == place.kind && *known == portion
+        };
+        match found.iter_mut().find(same) {
+            Some((_, _, repeats)) => *repeats = repeats.saturating_add(1),
+            None => found.push((place.kind, portion, 1)),
+        }
+    }
+    found.into_iter().map(|(_, portion, repeats)| (portion, repeats)).collect()
+}

@@ -1,0 +1,87 @@
+//! What one output of a configuration contributes: its networks, judged.
+//!
+//! A *strand* is all networks of one class on one kind of output that are joined at the
+//! driver, or all that are not: they stand alike in every respect that ranks.
+
+use crate::judge::{Basis, Figures, Verdict};
+use crate::listing::Listing;
+use crate::ohms::{Ohms, Ratio};
+
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Strand {
+    pub(super) class: u32,
+    pub(super) joined: bool,
+    pub(super) count: u64,
+    pub(super) load: Ratio,
+    pub(super) verdict: Verdict,
+    /// From 0, a stated fit, to 4, too low.
+    pub(super) fit: u8,
+    pub(super) target: Option<f64>,
+    pub(super) even: bool,
+    pub(super) unlike_in_series: bool,
+    pub(super) runs: u32,
+}
+
+impl Strand {
+    /// The class to judge after it.
+    pub(super) fn next_class(&self) -> usize {
+        usize::try_from(self.class).unwrap_or(usize::MAX).saturating_add(1)
+    }
+}
+
+/// Judges the classes of a listing from `from` on, at most `most` of them.
+pub(super) fn judge(
+    listing: &Listing,
+    figures: &Figures,
+    ratings_known: bool,
+    from: usize,
+    most: usize,
+) -> Vec<Strand> {
+    let mut strands = Vec::new();
+    for (number, class) in listing.classes().iter().enumerate().skip(from).take(most) {
+        let load = Ohms::new(class.load);
+        let verdict = figures.verdict(load);
+        let available = figures.available(load);
+        let usable = ratings_known.then(|| 1.0 / class.hottest);
+        let target = available.zip(usable).map(|(a, usable)| a.low.min(usable));
+        for (joined, count) in [(true, class.joined), (false, class.apart)] {
+            if count > 0 {
+                strands.push(Strand {
+                    class: u32::try_from(number).unwrap_or(u32::MAX),
+                    joined,
+                    count: u64::from(count),
+                    load: class.load,
+                    verdict,
+                    fit: fit(verdict, available.map(|a| a.basis)),
+                    target,
+                    even: class.even,
+                    unlike_in_series: class.unlike_in_series,
+                    runs: class.runs,
+                });
+            }
+        }
+    }
+    strands
+}
+
+/// Stated before derived before range-only, then what nobody states, then what is too low.
+fn fit(verdict: Verdict, basis: Option<Basis>) -> u8 {
+    match (verdict, basis) {
+        (Verdict::Fits, Some(Basis::Range)) => 2,
+        (Verdict::Fits, Some(Basis::Derived)) | (Verdict::FitsByDerivation, _) => 1,
+        (Verdict::Fits, _) => 0,
+        (Verdict::NotStated, _) => 3,
+        (Verdict::BelowStated | Verdict::TooLow, _) => 4,
+    }
+}
+
+/// In how many ways `repeats` outputs of one kind can take networks of a strand of
+/// `count`, the outputs being exchangeable.
+pub(super) fn multichoose(count: u128, repeats: u128) -> Option<u128> {
+    let mut ways: u128 = 1;
+    for i in 0..repeats {
+        let next = count.checked_add(i)?;
+        ways = ways.checked_mul(next)?.checked_div(i.checked_add(1)?)?;
+    }
+    Some(ways)
+}

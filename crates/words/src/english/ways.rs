@@ -1,0 +1,330 @@
+//! How an amplifier's channels are used, in words that a customer understands.
+
+use super::rig as rig_words;
+use coilwright_solver::answer::{Output, Way};
+use coilwright_solver::network::{Joint, Network};
+use coilwright_solver::rig::{Amplifier, Rig};
+
+/// Beside the entry of terminal pairs.
+pub const TIED: &str = "Two terminal pairs of one channel are tied inside: they are one output. \
+    Two drivers, one on each pair, are in parallel at the amplifier, and a box with a cup \
+    for each needs no joining wire.";
+
+/// Where somebody might look for what is never offered.
+pub const NEVER: &str = "Never offered: two outputs in parallel, a bridge that the maker does not \
+    name, a negative shared by two channels.";
+
+/// Beside a configuration that uses a bridge.
+pub const SAME_SIGNAL: &str = "Both inputs of a bridged pair need the same signal.";
+
+/// Beside a configuration with the coils of one driver on two outputs.
+///
+/// # Example
+/// ```
+/// use coilwright_words::english::ways::split;
+/// assert!(split(0).starts_with("The coils of driver 1 hang on two outputs."));
+/// ```
+#[must_use]
+pub fn split(driver: u32) -> String {
+    format!(
+        "The coils of driver {} hang on two outputs. Give both the same signal, match their \
+         gains by meter, and never play one with the other off.",
+        driver.saturating_add(1)
+    )
+}
+
+/// An output by its channels, and by its amplifier where there are several.
+#[must_use]
+pub fn output(amplifier: &Amplifier, way: Option<Way>, channels: &[u32]) -> String {
+    let each = u32::try_from(amplifier.channels.len()).unwrap_or(1).max(1);
+    let first = channels.first().copied().unwrap_or(1).max(1) - 1;
+    let own: Vec<u32> = channels.iter().map(|n| (n.max(&1) - 1) % each + 1).collect();
+    match (amplifier.count > 1, each > 1) {
+        (false, false) => "the amplifier".to_owned(),
+        (false, true) => rig_words::channels(way, channels),
+        (true, false) => format!("amplifier {}", first / each + 1),
+        (true, true) => {
+            format!("amplifier {}, {}", first / each + 1, rig_words::channels(way, &own))
+        }
+    }
+}
+
+/// A way to use the amplifier, as a heading: `channels 1 and 2 bridged, channels 3 and 4
+/// apart`. Nothing without an amplifier or where it has but one output.
+#[must_use]
+pub fn way(amplifier: &Amplifier, outputs: &[Output]) -> String {
+    let apart: Vec<u32> = apart(outputs).collect();
+    let mut said: Vec<String> = outputs
+        .iter()
+        .filter(|output| output.way == Some(Way::Bridged))
+        .map(|found| output(amplifier, found.way, &found.channels))
+        .collect();
+    let several = amplifier.channels.len() > 1;
+    if !apart.is_empty() {
+        let names = match (several, amplifier.count > 1, outputs.len()) {
+            (false, true, 1) => "one amplifier".to_owned(),
+            (false, true, _) => "every amplifier".to_owned(),
+            (_, true, n) if n > 1 => "every other channel apart".to_owned(),
+            (_, _, 1) => output(amplifier, Some(Way::Apart), &apart),
+            _ if apart.len() == 1 => rig_words::channels(Some(Way::Apart), &apart),
+            _ => format!("{} apart", rig_words::channels(Some(Way::Apart), &apart)),
+        };
+        said.push(names);
+    }
+    let all_apart =
+        said.len() == 1 && said.first().is_some_and(|s| s == "every other channel apart");
+    let text = if all_apart { "every channel apart".to_owned() } else { said.join(", ") };
+    match idle(amplifier, outputs) {
+        Some(idle) => format!("{text}; {idle}"),
+        None => text,
+    }
+}
+
+fn apart(outputs: &[Output]) -> impl Iterator<Item = u32> + '_ {
+    let apart = outputs.iter().filter(|output| output.way == Some(Way::Apart));
+    apart.flat_map(|output| output.channels.iter().copied())
+}
+
+/// The channels that nothing hangs on: `channels 3 and 4 idle`.
+#[must_use]
+pub fn idle(amplifier: &Amplifier, outputs: &[Output]) -> Option<String> {
+    let each = u32::try_from(amplifier.channels.len()).unwrap_or(0);
+    let used = |n: &u32| outputs.iter().any(|output| output.channels.contains(n));
+    let idle: Vec<u32> = (1..=each * amplifier.count).filter(|n| !used(n)).collect();
+    if idle.is_empty() {
+        return None;
+    }
+    Some(match amplifier.count {
+        1 => format!("{} idle", rig_words::channels(Some(Way::Apart), &idle)),
+        _ => "the others idle".to_owned(),
+    })
+}
+
+/// A whole configuration: `channels 1 and 2 bridged, two drivers in series on it; channels
+/// 3 and 4 idle`.
+#[must_use]
+pub fn describe(rig: &Rig, outputs: &[Output]) -> String {
+    let hung: Vec<String> = outputs.iter().map(|output| hangs(rig, &output.network)).collect();
+    let Some(amplifier) = rig.amplifier() else { return hung.join("; ") };
+    let mut said: Vec<String> = outputs
+        .iter()
+        .zip(&hung)
+        .map(|(found, hung)| {
+            format!("{}, {hung} on it", output(amplifier, found.way, &found.channels))
+        })
+        .collect();
+    said.extend(idle(amplifier, outputs));
+    said.join("; ")
+}
+
+/// What hangs on an output: `two drivers in series`, `one driver (its coils in parallel)`.
+///
+/// # Example
+/// ```
+/// # use coilwright_solver::{bounds::Field, rig::{Draft, GroupDraft}};
+/// # let two = GroupDraft { count: Some(2), coils: Some(2), ohms: Field::CoilOhms.ohms_text("2").ok(), ..Default::default() };
+/// # let rig = Draft { groups: vec![two], amplifier: None }.check(Vec::new()).unwrap();
+/// use coilwright_words::english::ways::hangs;
+/// let network = "(1a + 1b) ∥ (2a + 2b)".parse().unwrap();
+/// assert_eq!(hangs(&rig, &network), "two drivers in parallel (coils of each in series)");
+/// ```
+#[must_use]
+pub fn hangs(rig: &Rig, network: &Network) -> String {
+    let mut drivers: Vec<u8> = network.coils().iter().map(|coil| coil.driver).collect();
+    drivers.sort_unstable();
+    drivers.dedup();
+    let count = counted(drivers.len());
+    let whole = |driver: &u8| {
+        let here = network.coils().iter().filter(|coil| coil.driver == *driver).count();
+        rig.group_of(*driver).is_some_and(|group| u32::try_from(here) == Ok(group.coils))
+    };
+    if let Some(split) = drivers.iter().find(|driver| !whole(driver)) {
+        let half = format!("one coil of driver {}", u16::from(*split) + 1);
+        return match drivers.len() {
+            1 => half,
+            2 => format!("{half} with one driver"),
+            more => format!("{half} with {}", counted(more - 1)),
+        };
+    }
+    let Some(shape) = shape(network, drivers.len()) else {
+        return format!("{count}, coil by coil");
+    };
+    let coils = shape.coils.map_or(String::new(), |joint| {
+        let whose = if drivers.len() == 1 { "its coils" } else { "coils of each" };
+        format!(" ({whose} {})", joined(joint))
+    });
+    match shape.drivers {
+        _ if drivers.len() == 1 => format!("{count}{coils}"),
+        Some(joint) => format!("{count} {}{coils}", joined(joint)),
+        None => format!("{count} in series-parallel{coils}"),
+    }
+}
+
+/// How drivers are joined, and how the coils of each, where one word says it.
+struct Shape {
+    drivers: Option<Joint>,
+    coils: Option<Joint>,
+}
+
+fn shape(network: &Network, drivers: usize) -> Option<Shape> {
+    let Network::Node(joint, parts) = network else {
+        return Some(Shape { drivers: None, coils: None });
+    };
+    let own = |part: &Network| {
+        let coils = part.coils();
+        let first = coils.first().map(|coil| coil.driver);
+        first.filter(|first| coils.iter().all(|coil| coil.driver == *first))
+    };
+    let mut coils: Vec<Option<Joint>> = Vec::new();
+    let mut of: Vec<u8> = Vec::new();
+    let mut all_own = true;
+    for part in parts {
+        match (own(part), part) {
+            (Some(driver), Network::Coil(_)) => {
+                // The second coil of a driver under one node is joined as the node joins.
+                let again = of.contains(&driver);
+                of.push(driver);
+                if again {
+                    coils.push(Some(*joint));
+                }
+            }
+            (Some(driver), Network::Node(inner, _)) => {
+                if of.contains(&driver) {
+                    return None;
+                }
+                of.push(driver);
+                coils.push(Some(*inner));
+            }
+            (None, part) => {
+                all_own = false;
+                let mut inner: Vec<u8> = part.coils().iter().map(|coil| coil.driver).collect();
+                inner.dedup();
+                // A driver whose coils stand in two parts is joined coil by coil.
+                if inner.iter().any(|driver| of.contains(driver)) {
+                    return None;
+                }
+                of.extend(inner);
+                let inside = shape(part, 0)?;
+                coils.push(inside.coils);
+            }
+        }
+    }
+    coils.dedup();
+    let coils = match coils.as_slice() {
+        [one] => *one,
+        _ => None,
+    };
+    let drivers = (all_own && drivers > 1).then_some(*joint);
+    Some(Shape { drivers, coils })
+}
+
+const fn joined(joint: Joint) -> &'static str {
+    match joint {
+        Joint::Series => "in series",
+        Joint::Parallel => "in parallel",
+    }
+}
+
+fn counted(drivers: usize) -> String {
+    const WORDS: [&str; 9] = ["no", "one", "two", "three", "four", "five", "six", "seven", "eight"];
+    let s = if drivers == 1 { "" } else { "s" };
+    match WORDS.get(drivers) {
+        Some(word) => format!("{word} driver{s}"),
+        None => format!("{drivers} drivers"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use coilwright_solver::answer::{Request, answer};
+    use coilwright_solver::bounds::Field;
+    use coilwright_solver::rig::{AmplifierDraft, BridgeDraft, ChannelDraft, Draft, GroupDraft};
+
+    fn rig(groups: &[(u32, u32)], count: u32, channels: usize, bridges: &[[u32; 2]]) -> Rig {
+        let group = |(count, coils): &(u32, u32)| GroupDraft {
+            count: Some(*count),
+            coils: Some(*coils),
+            ohms: Field::CoilOhms.ohms_text("4").ok(),
+            ..GroupDraft::default()
+        };
+        let channel = ChannelDraft {
+            least: Field::ChannelLeast.ohms_text("2").ok(),
+            ..ChannelDraft::default()
+        };
+        let bridge =
+            |pair: &[u32; 2]| BridgeDraft { channels: Some(*pair), ..BridgeDraft::default() };
+        let amplifier = AmplifierDraft {
+            count: Some(count),
+            channels: vec![channel; channels],
+            bridges: bridges.iter().map(bridge).collect(),
+        };
+        let groups = groups.iter().map(group).collect();
+        Draft { groups, amplifier: Some(amplifier) }.check(Vec::new()).unwrap()
+    }
+
+    #[track_caller]
+    fn says(rig: &Rig, want: &[(&str, &str)]) {
+        let request =
+            Request { rig: rig.clone(), joined_only: false, even_only: false, limit: 1_000 };
+        let found = answer(request);
+        for (key, words) in want {
+            let configuration = found.configurations.iter().find(|one| one.key() == *key);
+            let configuration = configuration.unwrap_or_else(|| panic!("{key} is not listed"));
+            assert_eq!(describe(rig, &configuration.outputs), *words, "{key}");
+        }
+    }
+
+    #[test]
+    fn every_way_is_said_in_words() {
+        says(
+            &rig(&[(2, 1)], 1, 4, &[[1, 2], [3, 4]]),
+            &[
+                (
+                    "1+2:1a+2a",
+                    "channels 1 and 2 bridged, two drivers in series on it; channels 3 and 4 idle",
+                ),
+                (
+                    "1+2:1a;3+4:2a",
+                    "channels 1 and 2 bridged, one driver on it; channels 3 and 4 bridged, one driver on it",
+                ),
+                ("1:1a||2a", "channel 1, two drivers in parallel on it; channels 2, 3 and 4 idle"),
+            ],
+        );
+        says(
+            &rig(&[(1, 2)], 1, 2, &[]),
+            &[(
+                "1:1a",
+                "channel 1, one coil of driver 1 on it; channel 2, one coil of driver 1 on it",
+            )]
+            .map(|(_, words)| ("1:1a;2:1b", words)),
+        );
+        says(
+            &rig(&[(3, 1)], 2, 1, &[]),
+            &[
+                (
+                    "1:1a+2a;2:3a",
+                    "amplifier 1, two drivers in series on it; amplifier 2, one driver on it",
+                ),
+                (
+                    "1:1a+(2a||3a)",
+                    "amplifier 1, three drivers in series-parallel on it; the others idle",
+                ),
+            ],
+        );
+        says(
+            &rig(&[(2, 2)], 1, 1, &[]),
+            &[
+                (
+                    "1:1a+1b+2a+2b",
+                    "the amplifier, two drivers in series (coils of each in series) on it",
+                ),
+                (
+                    "1:(1a||1b)+(2a||2b)",
+                    "the amplifier, two drivers in series (coils of each in parallel) on it",
+                ),
+                ("1:(1a+2a)||(1b+2b)", "the amplifier, two drivers, coil by coil on it"),
+            ],
+        );
+    }
+}

@@ -30,10 +30,10 @@ fn target(configuration: &Configuration) -> Option<f64> {
 }
 
 /// Neighbours of a list that agree in everything the laws before this one look at.
-fn tied<'a>(
-    list: Vec<&'a Configuration>,
+fn tied(
+    list: Vec<&Configuration>,
     agree: impl Fn(&Configuration, &Configuration) -> bool,
-) -> Vec<(&'a Configuration, &'a Configuration)> {
+) -> Vec<(&Configuration, &Configuration)> {
     let neighbours = list.windows(2).map(|pair| (pair[0], pair[1]));
     neighbours.filter(|(earlier, later)| agree(earlier, later)).collect()
 }

@@ -67,7 +67,6 @@ impl<T> PartialEq for Same<T> {
 pub type Shown = Same<Answered>;
 
 /// The page.
-#[must_use]
 pub fn page(sheet: Sheet) -> Html {
     let state = sheet.state;
     let class = if state.chosen().is_some() { "page page-chosen" } else { "page" };

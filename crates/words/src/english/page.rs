@@ -1,5 +1,9 @@
 //! What the page says by itself: headings, buttons, notices, and the lines of an entry.
 
+pub mod amplifier;
+pub mod chosen;
+pub mod drivers;
+
 use super::counts::counted;
 use super::{MARKS, listed, percent, sentence, watts};
 use coilwright_solver::ohms::Ohms;
@@ -24,116 +28,6 @@ pub const EXAMPLE_TAG: &str = "Example";
 /// What the example is.
 pub const EXAMPLE: &str =
     "The sound rig of Marigold, a carnival float. Type over any value, or start empty.";
-
-/// The parts of the sentence about a driver group; fields stand between them.
-pub mod drivers {
-    /// Before the count, in the first group.
-    pub const I_HAVE: &str = "I have";
-    /// Before the count, in the groups after it.
-    pub const AND: &str = "and";
-    /// Before the coils.
-    pub const WITH: &str = "with";
-    /// Before the ohms.
-    pub const OF: &str = "of";
-    /// Before the watts.
-    pub const RATED: &str = "rated";
-    /// Under the field for the count.
-    pub const COUNT: &str = "drivers";
-    /// Under the field for the coils.
-    pub const COILS: &str = "voice coils";
-    /// Under the field for the ohms.
-    pub const OHMS: &str = "ohms of one coil";
-    /// Under the field for the watts.
-    pub const WATTS: &str = "continuous watts";
-    /// Under the field for whose watts these are.
-    pub const PER: &str = "rated per";
-    /// The choices of [`COILS`].
-    #[must_use]
-    pub const fn coils(coils: u32) -> &'static str {
-        match coils {
-            1 => "single",
-            2 => "dual",
-            _ => "quad",
-        }
-    }
-    /// The choices of [`PER`].
-    #[must_use]
-    pub const fn per(coil: bool) -> &'static str {
-        if coil { "coil" } else { "driver" }
-    }
-    /// Adds a group.
-    pub const ADD: &str = "Add drivers of another kind";
-    /// Removes a group.
-    pub const REMOVE: &str = "Remove";
-}
-
-/// The parts of the sentence about the amplifier.
-pub mod amplifier {
-    /// Before the count of channels.
-    pub const WITH: &str = "with";
-    /// Before the least load.
-    pub const SAFE: &str = "safe down to";
-    /// Before the count of amplifiers.
-    pub const I_HAVE: &str = "I have";
-    /// Under the field for the channels.
-    pub const CHANNELS: &str = "channels";
-    /// Under the field for the least load.
-    pub const LEAST: &str = "least load";
-    /// Under the field for the count of amplifiers.
-    pub const COUNT: &str = "of this kind";
-    /// All channels have the same figures.
-    pub const ALIKE: &str = "All channels alike";
-    /// The list of rated points.
-    pub const RATED: &str = "Rated power";
-    /// Between watts and ohms of a rated point.
-    pub const INTO: &str = "into";
-    /// Takes the amplifier out of the question.
-    pub const WITHOUT: &str = "Remove";
-    /// Brings an amplifier into the question.
-    pub const ADD: &str = "Add an amplifier";
-    /// While there is none.
-    pub const NONE: &str = "Without an amplifier every load is listed, and none is judged.";
-    /// Adds a bridge.
-    pub const ADD_BRIDGE: &str = "Add a bridge its maker names";
-    /// Removes a bridge.
-    pub const REMOVE_BRIDGE: &str = "Remove";
-    /// Between the two channels of a bridge.
-    pub const AND: &str = "and";
-    /// Before the channels of a bridge.
-    pub const BRIDGED: &str = "Bridged";
-    /// Under the fields for the channels of a bridge.
-    pub const CHANNEL: &str = "channel";
-    /// The heading of a bridge.
-    #[must_use]
-    pub fn bridge(number: usize) -> String {
-        format!("Bridge {number}")
-    }
-    /// The heading of a channel.
-    #[must_use]
-    pub fn channel(number: usize) -> String {
-        format!("Channel {number}")
-    }
-    /// Names the watts of a rated point to who cannot see the row.
-    #[must_use]
-    pub fn point_watts(row: usize) -> String {
-        format!("watts, rated point {row}")
-    }
-    /// Names the ohms of a rated point to who cannot see the row.
-    #[must_use]
-    pub fn point_ohms(row: usize) -> String {
-        format!("ohms, rated point {row}")
-    }
-    /// Removes a rated point.
-    #[must_use]
-    pub fn remove_point(row: usize) -> String {
-        format!("Remove rated point {row}")
-    }
-    /// Channels beyond what the page can ask about.
-    pub const CHANNELS_BOUND: &str = "The number of channels must be a whole number from 1 to 8.";
-    /// The number of channels is missing.
-    pub const CHANNELS_MISSING: &str =
-        "The number of channels is missing: give 1 for a mono amplifier.";
-}
 
 /// The heading of a group by its drivers: `Driver 1`, `Drivers 1 and 2`, `Drivers 3 to 6`.
 ///
@@ -366,54 +260,6 @@ pub fn target(each: &[f64]) -> String {
 pub fn rung(load: &str, entries: usize) -> String {
     let entries = u128::try_from(entries).unwrap_or(u128::MAX);
     format!("{load}: {}", counted(entries, "configuration", "configurations"))
-}
-
-/// Headings and lines of the chosen configuration.
-pub mod chosen {
-    /// Over the panel while nothing was chosen: what it shows then.
-    pub const FIRST: &str = "Ranked first";
-    /// Over the panel.
-    pub const CHOSEN: &str = "Chosen";
-    /// Back to the list.
-    pub const BACK: &str = "All configurations";
-    /// Row: the load.
-    pub const LOAD: &str = "Load";
-    /// Row: what the amplifier can give.
-    pub const AVAILABLE: &str = "Amplifier gives";
-    /// Row: what the coils take.
-    pub const USABLE: &str = "Coils take";
-    /// Row: what the rig gives.
-    pub const TARGET: &str = "Drivers get";
-    /// Row: the runs.
-    pub const RUNS: &str = "Runs of wire";
-    /// Row: the network.
-    pub const NETWORK: &str = "Network";
-    /// How a network is read.
-    pub const READ: &str = "1a is coil a of driver 1; + joins in series, ∥ in parallel.";
-    /// Over the table of drivers.
-    pub const DRIVERS: &str = "What each driver gets";
-    /// Its columns.
-    pub const DRIVER: &str = "Driver";
-    /// Its columns.
-    pub const SHARE: &str = "Share";
-    /// Its columns.
-    pub const POWER: &str = "Power";
-    /// Where coils are even.
-    pub const EVEN: &str = "Even: every coil gets the same fraction of its rating.";
-    /// Where they are not.
-    pub const UNEVEN: &str = "Uneven: some coils get more of their rating than others, so the rig reaches less than the sum of its ratings.";
-    /// Where a driver's coils are joined.
-    pub const JOINED: &str = "Each driver's own coils are joined at the driver first.";
-    /// Where they are not.
-    pub const NOT_JOINED: &str =
-        "Coils of different drivers are joined to each other: more cables between the drivers.";
-    /// Over the cautions.
-    pub const BEFORE: &str = "Before you wire it";
-    /// An output of several.
-    #[must_use]
-    pub fn output(number: usize) -> String {
-        format!("Output {number}")
-    }
 }
 
 /// A driver's share of the power.

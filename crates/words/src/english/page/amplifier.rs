@@ -1,0 +1,66 @@
+//! The parts of the sentence about the amplifier.
+
+/// Before the count of channels.
+pub const WITH: &str = "with";
+/// Before the least load.
+pub const SAFE: &str = "safe down to";
+/// Before the count of amplifiers.
+pub const I_HAVE: &str = "I have";
+/// Under the field for the channels.
+pub const CHANNELS: &str = "channels";
+/// Under the field for the least load.
+pub const LEAST: &str = "least load";
+/// Under the field for the count of amplifiers.
+pub const COUNT: &str = "of this kind";
+/// All channels have the same figures.
+pub const ALIKE: &str = "All channels alike";
+/// The list of rated points.
+pub const RATED: &str = "Rated power";
+/// Between watts and ohms of a rated point.
+pub const INTO: &str = "into";
+/// Takes the amplifier out of the question.
+pub const WITHOUT: &str = "Remove";
+/// Brings an amplifier into the question.
+pub const ADD: &str = "Add an amplifier";
+/// While there is none.
+pub const NONE: &str = "Without an amplifier every load is listed, and none is judged.";
+/// Adds a bridge.
+pub const ADD_BRIDGE: &str = "Add a bridge its maker names";
+/// Removes a bridge.
+pub const REMOVE_BRIDGE: &str = "Remove";
+/// Between the two channels of a bridge.
+pub const AND: &str = "and";
+/// Before the channels of a bridge.
+pub const BRIDGED: &str = "Bridged";
+/// Under the fields for the channels of a bridge.
+pub const CHANNEL: &str = "channel";
+/// The heading of a bridge.
+#[must_use]
+pub fn bridge(number: usize) -> String {
+    format!("Bridge {number}")
+}
+/// The heading of a channel.
+#[must_use]
+pub fn channel(number: usize) -> String {
+    format!("Channel {number}")
+}
+/// Names the watts of a rated point to who cannot see the row.
+#[must_use]
+pub fn point_watts(row: usize) -> String {
+    format!("watts, rated point {row}")
+}
+/// Names the ohms of a rated point to who cannot see the row.
+#[must_use]
+pub fn point_ohms(row: usize) -> String {
+    format!("ohms, rated point {row}")
+}
+/// Removes a rated point.
+#[must_use]
+pub fn remove_point(row: usize) -> String {
+    format!("Remove rated point {row}")
+}
+/// Channels beyond what the page can ask about.
+pub const CHANNELS_BOUND: &str = "The number of channels must be a whole number from 1 to 8.";
+/// The number of channels is missing.
+pub const CHANNELS_MISSING: &str =
+    "The number of channels is missing: give 1 for a mono amplifier.";

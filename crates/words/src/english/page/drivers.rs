@@ -1,0 +1,40 @@
+//! The parts of the sentence about a driver group; fields stand between them.
+
+/// Before the count, in the first group.
+pub const I_HAVE: &str = "I have";
+/// Before the count, in the groups after it.
+pub const AND: &str = "and";
+/// Before the coils.
+pub const WITH: &str = "with";
+/// Before the ohms.
+pub const OF: &str = "of";
+/// Before the watts.
+pub const RATED: &str = "rated";
+/// Under the field for the count.
+pub const COUNT: &str = "drivers";
+/// Under the field for the coils.
+pub const COILS: &str = "voice coils";
+/// Under the field for the ohms.
+pub const OHMS: &str = "ohms of one coil";
+/// Under the field for the watts.
+pub const WATTS: &str = "continuous watts";
+/// Under the field for whose watts these are.
+pub const PER: &str = "rated per";
+/// The choices of [`COILS`].
+#[must_use]
+pub const fn coils(coils: u32) -> &'static str {
+    match coils {
+        1 => "single",
+        2 => "dual",
+        _ => "quad",
+    }
+}
+/// The choices of [`PER`].
+#[must_use]
+pub const fn per(coil: bool) -> &'static str {
+    if coil { "coil" } else { "driver" }
+}
+/// Adds a group.
+pub const ADD: &str = "Add drivers of another kind";
+/// Removes a group.
+pub const REMOVE: &str = "Remove";

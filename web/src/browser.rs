@@ -31,7 +31,8 @@ pub fn choose(id: &str, value: &str) {
     }
 }
 
-/// Moves the keyboard to an element and shows it.
+/// Moves the keyboard to an element and shows it: a heading with what follows it, a
+/// field with what is around it.
 pub fn go_to(id: &str) {
     let element = web_sys::window()
         .and_then(|window| window.document())
@@ -39,7 +40,12 @@ pub fn go_to(id: &str) {
         .and_then(|element| element.dyn_into::<HtmlElement>().ok());
     if let Some(element) = element {
         let options = ScrollIntoViewOptions::new();
-        options.set_block(ScrollLogicalPosition::Nearest);
+        let heading = element.tag_name() == "H2";
+        options.set_block(if heading {
+            ScrollLogicalPosition::Start
+        } else {
+            ScrollLogicalPosition::Center
+        });
         // An element that takes no focus is shown all the same.
         let _ = element.focus();
         element.scroll_into_view_with_scroll_into_view_options(&options);

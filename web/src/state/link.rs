@@ -335,5 +335,5 @@ fn read_output<'a>(mut texts: impl Iterator<Item = &'a str>) -> Option<OutputFor
     (rated.len() <= most(Field::ChannelRated)).then_some(OutputForm { least, rated })
 }
 
-#[cfg(all(test, not(target_arch = "wasm32")))]
+#[cfg(test)]
 mod tests;

@@ -82,14 +82,14 @@ pub fn Entry(props: &EntryProps) -> Html {
                     <span class="entry-unknown">{ say::POWER_UNKNOWN }</span>
                 }
                 { verdict(one.verdict) }
-                if !one.even {
-                    <span class="flag">{ say::UNEVEN }</span>
-                }
             </span>
             { for one.outputs.iter().map(|output| html! {
                 <span class="network">{ output.network.to_string() }</span>
             }) }
             <span class="entry-more">
+                if !one.even {
+                    <b>{ say::UNEVEN }</b>
+                }
                 { for one.outputs.iter().filter(|_| many_places(answered)).map(|output| html! {
                     <span>{ rig::channels(output.way, &output.channels) }</span>
                 }) }

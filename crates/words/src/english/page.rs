@@ -1,5 +1,9 @@
 //! What the page says by itself: headings, buttons, notices, and the lines of an entry.
 
+pub mod amplifier;
+pub mod chosen;
+pub mod drivers;
+
 use super::counts::counted;
 use super::{MARKS, listed, percent, sentence, watts};
 use coilwright_solver::ohms::Ohms;
@@ -24,12 +28,6 @@ pub const EXAMPLE_TAG: &str = "Example";
 /// What the example is.
 pub const EXAMPLE: &str =
     "The sound rig of Marigold, a carnival float. Type over any value, or start empty.";
-
-/// The parts of the sentence about a driver group; fields stand between them.
-pub mod drivers;
-
-/// The parts of the sentence about the amplifier.
-pub mod amplifier;
 
 /// The heading of a group by its drivers: `Driver 1`, `Drivers 1 and 2`, `Drivers 3 to 6`.
 ///
@@ -263,9 +261,6 @@ pub fn rung(load: &str, entries: usize) -> String {
     let entries = u128::try_from(entries).unwrap_or(u128::MAX);
     format!("{load}: {}", counted(entries, "configuration", "configurations"))
 }
-
-/// Headings and lines of the chosen configuration.
-pub mod chosen;
 
 /// A driver's share of the power.
 #[must_use]

@@ -1,3 +1,6 @@
+//! Links, as they were ever written.
+#![cfg(not(target_arch = "wasm32"))]
+
 use super::super::example::marigold;
 use super::*;
 use proptest::prelude::*;

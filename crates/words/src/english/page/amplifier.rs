@@ -1,3 +1,5 @@
+//! The parts of the sentence about the amplifier.
+
 /// Before the count of channels.
 pub const WITH: &str = "with";
 /// Before the least load.

@@ -1,3 +1,5 @@
+//! Headings and lines of the chosen configuration.
+
 /// Over the panel while nothing was chosen: what it shows then.
 pub const FIRST: &str = "Ranked first";
 /// Over the panel.

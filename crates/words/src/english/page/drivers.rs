@@ -1,3 +1,5 @@
+//! The parts of the sentence about a driver group; fields stand between them.
+
 /// Before the count, in the first group.
 pub const I_HAVE: &str = "I have";
 /// Before the count, in the groups after it.

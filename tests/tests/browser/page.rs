@@ -157,6 +157,20 @@ impl Page {
         Ok(address.strip_prefix(&self.server.origin()).unwrap_or(&address).to_owned())
     }
 
+    /// Waits until the address no longer changes: it is written some tenths of a second
+    /// after the last change.
+    pub(crate) async fn until_kept(&self) -> WebDriverResult<()> {
+        let mut before = self.address().await?;
+        loop {
+            tokio::time::sleep(Duration::from_millis(900)).await;
+            let now = self.address().await?;
+            if now == before {
+                return Ok(());
+            }
+            before = now;
+        }
+    }
+
     /// Waits for something.
     pub(crate) async fn until(
         &self,
@@ -209,6 +223,7 @@ impl Page {
     /// fields or is said to be an earlier one's.
     pub(crate) async fn settled(&self) -> WebDriverResult<()> {
         let script = "return document.querySelector('progress') === null
+            && document.querySelector('main :is(.answer, .note, .trouble, .to-field)') !== null
             && (document.querySelector('.answer-stale') === null
                 || document.querySelector('.note-stale') !== null)";
         // A listing starts in the task after the one that changed the question.

@@ -3,7 +3,8 @@
 //! An oracle answers a question of the solver's by another method, from the written
 //! form of a network alone: [`tree`] reads it, [`brute`] lists networks by trying
 //! everything, [`burnside`] counts them without listing any, [`nodal`] solves them
-//! as electrical circuits. None of them calls the solver for its own answer.
+//! as electrical circuits, [`ways`] tries every way to use an amplifier. None of them
+//! calls the solver for its own answer.
 #![allow(
     clippy::unwrap_used,
     clippy::expect_used,
@@ -19,3 +20,4 @@ pub mod requests;
 pub mod rigs;
 pub mod spice;
 pub mod tree;
+pub mod ways;

@@ -1,0 +1,701 @@
+//! Every way to use an amplifier: against trying everything, against a count that lists
+//! nothing, against the physics of nodes, and law by law.
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a proof stops at the first surprise")]
+
+use coilwright_solver::answer::key::Key;
+use coilwright_solver::answer::{Answer, Configuration, Configurations, Output, Step, answer};
+use coilwright_solver::bounds::MOST_CONFIGURATIONS;
+use coilwright_solver::judge::{Basis, Verdict};
+use coilwright_solver::problem::Code;
+use coilwright_solver::rig::AmplifierDraft;
+use proof::generate::{cases, odd_rigs, rigs, stated};
+use proof::nodal::Circuit;
+use proof::rigs::{
+    Drivers, Filters, Stated, drivers, group_of, list, list_on, ohms, request, written,
+};
+use proof::tree::{Leaf, Tree};
+use proof::ways::{
+    Deal, Everything, Form, Outlets, amplifier, amplifiers, counted, every_deal, several,
+};
+use proptest::prelude::*;
+use proptest::sample::{Index, select};
+use std::collections::{BTreeMap, BTreeSet};
+
+const WEAK: Stated = Stated { least: Some("2"), rated: &[("4", 150.0), ("2", 250.0)] };
+const STRONG: Stated =
+    Stated { least: Some("1"), rated: &[("4", 300.0), ("2", 500.0), ("1", 800.0)] };
+const OTHER: Stated = Stated { least: None, rated: &[("4", 75.0)] };
+const BRIDGE: Stated = Stated { least: Some("4"), rated: &[("4", 500.0), ("8", 300.0)] };
+const SILENT: Stated = Stated { least: None, rated: &[] };
+
+/// Amplifiers of one to five channels, alike or not, with and without bridges.
+fn all_amplifiers() -> Vec<(&'static str, AmplifierDraft)> {
+    let both = |own: Stated| [([1, 2], own.clone()), ([3, 4], own)];
+    let mut tied = amplifier(&[WEAK, WEAK, WEAK], &[]);
+    tied.channels[1].terminal_pairs = Some(2);
+    vec![
+        ("one channel", STRONG.mono()),
+        ("two alike", amplifier(&[WEAK, WEAK], &[])),
+        ("two alike that bridge", amplifier(&[WEAK, WEAK], &[([1, 2], SILENT)])),
+        ("two unlike", amplifier(&[WEAK, STRONG], &[])),
+        ("two unlike that bridge", amplifier(&[WEAK, STRONG], &[([2, 1], SILENT)])),
+        ("three alike", amplifier(&[WEAK, WEAK, WEAK], &[])),
+        ("three, the last two bridging", amplifier(&[WEAK, WEAK, WEAK], &[([2, 3], BRIDGE)])),
+        ("three, one with two pairs", tied),
+        ("four alike", amplifier(&[WEAK, WEAK, WEAK, WEAK], &[])),
+        ("four alike, two bridges", amplifier(&[WEAK, WEAK, WEAK, WEAK], &both(BRIDGE))),
+        ("four alike, derived bridges", amplifier(&[WEAK, WEAK, WEAK, WEAK], &both(SILENT))),
+        ("two and two, derived", amplifier(&[WEAK, WEAK, STRONG, STRONG], &both(SILENT))),
+        ("two and two, bridges alike", amplifier(&[WEAK, WEAK, STRONG, STRONG], &both(BRIDGE))),
+        ("mirrored pairs", amplifier(&[WEAK, STRONG, STRONG, WEAK], &both(SILENT))),
+        ("four, three kinds", amplifier(&[WEAK, OTHER, WEAK, STRONG], &[([1, 3], SILENT)])),
+        ("four and a strong one", amplifier(&[WEAK, WEAK, WEAK, WEAK, STRONG], &both(BRIDGE))),
+        ("two mono", several(2, STRONG.mono())),
+        ("three mono", several(3, OTHER.mono())),
+        ("two of two", several(2, amplifier(&[WEAK, WEAK], &[([1, 2], SILENT)]))),
+        ("two of two unlike", several(2, amplifier(&[WEAK, STRONG], &[([1, 2], BRIDGE)]))),
+    ]
+}
+
+/// Rigs of up to five coils: single and dual, equal and unlike, rated and not.
+fn small_rigs() -> Vec<Vec<Drivers>> {
+    vec![
+        vec![drivers(1, 1, "4")],
+        vec![drivers(2, 1, "4")],
+        vec![drivers(3, 1, "4")],
+        vec![drivers(4, 1, "4").rated(100.0)],
+        vec![drivers(5, 1, "2")],
+        vec![drivers(1, 2, "4")],
+        vec![drivers(2, 2, "2").rated(500.0)],
+        vec![drivers(1, 4, "2")],
+        vec![drivers(1, 1, "4"), drivers(1, 1, "8")],
+        vec![drivers(1, 1, "4"), drivers(1, 1, "4")],
+        vec![drivers(2, 1, "4").rated(100.0), drivers(2, 1, "8").rated(100.0)],
+        vec![drivers(2, 1, "4").rated(200.0), drivers(1, 1, "8").rated(100.0)],
+        vec![drivers(1, 2, "4").rated(200.0), drivers(2, 1, "4").rated(100.0)],
+        vec![drivers(1, 2, "4"), drivers(1, 2, "2")],
+        vec![drivers(2, 2, "4"), drivers(1, 1, "8")],
+        vec![drivers(1, 2, "2"), drivers(1, 1, "2"), drivers(1, 1, "2")],
+        vec![drivers(1, 1, "4"), drivers(1, 1, "2"), drivers(1, 1, "8"), drivers(1, 1, "6")],
+        vec![drivers(1, 4, "4").rated(400.0), drivers(1, 1, "4").rated(100.0)],
+    ]
+}
+
+fn forms(answer: &Answer, outlets: &Outlets) -> Vec<(String, Form)> {
+    let form = |one: &Configuration| (one.key(), Form::of(&outlets.read(&one.key())));
+    answer.configurations.iter().map(form).collect()
+}
+
+#[test]
+fn the_listing_is_what_trying_everything_leaves() {
+    let mut compared = 0;
+    for (name, on) in all_amplifiers() {
+        let outlets = Outlets::of(Some(&on));
+        for rig in small_rigs() {
+            let everything = Everything::of(&rig, &outlets);
+            for filters in Filters::ALL {
+                let name = format!("{} on {name} {filters:?}", written(&rig));
+                let want = everything.passing(&rig, filters);
+                let answer = list_on(&rig, Some(on.clone()), filters);
+                let mut found = BTreeSet::new();
+                for (key, form) in forms(&answer, &outlets) {
+                    let new = found.insert(everything.class(&form));
+                    assert!(new, "{name}: {key} is listed before");
+                }
+                let example = |class: &usize| outlets.writings(&everything.examples()[*class]);
+                let missing: Vec<_> = want.difference(&found).map(example).collect();
+                let wrong: Vec<_> = found.difference(&want).map(example).collect();
+                assert!(missing.is_empty(), "{name}: not listed: {missing:?}");
+                assert!(wrong.is_empty(), "{name}: listed against the filters: {wrong:?}");
+                assert_eq!(answer.total, Some(want.len() as u64), "{name}");
+                let before = everything.examples().len() as u64;
+                assert_eq!(answer.before_filters, Some(before), "{name}");
+                compared += want.len();
+            }
+        }
+    }
+    assert!(compared > 10_000, "{compared} configurations compared");
+}
+
+/// One to four drivers, single and dual coil, equal and unlike.
+fn rigs_to_deal() -> Vec<Vec<Drivers>> {
+    let different = ["4", "2", "8", "6"];
+    let mut rigs = Vec::new();
+    for coils in [1, 2] {
+        for n in 1..=4 {
+            rigs.push(vec![drivers(n, coils, "4")]);
+            let all: Vec<Drivers> =
+                different[..n as usize].iter().map(|ohms| drivers(1, coils, ohms)).collect();
+            rigs.push(all);
+        }
+        rigs.push(vec![drivers(2, coils, "4"), drivers(2, coils, "8")]);
+        rigs.push(vec![drivers(3, coils, "4"), drivers(1, coils, "8")]);
+        rigs.push(vec![drivers(1, coils, "4"), drivers(2, coils, "8")]);
+    }
+    rigs.push(vec![drivers(2, 2, "4"), drivers(2, 1, "4")]);
+    rigs.push(vec![drivers(1, 2, "4"), drivers(3, 1, "4")]);
+    rigs.push(vec![drivers(1, 2, "4"), drivers(1, 2, "8"), drivers(2, 1, "4")]);
+    rigs.push(vec![drivers(1, 2, "4"), drivers(1, 1, "8"), drivers(1, 1, "4")]);
+    rigs
+}
+
+/// Which deals a list holds.
+fn deals(answer: &Answer, outlets: &Outlets, rig: &[Drivers]) -> BTreeSet<Deal> {
+    forms(answer, outlets).into_iter().map(|(_, form)| form.deal(rig)).collect()
+}
+
+/// Every deal has a configuration joined at the driver if it splits no driver, and any
+/// deal one without filters: so the lists hold the deals.
+#[test]
+fn drivers_are_dealt_as_trying_every_placing_deals_them() {
+    let (mut whole_deals, mut split_deals) = (0, 0);
+    for (name, on) in all_amplifiers() {
+        let outlets = Outlets::of(Some(&on));
+        for rig in rigs_to_deal() {
+            let name = format!("{} on {name}", written(&rig));
+            let want = every_deal(&rig, &outlets);
+            let is_split = |deal: &Deal| deal.0.iter().any(|portion| portion.half.is_some());
+            let whole: BTreeSet<Deal> =
+                want.iter().filter(|deal| !is_split(deal)).cloned().collect();
+            let joined = list_on(&rig, Some(on.clone()), Filters { joined: true, even: false });
+            assert_eq!(deals(&joined, &outlets, &rig), whole, "{name}");
+            whole_deals += whole.len();
+            // Beyond seven coils the whole list is long; the count below covers it.
+            let coils: u32 = rig.iter().map(|group| group.count * group.coils).sum();
+            if coils <= 6 {
+                let all = list_on(&rig, Some(on.clone()), Filters::OFF);
+                split_deals += want.len() - whole.len();
+                assert_eq!(deals(&all, &outlets, &rig), want, "{name}");
+            }
+        }
+    }
+    assert!(whole_deals > 3_000 && split_deals > 500, "{whole_deals} and {split_deals} deals");
+}
+
+/// Counts over all deals, networks counted and not listed.
+#[test]
+fn lists_are_as_long_as_counting_without_listing_finds() {
+    let mut longest = 0;
+    for (name, on) in all_amplifiers() {
+        let outlets = Outlets::of(Some(&on));
+        let larger = [vec![drivers(6, 1, "4")], vec![drivers(1, 4, "4"), drivers(1, 2, "4")]];
+        for rig in small_rigs().into_iter().chain(rigs_to_deal()).chain(larger) {
+            let name = format!("{} on {name}", written(&rig));
+            let all = u64::try_from(counted(&rig, &outlets, false)).unwrap();
+            let joined = u64::try_from(counted(&rig, &outlets, true)).unwrap();
+            let mut asked = request(&rig, Some(on.clone()), Filters { joined: true, even: false });
+            asked.limit = 0;
+            let found = answer(asked);
+            let before = Some(all).filter(|all| *all <= MOST_CONFIGURATIONS);
+            assert_eq!((found.total, found.before_filters), (Some(joined), before), "{name}");
+            if all <= 50_000 {
+                let mut asked = request(&rig, Some(on.clone()), Filters::OFF);
+                asked.limit = 0;
+                assert_eq!(answer(asked).total, Some(all), "{name}");
+                longest = longest.max(all);
+            }
+        }
+    }
+    assert!(longest > 20_000, "{longest} at most");
+}
+
+/// The networks of a key on any outlets of their kinds, outputs in any order, drivers
+/// and coils exchanged: one key, and it is the one in the list.
+#[test]
+fn every_way_of_writing_reads_as_the_listed_key() {
+    let mut read = 0;
+    for (name, on) in all_amplifiers() {
+        let outlets = Outlets::of(Some(&on));
+        for rig in small_rigs().into_iter().filter(|rig| proof::brute::coils(rig).len() <= 4) {
+            let everything = Everything::of(&rig, &outlets);
+            let asked = request(&rig, Some(on.clone()), Filters::OFF);
+            let listed: BTreeMap<usize, String> = forms(&answer(asked.clone()), &outlets)
+                .into_iter()
+                .map(|(key, form)| (everything.class(&form), key))
+                .collect();
+            for (form, class) in everything.forms() {
+                for text in outlets.writings(form) {
+                    let key = Key::read(&asked.rig, &text).map(|key| key.write());
+                    let want = listed.get(&class).cloned().unwrap();
+                    assert_eq!(key, Ok(want), "{} on {name}: {text}", written(&rig));
+                    read += 1;
+                }
+            }
+        }
+    }
+    assert!(read > 50_000, "{read} keys read");
+}
+
+/// What is no configuration of an amplifier: outputs it does not have, two that share a
+/// channel, idle channels beside used ones, drivers torn apart.
+#[test]
+fn keys_that_are_no_configuration_are_refused() {
+    let bridges = [([1, 2], BRIDGE), ([3, 4], BRIDGE)];
+    let four = amplifier(&[WEAK, WEAK, WEAK, WEAK], &bridges);
+    let singles = [drivers(4, 1, "4")];
+    let (three, two) = ([drivers(3, 1, "4")], [drivers(2, 1, "4")]);
+    let dual = [drivers(2, 2, "4")];
+    let stereo = amplifier(&[WEAK, WEAK], &[([1, 2], BRIDGE)]);
+    let unlike = amplifier(&[WEAK, STRONG], &[]);
+    let cases: [(&[Drivers], &AmplifierDraft, &str, &str); 22] = [
+        (&two, &four, "2+3:1a+2a", "a bridge nobody names"),
+        (&two, &four, "1+4:1a+2a", "a bridge nobody names"),
+        (&three, &four, "1:1a;2+3:2a;4:3a", "a bridge nobody names"),
+        (&two, &four, "5:1a+2a", "a channel it does not have"),
+        (&two, &four, "0:1a+2a", "a channel it does not have"),
+        (&two, &four, "1+2+3+4:1a+2a", "four channels in one"),
+        (&two, &four, "1+1:1a+2a", "a channel bridged to itself"),
+        (&two, &four, ":1a+2a", "no channel"),
+        (&two, &four, "1a+2a", "no channel"),
+        (&two, &four, "1:1a;2:2a", "channels 3 and 4 idle"),
+        (&two, &stereo, "1:1a;1:2a", "two networks on one channel"),
+        (&two, &stereo, "1:1a", "a driver left out"),
+        (&two, &stereo, "1:1a+2a;2:2a", "a coil used twice"),
+        (&two, &stereo, "1+2:1a;1:2a", "a bridge and one of its channels"),
+        (&two, &four, "1+2:1a;1+2:2a", "two networks on one bridge"),
+        (&three, &four, "1+2:1a;1:2a;2:3a", "a bridge and its own channels"),
+        (&three, &four, "1+2:1a;3:2a;3:3a", "two networks on one channel"),
+        (&singles, &four, "1:1a;2:2a;3:3a;3:4a", "two networks on one channel"),
+        (&dual, &stereo, "1:1a+2a;2:1b+2b", "two drivers split"),
+        (&dual, &unlike, "1:1a+2a+2b;2:1b", "a driver split between unlike channels"),
+        (&[drivers(1, 4, "4")], &stereo, "1:1a+1b;2:1c+1d", "a quad-coil driver split"),
+        (&two, &stereo, "1:1a;2:", "nothing on a channel"),
+    ];
+    for (rig, on, text, why) in cases {
+        let asked = request(rig, Some(on.clone()), Filters::OFF);
+        let read = Key::read(&asked.rig, text).map(|key| key.write());
+        let code = read.as_ref().map_err(|problem| problem.code);
+        assert_eq!(code, Err(Code::UnknownConfiguration), "{text}: {why}");
+    }
+}
+
+fn float(exact: proof::tree::Exact) -> f64 {
+    *exact.numer() as f64 / *exact.denom() as f64
+}
+
+#[track_caller]
+fn close(found: f64, want: f64, what: &str) {
+    assert!((found - want).abs() <= 1e-9 * want.abs().max(1.0), "{what}: {found}, by nodes {want}");
+}
+
+/// Solves every output of a configuration as a circuit of its own with the same voltage
+/// on each, and holds loads, shares, usable and target power to it.
+fn solved_alike(rig: &[Drivers], configuration: &Configuration, outlets: &Outlets) {
+    let exact = ohms(rig);
+    let ohms = |leaf: Leaf| float(exact(leaf));
+    let rated = rig.iter().all(|group| group.watts.is_some());
+    let key = configuration.key();
+    let name = format!("{} {key}", written(rig));
+    let mut powers: Vec<(Leaf, f64)> = Vec::new();
+    let hung = outlets.read(&key);
+    assert_eq!(hung.len(), configuration.outputs.len(), "{name}");
+    for ((outlet, tree), output) in hung.iter().zip(&configuration.outputs) {
+        assert_eq!(outlet.channels, output.channels, "{name}");
+        let solved = Circuit::of(tree).solved(&ohms);
+        close(output.load.to_f64() / solved.load, 1.0, &name);
+        powers.extend(solved.shares.iter().map(|(leaf, share)| (*leaf, share / solved.load)));
+        let takes = |(leaf, share): &(Leaf, f64)| {
+            let group = group_of(rig, leaf.driver);
+            group.watts.map(|watts| watts / f64::from(group.coils) / share)
+        };
+        let usable = solved.shares.iter().filter_map(takes).fold(f64::INFINITY, f64::min);
+        assert_eq!(output.usable_watts.is_some(), rated, "{name}");
+        if let Some(found) = output.usable_watts {
+            close(found / usable, 1.0, &name);
+        }
+        let target = output.available.filter(|_| rated).map(|power| power.low.min(usable));
+        assert_eq!(output.target_watts.is_some(), target.is_some(), "{name}");
+        if let (Some(found), Some(want)) = (output.target_watts, target) {
+            close(found / want, 1.0, &name);
+        }
+    }
+    powers.sort_by_key(|(leaf, _)| *leaf);
+    let whole: f64 = powers.iter().map(|(_, power)| power).sum();
+    assert_eq!(powers.len(), configuration.coil_shares.len(), "{name}");
+    let mut drivers = vec![0.0; configuration.driver_shares.len()];
+    for ((leaf, power), share) in powers.iter().zip(&configuration.coil_shares) {
+        close(*share, power / whole, &name);
+        drivers[usize::from(leaf.driver)] += power / whole;
+    }
+    for (share, want) in configuration.driver_shares.iter().zip(drivers) {
+        close(*share, want, &name);
+    }
+}
+
+#[test]
+fn every_output_of_every_configuration_solves_alike_by_nodes() {
+    let larger = [
+        vec![drivers(3, 2, "1.4").rated(250.0)],
+        vec![drivers(1, 4, "8/3").rated(400.0), drivers(2, 1, "0.7").rated(62.5)],
+        vec![drivers(2, 1, "1000"), drivers(2, 1, "0.1"), drivers(1, 2, "3")],
+        vec![drivers(1, 2, "7"), drivers(1, 1, "5"), drivers(1, 1, "3")],
+    ];
+    let mut solved = 0;
+    for (_, on) in all_amplifiers() {
+        let outlets = Outlets::of(Some(&on));
+        for rig in small_rigs().into_iter().chain(larger.clone()) {
+            for configuration in &list_on(&rig, Some(on.clone()), Filters::OFF).configurations {
+                solved_alike(&rig, configuration, &outlets);
+                solved += 1;
+            }
+        }
+    }
+    assert!(solved > 10_000, "{solved} configurations solved");
+}
+
+fn keys(answer: &Answer) -> BTreeSet<String> {
+    answer.configurations.iter().map(Configuration::key).collect()
+}
+
+/// How well one output fits: stated before derived before range-only before the rest.
+fn fit(output: &Output) -> u8 {
+    match (output.verdict, output.available.map(|power| power.basis)) {
+        (Verdict::Fits, Some(Basis::Range)) => 2,
+        (Verdict::Fits, Some(Basis::Derived)) | (Verdict::FitsByDerivation, _) => 1,
+        (Verdict::Fits, _) => 0,
+        (Verdict::NotStated, _) => 3,
+        (Verdict::BelowStated | Verdict::TooLow, _) => 4,
+    }
+}
+
+fn worst_fit(configuration: &Configuration) -> u8 {
+    configuration.outputs.iter().map(fit).max().unwrap()
+}
+
+/// The power that the whole rig gives, where every output's is known.
+fn target(configuration: &Configuration) -> Option<f64> {
+    configuration.outputs.iter().map(|output| output.target_watts).sum()
+}
+
+/// Whether parts of different groups of drivers stand in series somewhere.
+fn unlike_in_series(rig: &[Drivers], tree: &Tree) -> bool {
+    let groups = |part: &Tree| -> BTreeSet<usize> {
+        let group = |leaf: Leaf| {
+            let firsts = rig.iter().scan(0, |first, group| {
+                *first += group.count;
+                Some(*first)
+            });
+            firsts.take_while(|end| u32::from(leaf.driver) >= *end).count()
+        };
+        part.leaves().into_iter().map(group).collect()
+    };
+    let here = matches!(tree, Tree::Series(_))
+        && tree.parts().iter().any(|part| groups(part) != groups(&tree.parts()[0]));
+    here || tree.parts().iter().any(|part| unlike_in_series(rig, part))
+}
+
+/// The same amplifier with its channels counted from the other end.
+fn turned_round(amplifier: &AmplifierDraft) -> AmplifierDraft {
+    let mut other = amplifier.clone();
+    let beyond = other.channels.len() as u32 + 1;
+    other.channels.reverse();
+    for bridge in &mut other.bridges {
+        bridge.channels = bridge.channels.map(|[a, b]| [beyond - b, beyond - a]);
+    }
+    other
+}
+
+fn any_filters() -> impl Strategy<Value = Filters> {
+    select(Filters::ALL.to_vec())
+}
+
+proptest! {
+    #![proptest_config(cases(48))]
+
+    #[test]
+    fn an_answer_does_not_depend_on_how_the_work_is_sliced(
+        rig in rigs(5), on in amplifiers(4), filters in any_filters(), budget in 1_u64..300, one: bool
+    ) {
+        let budget = if one { 1 } else { budget };
+        let asked = request(&rig, Some(on), filters);
+        let mut sliced = Configurations::new(asked.clone());
+        let mut slices = 0;
+        let mut done = 0;
+        let found = loop {
+            match sliced.step(budget) {
+                Step::Done(answer) => break *answer,
+                Step::More(progress) => {
+                    prop_assert!(progress.done >= done, "progress never goes back");
+                    prop_assert!(progress.of == 0 || progress.done <= progress.of);
+                    done = progress.done;
+                }
+            }
+            slices += 1;
+            prop_assert!(slices < 2_000_000, "{}: never done", written(&rig));
+        };
+        prop_assert_eq!(&found, &answer(asked));
+        prop_assert_eq!(sliced.step(budget), Step::Done(Box::new(found)), "once more");
+    }
+
+    #[test]
+    fn keys_are_unique_and_read_back_to_themselves(rig in odd_rigs(5), on in amplifiers(4)) {
+        let asked = request(&rig, Some(on.clone()), Filters::OFF);
+        let answer = answer(asked.clone());
+        prop_assert_eq!(&answer.problems, &[]);
+        prop_assert_eq!(keys(&answer).len(), answer.configurations.len());
+        let outlets = Outlets::of(Some(&on));
+        for configuration in &answer.configurations {
+            let key = configuration.key();
+            let read = Key::read(&asked.rig, &key).map(|key| key.write());
+            prop_assert_eq!(read, Ok(key.clone()));
+            // Driver by driver in the order of the key, coil by coil likewise.
+            let mut met: Vec<Leaf> = Vec::new();
+            for (_, tree) in outlets.read(&key) {
+                for leaf in tree.leaves() {
+                    let own = met.iter().filter(|other| other.driver == leaf.driver).count();
+                    prop_assert_eq!(usize::from(leaf.coil), own, "{}", &key);
+                    let first: u32 = rig
+                        .iter()
+                        .scan(0, |end, group| { *end += group.count; Some(*end) })
+                        .take_while(|end| *end <= u32::from(leaf.driver))
+                        .last()
+                        .unwrap_or(0);
+                    for driver in first as u8..leaf.driver {
+                        prop_assert!(met.iter().any(|other| other.driver == driver), "{}", &key);
+                    }
+                    met.push(leaf);
+                }
+            }
+            prop_assert_eq!(
+                configuration.split_driver,
+                Form::of(&outlets.read(&key)).split().map(u32::from), "{}", &key
+            );
+        }
+    }
+
+    #[test]
+    fn the_filters_leave_what_passes_them(rig in rigs(5), on in amplifiers(4)) {
+        let unfiltered = list_on(&rig, Some(on.clone()), Filters::OFF);
+        for filters in Filters::ALL {
+            let filtered = list_on(&rig, Some(on.clone()), filters);
+            let passing: BTreeSet<String> = unfiltered
+                .configurations
+                .iter()
+                .filter(|one| one.joined_at_driver || !filters.joined)
+                .filter(|one| one.even || !filters.even)
+                .map(Configuration::key)
+                .collect();
+            prop_assert_eq!(filtered.before_filters, unfiltered.total);
+            prop_assert_eq!(filtered.total, Some(passing.len() as u64));
+            prop_assert_eq!(keys(&filtered), passing, "{} {:?}", written(&rig), filters);
+        }
+    }
+
+    #[test]
+    fn shares_over_the_rig_sum_to_one_and_the_worst_output_gives_the_verdict(
+        rig in odd_rigs(5), on in amplifiers(4)
+    ) {
+        for configuration in &list_on(&rig, Some(on), Filters::OFF).configurations {
+            for shares in [&configuration.coil_shares, &configuration.driver_shares] {
+                let sum: f64 = shares.iter().sum();
+                prop_assert!((sum - 1.0).abs() < 1e-12, "{}: {}", configuration.key(), sum);
+                prop_assert!(shares.iter().all(|share| *share > 0.0));
+            }
+            let worst = configuration.outputs.iter().map(|output| output.verdict).max();
+            prop_assert_eq!(Some(configuration.verdict), worst, "{}", configuration.key());
+            let runs: usize = configuration
+                .outputs
+                .iter()
+                .map(|output| Tree::read_spaced(&output.network.to_string()).runs())
+                .sum();
+            prop_assert_eq!(configuration.runs as usize, runs, "{}", configuration.key());
+        }
+    }
+
+    #[test]
+    fn ranks_have_no_gaps_and_a_limit_cuts_the_end_alone(
+        rig in rigs(5), on in amplifiers(4), filters in any_filters(), limit in 0_u32..60
+    ) {
+        let whole = list_on(&rig, Some(on.clone()), filters);
+        let ranks: Vec<u32> = whole.configurations.iter().map(|one| one.rank).collect();
+        let count = u32::try_from(ranks.len()).unwrap();
+        prop_assert_eq!(ranks, (1..=count).collect::<Vec<_>>());
+        prop_assert_eq!(whole.total, Some(u64::from(count)));
+        let mut asked = request(&rig, Some(on), filters);
+        asked.limit = limit;
+        let mut want = whole;
+        want.configurations.truncate(limit as usize);
+        prop_assert_eq!(answer(asked), want);
+    }
+
+    #[test]
+    fn a_load_counts_once_for_each_configuration_that_has_it(
+        rig in rigs(5), on in amplifiers(4), filters in any_filters()
+    ) {
+        let answer = list_on(&rig, Some(on), filters);
+        prop_assert!(answer.loads.is_sorted_by(|a, b| a.load < b.load), "rising, each once");
+        let mut all = BTreeSet::new();
+        for configuration in &answer.configurations {
+            all.extend(configuration.outputs.iter().map(|output| output.load));
+        }
+        let tallied: BTreeSet<_> = answer.loads.iter().map(|tally| tally.load).collect();
+        prop_assert_eq!(all, tallied);
+        for tally in &answer.loads {
+            let has = |output: &&Output| output.load == tally.load;
+            let having: Vec<&Configuration> = answer
+                .configurations
+                .iter()
+                .filter(|one| one.outputs.iter().any(|output| has(&output)))
+                .collect();
+            prop_assert_eq!(having.len() as u64, tally.configurations, "{}", tally.load);
+            prop_assert_eq!(tally.even, having.iter().any(|one| one.even), "{}", tally.load);
+            let outputs = having.iter().flat_map(|one| &one.outputs);
+            let best = outputs.filter(has).map(|output| output.verdict).min();
+            prop_assert_eq!(Some(tally.verdict), best, "{}", tally.load);
+        }
+    }
+
+    #[test]
+    fn the_order_is_fit_even_unlike_power_load_joined_runs(
+        rig in rigs(5), on in amplifiers(4), filters in any_filters()
+    ) {
+        let answer = list_on(&rig, Some(on), filters);
+        let all = &answer.configurations;
+        let fitting = all.iter().filter(|one| worst_fit(one) < 3);
+        let best = fitting.filter_map(target).max_by(f64::total_cmp);
+        let below = |one: &Configuration| Some(20.0 * (best? / target(one)?).log10());
+        let series = |one: &Configuration| {
+            let networks = one.outputs.iter().map(|output| output.network.to_string());
+            networks.into_iter().any(|text| unlike_in_series(&rig, &Tree::read_spaced(&text)))
+        };
+        for (earlier, later) in all.iter().zip(all.iter().skip(1)) {
+            let pair = format!("{}: {} before {}", written(&rig), earlier.key(), later.key());
+            let first = |one: &Configuration| (worst_fit(one), !one.even, series(one));
+            prop_assert!(first(earlier) <= first(later), "fit, even, unlike: {pair}");
+            if first(earlier) < first(later) {
+                continue;
+            }
+            let (a, b) = (below(earlier), below(later));
+            // Power decides where that of both is known.
+            if let (Some(a), Some(b)) = (a, b) {
+                // A hair from the edge of a step either reckoning is right.
+                let edge = |x: f64| x > 1e-9 && (x - x.round()).abs() < 1e-9;
+                if edge(a) || edge(b) {
+                    continue;
+                }
+                let (a, b) = (a.max(0.0).floor(), b.max(0.0).floor());
+                prop_assert!(a <= b, "power: {pair}");
+                if a < b {
+                    continue;
+                }
+            } else if a.is_some() != b.is_some() {
+                continue;
+            }
+            let last = |one: &Configuration| {
+                let lowest = one.outputs.iter().map(|output| output.load).min();
+                (std::cmp::Reverse(lowest), !one.joined_at_driver, one.runs)
+            };
+            prop_assert!(last(earlier) <= last(later), "load, joined, runs: {pair}");
+        }
+    }
+
+    /// An output's verdict and power come from its load and the channel alone: the same
+    /// as for one driver of that load on an amplifier with that channel only.
+    #[test]
+    fn a_channel_is_judged_as_if_it_were_the_only_one(rig in rigs(4), on in amplifiers(4)) {
+        let mut asked = BTreeMap::new();
+        for configuration in &list_on(&rig, Some(on.clone()), Filters::OFF).configurations {
+            for output in configuration.outputs.iter().filter(|one| one.channels.len() == 1) {
+                asked.insert((output.channels[0], output.load), output.clone());
+            }
+        }
+        prop_assert!(!asked.is_empty());
+        for ((channel, load), output) in asked {
+            let mono = AmplifierDraft {
+                channels: vec![on.channels[channel as usize - 1].clone()],
+                ..AmplifierDraft::default()
+            };
+            let one = [drivers(1, 1, &load.to_string())];
+            let alone = list_on(&one, Some(mono), Filters::OFF).configurations.remove(0);
+            let alone = alone.outputs[0].clone();
+            prop_assert_eq!((alone.verdict, alone.available), (output.verdict, output.available));
+        }
+    }
+
+    /// One output has the configurations that there are without an amplifier.
+    #[test]
+    fn one_output_has_the_configurations_of_no_amplifier(
+        rig in rigs(6), on in stated(), filters in any_filters()
+    ) {
+        let (without, with) = (list(&rig, filters), list_on(&rig, Some(on.mono()), filters));
+        type Facts = (bool, bool, u32, Vec<u64>, Vec<u64>, Option<u64>);
+        let facts = |one: &Configuration| -> (String, Facts) {
+            let bits = |shares: &[f64]| shares.iter().map(|share| share.to_bits()).collect();
+            let key = one.key();
+            let key = key.strip_prefix("1:").unwrap_or(&key).to_owned();
+            let usable = one.outputs[0].usable_watts.map(f64::to_bits);
+            let (coils, drivers) = (bits(&one.coil_shares), bits(&one.driver_shares));
+            (key, (one.even, one.joined_at_driver, one.runs, coils, drivers, usable))
+        };
+        let all = |answer: &Answer| -> BTreeMap<String, Facts> {
+            answer.configurations.iter().map(facts).collect()
+        };
+        prop_assert_eq!(all(&without), all(&with));
+        prop_assert_eq!((without.total, without.before_filters), (with.total, with.before_filters));
+        let loads = |answer: &Answer| -> Vec<_> {
+            answer.loads.iter().map(|one| (one.load, one.configurations, one.even)).collect()
+        };
+        prop_assert_eq!(loads(&without), loads(&with));
+        for one in &with.configurations {
+            prop_assert!(one.key().starts_with("1:") && one.split_driver.is_none());
+        }
+    }
+
+    /// Those that use one channel alone are those of an amplifier with that channel.
+    #[test]
+    fn what_uses_one_channel_is_what_an_amplifier_of_that_channel_has(
+        rig in rigs(5), on in amplifiers(4), filters in any_filters(), which: Index
+    ) {
+        let number = which.index(on.channels.len());
+        let mono = AmplifierDraft {
+            channels: vec![on.channels[number].clone()],
+            ..AmplifierDraft::default()
+        };
+        let key = |one: &Configuration| one.key().split_once(':').unwrap().1.to_owned();
+        let alone = list_on(&rig, Some(mono), filters);
+        let want: BTreeMap<String, Vec<Option<f64>>> = alone
+            .configurations
+            .iter()
+            .map(|one| (key(one), vec![one.outputs[0].target_watts, one.outputs[0].usable_watts]))
+            .collect();
+        // The lowest channel like it stands for all of its kind.
+        let first = on.channels.iter().position(|other| *other == on.channels[number]).unwrap();
+        let channel = u32::try_from(first + 1).unwrap();
+        let found: BTreeMap<String, Vec<Option<f64>>> = list_on(&rig, Some(on), filters)
+            .configurations
+            .iter()
+            .filter(|one| one.outputs.len() == 1 && one.outputs[0].channels == [channel])
+            .map(|one| (key(one), vec![one.outputs[0].target_watts, one.outputs[0].usable_watts]))
+            .collect();
+        prop_assert_eq!(found, want);
+    }
+
+    #[test]
+    fn the_numbers_on_the_channels_do_not_matter(
+        rig in rigs(5), on in amplifiers(4), filters in any_filters()
+    ) {
+        let one = list_on(&rig, Some(on.clone()), filters);
+        let other = list_on(&rig, Some(turned_round(&on)), filters);
+        prop_assert_eq!((one.total, one.before_filters), (other.total, other.before_filters));
+        prop_assert_eq!(one.loads, other.loads);
+    }
+
+    /// Channels are numbered through: two amplifiers of a kind are one with all their
+    /// channels and bridges.
+    #[test]
+    fn several_amplifiers_of_a_kind_are_one_with_all_their_channels(
+        rig in rigs(5), on in amplifiers(2), count in 1_u32..=2, filters in any_filters()
+    ) {
+        let each = on.channels.len() as u32;
+        let mut one = AmplifierDraft::default();
+        for before in (0..count).map(|copy| copy * each) {
+            one.channels.extend(on.channels.clone());
+            one.bridges.extend(on.bridges.iter().cloned().map(|mut bridge| {
+                bridge.channels = bridge.channels.map(|pair| pair.map(|n| before + n));
+                bridge
+            }));
+        }
+        let found = list_on(&rig, Some(several(count, on)), filters);
+        prop_assert_eq!(found, list_on(&rig, Some(one), filters));
+    }
+}

@@ -38,12 +38,14 @@ fn tied(
     neighbours.filter(|(earlier, later)| agree(earlier, later)).collect()
 }
 
-/// The list of each output by itself: on one output power is known of all that it may
-/// drive or of none.
+/// The lists of what hangs on one output, each output by itself: there power is known
+/// of all that it may drive or of none.
 fn by_output(answer: &Answer) -> Vec<Vec<&Configuration>> {
     let mut lists: BTreeMap<&[u32], Vec<&Configuration>> = BTreeMap::new();
     for configuration in &answer.configurations {
-        lists.entry(&configuration.outputs[0].channels).or_default().push(configuration);
+        if let [output] = &configuration.outputs[..] {
+            lists.entry(&output.channels).or_default().push(configuration);
+        }
     }
     lists.into_values().collect()
 }

@@ -102,7 +102,8 @@ pub fn blank(Sheet { state, act }: Sheet, it: Blank) -> Html {
         (None, more) => more.map(str::to_string),
     };
     let class = match (standing, it.unit) {
-        (Standing::Wrong(_), _) => "blank blank-wrong",
+        (Standing::Wrong(_), "") => "blank blank-wrong",
+        (Standing::Wrong(_), _) => "blank blank-unit blank-wrong",
         (Standing::Wanted, "") => "blank blank-wanted",
         (Standing::Wanted, _) => "blank blank-unit blank-wanted",
         (Standing::Good, "") => "blank",

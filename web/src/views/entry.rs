@@ -84,13 +84,18 @@ pub fn Entry(props: &EntryProps) -> Html {
                 { verdict(one.verdict) }
             </span>
             { for one.outputs.iter().map(|output| html! {
-                <span class="network">{ output.network.to_string() }</span>
+                <span class="network">
+                    if one.outputs.len() > 1 {
+                        <small>{ rig::channels(output.way, &output.channels) }</small>{ " " }
+                    }
+                    { output.network.to_string() }
+                </span>
             }) }
             <span class="entry-more">
                 if !one.even {
                     <b>{ say::UNEVEN }</b>
                 }
-                { for one.outputs.iter().filter(|_| many_places(answered)).map(|output| html! {
+                { for one.outputs.iter().filter(|_| one.outputs.len() == 1 && many_places(answered)).map(|output| html! {
                     <span>{ rig::channels(output.way, &output.channels) }</span>
                 }) }
                 <span>{ counts::runs(one.runs) }</span>

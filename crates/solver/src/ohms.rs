@@ -30,11 +30,27 @@ impl Ratio {
     /// `num / den`, reduced. `None` if either is zero: no quantity here is ever zero.
     #[must_use]
     pub fn new(num: u128, den: u128) -> Option<Self> {
-        let common = gcd(num, den);
         if num == 0 || den == 0 {
             return None;
         }
+        if let (Ok(num), Ok(den)) = (u64::try_from(num), u64::try_from(den)) {
+            return Some(Self::of_small(num, den));
+        }
+        let common = gcd(num, den);
         Some(Self { num: num.checked_div(common)?, den: den.checked_div(common)? })
+    }
+
+    /// Nearly every value fits 64 bits, where division is one instruction, not a call.
+    fn of_small(num: u64, den: u64) -> Self {
+        let common = gcd64(num, den).max(1);
+        let part = |n: u64| u128::from(n.checked_div(common).unwrap_or(n));
+        Self { num: part(num), den: part(den) }
+    }
+
+    /// Both parts, if products of them fit 64 bits.
+    fn halves(self) -> Option<(u64, u64)> {
+        let part = |n: u128| u32::try_from(n).ok().map(u64::from);
+        part(self.num).zip(part(self.den))
     }
 
     /// A whole number; `None` for zero.
@@ -64,6 +80,11 @@ impl Ratio {
     /// The sum, or `None` if it does not fit.
     #[must_use]
     pub fn plus(self, other: Self) -> Option<Self> {
+        if let (Some((a, b)), Some((c, d))) = (self.halves(), other.halves())
+            && let Some(num) = a.saturating_mul(d).checked_add(c.saturating_mul(b))
+        {
+            return Some(Self::of_small(num, b.saturating_mul(d)));
+        }
         let common = gcd(self.den, other.den);
         let (a, b) = (other.den.checked_div(common)?, self.den.checked_div(common)?);
         let num = self.num.checked_mul(a)?.checked_add(other.num.checked_mul(b)?)?;
@@ -73,6 +94,9 @@ impl Ratio {
     /// The product, or `None` if it does not fit.
     #[must_use]
     pub fn times(self, other: Self) -> Option<Self> {
+        if let (Some((a, b)), Some((c, d))) = (self.halves(), other.halves()) {
+            return Some(Self::of_small(a.saturating_mul(c), b.saturating_mul(d)));
+        }
         let (g, h) = (gcd(self.num, other.den), gcd(other.num, self.den));
         let num = self.num.checked_div(g)?.checked_mul(other.num.checked_div(h)?)?;
         let den = self.den.checked_div(h)?.checked_mul(other.den.checked_div(g)?)?;
@@ -85,10 +109,12 @@ impl Ratio {
         self.times(other.recip())
     }
 
-    /// Compared exactly, or `None` where even 256 bits would be needed to tell:
-    /// continued fractions decide without multiplying, so this never happens.
-    #[must_use]
+    /// Compared exactly: where products would not fit, by continued fractions, which
+    /// decide without multiplying.
     fn compare(self, other: Self) -> Ordering {
+        if let (Some((a, b)), Some((c, d))) = (self.halves(), other.halves()) {
+            return a.saturating_mul(d).cmp(&c.saturating_mul(b));
+        }
         let (mut a, mut b) = (self, other);
         let mut flipped = false;
         loop {

@@ -65,9 +65,13 @@ impl Ranking {
     }
 }
 
-/// Whole steps of half a decibel below the best; 0 where a figure is not known.
+/// Whole steps of half a decibel below the best. A power that is not known comes after
+/// those that are.
 fn steps_below(best: f64, target: Option<f64>) -> u64 {
-    let Some(target) = target.filter(|target| *target > 0.0 && best > 0.0) else { return 0 };
+    let Some(target) = target else { return u64::MAX };
+    if target >= best {
+        return 0;
+    }
     // Targets that differ by rounding alone are the same target.
     let steps = libm::floor(20.0 * libm::log10(best / target) + 1e-9);
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "casts saturate")]

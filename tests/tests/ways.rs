@@ -553,7 +553,7 @@ proptest! {
         let all = &answer.configurations;
         let fitting = all.iter().filter(|one| worst_fit(one) < 3);
         let best = fitting.filter_map(target).max_by(f64::total_cmp);
-        let below = |one: &Configuration| Some(20.0 * (best? / target(one)?).log10());
+        let below = |one: &Configuration| Some(20.0 * (best? / target(one)?).log(10.0));
         let series = |one: &Configuration| {
             let networks = one.outputs.iter().map(|output| output.network.to_string());
             networks.into_iter().any(|text| unlike_in_series(&rig, &Tree::read_spaced(&text)))

@@ -37,6 +37,8 @@ fn main() -> ExitCode {
 struct Row {
     case: Case,
     native: measure::Native,
+    /// Milliseconds natively with the profile of what ships.
+    as_it_ships: f64,
     wasm: wasm::Wasm,
     instructions: u64,
 }
@@ -46,9 +48,9 @@ impl Row {
         self.instructions as f64 / self.native.configurations.max(1) as f64
     }
 
-    /// Wasm's time over the native time.
+    /// Wasm's time over the native time, equally optimised.
     fn ratio(&self) -> f64 {
-        self.wasm.milliseconds / self.native.milliseconds
+        self.wasm.milliseconds / self.as_it_ships
     }
 
     /// What is over its bound, in words.
@@ -71,24 +73,31 @@ impl Row {
 
 fn table() -> ExitCode {
     let fixed = measure::fixed_loop();
+    let shipped = measure::as_it_ships();
     let cases = cases();
     let wasm = wasm::measured(&cases);
     println!(
-        "| case | configurations | instructions | each | native | ÷ fixed loop | wasm | wasm ÷ native | memory | in wasm |"
+        "| case | configurations | instructions | each | native | ÷ fixed loop | as it ships | wasm | wasm ÷ as it ships | memory | in wasm |"
     );
-    println!("|---|--:|--:|--:|--:|--:|--:|--:|--:|--:|");
+    println!("|---|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|");
     let mut over = Vec::new();
     for (i, (case, wasm)) in cases.into_iter().zip(wasm).enumerate() {
-        let row =
-            Row { native: measure::native(i), instructions: measure::instructions(i), case, wasm };
+        let row = Row {
+            native: measure::native(i),
+            as_it_ships: measure::milliseconds(&shipped, i),
+            instructions: measure::instructions(i),
+            case,
+            wasm,
+        };
         println!(
-            "| {} | {} | {:.1} M | {:.0} | {:.2} ms | {:.3} | {:.2} ms | {:.2} | {:.1} MB | {:.1} MB |",
+            "| {} | {} | {:.1} M | {:.0} | {:.2} ms | {:.3} | {:.2} ms | {:.2} ms | {:.2} | {:.1} MB | {:.1} MB |",
             row.case.name,
             row.native.configurations,
             row.instructions as f64 / 1e6,
             row.each(),
             row.native.milliseconds,
             row.native.milliseconds / fixed,
+            row.as_it_ships,
             row.wasm.milliseconds,
             row.ratio(),
             row.native.megabytes,

@@ -3,6 +3,7 @@
 use crate::cases::{Case, cases};
 use coilwright_solver::answer::answer;
 use std::hint::black_box;
+use std::path::{Path, PathBuf};
 use std::process::{Command, ExitCode, Output};
 use std::time::Instant;
 
@@ -69,8 +70,22 @@ fn most_memory() -> u64 {
     )
 }
 
-fn myself() -> std::path::PathBuf {
+fn myself() -> PathBuf {
     std::env::current_exe().expect("a running program has a file")
+}
+
+/// This program again, built natively with the very profile of what ships in wasm: how
+/// much slower wasm is is asked of equal optimisation.
+pub(crate) fn as_it_ships() -> PathBuf {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("..");
+    let cargo = std::env::var_os("CARGO").unwrap_or_else(|| "cargo".into());
+    let built = Command::new(cargo)
+        .current_dir(&root)
+        .args(["build", "--quiet", "--profile", "wasm", "-p", "proof", "--bin", "bench"])
+        .args(["--target-dir", "target"])
+        .status();
+    assert!(built.is_ok_and(|status| status.success()), "the bench did not build as it ships");
+    root.join("target/wasm/bench")
 }
 
 fn finished(command: &mut Command) -> Output {
@@ -84,9 +99,9 @@ fn finished(command: &mut Command) -> Output {
 }
 
 /// Runs a case in a process of its own: milliseconds, configurations, kilobytes.
-fn of_child(index: usize, times: u32) -> (f64, u64, u64) {
+fn of_child(program: &Path, index: usize, times: u32) -> (f64, u64, u64) {
     let output =
-        finished(Command::new(myself()).args([CHILD, &index.to_string(), &times.to_string()]));
+        finished(Command::new(program).args([CHILD, &index.to_string(), &times.to_string()]));
     let text = String::from_utf8(output.stdout).unwrap();
     let words: Vec<&str> = text.split_whitespace().collect();
     let [milliseconds, configurations, kilobytes] = words[..] else {
@@ -95,10 +110,16 @@ fn of_child(index: usize, times: u32) -> (f64, u64, u64) {
     (milliseconds.parse().unwrap(), configurations.parse().unwrap(), kilobytes.parse().unwrap())
 }
 
+/// Milliseconds of a case in this or another build of the bench.
+pub(crate) fn milliseconds(program: &Path, index: usize) -> f64 {
+    of_child(program, index, TIMES).0
+}
+
 pub(crate) fn native(index: usize) -> Native {
-    let (_, _, before) = of_child(index, 0);
-    let (_, _, after) = of_child(index, 1);
-    let (milliseconds, configurations, _) = of_child(index, TIMES);
+    let program = myself();
+    let (_, _, before) = of_child(&program, index, 0);
+    let (_, _, after) = of_child(&program, index, 1);
+    let (milliseconds, configurations, _) = of_child(&program, index, TIMES);
     Native { milliseconds, configurations, megabytes: after.saturating_sub(before) as f64 / 1024.0 }
 }
 

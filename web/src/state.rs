@@ -229,10 +229,22 @@ impl State {
                 amplifier.alike = alike;
                 self.form.fill_channels();
             }
+            Action::Tied(i, tied) => {
+                if let Some(channel) = amplifier.channels.get_mut(i) {
+                    channel.tied = tied;
+                }
+            }
             Action::AddBridge => {
                 let bridges = amplifier.bridges.len();
                 if bridges < most(Field::Bridges) {
-                    let first = 2 * bridges + 1;
+                    // The first pair of neighbours that no bridge has yet.
+                    let taken = |n: usize| {
+                        let n = n.to_string();
+                        amplifier.bridges.iter().any(|b| b.first == n || b.second == n)
+                    };
+                    let pairs = (0..).map(|pair| 2 * pair + 1);
+                    let free = pairs.take(bridges + 1).find(|n| !taken(*n) && !taken(n + 1));
+                    let first = free.unwrap_or(2 * bridges + 1);
                     amplifier.bridges.push(BridgeForm {
                         first: first.to_string(),
                         second: (first + 1).to_string(),

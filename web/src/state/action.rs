@@ -61,6 +61,8 @@ pub enum Action {
     Alike(bool),
     /// A bridge is wanted.
     AddBridge,
+    /// A channel has two pairs of terminals, or one.
+    Tied(usize, bool),
     /// A bridge goes.
     RemoveBridge(usize),
     /// A rated point goes.

@@ -19,6 +19,7 @@ pub fn marigold() -> Form {
             channels: vec![OutputForm {
                 least: "1".into(),
                 rated: vec![point("4", "420"), point("2", "760"), point("1", "1200")],
+                ..OutputForm::default()
             }],
             ..AmplifierForm::default()
         }),

@@ -57,6 +57,8 @@ pub struct OutputForm {
     pub least: String,
     /// Rated points.
     pub rated: Vec<PointForm>,
+    /// Whether it has two pairs of terminals, tied inside.
+    pub tied: bool,
 }
 
 /// A rated point as typed.

@@ -11,7 +11,7 @@
 //!         | "bridge=" channel "~" channel "~" output
 //! group   = count "~" coils "~" ohms "~" watts [ "~coil" ]
 //! amp     = count "~" channels [ "~unlike" ]
-//! output  = least *( "~" ohms ":" watts )
+//! output  = least *( "~" ohms ":" watts ) [ "~tied" ]       two pairs of terminals, tied
 //! ```
 //! Values are the raw texts of the fields. In them everything but ASCII letters,
 //! digits and `.` `-` `_` `/` is percent-encoded; keys keep `:` `+` `(` `)` too.
@@ -24,6 +24,9 @@ use super::form::{
 use super::list::Order;
 use coilwright_solver::bounds::{Field, Kind};
 use coilwright_solver::rig::WattsPer;
+
+/// The end of an output with two pairs of terminals.
+const TIED: &str = "~tied";
 
 /// The version that is written.
 const VERSION: &str = "1";
@@ -120,6 +123,9 @@ fn output(output: &OutputForm) -> String {
         value.push_str(&escaped(&point.ohms, b""));
         value.push(':');
         value.push_str(&escaped(&point.watts, b""));
+    }
+    if output.tied {
+        value.push_str(TIED);
     }
     value
 }
@@ -328,11 +334,19 @@ fn amplifier(value: &str) -> Option<AmplifierForm> {
 fn read_output<'a>(mut texts: impl Iterator<Item = &'a str>) -> Option<OutputForm> {
     let least = unescaped(texts.next()?)?;
     let mut rated = Vec::new();
+    let mut tied = false;
     for text in texts {
+        if tied {
+            return None;
+        }
+        if TIED.strip_prefix('~') == Some(text) {
+            tied = true;
+            continue;
+        }
         let (ohms, watts) = text.split_once(':')?;
         rated.push(PointForm { ohms: unescaped(ohms)?, watts: unescaped(watts)? });
     }
-    (rated.len() <= most(Field::ChannelRated)).then_some(OutputForm { least, rated })
+    (rated.len() <= most(Field::ChannelRated)).then_some(OutputForm { least, rated, tied })
 }
 
 #[cfg(test)]

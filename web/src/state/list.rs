@@ -42,6 +42,9 @@ impl Order {
 /// Entries with the same loads on their outputs.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Rung {
+    /// The way its entries use the amplifier, numbered as they first rank; by rank, where
+    /// ways stand mixed, 0.
+    pub way: usize,
     /// The distinct loads of the outputs, the highest first.
     pub loads: Vec<Ohms>,
     /// The best verdict among its entries.
@@ -59,19 +62,52 @@ fn loads(configuration: &Configuration) -> Vec<Ohms> {
     loads
 }
 
-/// All rungs of an answer in an order; entries within a rung are as ranked.
+/// The channels of each output: what tells one way from another.
+fn channels(configuration: &Configuration) -> Vec<&[u32]> {
+    configuration.outputs.iter().map(|output| output.channels.as_slice()).collect()
+}
+
+/// How many ways to use the amplifier there are among the entries.
+#[must_use]
+pub fn ways(answer: &Answer) -> usize {
+    let mut ways: Vec<Vec<&[u32]>> = Vec::new();
+    for configuration in &answer.configurations {
+        let way = channels(configuration);
+        if !ways.contains(&way) {
+            ways.push(way);
+        }
+    }
+    ways.len()
+}
+
+/// All rungs of an answer in an order; entries within a rung are as ranked. By load the
+/// ways to use the amplifier stand one after the other.
 #[must_use]
 pub fn rungs(answer: &Answer, order: Order) -> Vec<Rung> {
+    let mut ways: Vec<Vec<&[u32]>> = Vec::new();
     let mut rungs: Vec<Rung> = Vec::new();
     for (i, configuration) in answer.configurations.iter().enumerate() {
         let loads = loads(configuration);
-        let at = match order {
-            // Nearly always among the last ones: equal loads rank close together.
-            Order::Best => rungs.iter().rposition(|rung| rung.loads == loads),
-            Order::Load => Some(rungs.partition_point(|rung| rung.loads > loads)),
+        let way = match order {
+            Order::Best => 0,
+            Order::Load => {
+                let this = channels(configuration);
+                ways.iter().position(|way| *way == this).unwrap_or_else(|| {
+                    ways.push(this);
+                    ways.len() - 1
+                })
+            }
         };
+        let at =
+            match order {
+                // Nearly always among the last ones: equal loads rank close together.
+                Order::Best => rungs.iter().rposition(|rung| rung.loads == loads),
+                Order::Load => Some(rungs.partition_point(|rung| {
+                    rung.way < way || rung.way == way && rung.loads > loads
+                })),
+            };
         let at = at.unwrap_or(rungs.len());
-        match rungs.get_mut(at).filter(|rung| rung.loads == loads) {
+        match rungs.get_mut(at).filter(|rung| rung.way == way && rung.loads == loads) {
             Some(rung) => {
                 rung.verdict = rung.verdict.min(configuration.verdict);
                 rung.even |= configuration.even;
@@ -79,7 +115,7 @@ pub fn rungs(answer: &Answer, order: Order) -> Vec<Rung> {
             }
             None => {
                 let (verdict, even) = (configuration.verdict, configuration.even);
-                rungs.insert(at, Rung { loads, verdict, even, entries: vec![i] });
+                rungs.insert(at, Rung { way, loads, verdict, even, entries: vec![i] });
             }
         }
     }
@@ -114,13 +150,19 @@ pub fn page(rungs: &[Rung], page: usize) -> Vec<Rung> {
     shown
 }
 
-/// Before which rung the least load stands, where the rungs go from high to low and
-/// those too low stand together at the end.
+/// Before which rungs a least load stands: in each way, where its rungs go from high to
+/// low and those too low stand together at the end.
 #[must_use]
-pub fn least_line(rungs: &[Rung]) -> Option<usize> {
+pub fn least_lines(rungs: &[Rung]) -> Vec<usize> {
     let low = |rung: &Rung| matches!(rung.verdict, Verdict::TooLow | Verdict::BelowStated);
-    let first = rungs.iter().position(low)?;
-    rungs.iter().skip(first).all(low).then_some(first)
+    let mut lines = Vec::new();
+    let mut from = 0;
+    for way in rungs.chunk_by(|a, b| a.way == b.way) {
+        let first = way.iter().position(low);
+        lines.extend(first.filter(|at| way.iter().skip(*at).all(low)).map(|at| from + at));
+        from += way.len();
+    }
+    lines
 }
 
 /// The entry with a key.
@@ -181,16 +223,33 @@ pub(crate) mod tests {
         };
         assert_eq!(entries(Order::Best), [vec![0, 2], vec![1], vec![3]]);
         assert_eq!(entries(Order::Load), [vec![1], vec![0, 2], vec![3]]);
-        assert_eq!(least_line(&rungs(&answer, Order::Load)), Some(2));
+        assert_eq!(least_lines(&rungs(&answer, Order::Load)), [2]);
+    }
+
+    #[test]
+    fn by_load_the_ways_stand_one_after_the_other_and_by_rank_they_mix() {
+        let mut answer = answer(&[(8, Fits), (4, Fits), (8, Fits), (2, TooLow), (1, TooLow)]);
+        for bridged in [0, 2, 3] {
+            answer.configurations[bridged].outputs[0].channels = vec![1, 2];
+        }
+        assert_eq!(ways(&answer), 2);
+        let by_load: Vec<(usize, Vec<usize>)> =
+            rungs(&answer, Order::Load).into_iter().map(|r| (r.way, r.entries)).collect();
+        let want = [(0, vec![0, 2]), (0, vec![3]), (1, vec![1]), (1, vec![4])];
+        assert_eq!(by_load, want);
+        // Each way has a least load of its own.
+        assert_eq!(least_lines(&rungs(&answer, Order::Load)), [1, 3]);
+        assert_eq!(rungs(&answer, Order::Best).len(), 4);
     }
 
     #[test]
     fn the_least_load_is_drawn_only_where_one_line_parts_the_rungs() {
         let rungs = |loads: &[(u128, Verdict)]| rungs(&answer(loads), Order::Best);
-        assert_eq!(least_line(&rungs(&[(8, Fits), (4, Fits)])), None);
-        assert_eq!(least_line(&rungs(&[(8, TooLow), (4, Fits)])), None);
-        assert_eq!(least_line(&rungs(&[(8, TooLow), (4, TooLow)])), Some(0));
-        assert_eq!(least_line(&[]), None);
+        let none: [usize; 0] = [];
+        assert_eq!(least_lines(&rungs(&[(8, Fits), (4, Fits)])), none);
+        assert_eq!(least_lines(&rungs(&[(8, TooLow), (4, Fits)])), none);
+        assert_eq!(least_lines(&rungs(&[(8, TooLow), (4, TooLow)])), [0]);
+        assert_eq!(least_lines(&[]), none);
     }
 
     #[test]

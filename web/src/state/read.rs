@@ -160,7 +160,7 @@ pub fn read(form: &Form) -> Read {
                 ChannelDraft {
                     least: reader.ohms(Place::Least(at), &output.least),
                     rated: reader.points(at, output),
-                    terminal_pairs: None,
+                    terminal_pairs: output.tied.then_some(2),
                 }
             })
             .collect();

@@ -4,8 +4,8 @@ use super::Sheet;
 use super::act::{button, named, tick};
 use super::blank::{Blank, blank};
 use super::troubles::at_path;
-use super::words::fields;
 use super::words::page::{self, amplifier as say};
+use super::words::{fields, ways};
 use crate::state::Action;
 use crate::state::form::{AmplifierForm, At, BridgeForm, OutputForm, Place, PointForm, most};
 use coilwright_solver::bounds::Field;
@@ -52,6 +52,7 @@ pub fn amplifier(sheet: Sheet) -> Html {
             }
             if let Some(channel) = alone {
                 { rated(sheet, At::Channel(0), channel) }
+                { pairs(sheet, 0, channel, amplifier.channels_read() > 1) }
             } else {
                 { unlike(sheet, amplifier) }
             }
@@ -80,10 +81,24 @@ fn unlike(sheet: Sheet, amplifier: &AmplifierForm) -> Html {
                     <legend>{ say::channel(i + 1) }</legend>
                     <div class="say">{ least(sheet, at, channel) }</div>
                     { rated(sheet, at, channel) }
+                    { pairs(sheet, i, channel, false) }
                 </fieldset>
             }
         })
         .collect()
+}
+
+/// Whether a channel has two pairs of terminals, and what that means at the box.
+fn pairs(sheet: Sheet, i: usize, channel: &OutputForm, of_all: bool) -> Html {
+    let text = if of_all { say::ALL_TIED } else { say::TIED };
+    html! {
+        <>
+            { tick(sheet.act, text, "", channel.tied, Action::Tied(i, !channel.tied)) }
+            if channel.tied {
+                <p class="hints">{ ways::TIED }</p>
+            }
+        </>
+    }
 }
 
 fn bridges(sheet: Sheet, amplifier: &AmplifierForm) -> Html {
@@ -95,6 +110,9 @@ fn bridges(sheet: Sheet, amplifier: &AmplifierForm) -> Html {
             { at_path(sheet.state, path.as_str()) }
             if may_add {
                 { button(sheet.act, "add", say::ADD_BRIDGE, Action::AddBridge) }
+            }
+            if amplifier.channels_read() > 1 {
+                <p class="hints">{ ways::NEVER }</p>
             }
         </>
     }

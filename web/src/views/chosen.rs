@@ -5,13 +5,13 @@ use super::ladder::big;
 use super::words::cautions::{self, Caution};
 use super::words::judged::{self, Limit};
 use super::words::page::{self as say, chosen as rows};
-use super::words::{rig, watts};
+use super::words::{watts, ways};
 use super::{Sheet, tied};
 use crate::app::Do;
 use crate::browser::address;
 use crate::state::Action;
 use crate::state::asking::Answered;
-use coilwright_solver::answer::{Configuration, Output};
+use coilwright_solver::answer::{Configuration, Output, Way};
 use coilwright_solver::given::driver_watts;
 use coilwright_solver::judge::{Overheats, Verdict};
 use coilwright_solver::outputs;
@@ -35,10 +35,12 @@ pub fn panel(Sheet { state, act }: Sheet) -> Html {
                     { rows::BACK }
                 </button>
             </div>
-            { for one.outputs.iter().enumerate().map(|(i, output)| html! {
+            <p class="described">{ say::alone(&say::heading(&ways::describe(&answered.request.rig, &one.outputs))) }</p>
+            { same_signal(one) }
+            { for one.outputs.iter().map(|output| html! {
                 <>
                     if one.outputs.len() > 1 {
-                        <h3>{ rows::output(i + 1) }</h3>
+                        <h3>{ on(answered, output) }</h3>
                     }
                     { on_output(answered, output) }
                 </>
@@ -66,7 +68,6 @@ fn back(act: Do) -> Callback<MouseEvent> {
 
 fn on_output(answered: &Answered, output: &Output) -> Html {
     let of = &answered.request.rig;
-    let channels = rig::channels(output.way, &output.channels);
     html! {
         <div class="on-output">
             <p class="chosen-load">
@@ -75,9 +76,7 @@ fn on_output(answered: &Answered, output: &Output) -> Html {
             </p>
             <p class="because">
                 { tied(&say::alone(&judged::reason(output.load, limit(of, output)))) }
-                if !channels.is_empty() {
-                    { " " }{ say::alone(&channels) }
-                }
+
             </p>
             <p class="network network-large">{ output.network.to_string() }</p>
             <p class="hints">{ rows::READ }</p>
@@ -104,6 +103,28 @@ fn on_output(answered: &Answered, output: &Output) -> Html {
             }
             { heat(output) }
         </div>
+    }
+}
+
+/// An output as a heading.
+fn on(answered: &Answered, output: &Output) -> String {
+    let amplifier = answered.request.rig.amplifier();
+    let name = amplifier.map(|one| ways::output(one, output.way, &output.channels));
+    say::heading(&name.unwrap_or_default())
+}
+
+/// What two channels must have alike before they may work on one driver or one bridge.
+fn same_signal(one: &Configuration) -> Html {
+    let bridged = one.outputs.iter().any(|output| output.way == Some(Way::Bridged));
+    html! {
+        <>
+            if let Some(driver) = one.split_driver {
+                <p class="note note-wrong">{ ways::split(driver) }</p>
+            }
+            if bridged {
+                <p class="hints">{ ways::SAME_SIGNAL }</p>
+            }
+        </>
     }
 }
 

@@ -1,11 +1,11 @@
 //! One configuration in the list.
 
 use super::Shown;
-use super::words::{counts, judged, page as say, rig};
+use super::words::{counts, judged, page as say, rig, watts as watts_text, ways};
 use crate::app::Do;
 use crate::state::Action;
 use crate::state::asking::Answered;
-use coilwright_solver::answer::Configuration;
+use coilwright_solver::answer::{Configuration, Output};
 use coilwright_solver::given::driver_watts;
 use coilwright_solver::judge::{Overheats, Verdict};
 use yew::prelude::*;
@@ -83,21 +83,14 @@ pub fn Entry(props: &EntryProps) -> Html {
                 }
                 { verdict(one.verdict) }
             </span>
-            { for one.outputs.iter().map(|output| html! {
-                <span class="network">
-                    if one.outputs.len() > 1 {
-                        <small>{ rig::channels(output.way, &output.channels) }</small>{ " " }
-                    }
-                    { output.network.to_string() }
-                </span>
-            }) }
+            { for one.outputs.iter().map(|output| on_output(answered, one, output)) }
             <span class="entry-more">
                 if !one.even {
                     <b>{ say::UNEVEN }</b>
                 }
-                { for one.outputs.iter().filter(|_| one.outputs.len() == 1 && many_places(answered)).map(|output| html! {
-                    <span>{ rig::channels(output.way, &output.channels) }</span>
-                }) }
+                if let Some(place) = only_place(answered, one) {
+                    <span>{ place }</span>
+                }
                 <span>{ counts::runs(one.runs) }</span>
                 if let Some(heat) = heat {
                     <span class={if heat == Overheats::AnyTime { "hot" } else { "" }}>
@@ -109,11 +102,30 @@ pub fn Entry(props: &EntryProps) -> Html {
     }
 }
 
-/// Whether there is more than one output to hang a network on.
-fn many_places(answered: &Answered) -> bool {
-    answered
-        .request
-        .rig
-        .amplifier()
-        .is_some_and(|amplifier| amplifier.channels.len() > 1 || !amplifier.bridges.is_empty())
+/// The network of an output; of several each with its channels, its load and its watts.
+fn on_output(answered: &Answered, one: &Configuration, output: &Output) -> Html {
+    let amplifier = answered.request.rig.amplifier().filter(|_| one.outputs.len() > 1);
+    let Some(amplifier) = amplifier else {
+        return html! { <span class="network">{ output.network.to_string() }</span> };
+    };
+    html! {
+        <span class="placed">
+            <span class="placed-on">{ ways::output(amplifier, output.way, &output.channels) }</span>
+            <span class="placed-gets">
+                { rig::short_load(output.load) }
+                if let Some(target) = output.target_watts {
+                    { ", " }{ watts_text(target) }
+                }
+            </span>
+            <span class="network">{ output.network.to_string() }</span>
+        </span>
+    }
+}
+
+/// The channels of the one output in use, where there are others.
+fn only_place(answered: &Answered, one: &Configuration) -> Option<String> {
+    let amplifier = answered.request.rig.amplifier()?;
+    let several = amplifier.channels.len() > 1 || amplifier.count > 1;
+    let [output] = one.outputs.as_slice() else { return None };
+    several.then(|| ways::output(amplifier, output.way, &output.channels))
 }

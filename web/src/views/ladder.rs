@@ -3,13 +3,14 @@
 use super::Shown;
 use super::act::button;
 use super::entry::Entry;
-use super::words::{page as say, rig};
+use super::words::{page as say, rig, ways};
 use crate::app::Do;
 use crate::state::Action;
 use crate::state::list::{self, Order, PAGE, Rung};
+use coilwright_solver::answer::{Configuration, Output};
 use coilwright_solver::judge::Verdict;
 use coilwright_solver::ohms::Ohms;
-use coilwright_solver::rig::Rig;
+use coilwright_solver::outputs;
 use yew::prelude::*;
 
 /// What the ladder shows.
@@ -36,17 +37,23 @@ pub fn Ladder(props: &LadderProps) -> Html {
     let entries = props.shown.0.shown().configurations.len();
     let page = props.page.min(list::pages(entries) - 1);
     let rungs = list::page(&all, page);
-    let line = match props.order {
-        Order::Load => list::least_line(&rungs),
-        Order::Best => None,
+    let by_load = props.order == Order::Load;
+    let lines = if by_load { list::least_lines(&rungs) } else { Vec::new() };
+    let several = by_load && list::ways(props.shown.0.shown()) > 1;
+    let begins = |i: usize| {
+        let before = i.checked_sub(1).and_then(|before| rungs.get(before));
+        before.is_none_or(|before| rungs.get(i).is_some_and(|rung| rung.way != before.way))
     };
     html! {
         <>
             <ol class="ladder">
                 { for rungs.iter().enumerate().map(|(i, rung)| html! {
                     <>
-                        if line == Some(i) {
-                            <li class="least"><span>{ least(&props.shown.0.request.rig) }</span></li>
+                        if several && begins(i) {
+                            <li class="way"><h3>{ way(props, rung) }</h3></li>
+                        }
+                        if lines.contains(&i) {
+                            <li class="least"><span>{ least(props, rung) }</span></li>
                         }
                         { one(props, rung) }
                     </>
@@ -68,9 +75,9 @@ fn one(props: &LadderProps, rung: &Rung) -> Html {
     let name = say::rung(&text.join(&format!(" {} ", say::AND)), rung.entries.len());
     html! {
         <li key={text.join(";")} {class}>
-            <h3 class="rung-load" aria-label={name}>
+            <h4 class="rung-load" aria-label={name}>
                 { for rung.loads.iter().map(|load| big(*load)) }
-            </h3>
+            </h4>
             <ol class="entries">
                 { for rung.entries.iter().map(|at| html! {
                     <li key={*at}>
@@ -106,20 +113,35 @@ pub fn big(load: Ohms) -> Html {
     }
 }
 
-/// What the line between rungs stands for: one least load where all channels share it.
-fn least(of: &Rig) -> String {
-    let Some(amplifier) = of.amplifier().filter(|amplifier| amplifier.bridges.is_empty()) else {
-        return say::TOO_LOW_LINE.into();
-    };
-    let mut channels = amplifier.channels.iter();
-    let Some(first) = channels.next() else {
-        return say::TOO_LOW_LINE.into();
-    };
-    match first.least {
-        Some(least) if channels.all(|channel| channel.least == Some(least)) => {
-            say::least_line(&rig::load(least))
+fn first<'a>(props: &'a LadderProps, rung: &Rung) -> Option<&'a Configuration> {
+    let at = rung.entries.first()?;
+    props.shown.0.shown().configurations.get(*at)
+}
+
+/// The way that a rung's entries use the amplifier.
+fn way(props: &LadderProps, rung: &Rung) -> String {
+    let amplifier = props.shown.0.request.rig.amplifier();
+    let pair = amplifier.zip(first(props, rung));
+    pair.map_or(String::new(), |(amplifier, one)| say::heading(&ways::way(amplifier, &one.outputs)))
+}
+
+/// What the line between rungs stands for: one least load where all outputs share it.
+fn least(props: &LadderProps, rung: &Rung) -> String {
+    let amplifier = props.shown.0.request.rig.amplifier();
+    let of_outputs = amplifier.zip(first(props, rung)).map(|(amplifier, one)| {
+        let least = |output: &Output| Some(outputs::figures(amplifier, &output.channels)?.least);
+        one.outputs.iter().map(least).collect::<Vec<_>>()
+    });
+    let of_outputs = of_outputs.unwrap_or_default();
+    match of_outputs.split_first() {
+        Some((Some(Some(least)), rest))
+            if rest.iter().all(|other| *other == Some(Some(*least))) =>
+        {
+            say::least_line(&rig::load(*least))
         }
-        None if channels.all(|channel| channel.least.is_none()) => say::BELOW_STATED_LINE.into(),
+        Some((Some(None), rest)) if rest.iter().all(|other| *other == Some(None)) => {
+            say::BELOW_STATED_LINE.into()
+        }
         _ => say::TOO_LOW_LINE.into(),
     }
 }

@@ -305,6 +305,12 @@ pub const LOOK: &str = "Look closer";
 /// Beside a figure whose question has changed.
 pub const EARLIER_SHORT: &str = "before your change";
 
+/// A heading from a phrase.
+#[must_use]
+pub fn heading(phrase: &str) -> String {
+    sentence(phrase)
+}
+
 /// Text that stands alone, from a phrase that does not.
 #[must_use]
 pub fn alone(phrase: &str) -> String {

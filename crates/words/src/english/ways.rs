@@ -109,8 +109,9 @@ pub fn describe(rig: &Rig, outputs: &[Output]) -> String {
     let mut said: Vec<String> = outputs
         .iter()
         .zip(&hung)
-        .map(|(found, hung)| {
-            format!("{}, {hung} on it", output(amplifier, found.way, &found.channels))
+        .map(|(found, hung)| match amplifier.channels.len() {
+            1 if amplifier.count == 1 => hung.clone(),
+            _ => format!("{}, {hung} on it", output(amplifier, found.way, &found.channels)),
         })
         .collect();
     said.extend(idle(amplifier, outputs));
@@ -315,15 +316,9 @@ mod tests {
         says(
             &rig(&[(2, 2)], 1, 1, &[]),
             &[
-                (
-                    "1:1a+1b+2a+2b",
-                    "the amplifier, two drivers in series (coils of each in series) on it",
-                ),
-                (
-                    "1:(1a||1b)+(2a||2b)",
-                    "the amplifier, two drivers in series (coils of each in parallel) on it",
-                ),
-                ("1:(1a+2a)||(1b+2b)", "the amplifier, two drivers, coil by coil on it"),
+                ("1:1a+1b+2a+2b", "two drivers in series (coils of each in series)"),
+                ("1:(1a||1b)+(2a||2b)", "two drivers in series (coils of each in parallel)"),
+                ("1:(1a+2a)||(1b+2b)", "two drivers, coil by coil"),
             ],
         );
     }

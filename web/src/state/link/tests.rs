@@ -24,16 +24,22 @@ fn crowded() -> Saved {
     amplifier.count = "2".into();
     amplifier.channel_count = "2".into();
     amplifier.alike = false;
-    amplifier.channels.push(OutputForm { least: "4/3".into(), rated: Vec::new() });
+    amplifier.channels.push(OutputForm { least: "4/3".into(), ..OutputForm::default() });
     amplifier.bridges.push(BridgeForm {
         first: "1".into(),
         second: "2".into(),
         output: OutputForm {
-            least: String::new(),
             rated: vec![PointForm { ohms: "4".into(), watts: "about 900".into() }],
+            ..OutputForm::default()
         },
     });
     Saved { form, order: Some(Order::Load), key: Some("1:(1a+1b)||(2a+2b)".into()) }
+}
+
+fn tied() -> Form {
+    let mut form = marigold();
+    form.amplifier.as_mut().unwrap().channels[0].tied = true;
+    form
 }
 
 /// Links that were ever given away open for ever: never change a line, only add.
@@ -42,6 +48,7 @@ fn golden_links_are_written_and_opened_as_ever() {
     let cases = [
         (saved(Form::default()), "v=1&drivers=~1~~&amplifier=1~1&channel="),
         (saved(marigold()), "v=1&drivers=2~2~2~500&amplifier=1~1&channel=1~4:420~2:760~1:1200"),
+        (saved(tied()), "v=1&drivers=2~2~2~500&amplifier=1~1&channel=1~4:420~2:760~1:1200~tied"),
         (
             crowded(),
             "v=1&key=1:(1a+1b)%7C%7C(2a+2b)&order=load&joined_only=0&even_only=0\
@@ -112,8 +119,8 @@ fn any_text() -> impl Strategy<Value = String> {
 
 fn any_output() -> impl Strategy<Value = OutputForm> {
     let point = (any_text(), any_text()).prop_map(|(ohms, watts)| PointForm { ohms, watts });
-    (any_text(), prop::collection::vec(point, 0..8))
-        .prop_map(|(least, rated)| OutputForm { least, rated })
+    (any_text(), prop::collection::vec(point, 0..8), any::<bool>())
+        .prop_map(|(least, rated, tied)| OutputForm { least, rated, tied })
 }
 
 fn any_group() -> impl Strategy<Value = GroupForm> {

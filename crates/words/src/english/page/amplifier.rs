@@ -14,6 +14,10 @@ pub const LEAST: &str = "least load";
 pub const COUNT: &str = "of this kind";
 /// All channels have the same figures.
 pub const ALIKE: &str = "All channels alike";
+/// A channel has two pairs of terminals.
+pub const TIED: &str = "Two pairs of terminals";
+/// The same, where the tick stands for every channel.
+pub const ALL_TIED: &str = "Two pairs of terminals on each channel";
 /// The list of rated points.
 pub const RATED: &str = "Rated power";
 /// Between watts and ohms of a rated point.

@@ -39,8 +39,3 @@ pub const NOT_JOINED: &str =
     "Coils of different drivers are joined to each other: more cables between the drivers.";
 /// Over the cautions.
 pub const BEFORE: &str = "Before you wire it";
-/// An output of several.
-#[must_use]
-pub fn output(number: usize) -> String {
-    format!("Output {number}")
-}

@@ -37,13 +37,17 @@ pub fn panel(Sheet { state, act }: Sheet) -> Html {
             </div>
             <p class="described">{ say::alone(&say::heading(&ways::describe(&answered.request.rig, &one.outputs))) }</p>
             { same_signal(one) }
-            { for one.outputs.iter().map(|output| html! {
-                <>
-                    if one.outputs.len() > 1 {
-                        <h3>{ on(answered, output) }</h3>
-                    }
-                    { on_output(answered, output) }
-                </>
+            { for ways::gathered(&answered.request.rig, &one.outputs).into_iter().map(|alike| {
+                let of: Vec<&Output> =
+                    alike.outputs.iter().filter_map(|at| one.outputs.get(*at)).collect();
+                html! {
+                    <>
+                        if one.outputs.len() > 1 {
+                            <h3>{ rows::on_each(&alike.names, of.len()) }</h3>
+                        }
+                        { on_outputs(answered, &of) }
+                    </>
+                }
             }) }
             { each_driver(answered, one) }
             <ul class="facts">
@@ -66,8 +70,12 @@ fn back(act: Do) -> Callback<MouseEvent> {
     })
 }
 
-fn on_output(answered: &Answered, output: &Output) -> Html {
+/// Outputs that stand alike: what is said of the first holds for each.
+fn on_outputs(answered: &Answered, outputs: &[&Output]) -> Html {
     let of = &answered.request.rig;
+    let Some(output) = outputs.first() else {
+        return Html::default();
+    };
     html! {
         <div class="on-output">
             <p class="chosen-load">
@@ -78,7 +86,11 @@ fn on_output(answered: &Answered, output: &Output) -> Html {
                 { tied(&say::alone(&judged::reason(output.load, limit(of, output)))) }
 
             </p>
-            <p class="network network-large">{ output.network.to_string() }</p>
+            <p class="network network-large">
+                { for outputs.iter().map(|output| html! {
+                    <span>{ output.network.to_string() }</span>
+                }) }
+            </p>
             <p class="hints">{ rows::READ }</p>
             <dl class="figures">
                 if let Some(given) = &output.available {
@@ -104,13 +116,6 @@ fn on_output(answered: &Answered, output: &Output) -> Html {
             { heat(output) }
         </div>
     }
-}
-
-/// An output as a heading.
-fn on(answered: &Answered, output: &Output) -> String {
-    let amplifier = answered.request.rig.amplifier();
-    let name = amplifier.map(|one| ways::output(one, output.way, &output.channels));
-    say::heading(&name.unwrap_or_default())
 }
 
 /// What two channels must have alike before they may work on one driver or one bridge.

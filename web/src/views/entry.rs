@@ -1,7 +1,7 @@
 //! One configuration in the list.
 
 use super::Shown;
-use super::words::{counts, judged, page as say, rig, watts as watts_text, ways};
+use super::words::{counts, judged, page as say, ways};
 use crate::app::Do;
 use crate::state::Action;
 use crate::state::asking::Answered;
@@ -83,7 +83,7 @@ pub fn Entry(props: &EntryProps) -> Html {
                 }
                 { verdict(one.verdict) }
             </span>
-            { for one.outputs.iter().map(|output| on_output(answered, one, output)) }
+            { networks(answered, one) }
             <span class="entry-more">
                 if !one.even {
                     <b>{ say::UNEVEN }</b>
@@ -102,24 +102,28 @@ pub fn Entry(props: &EntryProps) -> Html {
     }
 }
 
-/// The network of an output; of several each with its channels, its load and its watts.
-fn on_output(answered: &Answered, one: &Configuration, output: &Output) -> Html {
-    let amplifier = answered.request.rig.amplifier().filter(|_| one.outputs.len() > 1);
-    let Some(amplifier) = amplifier else {
+/// The network; of several outputs those that stand alike together, with their channels,
+/// their load and their watts.
+fn networks(answered: &Answered, one: &Configuration) -> Html {
+    if let [output] = one.outputs.as_slice() {
         return html! { <span class="network">{ output.network.to_string() }</span> };
-    };
-    html! {
-        <span class="placed">
-            <span class="placed-on">{ ways::output(amplifier, output.way, &output.channels) }</span>
-            <span class="placed-gets">
-                { rig::short_load(output.load) }
-                if let Some(target) = output.target_watts {
-                    { ", " }{ watts_text(target) }
-                }
-            </span>
-            <span class="network">{ output.network.to_string() }</span>
-        </span>
     }
+    let alike = |alike: ways::Alike| {
+        let of: Vec<&Output> = alike.outputs.iter().filter_map(|at| one.outputs.get(*at)).collect();
+        let gets = of.first().map(|output| say::output_gets(output, of.len()));
+        html! {
+            <span class="placed">
+                <span class="placed-on">{ alike.names }</span>
+                <span class="placed-gets">{ gets.unwrap_or_default() }</span>
+                <span class="placed-networks">
+                    { for of.iter().map(|output| html! {
+                        <span class="network">{ output.network.to_string() }</span>
+                    }) }
+                </span>
+            </span>
+        }
+    };
+    ways::gathered(&answered.request.rig, &one.outputs).into_iter().map(alike).collect()
 }
 
 /// The channels of the one output in use, where there are others.

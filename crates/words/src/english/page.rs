@@ -5,7 +5,8 @@ pub mod chosen;
 pub mod drivers;
 
 use super::counts::counted;
-use super::{MARKS, listed, percent, sentence, watts};
+use super::{MARKS, listed, percent, rig, sentence, watts};
+use coilwright_solver::answer::Output;
 use coilwright_solver::ohms::Ohms;
 
 /// The heading over the fields.
@@ -304,6 +305,20 @@ pub const STRIP: &str = "In short";
 pub const LOOK: &str = "Look closer";
 /// Beside a figure whose question has changed.
 pub const EARLIER_SHORT: &str = "before your change";
+
+/// What an output gets, short: `4 Ω, 150 W`, for several alike `4 Ω, 150 W each`.
+#[must_use]
+pub fn output_gets(output: &Output, alike: usize) -> String {
+    let mut text = rig::short_load(output.load);
+    if let Some(target) = output.target_watts {
+        text.push_str(", ");
+        text.push_str(&watts(target));
+    }
+    if alike > 1 {
+        text.push_str(" each");
+    }
+    text
+}
 
 /// A heading from a phrase.
 #[must_use]

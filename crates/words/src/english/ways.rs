@@ -1,6 +1,6 @@
 //! How an amplifier's channels are used, in words that a customer understands.
 
-use super::rig as rig_words;
+use super::{listed, rig as rig_words};
 use coilwright_solver::answer::{Output, Way};
 use coilwright_solver::network::{Joint, Network};
 use coilwright_solver::rig::{Amplifier, Rig};
@@ -31,6 +31,75 @@ pub fn split(driver: u32) -> String {
          gains by meter, and never play one with the other off.",
         driver.saturating_add(1)
     )
+}
+
+/// Numbers that follow each other as a range: `1 and 2`, `1 to 4`, `1, 3 and 4`.
+fn numbers(list: &[u32]) -> String {
+    let next = |(a, b): (&u32, &u32)| a.checked_add(1) == Some(*b);
+    match (list.first(), list.last()) {
+        (Some(first), Some(last))
+            if list.len() > 2 && list.iter().zip(list.iter().skip(1)).all(next) =>
+        {
+            format!("{first} to {last}")
+        }
+        _ => listed(&list.iter().map(u32::to_string).collect::<Vec<_>>(), "and"),
+    }
+}
+
+fn named(what: &str, list: &[u32]) -> String {
+    let s = if list.len() > 1 { "s" } else { "" };
+    format!("{what}{s} {}", numbers(list))
+}
+
+/// Outputs that stand alike: the same way, load and kind of network on each.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Alike {
+    /// The outputs, as places in the list.
+    pub outputs: Vec<usize>,
+    /// Their channels: `channels 1 to 4`.
+    pub names: String,
+    /// What hangs on each: `two drivers in series`.
+    pub hung: String,
+}
+
+/// Gathers the outputs of a configuration that stand alike.
+#[must_use]
+pub fn gathered(rig: &Rig, outputs: &[Output]) -> Vec<Alike> {
+    let hung: Vec<String> = outputs.iter().map(|output| hangs(rig, &output.network)).collect();
+    let same = |a: usize, b: usize| {
+        let key = |i: usize| outputs.get(i).map(|o| (o.way, o.load, o.verdict));
+        key(a) == key(b)
+            && hung.get(a) == hung.get(b)
+            && outputs.get(a).map(|o| o.available) == outputs.get(b).map(|o| o.available)
+            && outputs.get(a).map(|o| o.usable_watts) == outputs.get(b).map(|o| o.usable_watts)
+    };
+    let mut found: Vec<Vec<usize>> = Vec::new();
+    for at in 0..outputs.len() {
+        match found.iter_mut().find(|list| list.first().is_some_and(|first| same(*first, at))) {
+            Some(list) => list.push(at),
+            None => found.push(vec![at]),
+        }
+    }
+    let alike = |list: Vec<usize>| {
+        let of: Vec<&Output> = list.iter().filter_map(|at| outputs.get(*at)).collect();
+        let hung = list.first().and_then(|at| hung.get(*at)).cloned().unwrap_or_default();
+        let names = rig.amplifier().map_or(String::new(), |amplifier| names(amplifier, &of));
+        Alike { outputs: list, names, hung }
+    };
+    found.into_iter().map(alike).collect()
+}
+
+fn names(amplifier: &Amplifier, outputs: &[&Output]) -> String {
+    let channels: Vec<u32> = outputs.iter().flat_map(|o| o.channels.iter().copied()).collect();
+    let apart = outputs.iter().all(|output| output.way == Some(Way::Apart));
+    match (amplifier.count > 1, amplifier.channels.len() > 1) {
+        (false, true) if apart => named("channel", &channels),
+        (true, false) => named("amplifier", &channels),
+        _ => {
+            let each = outputs.iter().map(|o| output(amplifier, o.way, &o.channels));
+            listed(&each.collect::<Vec<_>>(), "and")
+        }
+    }
 }
 
 /// An output by its channels, and by its amplifier where there are several.
@@ -66,8 +135,8 @@ pub fn way(amplifier: &Amplifier, outputs: &[Output]) -> String {
             (false, true, _) => "every amplifier".to_owned(),
             (_, true, n) if n > 1 => "every other channel apart".to_owned(),
             (_, _, 1) => output(amplifier, Some(Way::Apart), &apart),
-            _ if apart.len() == 1 => rig_words::channels(Some(Way::Apart), &apart),
-            _ => format!("{} apart", rig_words::channels(Some(Way::Apart), &apart)),
+            _ if apart.len() == 1 => named("channel", &apart),
+            _ => format!("{} apart", named("channel", &apart)),
         };
         said.push(names);
     }
@@ -95,7 +164,7 @@ pub fn idle(amplifier: &Amplifier, outputs: &[Output]) -> Option<String> {
         return None;
     }
     Some(match amplifier.count {
-        1 => format!("{} idle", rig_words::channels(Some(Way::Apart), &idle)),
+        1 => format!("{} idle", named("channel", &idle)),
         _ => "the others idle".to_owned(),
     })
 }
@@ -104,16 +173,17 @@ pub fn idle(amplifier: &Amplifier, outputs: &[Output]) -> Option<String> {
 /// 3 and 4 idle`.
 #[must_use]
 pub fn describe(rig: &Rig, outputs: &[Output]) -> String {
-    let hung: Vec<String> = outputs.iter().map(|output| hangs(rig, &output.network)).collect();
-    let Some(amplifier) = rig.amplifier() else { return hung.join("; ") };
-    let mut said: Vec<String> = outputs
-        .iter()
-        .zip(&hung)
-        .map(|(found, hung)| match amplifier.channels.len() {
-            1 if amplifier.count == 1 => hung.clone(),
-            _ => format!("{}, {hung} on it", output(amplifier, found.way, &found.channels)),
-        })
-        .collect();
+    let gathered = gathered(rig, outputs);
+    let Some(amplifier) = rig.amplifier() else {
+        return listed(&gathered.into_iter().map(|alike| alike.hung).collect::<Vec<_>>(), "and");
+    };
+    let alone = amplifier.count == 1 && amplifier.channels.len() == 1;
+    let say = |alike: Alike| match alike.outputs.len() {
+        _ if alone => alike.hung,
+        1 => format!("{}, {} on it", alike.names, alike.hung),
+        _ => format!("{}, {} on each", alike.names, alike.hung),
+    };
+    let mut said: Vec<String> = gathered.into_iter().map(say).collect();
     said.extend(idle(amplifier, outputs));
     said.join("; ")
 }
@@ -287,18 +357,15 @@ mod tests {
                 ),
                 (
                     "1+2:1a;3+4:2a",
-                    "channels 1 and 2 bridged, one driver on it; channels 3 and 4 bridged, one driver on it",
+                    "channels 1 and 2 bridged and channels 3 and 4 bridged, one driver on each",
                 ),
-                ("1:1a||2a", "channel 1, two drivers in parallel on it; channels 2, 3 and 4 idle"),
+                ("1:1a||2a", "channel 1, two drivers in parallel on it; channels 2 to 4 idle"),
             ],
         );
         says(
             &rig(&[(1, 2)], 1, 2, &[]),
-            &[(
-                "1:1a",
-                "channel 1, one coil of driver 1 on it; channel 2, one coil of driver 1 on it",
-            )]
-            .map(|(_, words)| ("1:1a;2:1b", words)),
+            &[("1:1a", "channels 1 and 2, one coil of driver 1 on each")]
+                .map(|(_, words)| ("1:1a;2:1b", words)),
         );
         says(
             &rig(&[(3, 1)], 2, 1, &[]),

@@ -39,3 +39,10 @@ pub const NOT_JOINED: &str =
     "Coils of different drivers are joined to each other: more cables between the drivers.";
 /// Over the cautions.
 pub const BEFORE: &str = "Before you wire it";
+
+/// The heading of outputs that stand alike: `Channels 1 to 4, each`.
+#[must_use]
+pub fn on_each(names: &str, outputs: usize) -> String {
+    let names = super::heading(names);
+    if outputs > 1 { format!("{names}, each") } else { names }
+}

@@ -10,6 +10,8 @@
 mod page;
 #[path = "browser/server.rs"]
 mod server;
+#[path = "browser/ways.rs"]
+mod ways;
 
 use coilwright_words::english::page as words;
 use page::{Page, journey, root};
@@ -225,7 +227,7 @@ fn spoilt_drafts_leave_a_working_page() {
 }
 
 /// What the page may be showing, by its links.
-const STATES: [(&str, &str); 6] = [
+const STATES: [(&str, &str); 8] = [
     ("a first visit", ""),
     ("nothing yet", "#v=1&drivers=~1~~"),
     ("wrong values", "#v=1&drivers=17~1~four~-1&amplifier=1~9&channel=0~4:x"),
@@ -233,6 +235,14 @@ const STATES: [(&str, &str); 6] = [
     (
         "two kinds and a bridge",
         "#v=1&drivers=2~2~4~300&drivers=1~1~8~150&amplifier=1~2&channel=2~4:150~2:250&bridge=1~2~4~4:500",
+    ),
+    (
+        "every way of four channels",
+        "#v=1&drivers=4~1~4~300&amplifier=1~4&channel=2~4:150~tied&bridge=1~2~4~4:500&bridge=3~4~~",
+    ),
+    (
+        "a driver on two outputs",
+        "#v=1&joined_only=0&drivers=1~2~4~300&amplifier=1~2&channel=2~4:150~2:250",
     ),
     ("a choice", "#v=1&key=1:1a%2B1b%2B2a%2B2b&drivers=2~2~2~500&amplifier=1~1&channel=1~1:1000"),
 ];

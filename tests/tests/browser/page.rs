@@ -269,8 +269,8 @@ impl Page {
     /// The rungs of the list, each with what its entries say.
     pub(crate) async fn rungs(&self) -> WebDriverResult<Vec<(String, Vec<String>)>> {
         self.settled().await?;
-        let script = "return [...document.querySelectorAll('main ol > li:has(> h3)')].map((rung) => [
-            rung.querySelector('h3').getAttribute('aria-label'),
+        let script = "return [...document.querySelectorAll('main ol > li.rung')].map((rung) => [
+            rung.querySelector('.rung-load').getAttribute('aria-label'),
             [...rung.querySelectorAll('button')].map((entry) => entry.innerText.replace(/\\s+/g, ' ')),
         ])";
         let rungs = self.run(script, Vec::new()).await?;

@@ -55,7 +55,7 @@ pub fn Ladder(props: &LadderProps) -> Html {
                         if lines.contains(&i) {
                             <li class="least"><span>{ least(props, rung) }</span></li>
                         }
-                        { one(props, rung) }
+                        { one(props, rung, several) }
                     </>
                 }) }
             </ol>
@@ -64,7 +64,7 @@ pub fn Ladder(props: &LadderProps) -> Html {
     }
 }
 
-fn one(props: &LadderProps, rung: &Rung) -> Html {
+fn one(props: &LadderProps, rung: &Rung, under_way: bool) -> Html {
     let class = match (rung.verdict, rung.even) {
         (Verdict::TooLow | Verdict::BelowStated, true) => "rung rung-low",
         (Verdict::TooLow | Verdict::BelowStated, false) => "rung rung-low rung-uneven",
@@ -75,9 +75,9 @@ fn one(props: &LadderProps, rung: &Rung) -> Html {
     let name = say::rung(&text.join(&format!(" {} ", say::AND)), rung.entries.len());
     html! {
         <li key={text.join(";")} {class}>
-            <h4 class="rung-load" aria-label={name}>
+            <@{if under_way { "h4" } else { "h3" }} class="rung-load" aria-label={name}>
                 { for rung.loads.iter().map(|load| big(*load)) }
-            </h4>
+            </@>
             <ol class="entries">
                 { for rung.entries.iter().map(|at| html! {
                     <li key={*at}>

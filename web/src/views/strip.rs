@@ -17,11 +17,18 @@ pub fn strip(Sheet { state, act }: Sheet) -> Html {
     let Some(one) = chosen.or_else(|| answered.shown().configurations.first()) else {
         return Html::default();
     };
-    let mut loads: Vec<String> = one.outputs.iter().map(|o| rig::short_load(o.load)).collect();
-    loads.dedup();
+    let mut loads: Vec<String> = Vec::new();
+    for output in &one.outputs {
+        let load = rig::short_load(output.load);
+        if !loads.contains(&load) {
+            loads.push(load);
+        }
+    }
     html! {
         <aside class="strip" aria-label={say::STRIP}>
-            <b class="strip-load">{ loads.join(&format!(" {} ", say::AND)) }</b>
+            <b class={if loads.len() > 1 { "strip-load strip-loads" } else { "strip-load" }}>
+                { for loads.iter().map(|load| html! { <span>{ load }</span> }) }
+            </b>
             <span class="strip-text">
                 if state.is_current() {
                     { verdict(one.verdict) }

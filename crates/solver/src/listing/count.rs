@@ -245,6 +245,15 @@ mod tests {
         }
     }
 
+    /// Fourteen coils are beyond the most that are listed, thirteen are not.
+    #[test]
+    fn fourteen_coils_are_too_many() {
+        let most = u128::from(crate::bounds::MOST_CONFIGURATIONS);
+        assert!(count(&[(13, 1)], false) <= Some(most));
+        assert_eq!(count(&[(14, 1)], false), Some(437_502));
+        assert!(count(&[(14, 1)], false) > Some(most));
+    }
+
     /// OEIS A006351 (seen).
     #[test]
     fn different_single_coils_follow_a006351() {

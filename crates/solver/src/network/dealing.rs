@@ -24,12 +24,18 @@ const DRIVERS: usize = 16;
 /// How many leaves each driver gets, four bits each, the first driver highest.
 type Word = u64;
 
+/// How many bits stand before a driver's digit. Wrapping: drivers number at most 16, and
+/// this is the innermost step of all.
+fn bits_before(driver: usize) -> u32 {
+    (driver as u32) << 2
+}
+
 fn digit(word: Word, driver: usize) -> u8 {
-    (word >> (60 - 4 * driver) & 15) as u8
+    (word.wrapping_shl(bits_before(driver)) >> 60) as u8
 }
 
 fn with_digit(word: Word, driver: usize, digit: u8) -> Word {
-    word | Word::from(digit) << (60 - 4 * driver)
+    word | (Word::from(digit) << 60).wrapping_shr(bits_before(driver))
 }
 
 /// The leaves of one group directly under a node.
@@ -233,7 +239,7 @@ impl Dealing {
     }
 
     fn begins_cell(cells: u32, driver: usize) -> bool {
-        cells >> driver & 1 == 1
+        cells.wrapping_shr(driver as u32) & 1 == 1
     }
 
     /// Fills a word greedily from `driver` on; what is left over is not dealt.
@@ -267,7 +273,7 @@ impl Dealing {
             let here = digit(word, driver);
             if here > 0 {
                 // Keep what stands before, give this driver one less, fill the rest.
-                let kept = word & !(u64::MAX >> (4 * driver));
+                let kept = word & !u64::MAX.wrapping_shr(bits_before(driver));
                 let less = with_digit(kept, driver, here - 1);
                 let (next, left) = self.fill(d, less, driver + 1, freed + 1);
                 if left == 0 {

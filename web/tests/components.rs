@@ -189,6 +189,37 @@ async fn choosing_shows_why_and_starting_empty_asks_for_what_is_needed() {
     assert_eq!(page.count(".trouble"), 0, "nothing is wrong yet");
 }
 
+/// Four drivers on four channels with two bridges: a heading for every way, by load, and
+/// one list across ways, by rank.
+#[wasm_bindgen_test]
+async fn the_list_is_grouped_by_way_and_ranked_across_ways() {
+    let page = Page::open(
+        "#v=1&drivers=4~1~4~300&amplifier=1~4&channel=2~4:150~2:250\
+         &bridge=1~2~4~4:500&bridge=3~4~4~4:500",
+    )
+    .await;
+    assert_eq!(page.text(".count b"), "13 of 32");
+    assert_eq!((page.count(".way h3"), page.count(".entry")), (5, 13));
+    assert_eq!(page.text(".way h3"), "Channels 1 and 2 bridged, channels 3 and 4 apart");
+    // Worked by hand: 2 + 1 + 2 + 3 + 3 loads, way by way. Outputs that stand alike are
+    // told once, with the network of each.
+    assert_eq!(
+        (page.count(".entry:first-child .placed") > 0, page.count("h4.rung-load")),
+        (true, 10)
+    );
+    assert!(page.text(".placed").contains("8 Ω, 250 W"), "{}", page.text(".placed"));
+    page.press(".orders label:last-of-type input").await;
+    assert_eq!((page.count(".way"), page.count(".entry")), (0, 13));
+    assert!(page.count("h3.rung-load") > 0);
+}
+
+#[wasm_bindgen_test]
+async fn two_pairs_of_terminals_are_explained() {
+    let page = Page::open("#v=1&drivers=2~1~2~300&amplifier=1~1&channel=1~2:500~tied").await;
+    let tied = coilwright_words::english::ways::TIED;
+    assert!(page.text(".rig, main").contains(tied), "{}", page.text("main"));
+}
+
 #[wasm_bindgen_test]
 async fn a_crowded_list_shows_a_page_at_a_time() {
     let page = Page::open("#v=1&drivers=4~2~4~300&joined_only=0&even_only=0").await;

@@ -160,7 +160,9 @@ fn rated(sheet: Sheet, at: At, output: &OutputForm) -> Html {
             <ol class="rows">
                 { for rows.map(|(i, point)| row(sheet, at, i, point, i >= output.rated.len())) }
             </ol>
-            <p class="hints">{ fields::hint(at.rated()).unwrap_or_default() }</p>
+            if at == At::Channel(0) {
+                <p class="hints">{ fields::hint(at.rated()).unwrap_or_default() }</p>
+            }
         </div>
     }
 }

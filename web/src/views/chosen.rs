@@ -51,7 +51,11 @@ pub fn panel(Sheet { state, act }: Sheet) -> Html {
             }) }
             { each_driver(answered, one) }
             <ul class="facts">
-                <li>{ if one.even { rows::EVEN } else { rows::UNEVEN } }</li>
+                <li>{ match (one.even, one.outputs.len()) {
+                    (false, _) => rows::UNEVEN,
+                    (true, 1) => rows::EVEN,
+                    (true, _) => rows::EVEN_ON_EACH,
+                } }</li>
                 <li>{ if one.joined_at_driver { rows::JOINED } else { rows::NOT_JOINED } }</li>
             </ul>
             { caution(one) }

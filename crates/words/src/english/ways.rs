@@ -95,6 +95,11 @@ fn names(amplifier: &Amplifier, outputs: &[&Output]) -> String {
     match (amplifier.count > 1, amplifier.channels.len() > 1) {
         (false, true) if apart => named("channel", &channels),
         (true, false) => named("amplifier", &channels),
+        (false, true) if outputs.len() > 1 => {
+            let pair = |o: &&Output| o.channels.iter().map(u32::to_string).collect::<Vec<_>>();
+            let pairs: Vec<String> = outputs.iter().map(|o| pair(o).join("+")).collect();
+            format!("bridges {}", listed(&pairs, "and"))
+        }
         _ => {
             let each = outputs.iter().map(|o| output(amplifier, o.way, &o.channels));
             listed(&each.collect::<Vec<_>>(), "and")
@@ -123,11 +128,12 @@ pub fn output(amplifier: &Amplifier, way: Option<Way>, channels: &[u32]) -> Stri
 #[must_use]
 pub fn way(amplifier: &Amplifier, outputs: &[Output]) -> String {
     let apart: Vec<u32> = apart(outputs).collect();
-    let mut said: Vec<String> = outputs
-        .iter()
-        .filter(|output| output.way == Some(Way::Bridged))
-        .map(|found| output(amplifier, found.way, &found.channels))
-        .collect();
+    let bridged = outputs.iter().filter(|output| output.way == Some(Way::Bridged));
+    let bridged: Vec<&Output> = bridged.collect();
+    let mut said: Vec<String> = Vec::new();
+    if !bridged.is_empty() {
+        said.push(names(amplifier, &bridged));
+    }
     let several = amplifier.channels.len() > 1;
     if !apart.is_empty() {
         let names = match (several, amplifier.count > 1, outputs.len()) {
@@ -355,10 +361,7 @@ mod tests {
                     "1+2:1a+2a",
                     "channels 1 and 2 bridged, two drivers in series on it; channels 3 and 4 idle",
                 ),
-                (
-                    "1+2:1a;3+4:2a",
-                    "channels 1 and 2 bridged and channels 3 and 4 bridged, one driver on each",
-                ),
+                ("1+2:1a;3+4:2a", "bridges 1+2 and 3+4, one driver on each"),
                 ("1:1a||2a", "channel 1, two drivers in parallel on it; channels 2 to 4 idle"),
             ],
         );

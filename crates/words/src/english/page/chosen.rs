@@ -30,6 +30,9 @@ pub const SHARE: &str = "Share";
 pub const POWER: &str = "Power";
 /// Where coils are even.
 pub const EVEN: &str = "Even: every coil gets the same fraction of its rating.";
+/// Where they do on each of several outputs, whose levels are set apart.
+pub const EVEN_ON_EACH: &str =
+    "Even: on each output every coil gets the same fraction of its rating.";
 /// Where they are not.
 pub const UNEVEN: &str = "Uneven: some coils get more of their rating than others, so the rig reaches less than the sum of its ratings.";
 /// Where a driver's coils are joined.

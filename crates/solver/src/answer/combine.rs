@@ -98,7 +98,7 @@ impl Combining {
             // Outputs of one kind carry equal loads and equal power.
             let same = |other: usize| {
                 let load = |at: usize| picked.get(at).map(|strand: &Strand| strand.load);
-                let rating = |at: usize| deal.portions.get(at).map(|p| p.rating(rig));
+                let rating = |at: usize| plan.portion(self.deal, at).map(|p| p.rating(rig));
                 load(other) == load(at) && rating(other) == rating(at)
             };
             even = even && list.same_kind.is_none_or(same);
@@ -122,7 +122,7 @@ impl Combining {
             fit: picked.iter().map(|strand| strand.fit).max().unwrap_or(0),
             even,
             unlike_in_series: picked.iter().any(|strand| strand.unlike_in_series),
-            joined: deal.split.is_none() && picked.iter().all(|strand| strand.joined),
+            joined: !deal.split && picked.iter().all(|strand| strand.joined),
             target: picked.iter().map(|strand| strand.target).sum(),
             lowest_load,
             runs: picked.iter().map(|strand| strand.runs).sum(),
@@ -187,13 +187,14 @@ struct List<'a> {
 }
 
 fn lists<'a>(plan: &Plan, strands: &'a Strands, deal: usize) -> Option<Vec<List<'a>>> {
-    let portions = plan.of_deal.get(deal)?;
+    let portions = plan.portions_of(deal)?;
     let mut lists = Vec::new();
     for (at, portion) in portions.iter().enumerate() {
         let kind = plan.kind(deal, at)?;
         let same_kind = (0..at).rev().find(|earlier| plan.kind(deal, *earlier) == Some(kind));
         let like = same_kind.filter(|earlier| portions.get(*earlier) == Some(portion));
-        let strands = strands.get(&(*portion, kind)).map_or(&[][..], Vec::as_slice);
+        let portion = usize::try_from(*portion).ok()?;
+        let strands = strands.get(&(portion, kind)).map_or(&[][..], Vec::as_slice);
         lists.push(List { strands, same_kind, like });
     }
     Some(lists)

@@ -16,17 +16,45 @@ use std::collections::BTreeMap;
 pub(super) struct Plan {
     pub(super) outputs: Outputs,
     pub(super) ways: Vec<Vec<Place>>,
-    pub(super) deals: Vec<Deal>,
+    pub(super) deals: Vec<Row>,
     pub(super) portions: Vec<Portion>,
-    /// The portions of each deal, by number.
-    pub(super) of_deal: Vec<Vec<usize>>,
+    /// The portions of all deals, by number, one after the other.
+    numbers: Vec<u32>,
+}
+
+/// A deal that is kept: there may be hundreds of thousands.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Row {
+    way: u32,
+    /// Whether a driver is split.
+    pub(super) split: bool,
+    /// Where its portions begin and end among the numbers.
+    first: u32,
+    end: u32,
 }
 
 impl Plan {
+    /// The outputs of a deal's way.
+    pub(super) fn way(&self, deal: usize) -> Option<&[Place]> {
+        let way = usize::try_from(self.deals.get(deal)?.way).ok()?;
+        self.ways.get(way).map(Vec::as_slice)
+    }
+
     /// The kind of an output of a deal's way.
     pub(super) fn kind(&self, deal: usize, output: usize) -> Option<usize> {
-        let way = self.deals.get(deal)?.way;
-        self.ways.get(way)?.get(output).map(|place| place.kind)
+        self.way(deal)?.get(output).map(|place| place.kind)
+    }
+
+    /// The portions of a deal, by number.
+    pub(super) fn portions_of(&self, deal: usize) -> Option<&[u32]> {
+        let row = self.deals.get(deal)?;
+        self.numbers.get(usize::try_from(row.first).ok()?..usize::try_from(row.end).ok()?)
+    }
+
+    /// What hangs on an output of a deal.
+    pub(super) fn portion(&self, deal: usize, output: usize) -> Option<&Portion> {
+        let number = self.portions_of(deal)?.get(output)?;
+        self.portions.get(usize::try_from(*number).ok()?)
     }
 }
 
@@ -39,7 +67,7 @@ pub(super) struct Planning {
     /// Evenness aside, configurations follow from the counting formula.
     tally: Option<Tally>,
     keep: bool,
-    numbers: BTreeMap<Portion, usize>,
+    numbers: BTreeMap<Portion, u32>,
 }
 
 /// Beyond this many deals a count that is too large is not told to the last digit.
@@ -99,17 +127,18 @@ impl Planning {
         if self.plan.deals.len() >= most {
             return Err(Code::TooMany.into());
         }
-        let mut row = Vec::new();
-        for portion in &deal.portions {
-            let next = self.numbers.len();
+        let short = |n: usize| u32::try_from(n).map_err(|_| Stopped::from(Code::TooMuchWork));
+        let first = short(self.plan.numbers.len())?;
+        for portion in deal.portions {
+            let next = short(self.numbers.len())?;
             let number = *self.numbers.entry(portion.clone()).or_insert(next);
             if number == next {
-                self.plan.portions.push(portion.clone());
+                self.plan.portions.push(portion);
             }
-            row.push(number);
+            self.plan.numbers.push(number);
         }
-        self.plan.of_deal.push(row);
-        self.plan.deals.push(deal);
+        let (way, end) = (short(deal.way)?, short(self.plan.numbers.len())?);
+        self.plan.deals.push(Row { way, split: deal.split.is_some(), first, end });
         Ok(())
     }
 

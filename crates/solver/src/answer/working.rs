@@ -9,6 +9,7 @@ use super::{Answer, Progress, Request, Step};
 use crate::bounds::{MOST_CONFIGURATIONS, MOST_WORK};
 use crate::listing::{Listing, Stock, Stopped};
 use crate::problem::{Code, Detail, Path, Problem};
+use std::collections::BTreeSet;
 
 /// A request being answered.
 #[derive(Clone, Debug)]
@@ -184,15 +185,15 @@ impl Configurations {
             self.listings.push(listing);
             self.within_bounds()?;
         }
-        let mut pairs = Vec::new();
-        for (deal, row) in self.plan.of_deal.iter().enumerate() {
-            for (output, portion) in row.iter().enumerate() {
-                pairs.extend(self.plan.kind(deal, output).map(|kind| (*portion, kind)));
+        let mut pairs = BTreeSet::new();
+        for deal in 0..self.plan.deals.len() {
+            let places = self.plan.way(deal).unwrap_or(&[]);
+            let portions = self.plan.portions_of(deal).unwrap_or(&[]);
+            for (place, portion) in places.iter().zip(portions) {
+                pairs.extend(usize::try_from(*portion).ok().map(|portion| (portion, place.kind)));
             }
         }
-        pairs.sort_unstable();
-        pairs.dedup();
-        Ok(Stage::Judging(pairs))
+        Ok(Stage::Judging(pairs.into_iter().collect()))
     }
 
     fn spend(&mut self, steps: u64) -> Result<(), Stopped> {

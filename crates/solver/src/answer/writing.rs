@@ -119,18 +119,18 @@ impl Writing {
         sources: &[Source<'_>],
         written: usize,
     ) -> Option<Configuration> {
-        let deal = plan.deals.get(usize::try_from(entry.deal).ok()?)?;
-        let way = plan.ways.get(deal.way)?;
+        let deal = usize::try_from(entry.deal).ok()?;
+        let way = plan.way(deal)?;
         let mut hung = Vec::new();
         for (at, choice) in self.chosen.iter().enumerate() {
             let network = self.gathered.get(at)?.get(*choice)?.clone();
-            let (portion, load) = (deal.portions.get(at)?.clone(), sources.get(at)?.load);
+            let (portion, load) = (plan.portion(deal, at)?.clone(), sources.get(at)?.load);
             hung.push(Hung { portion, network, load: Ohms::new(load) });
         }
         let hung = arrange(rig, way, hung);
         let shares: Vec<Shares> = hung.iter().map(|hung| Shares::of(&hung.network, rig)).collect();
         let (driver_shares, coil_shares) = of_rig(rig, &hung, &shares);
-        let split_driver = deal.split.and_then(|_| split_driver(&hung));
+        let split_driver = split_driver(&hung);
         let outputs: Vec<Output> = way
             .iter()
             .zip(hung)
@@ -164,19 +164,20 @@ struct Source<'a> {
 fn sources<'a>(plan: &Plan, parts: Parts<'a>, entry: &Entry) -> Option<Vec<Source<'a>>> {
     let (listings, strands, combining) = parts;
     let deal = usize::try_from(entry.deal).ok()?;
-    let portions = plan.of_deal.get(deal)?;
+    let portions = plan.portions_of(deal)?;
     let numbers = combining.strands_of(entry);
     let mut sources = Vec::new();
     for (at, (portion, number)) in portions.iter().zip(numbers).enumerate() {
         let kind = plan.kind(deal, at)?;
-        let strand = strands.get(&(*portion, kind))?.get(usize::try_from(*number).ok()?)?;
+        let listing = usize::try_from(*portion).ok()?;
+        let strand = strands.get(&(listing, kind))?.get(usize::try_from(*number).ok()?)?;
         let same = |earlier: &usize| {
             plan.kind(deal, *earlier) == Some(kind)
                 && portions.get(*earlier) == Some(portion)
                 && numbers.get(*earlier) == Some(number)
         };
         sources.push(Source {
-            listing: listings.get(*portion)?,
+            listing: listings.get(listing)?,
             class: usize::try_from(strand.class).ok()?,
             joined: strand.joined,
             load: strand.load,

@@ -1,7 +1,8 @@
 //! What is measured, and what it may cost.
 
 use coilwright_solver::answer::Request;
-use proof::rigs::{Drivers, Filters, drivers, request};
+use proof::rigs::{Drivers, Filters, Stated, drivers, request};
+use proof::ways::amplifier;
 use serde_json::{Value, json};
 
 /// The most that something may cost; `None` where it is only watched.
@@ -20,6 +21,8 @@ pub(crate) struct Bounds {
 pub(crate) struct Case {
     pub(crate) name: &'static str,
     pub(crate) rig: Vec<Drivers>,
+    /// The rated points of each channel, all safe down to 1 Ω; empty without an amplifier.
+    pub(crate) channels: &'static [&'static [(&'static str, f64)]],
     pub(crate) filters: Filters,
     pub(crate) bounds: Bounds,
 }
@@ -30,7 +33,10 @@ const LIMIT: u32 = 200;
 impl Case {
     /// As the solver is asked.
     pub(crate) fn request(&self) -> Request {
-        let mut request = request(&self.rig, None, self.filters);
+        let stated: Vec<Stated> =
+            self.channels.iter().map(|rated| Stated { least: Some("1"), rated }).collect();
+        let on = (!stated.is_empty()).then(|| amplifier(&stated, &[]));
+        let mut request = request(&self.rig, on, self.filters);
         request.limit = LIMIT;
         request
     }
@@ -45,7 +51,13 @@ impl Case {
                 "watts": group.watts,
             })
         };
+        let point = |(ohms, watts): &(&str, f64)| json!({ "ohms": ohms, "watts": watts });
+        let channel = |rated: &&[(&str, f64)]| json!({ "least_ohms": 1, "rated": rated.iter().map(point).collect::<Vec<_>>() });
+        let channels: Vec<Value> = self.channels.iter().map(channel).collect();
+        let amplifier =
+            if channels.is_empty() { Value::Null } else { json!({ "channels": channels }) };
         json!({
+            "amplifier": amplifier,
             "drivers": self.rig.iter().map(group).collect::<Vec<_>>(),
             "joined_only": self.filters.joined,
             "even_only": self.filters.even,
@@ -62,6 +74,7 @@ pub(crate) fn cases() -> Vec<Case> {
         Case {
             name: "five duals",
             rig: vec![drivers(5, 2, "2")],
+            channels: &[],
             filters: Filters::OFF,
             bounds: Bounds {
                 each: Some(2_000.0),
@@ -73,24 +86,28 @@ pub(crate) fn cases() -> Vec<Case> {
         Case {
             name: "four duals",
             rig: vec![drivers(4, 2, "2")],
+            channels: &[],
             filters: Filters::OFF,
             bounds: Bounds { milliseconds: Some(5.0), ratio, ..Bounds::default() },
         },
         Case {
             name: "seven different singles",
             rig: different.into(),
+            channels: &[],
             filters: Filters::OFF,
             bounds: Bounds { ratio, ..Bounds::default() },
         },
         Case {
             name: "four quads, even only",
             rig: vec![drivers(4, 4, "2")],
+            channels: &[],
             filters: even,
             bounds: Bounds { ratio, ..Bounds::default() },
         },
         Case {
             name: "ten duals, both filters",
             rig: vec![drivers(10, 2, "2")],
+            channels: &[],
             filters: Filters::ON,
             bounds: Bounds { ratio, ..Bounds::default() },
         },
@@ -98,6 +115,25 @@ pub(crate) fn cases() -> Vec<Case> {
             // As `bench search` found it.
             name: "slowest with both filters",
             rig: vec![drivers(15, 1, "4"), drivers(4, 1, "4"), drivers(2, 1, "4")],
+            channels: &[],
+            filters: Filters::ON,
+            bounds: Bounds { ratio, ..Bounds::default() },
+        },
+        Case {
+            // The slowest answer found among rigs and amplifiers of eight channels, alike
+            // or not, with and without bridges, under every filter.
+            name: "eight unlike channels",
+            rig: vec![drivers(16, 1, "4")],
+            channels: &[
+                &[("4", 100.0)],
+                &[("4", 101.0)],
+                &[("4", 102.0)],
+                &[("4", 103.0)],
+                &[("4", 104.0)],
+                &[("4", 105.0)],
+                &[("4", 106.0)],
+                &[("4", 107.0)],
+            ],
             filters: Filters::ON,
             bounds: Bounds { ratio, ..Bounds::default() },
         },

@@ -55,8 +55,13 @@ fn within_bounds(rig: &[Drivers]) -> bool {
 }
 
 fn cost(rig: &[Drivers]) -> f64 {
-    let case =
-        Case { name: "", rig: rig.to_vec(), filters: Filters::ON, bounds: Bounds::default() };
+    let case = Case {
+        name: "",
+        rig: rig.to_vec(),
+        channels: &[],
+        filters: Filters::ON,
+        bounds: Bounds::default(),
+    };
     timed(&case, 2).0
 }
 

@@ -1,6 +1,7 @@
 //! Generated rigs and amplifiers, within the bounds of the solver's table of fields.
 
 use crate::rigs::{Drivers, Stated, two_channels};
+use coilwright_solver::answer::{Configurations, Request, Step, answer};
 use coilwright_solver::bounds::{Field, Kind};
 use coilwright_solver::rig::AmplifierDraft;
 use proptest::prelude::*;
@@ -126,4 +127,30 @@ pub fn amplifiers() -> impl Strategy<Value = AmplifierDraft> {
         stated().prop_map(|channel| channel.mono()),
         (stated(), stated()).prop_map(|(each, bridge)| two_channels(&each, &bridge)),
     ]
+}
+
+/// A request answered in slices of so many counted steps gets the answer it gets in one
+/// go, progress never goes back, and further steps give the answer again.
+///
+/// # Errors
+/// If any of that does not hold.
+pub fn sliced_alike(asked: Request, budget: u64) -> Result<(), TestCaseError> {
+    let mut sliced = Configurations::new(asked.clone());
+    let mut slices = 0;
+    let mut done = 0;
+    let found = loop {
+        match sliced.step(budget) {
+            Step::Done(answer) => break *answer,
+            Step::More(progress) => {
+                prop_assert!(progress.done >= done, "progress never goes back");
+                prop_assert!(progress.of == 0 || progress.done <= progress.of);
+                done = progress.done;
+            }
+        }
+        slices += 1;
+        prop_assert!(slices < 2_000_000, "never done");
+    };
+    prop_assert_eq!(&found, &answer(asked));
+    prop_assert_eq!(sliced.step(budget), Step::Done(Box::new(found)), "once more");
+    Ok(())
 }

@@ -1,10 +1,10 @@
 //! Laws that hold of every rig: of the networks and of the lists.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a proof stops at the first surprise")]
 
-use coilwright_solver::answer::{Answer, Configurations, Step, answer};
+use coilwright_solver::answer::{Answer, answer};
 use coilwright_solver::network::{Coil, Network};
 use coilwright_solver::ohms::{Ohms, Ratio};
-use proof::generate::{amplifiers, cases, equal_drivers, odd_rigs, rigs};
+use proof::generate::{amplifiers, cases, equal_drivers, odd_rigs, rigs, sliced_alike};
 use proof::rigs::{
     Drivers, Filters, drivers, group_of, list, list_on, ohms, ratings, request, written,
 };
@@ -249,24 +249,7 @@ proptest! {
         rig in rigs(6), filters in proptest::sample::select(Filters::ALL.to_vec()), budget in 1_u64..300
     ) {
         let asked = request(&rig, None, filters);
-        let mut sliced = Configurations::new(asked.clone());
-        let mut slices = 0;
-        let mut done = 0;
-        let found = loop {
-            match sliced.step(budget) {
-                Step::Done(answer) => break *answer,
-                Step::More(progress) => {
-                    prop_assert!(progress.done >= done, "progress never goes back");
-                    prop_assert!(progress.of == 0 || progress.done <= progress.of);
-                    done = progress.done;
-                }
-            }
-            slices += 1;
-            prop_assert!(slices < 2_000_000, "{}: never done", written(&rig));
-        };
-        prop_assert_eq!(&found, &answer(asked));
-        let again = sliced.step(budget);
-        prop_assert_eq!(again, Step::Done(Box::new(found)), "further steps give it again");
+        sliced_alike(asked, budget)?;
     }
 
     #[test]

@@ -2,10 +2,10 @@
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a proof stops at the first surprise")]
 
 use coilwright_solver::answer::key::Key;
-use coilwright_solver::answer::{Answer, Configuration, Configurations, Output, Step, answer};
+use coilwright_solver::answer::{Answer, Configuration, Output, answer};
 use coilwright_solver::judge::{Basis, Verdict};
 use coilwright_solver::rig::AmplifierDraft;
-use proof::generate::{cases, odd_rigs, rigs, stated};
+use proof::generate::{cases, odd_rigs, rigs, sliced_alike, stated};
 use proof::rigs::{Drivers, Filters, drivers, list, list_on, request, written};
 use proof::tree::{Leaf, Tree};
 use proof::ways::{Form, Outlets, amplifiers, several};
@@ -78,23 +78,7 @@ proptest! {
     ) {
         let budget = if one { 1 } else { budget };
         let asked = request(&rig, Some(on), filters);
-        let mut sliced = Configurations::new(asked.clone());
-        let mut slices = 0;
-        let mut done = 0;
-        let found = loop {
-            match sliced.step(budget) {
-                Step::Done(answer) => break *answer,
-                Step::More(progress) => {
-                    prop_assert!(progress.done >= done, "progress never goes back");
-                    prop_assert!(progress.of == 0 || progress.done <= progress.of);
-                    done = progress.done;
-                }
-            }
-            slices += 1;
-            prop_assert!(slices < 2_000_000, "{}: never done", written(&rig));
-        };
-        prop_assert_eq!(&found, &answer(asked));
-        prop_assert_eq!(sliced.step(budget), Step::Done(Box::new(found)), "once more");
+        sliced_alike(asked, budget)?;
     }
 
     #[test]

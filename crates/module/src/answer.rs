@@ -90,7 +90,7 @@ objects! {
     Output {
         /// How it uses the channels; null without an amplifier.
         way: Option<Word<Way>>,
-        /// The channels, counted from 1; empty without an amplifier.
+        /// The channels, counted from 1, those of several amplifiers numbered through; empty without an amplifier.
         channels: Vec<u32>,
         /// The network in its canonical writing.
         network: String,

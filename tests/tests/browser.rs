@@ -10,6 +10,8 @@
 mod page;
 #[path = "browser/server.rs"]
 mod server;
+#[path = "browser/trouble.rs"]
+mod trouble;
 #[path = "browser/ways.rs"]
 mod ways;
 

@@ -93,6 +93,15 @@ pub(crate) fn root() -> &'static Path {
 /// Walks through the page in a fresh browser. Whatever the journey, nothing may have
 /// been asked of another host, and the console stays clean.
 pub(crate) fn journey(walk: impl AsyncFnOnce(&Page) -> WebDriverResult<()>) {
+    walk_through(walk, true);
+}
+
+/// The same where the console may say what went wrong.
+pub(crate) fn journey_into_trouble(walk: impl AsyncFnOnce(&Page) -> WebDriverResult<()>) {
+    walk_through(walk, false);
+}
+
+fn walk_through(walk: impl AsyncFnOnce(&Page) -> WebDriverResult<()>, quiet: bool) {
     let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build();
     let runtime = runtime.expect("a runtime");
     let server = Server::start(&site());
@@ -104,7 +113,9 @@ pub(crate) fn journey(walk: impl AsyncFnOnce(&Page) -> WebDriverResult<()>) {
         runtime.block_on(async {
             walk(&page).await.expect("the browser did as told");
             page.nothing_left_the_origin().await.expect("a log of requests");
-            page.console_is_clean().await.expect("a log of the console");
+            if quiet {
+                page.console_is_clean().await.expect("a log of the console");
+            }
         });
     }));
     let Page { browser, .. } = page;
@@ -123,6 +134,11 @@ pub(crate) struct Page {
 }
 
 impl Page {
+    /// Goes to the page without waiting for it to come up.
+    pub(crate) async fn go(&self) -> WebDriverResult<()> {
+        self.browser.goto(format!("{}/", self.server.origin())).await
+    }
+
     /// Opens the page with a fragment: `""` for a first visit.
     pub(crate) async fn open(&self, fragment: &str) -> WebDriverResult<()> {
         self.browser.goto(format!("{}/{fragment}", self.server.origin())).await?;

@@ -60,6 +60,7 @@ fn cost(rig: &[Drivers]) -> f64 {
         rig: rig.to_vec(),
         channels: &[],
         filters: Filters::ON,
+        written: 0,
         bounds: Bounds::default(),
     };
     timed(&case, 2).0

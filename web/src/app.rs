@@ -4,7 +4,7 @@ use crate::browser::listing::{self, Told};
 use crate::browser::{address, choose, go_to, is_wide, kept};
 use crate::state::link::{self, Saved};
 use crate::state::opening::{self, Found};
-use crate::state::{Action, Asking, State};
+use crate::state::{Action, Asking, Room, State, list};
 use crate::views;
 use gloo_events::EventListener;
 use gloo_timers::callback::Timeout;
@@ -36,10 +36,10 @@ impl Do {
         self.0.dispatch(action);
     }
 
-    /// Does it when something is pressed or chosen.
-    pub fn on<E>(&self, action: Action) -> Callback<E> {
-        let this = self.clone();
-        Callback::from(move |_| this.now(action.clone()))
+    /// The way to act on a state.
+    #[must_use]
+    pub fn of(state: &UseReducerHandle<State>) -> Self {
+        Self(state.dispatcher())
     }
 }
 
@@ -55,41 +55,54 @@ pub struct AppProps {
 pub fn App(props: &AppProps) -> Html {
     let found = props.found.clone();
     let state = use_reducer(move || opening::open(&found));
-    let act = Do(state.dispatcher());
+    let act = Do::of(&state);
     use_keeping(&state, &act);
     use_going_back(&act);
     use_listing(&state, &act);
     use_following(&state);
     use_choices(&state);
-    views::page(views::Sheet { state: &state, act: &act })
+    views::page(&state)
 }
 
-/// Makes the choices of the form in the elements that show them.
+/// Makes the choices of the form in the elements that show them, and the choice of how
+/// the page is drawn.
 #[hook]
 fn use_choices(state: &State) {
-    use_effect_with(state.form.groups.clone(), {
+    let wanted = (state.form.groups.clone(), state.look.order, state.sun);
+    use_effect_with(wanted, {
         let form = state.form.clone();
-        move |_| {
-            for (id, value) in views::blank::made(&form) {
+        let filtered = form.joined_only && form.even_only;
+        let total = state.answered.as_deref().and_then(|answered| answered.shown().total);
+        let order = state.look.wanted(total.unwrap_or(0), filtered).order;
+        move |(_, _, sun)| {
+            for (id, value) in views::blank::chosen(&form) {
                 choose(&id, value);
             }
+            choose("order", list::order_name(order));
+            kept::draw_for_sun(*sun);
         }
     });
 }
 
 /// Moves the keyboard to the configuration that was chosen, and back to its entry
-/// when it is left; side by side it stays in the list.
+/// when it is left; side by side it stays in the list. To another room it goes too.
 #[hook]
 fn use_following(state: &State) {
-    let rank = state.chosen().map(|one| one.rank);
-    let before = use_mut_ref(|| rank);
-    use_effect_with(rank, move |rank| {
-        let before = before.replace(*rank);
-        match (*rank, before) {
-            _ if is_wide() || *rank == before => {}
-            (Some(_), _) => go_to("chosen"),
-            (None, Some(before)) => go_to(&views::entry::id_of(before)),
-            (None, None) => {}
+    let now = (state.room, state.chosen.as_ref().and(state.key.clone()));
+    let before = use_mut_ref(|| now.clone());
+    use_effect_with(now, move |now| {
+        let before = before.replace(now.clone());
+        if before == *now {
+            return;
+        }
+        match now {
+            (Room::List, _) if is_wide() => {}
+            (Room::List, Some(_)) => go_to("chosen"),
+            (Room::List, None) => match before.1 {
+                Some(key) => go_to(&views::entry::id_of(&key)),
+                None => go_to("answer"),
+            },
+            _ => go_to("room"),
         }
     });
 }
@@ -97,22 +110,28 @@ fn use_following(state: &State) {
 /// Answers the present request, in slices.
 #[hook]
 fn use_listing(state: &State, act: &Do) {
-    let working = matches!(state.asking, Asking::Working(_));
-    let request = state.read.request.clone().filter(|_| working);
+    let stopped = matches!(state.asking, Asking::Stopped | Asking::Waiting);
+    let request = state.read.request.clone().filter(|_| !stopped);
     let act = act.clone();
+    // An answer that came stays; what would fit is looked for after it.
+    let answered = state.is_current() && state.asking == Asking::Idle;
     use_effect_with(request, move |request| {
+        if answered {
+            return Box::new(|| {}) as Box<dyn FnOnce()>;
+        }
         let listing = request.clone().map(|request| {
             listing::start(request, move |told| {
                 act.now(match told {
                     Told::Progress(progress) => Action::Progress(progress),
                     Told::Answered(answered) => Action::Answered(Rc::from(answered)),
+                    Told::Nearest(found) => Action::Nearest(Rc::new(found)),
                 });
             })
         });
-        move || {
+        Box::new(move || {
             kept::note_working(false);
             drop(listing);
-        }
+        })
     });
 }
 
@@ -144,7 +163,7 @@ fn flush(pending: &RefCell<Pending>, act: &Do) {
 #[hook]
 fn use_keeping(state: &State, act: &Do) {
     let pending = use_mut_ref(Pending::default);
-    let key_before = use_mut_ref(|| state.key.clone());
+    let before = use_mut_ref(|| (state.room, state.key.is_some()));
     let saved = state.saved();
     let previous = state.previous.clone();
     let (touched, act_now) = (state.touched, act.clone());
@@ -156,17 +175,20 @@ fn use_keeping(state: &State, act: &Do) {
         let link = link::write(saved);
         let previous = previous
             .as_ref()
-            .map(|form| link::write(&Saved { form: form.clone(), order: None, key: None }));
+            .map(|form| link::write(&Saved::of(form.clone())));
         if kept::keep(&link, previous.as_deref()).is_err() {
             act_now.now(Action::NotKept);
         }
-        let key_was = key_before.replace(saved.key.clone());
-        let opened_one = key_was.is_none() && saved.key.is_some();
-        // The entry left behind keeps the list, the new one holds the choice.
-        if opened_one && !holds_key(&address::fragment()) {
+        let now = (saved.room, saved.key.is_some());
+        let was = before.replace(now);
+        // From the list to a choice or a room: the entry left behind keeps the list.
+        let left_list = (was == (Room::List, false) || was.0 == Room::List && now.0 != Room::List)
+            && now != was;
+        if left_list && place(&address::fragment()) != now {
             flush(&pending_now, &act_now);
             if link::open(&address::fragment()).is_none() {
-                address::replace(&link::write(&Saved { key: None, ..saved.clone() }));
+                let list = Saved { key: None, room: Room::List, ..saved.clone() };
+                address::replace(&link::write(&list));
             }
             address::push(&link);
         }
@@ -196,8 +218,10 @@ fn use_keeping(state: &State, act: &Do) {
     });
 }
 
-fn holds_key(fragment: &str) -> bool {
-    link::open(fragment).is_some_and(|opened| opened.saved.key.is_some())
+/// The room that an address is about, and whether it holds a choice.
+fn place(fragment: &str) -> (Room, bool) {
+    let saved = link::open(fragment).map(|opened| opened.saved);
+    saved.map_or((Room::List, false), |saved| (saved.room, saved.key.is_some()))
 }
 
 /// Follows the browser's back and forward buttons and links typed into the address.
@@ -211,7 +235,7 @@ fn use_going_back(act: &Do) {
                     return;
                 };
                 act.now(if address::is_ours() {
-                    Action::Choose(opened.saved.key)
+                    Action::Return(opened.saved.key, opened.saved.room)
                 } else {
                     Action::Open(opened)
                 });

@@ -6,6 +6,7 @@
 
 pub mod action;
 pub mod asking;
+pub mod compared;
 pub mod example;
 pub mod form;
 pub mod link;
@@ -16,16 +17,32 @@ pub mod text;
 
 pub use action::{Action, Asking, Notice, Removed};
 use asking::Answered;
-use coilwright_solver::answer::{Answer, Configuration, Progress};
+use coilwright_solver::answer::list::View;
+use coilwright_solver::answer::{self, Configuration, Progress};
 use coilwright_solver::bounds::Field;
+use coilwright_solver::nearest::{Change, Found};
+use coilwright_solver::ohms::Ohms;
+use compared::Compared;
 use form::{BridgeForm, Form, GroupForm, most};
 use link::Saved;
-use list::Order;
+use list::Look;
 use read::Read;
 use std::rc::Rc;
 
+/// What fills the page beside the fields.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Room {
+    /// The ladder and the list.
+    #[default]
+    List,
+    /// Configurations side by side.
+    Compare,
+    /// Help.
+    Help,
+}
+
 /// Everything the page shows.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug)]
 pub struct State {
     /// What stands in the fields.
     pub form: Form,
@@ -35,12 +52,22 @@ pub struct State {
     pub answered: Option<Rc<Answered>>,
     /// How the answering of the present request stands.
     pub asking: Asking,
-    /// The order of the list, where the visitor chose one.
-    pub order: Option<Order>,
-    /// The page of the list, counted from 0.
-    pub page: usize,
+    /// What of the answer is looked at.
+    pub look: Look,
+    /// The list as it is looked at.
+    pub view: Option<Rc<View>>,
     /// The key of the chosen configuration.
     pub key: Option<String>,
+    /// The chosen configuration, where it is one of the answered rig.
+    pub chosen: Option<Rc<Configuration>>,
+    /// What would fit where nothing does, once that is known.
+    pub nearest: Option<Rc<Vec<Found>>>,
+    /// What was put aside to compare.
+    pub compared: Vec<Compared>,
+    /// What fills the page.
+    pub room: Room,
+    /// Whether the page is drawn for the sun.
+    pub sun: bool,
     /// What was removed last.
     pub removed: Option<Removed>,
     /// What stood in the fields before they were replaced as a whole.
@@ -49,6 +76,8 @@ pub struct State {
     pub notices: Vec<Notice>,
     /// Whether anything was done on this page yet: before, there is nothing to save.
     pub touched: bool,
+    /// Counts whatever changes what is shown beside the fields.
+    pub stamp: u32,
 }
 
 impl State {
@@ -59,13 +88,19 @@ impl State {
             read: Rc::default(),
             answered: None,
             asking: Asking::Idle,
-            order: saved.order,
-            page: 0,
+            look: Look { order: saved.order, load: saved.load, ..Look::default() },
+            view: None,
             key: saved.key,
+            chosen: None,
+            nearest: None,
+            compared: saved.compared,
+            room: saved.room,
+            sun: false,
             removed: None,
             previous: None,
             notices: Vec::new(),
             touched: false,
+            stamp: 0,
             form: saved.form,
         };
         state.ask();
@@ -75,7 +110,14 @@ impl State {
     /// What a link or a draft holds of this page.
     #[must_use]
     pub fn saved(&self) -> Saved {
-        Saved { form: self.form.clone(), order: self.order, key: self.key.clone() }
+        Saved {
+            form: self.form.clone(),
+            order: self.look.order,
+            load: self.look.load,
+            key: self.key.clone(),
+            compared: self.compared.clone(),
+            room: self.room,
+        }
     }
 
     /// Whether the fields hold the example as it came.
@@ -93,16 +135,19 @@ impl State {
         }
     }
 
-    /// The answer that is shown: the last good one.
+    /// The configuration that is shown at large: the chosen one, or the one ranked first.
     #[must_use]
-    pub fn answer(&self) -> Option<&Answer> {
-        self.answered.as_deref().map(Answered::shown)
+    pub fn shown(&self) -> Option<&Configuration> {
+        match &self.chosen {
+            Some(one) => Some(one),
+            None => self.answered.as_deref()?.first(),
+        }
     }
 
-    /// The chosen configuration, where it is in the answer shown.
+    /// Whether a configuration of the answered rig is among those put aside.
     #[must_use]
-    pub fn chosen(&self) -> Option<&Configuration> {
-        list::find(self.answer()?, self.key.as_deref()?)
+    pub fn is_compared(&self, key: &str) -> bool {
+        self.compared.iter().any(|one| one.key == key && one.same_rig(&self.form))
     }
 
     /// What the page is after something happened.
@@ -114,6 +159,9 @@ impl State {
     }
 
     fn apply(&mut self, action: Action) {
+        if !matches!(action, Action::Set(..) | Action::Progress(_)) {
+            self.stamp = self.stamp.wrapping_add(1);
+        }
         match action {
             Action::Progress(progress) => {
                 if matches!(self.asking, Asking::Working(_)) {
@@ -121,6 +169,8 @@ impl State {
                 }
             }
             Action::Answered(answered) => self.answer_with(answered),
+            Action::Nearest(found) => self.nearest = Some(found),
+            Action::Sun => self.sun = !self.sun,
             Action::NotKept => {
                 if !self.notices.contains(&Notice::NotKept) {
                     self.notices.push(Notice::NotKept);
@@ -144,13 +194,38 @@ impl State {
     fn act(&mut self, action: Action) {
         match action {
             Action::Order(order) => {
-                self.order = Some(order);
-                self.page = 0;
+                self.look.order = Some(order);
+                self.look.start_over();
+                self.arrange();
             }
-            Action::Page(page) => self.page = page,
-            Action::Choose(key) => {
-                self.key = key;
-                self.notices.retain(|notice| *notice != Notice::KeyUnknown);
+            Action::Load(load) => {
+                self.look.load = load;
+                self.look.start_over();
+                self.arrange();
+            }
+            Action::Group(group) => {
+                self.look.start_over();
+                self.look.group = group;
+                self.arrange();
+            }
+            Action::Band(band) => match band {
+                Some(band) => self.look.bands.push(band),
+                None => {
+                    self.look.bands.pop();
+                }
+            },
+            Action::Page(page) => self.look.page = page,
+            Action::Choose(key) => self.choose(key),
+            Action::Return(key, room) => {
+                self.room = room;
+                self.choose(key);
+            }
+            Action::Room(room) => self.room = room,
+            Action::Compare(key) => self.compare(key),
+            Action::LeaveOut(i) => {
+                if i < self.compared.len() {
+                    self.compared.remove(i);
+                }
             }
             Action::Open(opened) => {
                 self.keep_as_previous();
@@ -158,9 +233,13 @@ impl State {
                 if !opened.left_out.is_empty() {
                     self.notices.push(Notice::LeftOut(opened.left_out));
                 }
-                self.order = opened.saved.order;
-                self.key = opened.saved.key;
-                self.replace(opened.saved.form);
+                let saved = opened.saved;
+                self.replace(saved.form);
+                self.look.order = saved.order;
+                self.look.load = saved.load;
+                self.key = saved.key;
+                self.compared = saved.compared;
+                self.room = saved.room;
             }
             Action::StartEmpty => {
                 self.keep_as_previous();
@@ -176,9 +255,14 @@ impl State {
                     self.replace_unchosen(previous);
                 }
             }
+            Action::Change(change) => {
+                self.keep_as_previous();
+                self.form.change(&change);
+                self.ask();
+            }
             action => {
                 self.edit(action);
-                self.page = 0;
+                self.look.start_over();
                 self.ask();
             }
         }
@@ -290,8 +374,6 @@ impl State {
     }
 
     fn replace_unchosen(&mut self, form: Form) {
-        self.key = None;
-        self.order = None;
         self.notices.clear();
         self.replace(form);
     }
@@ -300,8 +382,12 @@ impl State {
         self.form = form;
         // An answer to an earlier state of these values is of use; one to another rig is not.
         self.answered = None;
+        self.view = None;
+        self.key = None;
+        self.chosen = None;
         self.removed = None;
-        self.page = 0;
+        self.look = Look::default();
+        self.room = Room::List;
         self.ask();
     }
 
@@ -321,10 +407,53 @@ impl State {
         }
         self.answered = Some(answered);
         self.asking = Asking::Idle;
+        self.nearest = None;
+        self.look.bands.clear();
+        if !self.has_load(self.look.load) {
+            self.look.load = None;
+        }
+        self.arrange();
+        self.choose(self.key.take());
+    }
+
+    fn has_load(&self, load: Option<Ohms>) -> bool {
+        let loads = self.answered.as_deref().map_or(&[][..], |answered| &answered.shown().loads);
+        loads.iter().any(|tally| Some(tally.load) == load)
+    }
+
+    /// The list as it is now looked at.
+    fn arrange(&mut self) {
+        self.view = self.answered.as_deref().map(|answered| {
+            let request = &answered.request;
+            let filtered =
+                request.joined_only && request.even_only && answered.uneven.is_none();
+            let wanted = self.look.wanted(answered.shown().total.unwrap_or(0), filtered);
+            Rc::new(answered.view(&wanted))
+        });
+    }
+
+    /// Chooses a configuration of the answered rig, or none.
+    fn choose(&mut self, key: Option<String>) {
         self.notices.retain(|notice| *notice != Notice::KeyUnknown);
-        if self.key.is_some() && self.chosen().is_none() {
-            self.key = None;
-            self.notices.push(Notice::KeyUnknown);
+        self.chosen = None;
+        self.key = key;
+        let (Some(answered), Some(key)) = (self.answered.as_deref(), &self.key) else { return };
+        match answer::one(&answered.request.rig, key) {
+            Ok(one) => self.chosen = Some(Rc::new(one)),
+            Err(_) => {
+                self.key = None;
+                self.notices.push(Notice::KeyUnknown);
+            }
+        }
+    }
+
+    /// Puts a configuration of the rig aside to compare, or takes it back.
+    fn compare(&mut self, key: String) {
+        if self.is_compared(&key) {
+            let form = &self.form;
+            self.compared.retain(|one| one.key != key || !one.same_rig(form));
+        } else if self.compared.len() < compared::MOST {
+            self.compared.push(Compared { form: self.form.clone(), key });
         }
     }
 }

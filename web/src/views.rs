@@ -1,28 +1,31 @@
 //! The rooms of the page. None writes a sentence of its own.
 //!
-//! Most are plain functions of the state: a component of its own costs every visitor
-//! about three kilobytes. What is long (the list) is components, which are drawn again
-//! only when what they show has changed.
+//! All are plain functions of the state. What is long (ladder, list, the chosen
+//! configuration) is drawn inside [`Kept`], which draws again only when what it shows
+//! has changed, and not while somebody types.
 
-pub mod act;
 pub mod amplifier;
 pub mod answer;
 pub mod bar;
 pub mod blank;
 pub mod chosen;
+pub mod compare;
 pub mod drivers;
 pub mod entry;
+pub mod help;
 pub mod ladder;
+pub mod list;
 pub mod strip;
+pub mod tag;
 pub mod troubles;
 
 use crate::app::Do;
-use crate::state::State;
-use crate::state::asking::Answered;
-use std::rc::Rc;
+use crate::state::{Room, State};
+use tag::{Tag, What, drawn, el, fixed, line, nothing, row, text};
 use words::cautions;
 use words::page as say;
 use yew::prelude::*;
+use yew::virtual_dom::ListenerKind;
 
 pub(crate) use coilwright_words::english as words;
 
@@ -33,6 +36,34 @@ pub struct Sheet<'a> {
     pub state: &'a State,
     /// The way to act on it.
     pub act: &'a Do,
+}
+
+/// A part of the page that is kept until the stamp of the state changes.
+#[derive(Clone, Properties)]
+pub struct KeptProps {
+    /// Draws it.
+    pub draw: fn(Sheet) -> Html,
+    /// The state.
+    pub state: UseReducerHandle<State>,
+}
+
+impl PartialEq for KeptProps {
+    fn eq(&self, other: &Self) -> bool {
+        self.state.stamp == other.state.stamp
+    }
+}
+
+/// Draws a part of the page.
+#[component]
+pub fn Kept(props: &KeptProps) -> Html {
+    let act = Do::of(&props.state);
+    (props.draw)(Sheet { state: &props.state, act: &act })
+}
+
+/// A part of the page, kept.
+fn kept(state: &UseReducerHandle<State>, draw: fn(Sheet) -> Html) -> Html {
+    let props = KeptProps { draw, state: state.clone() };
+    yew::virtual_dom::VComp::new::<Kept>(props, None).into()
 }
 
 /// A sentence whose units stay on the line of their number.
@@ -46,54 +77,68 @@ pub fn tied(sentence: &str) -> String {
     text
 }
 
-/// Something shared that is equal to itself alone: comparing it costs nothing,
-/// however much is in it.
-#[derive(Debug)]
-pub struct Same<T>(pub Rc<T>);
-
-impl<T> Clone for Same<T> {
-    fn clone(&self) -> Self {
-        Self(Rc::clone(&self.0))
-    }
-}
-
-impl<T> PartialEq for Same<T> {
-    fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.0, &other.0)
-    }
-}
-
-/// The answer that is shown, cheap to compare.
-pub type Shown = Same<Answered>;
-
 /// The page.
-pub fn page(sheet: Sheet) -> Html {
-    let state = sheet.state;
-    let class = if state.chosen().is_some() { "page page-chosen" } else { "page" };
-    html! {
-        <div {class}>
-            { bar::bar(sheet) }
-            <main class="rooms">
-                <form class="sheet ask" aria-labelledby="ask" autocomplete="off" novalidate=true
-                    onsubmit={|event: SubmitEvent| event.prevent_default()}>
-                    <h2 id="ask" class="tab">{ say::RIG }</h2>
-                    if state.is_example() {
-                        <p class="example"><b>{ say::EXAMPLE_TAG }</b>{ " " }{ say::EXAMPLE }</p>
-                    }
-                    { drivers::groups(sheet) }
-                    { amplifier::amplifier(sheet) }
-                    { troubles::removed(sheet) }
-                </form>
-                <section class="list" aria-labelledby="answer">
-                    { answer::answer(sheet) }
-                </section>
-                { chosen::panel(sheet) }
-            </main>
-            <footer class="foot">
-                <p>{ cautions::SCOPE }</p>
-                <p>{ cautions::text(cautions::Caution::ManualsFirst) }</p>
-            </footer>
-            { strip::strip(sheet) }
-        </div>
-    }
+pub fn page(state: &UseReducerHandle<State>) -> Html {
+    let act = Do::of(state);
+    let sheet = Sheet { state, act: &act };
+    let class = match (state.room, &state.chosen) {
+        (Room::Compare, _) => "page page-compare",
+        (Room::Help, _) => "page page-help",
+        (Room::List, Some(_)) => "page page-chosen",
+        (Room::List, None) => "page",
+    };
+    let example = if state.is_example() {
+        el("p", "example", vec![line("b", "", say::EXAMPLE_TAG), text(" "), text(say::EXAMPLE)])
+    } else {
+        nothing()
+    };
+    let rig = Tag::new("form")
+        .with(
+            &["class", "aria-labelledby", "autocomplete", "novalidate"],
+            vec![fixed("sheet ask"), fixed("ask"), fixed("off"), fixed("")],
+        )
+        .on(ListenerKind::onsubmit, &act, What::Stay)
+        .kids(vec![
+            Tag::new("h2")
+                .with(&["id", "class"], vec![fixed("ask"), fixed("tab")])
+                .kids(vec![text(say::RIG)]),
+            example,
+            drivers::groups(sheet),
+            amplifier::amplifier(sheet),
+            troubles::removed(sheet),
+        ]);
+    let rooms = match state.room {
+        Room::List => row(vec![
+            el("section", "list", vec![
+                answer::head(sheet),
+                el("div", if answer::is_stale(state) { "answer answer-stale" } else { "answer" }, vec![
+                    kept(state, answer::answer),
+                ]),
+            ]),
+            el("section", if state.is_current() { "sheet chosen" } else { "sheet chosen answer-stale" }, vec![
+                kept(state, chosen::panel),
+            ]),
+        ]),
+        Room::Compare => el("section", "sheet wide-room", vec![kept(state, compare::room)]),
+        Room::Help => el("section", "sheet wide-room help", vec![kept(state, help::room)]),
+    };
+    el("div", class, vec![
+        bar::bar(sheet),
+        el("main", "rooms", vec![rig, rooms]),
+        el("footer", "foot", vec![
+            line("p", "", cautions::SCOPE),
+            line("p", "", cautions::text(cautions::Caution::ManualsFirst)),
+        ]),
+        strip::strip(sheet),
+    ])
+}
+
+/// A drawing that may be wider than its room: it is moved aside within it.
+fn figure(class: &'static str, name: String, svg: String) -> Html {
+    Tag::new("div")
+        .with(
+            &["class", "tabindex", "role", "aria-label"],
+            vec![fixed(class), fixed("0"), fixed("group"), tag::made(name)],
+        )
+        .kids(vec![drawn(svg)])
 }

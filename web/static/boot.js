@@ -9,6 +9,12 @@
   const page = document.getElementById("page");
   let failed = false;
 
+  try {
+    if (localStorage.getItem("coilwright.sun")) document.documentElement.className = "sun";
+  } catch {
+    // Storage that is refused: the page is drawn as usual.
+  }
+
   // What the visitor typed is in storage already: a reload brings it back.
   function fail(heading, text) {
     if (failed) return;

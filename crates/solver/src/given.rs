@@ -35,6 +35,43 @@ pub fn driver_watts(
     Some(watts)
 }
 
+/// What each coil gets, side by side.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Loading {
+    /// Coil by coil: the fraction of its rating, or of the hardest-worked coil's load.
+    pub coils: Vec<(Coil, f64)>,
+    /// Whether the fractions are of ratings: these and the power must be known.
+    pub of_rating: bool,
+}
+
+/// How hard each coil works once the level is set; where that is not known, how hard
+/// beside the hardest-worked one with the same voltage on every output.
+#[must_use]
+pub fn coil_loading(rig: &Rig, configuration: &Configuration) -> Loading {
+    let mut coils = Vec::new();
+    let targets = configuration.outputs.iter().all(|output| output.target_watts.is_some());
+    let of_rating = rig.every_rating_known() && targets;
+    let ohms = |coil: Coil| rig.group_of(coil.driver).map_or(1.0, |group| group.ohms.to_f64());
+    for output in &configuration.outputs {
+        let power = match output.target_watts {
+            Some(target) if of_rating => target,
+            _ => 1.0 / output.load.to_f64(),
+        };
+        for (coil, share) in output.network.shares_near(&ohms) {
+            let rating = rig.group_of(coil.driver).map(|group| rig.coil_rating(group).to_f64());
+            coils.push((coil, share * power / rating.unwrap_or(1.0)));
+        }
+    }
+    crate::short::sort(&mut coils, |(a, _), (b, _)| a.cmp(b));
+    if !of_rating {
+        let most = coils.iter().fold(0.0, |most: f64, (_, works)| most.max(*works));
+        for (_, works) in &mut coils {
+            *works /= most;
+        }
+    }
+    Loading { coils, of_rating }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -103,6 +140,17 @@ mod tests {
         // Three 4 Ω drivers, a + (b ∥ c): shares 2/3, 1/6, 1/6.
         let three = rig(3, 1, "4");
         gets(&three, &[("1a + (2a ∥ 3a)", Some(450.0))], Some(&[300.0, 75.0, 75.0]));
+    }
+
+    #[test]
+    fn coils_are_loaded_by_their_share_of_the_power() {
+        // Three 4 Ω drivers without a rating, a + (b ∥ c): the first works four times as hard.
+        let three = rig(3, 1, "4");
+        let one = configuration(&three, &[("1a + (2a ∥ 3a)", Some(450.0))]);
+        let loading = coil_loading(&three, &one);
+        assert!(!loading.of_rating);
+        let works: Vec<f64> = loading.coils.iter().map(|(_, works)| *works).collect();
+        assert_eq!(works, [1.0, 0.25, 0.25]);
     }
 
     #[test]

@@ -7,6 +7,7 @@
 //! - [`judged`]: verdicts, power, heat
 //! - [`counts`]: how many there are
 //! - [`page`]: headings, buttons and notices of the page
+//! - [`help`]: what everything means
 //! - [`cautions`]: where the work can hurt, and what is out of scope
 //!
 //! Text that may stand alone starts with a capital letter and ends with a full stop;
@@ -15,6 +16,7 @@
 pub mod cautions;
 pub mod counts;
 pub mod fields;
+pub mod help;
 pub mod judged;
 pub mod page;
 pub mod problems;

@@ -13,6 +13,8 @@ const DRAFT: &str = "coilwright.draft";
 const PREVIOUS: &str = "coilwright.previous";
 const WORKING: &str = "coilwright.working";
 const VISIT: &str = "coilwright.visit";
+/// Also read by the boot script, so that the page is drawn right from the start.
+const SUN: &str = "coilwright.sun";
 
 /// Storage refused to keep something.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -96,6 +98,7 @@ pub fn found() -> Found {
         previous: from_tab(PREVIOUS),
         latest: shared().and_then(|shared| load(&shared, DRAFT)),
         refreshed,
+        sun: shared().is_some_and(|shared| shared.read(SUN).is_some()),
         was_working: tab.as_ref().and_then(|tab| tab.read(WORKING)).is_some(),
     }
 }
@@ -122,6 +125,22 @@ pub fn keep(draft: &str, previous: Option<&str>) -> Result<(), NotKept> {
 /// [`NotKept`].
 pub fn share(draft: &str) -> Result<(), NotKept> {
     save(&shared().ok_or(NotKept)?, DRAFT, draft)
+}
+
+/// Draws the page for the sun, or no longer, and notes which.
+pub fn draw_for_sun(sun: bool) {
+    let root = web_sys::window().and_then(|window| window.document()?.document_element());
+    if let Some(root) = root {
+        root.set_class_name(if sun { "sun" } else { "" });
+    }
+    if let Some(shared) = shared() {
+        if sun {
+            // Not noted: then it holds for this visit.
+            let _ = shared.write(SUN, "1");
+        } else {
+            shared.erase(SUN);
+        }
+    }
 }
 
 /// Notes that the page is at work on its question, or no longer: found again only

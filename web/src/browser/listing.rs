@@ -5,6 +5,7 @@
 
 use crate::state::asking::{Answered, Question};
 use coilwright_solver::answer::{Progress, Request};
+use coilwright_solver::nearest::{Found, Nearest};
 use gloo_timers::callback::Timeout;
 use std::cell::RefCell;
 use std::rc::Rc;
@@ -21,6 +22,14 @@ pub enum Told {
     Progress(Progress),
     /// It is done.
     Answered(Box<Answered>),
+    /// What would fit, where nothing does.
+    Nearest(Vec<Found>),
+}
+
+/// What is being worked on.
+enum Work {
+    Question(Question),
+    Nearest(Box<Nearest>),
 }
 
 /// A listing under way; dropping it ends it.
@@ -47,42 +56,55 @@ fn now() -> f64 {
 pub fn start(request: Request, tell: impl Fn(Told) + 'static) -> Listing {
     let next = Rc::new(RefCell::new(None));
     super::kept::note_working(true);
-    slice(Question::new(request), FIRST_BUDGET, Rc::new(tell), Rc::clone(&next));
+    slice(Work::Question(Question::new(request)), FIRST_BUDGET, Rc::new(tell), Rc::clone(&next));
     Listing { next }
 }
 
 fn slice(
-    mut question: Question,
+    mut work: Work,
     mut budget: u64,
     tell: Rc<dyn Fn(Told)>,
     next: Rc<RefCell<Option<Timeout>>>,
 ) {
     let start = now();
     let mut before = start;
-    let progress = loop {
-        match question.step(budget) {
-            Ok(answered) => {
-                super::kept::note_working(false);
-                tell(Told::Answered(Box::new(answered)));
-                return;
-            }
-            Err(progress) => {
-                let after = now();
-                // Steps of about a millisecond, whatever the device.
-                if after - before < 0.5 {
-                    budget = budget.saturating_mul(2);
-                } else if after - before > 2.0 {
-                    budget = (budget / 2).max(FIRST_BUDGET);
+    loop {
+        let mut progress = None;
+        match &mut work {
+            Work::Question(question) => match question.step(budget) {
+                Ok(answered) => {
+                    super::kept::note_working(false);
+                    let nearest = answered.none_fits().then(|| Nearest::new(&answered.request));
+                    tell(Told::Answered(Box::new(answered)));
+                    let Some(nearest) = nearest else { return };
+                    work = Work::Nearest(Box::new(nearest));
+                    break;
                 }
-                before = after;
-                if after - start > SLICE {
-                    break progress;
+                Err(so_far) => progress = Some(so_far),
+            },
+            Work::Nearest(nearest) => {
+                if let Some(found) = nearest.step(budget) {
+                    tell(Told::Nearest(found));
+                    return;
                 }
             }
         }
-    };
-    tell(Told::Progress(progress));
+        let after = now();
+        // Steps of about a millisecond, whatever the device.
+        if after - before < 0.5 {
+            budget = budget.saturating_mul(2);
+        } else if after - before > 2.0 {
+            budget = (budget / 2).max(FIRST_BUDGET);
+        }
+        before = after;
+        if after - start > SLICE {
+            if let Some(progress) = progress {
+                tell(Told::Progress(progress));
+            }
+            break;
+        }
+    }
     let timer = Rc::clone(&next);
-    let later = Timeout::new(0, move || slice(question, budget, tell, timer));
+    let later = Timeout::new(0, move || slice(work, budget, tell, timer));
     *next.borrow_mut() = Some(later);
 }

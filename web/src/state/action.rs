@@ -3,8 +3,12 @@
 use super::asking::Answered;
 use super::form::{AmplifierForm, At, BridgeForm, GroupForm, Place, PointForm};
 use super::link::{self, LeftOut};
-use super::list::Order;
+use super::Room;
 use coilwright_solver::answer::Progress;
+use coilwright_solver::answer::list::Order;
+use coilwright_solver::nearest::{Change, Found};
+use coilwright_solver::ohms::Ohms;
+use core::ops::Range;
 use std::rc::Rc;
 
 /// How the answering of the present request stands.
@@ -45,7 +49,7 @@ pub enum Notice {
 }
 
 /// What can happen.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug)]
 pub enum Action {
     /// A field was typed into.
     Set(Place, String),
@@ -75,10 +79,28 @@ pub enum Action {
     EvenOnly(bool),
     /// An order is chosen.
     Order(Order),
+    /// Only configurations with a load are wanted, or all.
+    Load(Option<Ohms>),
+    /// A band of the ladder is opened, or the last one closed.
+    Band(Option<Range<usize>>),
+    /// A group of the list is opened, or closed.
+    Group(Option<u32>),
     /// A page of the list is turned to.
-    Page(usize),
+    Page(u32),
     /// A configuration is chosen, or none.
     Choose(Option<String>),
+    /// The browser went back or forth to a choice and a room.
+    Return(Option<String>, Room),
+    /// Another room is wanted.
+    Room(Room),
+    /// A configuration of the rig is put aside to compare, or taken back.
+    Compare(String),
+    /// One of those put aside goes.
+    LeaveOut(usize),
+    /// A change to the rig that would make something fit is made.
+    Change(Change),
+    /// The page is drawn for the sun, or no longer.
+    Sun,
     /// An empty form is wanted.
     StartEmpty,
     /// The example is wanted.
@@ -91,6 +113,8 @@ pub enum Action {
     Progress(Progress),
     /// A request is answered.
     Answered(Rc<Answered>),
+    /// It is known what would fit where nothing does.
+    Nearest(Rc<Vec<Found>>),
     /// The listing is to stop.
     Stop,
     /// The listing is to go on after all.

@@ -4,6 +4,7 @@
 //! cannot read, and a person who types `1.` on the way to `1.5` should not see it go.
 
 use coilwright_solver::bounds::{Field, Kind};
+use coilwright_solver::nearest::Change;
 use coilwright_solver::problem::Path;
 use coilwright_solver::rig::WattsPer;
 
@@ -305,6 +306,37 @@ impl Form {
         }
         if place == Place::ChannelCount {
             self.fill_channels();
+        }
+    }
+
+    /// Makes a change that would make something fit.
+    pub fn change(&mut self, change: &Change) {
+        match change {
+            Change::Coils { group, coils, ohms } => {
+                if let Some(group) = self.groups.get_mut(*group) {
+                    group.coils = coils.to_string();
+                    group.ohms = ohms.to_string();
+                }
+            }
+            Change::Count { group, count } => {
+                if let Some(group) = self.groups.get_mut(*group) {
+                    group.count = count.to_string();
+                }
+            }
+            Change::Bridge { channels } => {
+                if let Some(amplifier) = &mut self.amplifier {
+                    let [first, second] = channels.map(|n| n.to_string());
+                    let output = OutputForm::default();
+                    amplifier.bridges.push(BridgeForm { first, second, output });
+                }
+            }
+            Change::LeastLoad { ohms } => {
+                if let Some(amplifier) = &mut self.amplifier {
+                    for channel in &mut amplifier.channels {
+                        channel.least = ohms.to_string();
+                    }
+                }
+            }
         }
     }
 

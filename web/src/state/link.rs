@@ -3,7 +3,10 @@
 //! ```text
 //! link    = "v=1" *( "&" part )              fixed order when written, any when read
 //! part    = "key=" key                       the chosen configuration
-//!         | "order=" ( "best" | "load" )     the order of the list, where chosen
+//!         | "view=" ( "compare" | "help" )   what fills the page, but the list
+//!         | "order=" order                   best, load, power, runs; where chosen
+//!         | "load=" ohms                     the rung that was tapped: `4` or `8/3`
+//!         | "compare=" ( key | link )        once for each put aside; of another rig its link
 //!         | "joined_only=0" | "even_only=0"  filters that are off
 //!         | "drivers=" group                 once for each group
 //!         | "amplifier=" amp                 where there is one; then its outputs:
@@ -21,8 +24,12 @@
 use super::form::{
     AmplifierForm, BridgeForm, Form, GroupForm, OutputForm, PointForm, most, watts_per_name,
 };
-use super::list::Order;
+use super::Room;
+use super::compared::{self, Compared};
+use super::list::{order_name, order_named};
+use coilwright_solver::answer::list::Order;
 use coilwright_solver::bounds::{Field, Kind};
+use coilwright_solver::ohms::{Ohms, Ratio};
 use coilwright_solver::rig::WattsPer;
 
 /// The end of an output with two pairs of terminals.
@@ -38,8 +45,31 @@ pub struct Saved {
     pub form: Form,
     /// The order of the list, where the visitor chose one.
     pub order: Option<Order>,
+    /// The rung that was tapped.
+    pub load: Option<Ohms>,
     /// The chosen configuration.
     pub key: Option<String>,
+    /// What was put aside to compare.
+    pub compared: Vec<Compared>,
+    /// What fills the page.
+    pub room: Room,
+}
+
+impl Saved {
+    /// A form alone.
+    #[must_use]
+    pub fn of(form: Form) -> Self {
+        let room = Room::List;
+        Self { form, order: None, load: None, key: None, compared: Vec::new(), room }
+    }
+}
+
+fn room_name(room: Room) -> &'static str {
+    match room {
+        Room::List => "list",
+        Room::Compare => "compare",
+        Room::Help => "help",
+    }
 }
 
 /// What a link was opened as.
@@ -77,8 +107,23 @@ pub fn write(saved: &Saved) -> String {
     if let Some(key) = &saved.key {
         part("key", &escaped(key, b":+()"));
     }
+    if saved.room != Room::List {
+        part("view", room_name(saved.room));
+    }
     if let Some(order) = saved.order {
-        part("order", order.name());
+        part("order", order_name(order));
+    }
+    if let Some(load) = saved.load {
+        part("load", &load.to_string());
+    }
+    for one in &saved.compared {
+        let value = if one.same_rig(&saved.form) {
+            escaped(&one.key, b":+()")
+        } else {
+            let key = Some(one.key.clone());
+            escaped(&write(&Saved { key, ..Saved::of(one.form.clone()) }), b":+()")
+        };
+        part("compare", &value);
     }
     if !saved.form.joined_only {
         part(Field::JoinedOnly.spec().name, "0");
@@ -192,7 +237,11 @@ struct Reader {
     bridges: Vec<BridgeForm>,
     filters_off: [bool; 2],
     order: Option<Order>,
+    load: Option<Ohms>,
     key: Option<String>,
+    /// Those of another rig with it.
+    compared: Vec<(Option<Form>, String)>,
+    room: Room,
     left_out: Vec<LeftOut>,
 }
 
@@ -201,7 +250,29 @@ impl Reader {
     fn part(&mut self, name: &str, value: &str) -> Option<()> {
         match name {
             "key" => self.key = Some(unescaped(value).filter(|key| !key.is_empty())?),
-            "order" => self.order = Some(Order::named(value)?),
+            "view" => {
+                let rooms = [Room::List, Room::Compare, Room::Help];
+                self.room = rooms.into_iter().find(|room| room_name(*room) == value)?;
+            }
+            "order" => self.order = Some(order_named(value)?),
+            "load" => self.load = Some(load(value)?),
+            "compare" if self.compared.len() >= compared::MOST => {
+                let left_out = LeftOut::TooMany("compare");
+                if !self.left_out.contains(&left_out) {
+                    self.left_out.push(left_out);
+                }
+            }
+            "compare" => {
+                let text = unescaped(value).filter(|text| !text.is_empty())?;
+                // A link within a link holds a rig and a key, and no further links.
+                let one = if text.starts_with("v=") && !text.contains("&compare=") {
+                    let saved = open(&text)?.saved;
+                    (Some(saved.form), saved.key?)
+                } else {
+                    (None, text)
+                };
+                self.compared.push(one);
+            }
             "joined_only" => self.filters_off[0] = switched_off(value)?,
             "even_only" => self.filters_off[1] = switched_off(value)?,
             "drivers" => {
@@ -278,8 +349,22 @@ impl Reader {
             even_only: !even_off,
         };
         form.fill_channels();
-        Opened { saved: Saved { form, order: self.order, key: self.key }, left_out: self.left_out }
+        let of_rig = |(other, key): (Option<Form>, String)| Compared {
+            form: other.unwrap_or_else(|| form.clone()),
+            key,
+        };
+        let compared = self.compared.into_iter().map(of_rig).collect();
+        let (order, load, key, room) = (self.order, self.load, self.key, self.room);
+        let saved = Saved { form, order, load, key, compared, room };
+        Opened { saved, left_out: self.left_out }
     }
+}
+
+/// A load as it is written: `4`, or a fraction `8/3`.
+fn load(value: &str) -> Option<Ohms> {
+    let (over, under) = value.split_once('/').unwrap_or((value, "1"));
+    let ratio = Ratio::new(over.parse().ok()?, under.parse().ok()?)?;
+    (ratio > Ratio::whole(0)?).then(|| Ohms::new(ratio))
 }
 
 fn switched_off(value: &str) -> Option<bool> {

@@ -23,6 +23,8 @@ pub struct Found {
     pub latest: Option<String>,
     /// Whether the address belongs to the draft of this tab: a refresh, not a new link.
     pub refreshed: bool,
+    /// Whether the page was last drawn for the sun.
+    pub sun: bool,
     /// Whether the page was at work on its question when it ended.
     pub was_working: bool,
 }
@@ -59,10 +61,10 @@ pub fn open(found: &Found) -> State {
             }
             stored.saved
         }
-        (None, None) => Saved { form: marigold(), order: None, key: None },
+        (None, None) => Saved::of(marigold()),
     };
     let previous = previous.filter(|previous| *previous != saved.form);
-    let mut state = State { previous, notices, touched, ..State::with(saved) };
+    let mut state = State { previous, notices, touched, sun: found.sun, ..State::with(saved) };
     if found.was_working && state.asking != Asking::Idle {
         state.asking = Asking::Waiting;
     }
@@ -138,7 +140,7 @@ mod tests {
 
     #[test]
     fn what_nobody_typed_is_not_kept_as_previous() {
-        let example = link::write(&Saved { form: marigold(), order: None, key: None });
+        let example = link::write(&Saved::of(marigold()));
         assert_eq!(open(&found(RIG, &example, "")).previous, None);
     }
 

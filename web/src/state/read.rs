@@ -10,8 +10,9 @@ use coilwright_solver::rig::{
     AmplifierDraft, BridgeDraft, ChannelDraft, Draft, GroupDraft, PointDraft, Rig,
 };
 
-/// The most configurations a page asks for.
-pub const LIMIT: u32 = 1_000;
+/// Of the configurations only the first comes with the answer; the list writes the others
+/// as they are looked at.
+const LIMIT: u32 = 1;
 
 /// What came of reading a form.
 #[derive(Clone, Debug, Default, PartialEq)]

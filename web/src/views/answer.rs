@@ -1,74 +1,70 @@
-//! The answer: how many there are, the filters, what stands in the way, the list.
+//! The answer: how many there are, the filters, what stands in the way, the ladder, the
+//! list.
 
-use super::act::{button, tick};
-use super::ladder::Ladder;
-use super::words::{counts, page as say, problems};
-use super::{Same, Sheet, troubles};
-use crate::app::Do;
+use super::tag::{Tag, What, button, el, fixed, line, made, nothing, press, row, said, text, tick, told};
+use super::words::{counts, nearest, page as say, problems};
+use super::{Sheet, ladder, list, tied, troubles};
 use crate::state::asking::Answered;
-use crate::state::list::Order;
 use crate::state::read::Trouble;
 use crate::state::{Action, Asking, State};
-use coilwright_solver::judge::Verdict;
 use yew::prelude::*;
 
-/// The answer.
-pub fn answer(sheet: Sheet) -> Html {
+/// Whether the answer shown belongs to earlier values.
+pub fn is_stale(state: &State) -> bool {
+    state.answered.is_some() && !state.is_current()
+}
+
+/// What stands over the answer, and changes while somebody types.
+pub fn head(sheet: Sheet) -> Html {
     let Sheet { state, act } = sheet;
-    let shown = state.answered.as_deref();
-    let entries = shown.map_or(0, |answered| answered.shown().configurations.len());
-    let order = Order::in_use(state.order, entries);
     let (joined_only, even_only) = (state.form.joined_only, state.form.even_only);
-    let stale = shown.is_some() && !state.is_current();
-    html! {
-        <>
-            <div class="head">
-                <h2 id="answer" class="tab" tabindex="-1">{ say::LIST }</h2>
-                if let Some(answered) = shown {
-                    { count(answered) }
-                }
-                <fieldset class="filters">
-                    <legend>{ say::FILTERS }</legend>
-                    { tick(act, say::JOINED_ONLY, say::JOINED_ONLY_MEANS, joined_only,
-                        Action::JoinedOnly(!joined_only)) }
-                    { tick(act, say::EVEN_ONLY, say::EVEN_ONLY_MEANS, even_only,
-                        Action::EvenOnly(!even_only)) }
-                </fieldset>
-            </div>
-            <p class="unseen" role="status" aria-live="polite">{ spoken(state) }</p>
-            { progress(sheet) }
-            { troubles::list(state) }
-            if stale && !matches!(state.asking, Asking::Working(_)) {
-                <p class="note note-stale">{ say::EARLIER }</p>
-            }
-            if let Some(answered) = &state.answered {
-                <div class={if stale { "answer answer-stale" } else { "answer" }}>
-                    { notes(answered) }
-                    if entries > 1 {
-                        { orders(act, order) }
-                    }
-                    { listed(answered) }
-                    <Ladder act={act.clone()} shown={Same(answered.clone())} {order} page={state.page}
-                        chosen={state.chosen().map(|one| one.rank)} />
-                </div>
-            } else if state.read.troubles.iter().all(Trouble::is_missing) && state.read.request.is_none() {
-                <p class="note">{ say::EMPTY }</p>
-            }
-        </>
-    }
+    let filters = Tag::new("fieldset").with(&["class"], vec![fixed("filters")]).kids(vec![
+        line("legend", "unseen", say::FILTERS),
+        tick(act, say::JOINED_ONLY, say::JOINED_ONLY_MEANS, joined_only, Action::JoinedOnly(!joined_only)),
+        tick(act, say::EVEN_ONLY, say::EVEN_ONLY_MEANS, even_only, Action::EvenOnly(!even_only)),
+    ]);
+    let heading = Tag::new("h2")
+        .with(&["id", "class", "tabindex"], vec![fixed("answer"), fixed("tab"), fixed("-1")])
+        .kids(vec![text(say::LIST)]);
+    let spoken = Tag::new("p")
+        .with(
+            &["class", "role", "aria-live"],
+            vec![fixed("unseen"), fixed("status"), fixed("polite")],
+        )
+        .kids(vec![said(spoken(state))]);
+    let count = state.answered.as_deref().map_or_else(nothing, count);
+    let missing = state.answered.is_none()
+        && state.read.request.is_none()
+        && state.read.troubles.iter().all(Trouble::is_missing);
+    let stale = is_stale(state) && !matches!(state.asking, Asking::Working(_));
+    row(vec![
+        el("div", "head", vec![heading, count, filters]),
+        spoken,
+        progress(sheet),
+        troubles::list(sheet),
+        if stale { line("p", "note note-stale", say::EARLIER) } else { nothing() },
+        if missing { line("p", "note", say::EMPTY) } else { nothing() },
+    ])
+}
+
+/// The answer itself.
+pub fn answer(sheet: Sheet) -> Html {
+    let Some(answered) = sheet.state.answered.as_deref() else {
+        return nothing();
+    };
+    row(vec![notes(sheet, answered), ladder::ladder(sheet, answered), list::list(sheet, answered)])
 }
 
 fn count(answered: &Answered) -> Html {
     let answer = &answered.answer;
     let Some(total) = answer.total else {
-        return Html::default();
+        return nothing();
     };
-    html! {
-        <p class="count">
-            <b>{ say::count(total, answer.before_filters) }</b>
-            { " " }{ say::count_of(answer.loads.len()) }
-        </p>
-    }
+    el("p", "count", vec![
+        told("b", "", say::count(total, answer.before_filters)),
+        text(" "),
+        said(say::count_of(answer.loads.len())),
+    ])
 }
 
 /// What is read out when it changes: the count, or that it is being worked on.
@@ -76,111 +72,84 @@ fn spoken(state: &State) -> String {
     if matches!(state.asking, Asking::Working(_)) {
         return counts::listing(0, 0);
     }
-    let Some(answered) = state.answered.as_deref().filter(|_| state.is_current()) else {
-        return String::new();
-    };
-    match answered.answer.total {
-        Some(total) => format!(
-            "{} {}",
-            say::count(total, answered.answer.before_filters),
-            say::count_of(answered.answer.loads.len())
-        ),
+    let answered = state.answered.as_deref().filter(|_| state.is_current());
+    match answered.and_then(|answered| Some((answered, answered.answer.total?))) {
+        Some((answered, total)) => {
+            let mut text = say::count(total, answered.answer.before_filters);
+            text.push(' ');
+            text.push_str(&say::count_of(answered.answer.loads.len()));
+            text
+        }
         None => String::new(),
     }
 }
 
 fn progress(Sheet { state, act }: Sheet) -> Html {
-    match state.asking {
-        Asking::Idle => Html::default(),
-        Asking::Working(progress) => html! {
-            <div class="work">
-                <p>{ counts::listing(progress.done, progress.of) }</p>
-                <progress max={progress.of.max(1).to_string()} value={progress.done.to_string()}
-                    aria-label={counts::listing(0, 0)}></progress>
-                { button(act, "quiet", say::STOP, Action::Stop) }
-            </div>
-        },
-        Asking::Stopped => html! {
-            <div class="note" role="status">
-                <p>{ say::STOPPED }</p>
-                { button(act, "quiet", say::GO_ON, Action::GoOn) }
-            </div>
-        },
-        Asking::Waiting => html! {
-            <div class="note" role="alert">
-                <p>{ say::WAITING }</p>
-                { button(act, "quiet", say::TRY_AGAIN, Action::GoOn) }
-            </div>
-        },
-    }
-}
-
-/// What the figures on the entries are, and how many entries there are of how many.
-fn listed(answered: &Answered) -> Html {
-    let shown = answered.shown();
-    let power = shown
-        .configurations
-        .iter()
-        .any(|one| one.outputs.iter().any(|output| output.target_watts.is_some()));
-    let entries = u64::try_from(shown.configurations.len()).unwrap_or(u64::MAX);
-    let first = shown.total.and_then(|total| counts::shown(entries, total));
-    html! {
-        <p class="hints">
-            if power {
-                { say::LEVEL_SET }{ " " }
-            }
-            if let Some(first) = first {
-                { say::alone(&first) }
-            }
-        </p>
-    }
-}
-
-fn notes(answered: &Answered) -> Html {
-    let rig = &answered.request.rig;
-    let shown = answered.shown();
-    let fits = |verdict| matches!(verdict, Verdict::Fits | Verdict::FitsByDerivation);
-    let judged = shown.configurations.iter().any(|one| one.verdict != Verdict::NotStated);
-    let none_fits = judged && !shown.configurations.iter().any(|one| fits(one.verdict));
-    let in_the_way = answered
-        .answer
-        .problems
-        .iter()
-        .chain(answered.uneven.iter().flat_map(|uneven| uneven.problems.iter()));
-    html! {
-        <>
-            { for in_the_way.map(|problem| html! {
-                <p class="note note-wrong">{ problems::message(problem) }</p>
-            }) }
-            if answered.uneven.is_some() {
-                <p class="note">{ say::UNEVEN_SHOWN }</p>
-            }
-            if none_fits {
-                <p class="note note-wrong">{ counts::NONE_FITS }</p>
-            }
-            if !rig.every_rating_known() {
-                <p class="note">{ counts::RATED_ALIKE }</p>
-            }
-        </>
-    }
-}
-
-/// The order of the list.
-fn orders(act: &Do, order: Order) -> Html {
-    let choice = |this: Order, text: &'static str| {
-        html! {
-            <label class="seg">
-                <input type="radio" name="order" checked={order == this}
-                    onchange={act.on(Action::Order(this))} />
-                <span>{ text }</span>
-            </label>
+    let (class, role, words, way_on, action) = match state.asking {
+        Asking::Idle => return nothing(),
+        Asking::Working(progress) => {
+            let bar = Tag::new("progress")
+                .with(
+                    &["max", "value", "aria-label"],
+                    vec![
+                        made(progress.of.max(1).to_string()),
+                        made(progress.done.to_string()),
+                        made(counts::listing(0, 0)),
+                    ],
+                )
+                .bare();
+            return el("div", "work", vec![
+                told("p", "", counts::listing(progress.done, progress.of)),
+                bar,
+                button(act, "quiet", say::STOP, Action::Stop),
+            ]);
         }
+        Asking::Stopped => ("note", "status", say::STOPPED, say::GO_ON, Action::GoOn),
+        Asking::Waiting => ("note", "alert", say::WAITING, say::TRY_AGAIN, Action::GoOn),
     };
-    html! {
-        <fieldset class="orders">
-            <legend>{ say::ORDER }</legend>
-            { choice(Order::Load, say::BY_LOAD) }
-            { choice(Order::Best, say::BEST_FIRST) }
-        </fieldset>
+    Tag::new("div")
+        .with(&["class", "role"], vec![fixed(class), fixed(role)])
+        .kids(vec![line("p", "", words), button(act, "quiet", way_on, action)])
+}
+
+fn notes(sheet: Sheet, answered: &Answered) -> Html {
+    let mut kids = Vec::new();
+    let uneven = answered.uneven.as_ref();
+    for problem in
+        answered.answer.problems.iter().chain(uneven.iter().flat_map(|uneven| &uneven.problems))
+    {
+        kids.push(told("p", "note note-wrong", problems::message(problem)));
     }
+    if uneven.is_some() {
+        kids.push(line("p", "note", say::UNEVEN_SHOWN));
+    }
+    if answered.none_fits() {
+        kids.push(ways_out(sheet, answered));
+    }
+    if !answered.request.rig.every_rating_known() {
+        kids.push(line("p", "note", counts::RATED_ALIKE));
+    }
+    row(kids)
+}
+
+/// That nothing fits, and the nearest things that would, each one tap away.
+fn ways_out(Sheet { state, act }: Sheet, answered: &Answered) -> Html {
+    let mut kids = vec![line("h3", "", say::NONE_FITS)];
+    let rig = &answered.request.rig;
+    match state.nearest.as_deref() {
+        None => kids.push(line("p", "", nearest::TRYING)),
+        Some([]) => kids.push(line("p", "", nearest::NOTHING_NEAR)),
+        Some(found) => {
+            kids.push(line("p", "", nearest::WHAT_WOULD_FIT));
+            for found in found {
+                let words = vec![
+                    told("b", "", say::heading(&nearest::change(rig, &found.change))),
+                    told("span", "", tied(&nearest::found(rig, found))),
+                ];
+                let what = What::Do(Action::Change(found.change));
+                kids.push(press(act, "way-out", None, what, words));
+            }
+        }
+    }
+    el("div", "ways-out", kids)
 }

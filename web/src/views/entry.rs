@@ -1,134 +1,185 @@
 //! One configuration in the list.
 
-use super::Shown;
-use super::words::{counts, judged, page as say, ways};
-use crate::app::Do;
+use super::tag::{Tag, What, drawn, el, fixed, line, made, nothing, press, row, said, text, told};
+use super::words::{counts, failure as fail, judged, page as say, ways};
+use super::Sheet;
 use crate::state::Action;
 use crate::state::asking::Answered;
+use coilwright_drawing::circuit::thumbnail;
+use coilwright_solver::answer::list::Row;
 use coilwright_solver::answer::{Configuration, Output};
+use coilwright_solver::failure;
 use coilwright_solver::given::driver_watts;
 use coilwright_solver::judge::{Overheats, Verdict};
+use coilwright_solver::rig::Rig;
 use yew::prelude::*;
+use yew::virtual_dom::ListenerKind;
 
-/// Which entry.
-#[derive(Debug, PartialEq, Properties)]
-pub struct EntryProps {
-    /// The way to act.
-    pub act: Do,
-    /// The answer it is in.
-    pub shown: Shown,
-    /// Its place in the answer.
-    pub at: usize,
-    /// Whether it is the chosen one.
-    pub chosen: bool,
+/// The element of the entry of a configuration.
+pub fn id_of(key: &str) -> String {
+    let mut id = String::from("entry-");
+    id.push_str(key);
+    id
 }
 
-/// The element of the entry with a rank.
-pub fn id_of(rank: u32) -> String {
-    format!("entry-{rank}")
-}
-
-/// A verdict in words, with a sign that says the same.
-pub fn verdict(of: Verdict) -> Html {
-    let (class, sign) = match of {
+/// A sign for a verdict and the class that goes with it.
+pub fn verdict_sign(of: Verdict) -> (&'static str, &'static str) {
+    match of {
         Verdict::Fits => ("verdict verdict-fits", "✓"),
         Verdict::FitsByDerivation => ("verdict verdict-fits verdict-derived", "✓"),
         Verdict::NotStated => ("verdict verdict-unstated", "?"),
         Verdict::BelowStated | Verdict::TooLow => ("verdict verdict-low", "✕"),
-    };
-    html! {
-        <span {class}>
-            <span class="sign" aria-hidden="true">{ sign }</span>{ judged::verdict(of) }
-        </span>
     }
 }
 
+/// A verdict in words, with a sign that says the same.
+pub fn verdict(of: Verdict) -> Html {
+    let (class, sign) = verdict_sign(of);
+    let sign = Tag::new("span")
+        .with(&["class", "aria-hidden"], vec![fixed("sign"), fixed("true")])
+        .kids(vec![said(sign.to_owned())]);
+    el("span", class, vec![sign, line("span", "", judged::verdict(of))])
+}
+
 /// The watts of each driver once the level is set, in short.
-pub fn watts(answered: &Answered, one: &Configuration) -> Option<String> {
-    let each = driver_watts(&answered.request.rig, one, |output| output.target_watts)?;
+pub fn watts(rig: &Rig, one: &Configuration) -> Option<String> {
+    let each = driver_watts(rig, one, |output| output.target_watts)?;
     Some(say::watts_each(&each))
 }
 
 /// The worst that can happen to a coil on any output.
 pub fn overheats(one: &Configuration) -> Option<Overheats> {
-    let each: Option<Vec<Overheats>> = one.outputs.iter().map(|output| output.overheats).collect();
-    each?.into_iter().max()
+    let mut worst = None;
+    for output in &one.outputs {
+        worst = worst.max(Some(output.overheats?));
+    }
+    worst
 }
 
 /// One configuration in the list.
-#[component]
-pub fn Entry(props: &EntryProps) -> Html {
-    let answered = &props.shown.0;
-    let Some(one) = answered.shown().configurations.get(props.at) else {
-        return Html::default();
-    };
-    let class = match (props.chosen, one.even) {
+pub fn entry(Sheet { state, act }: Sheet, answered: &Answered, of: &Row) -> Html {
+    let one = &of.configuration;
+    let rig = &answered.request.rig;
+    let key = one.key();
+    let chosen = state.key.as_ref() == Some(&key);
+    let class = match (chosen, one.even) {
         (true, true) => "entry entry-chosen",
         (true, false) => "entry entry-uneven entry-chosen",
         (false, true) => "entry",
         (false, false) => "entry entry-uneven",
     };
-    let heat = overheats(one);
-    html! {
-        <button type="button" {class} id={id_of(one.rank)} aria-pressed={props.chosen.to_string()}
-            onclick={props.act.on(Action::Choose(Some(one.key())))}>
-            if one.rank == 1 {
-                <span class="first">{ say::RANKED_FIRST }</span>
-            }
-            <span class="entry-top">
-                if let Some(watts) = watts(answered, one) {
-                    <b class="entry-watts">{ watts }</b>
-                } else if one.verdict < Verdict::BelowStated {
-                    <span class="entry-unknown">{ say::POWER_UNKNOWN }</span>
-                }
-                { verdict(one.verdict) }
-            </span>
-            { networks(answered, one) }
-            <span class="entry-more">
-                if !one.even {
-                    <b>{ say::UNEVEN }</b>
-                }
-                if let Some(place) = only_place(answered, one) {
-                    <span>{ place }</span>
-                }
-                <span>{ counts::runs(one.runs) }</span>
-                if let Some(heat) = heat {
-                    <span class={if heat == Overheats::AnyTime { "hot" } else { "" }}>
-                        { judged::overheats(heat) }
-                    </span>
-                }
-            </span>
-        </button>
+    let mut top = Vec::new();
+    if let Some(watts) = watts(rig, one) {
+        top.push(told("b", "entry-watts", watts));
+    } else if one.verdict < Verdict::BelowStated {
+        top.push(line("span", "entry-unknown", say::POWER_UNKNOWN));
     }
+    top.push(verdict(one.verdict));
+    if one.rank == 1 {
+        top.push(line("span", "first", say::RANKED_FIRST));
+    }
+    let mut more = Vec::new();
+    if !one.even {
+        more.push(line("b", "", say::UNEVEN));
+    }
+    if let Some(place) = only_place(rig, one) {
+        more.push(told("span", "", place));
+    }
+    more.push(told("span", "", counts::runs(one.runs)));
+    if let Some(heat) = overheats(one) {
+        let class = if heat == Overheats::AnyTime { "hot" } else { "" };
+        more.push(line("span", class, judged::overheats(heat)));
+    }
+    if let Some(worst) = failure::worst(rig, one) {
+        let class = if worst.overloads == Some(true) { "hot" } else { "" };
+        let words = vec![
+            text(fail::IF_A_COIL_OPENS),
+            text(": "),
+            said(fail::opens(rig, one, &worst)),
+        ];
+        more.push(el("span", class, words));
+    }
+    let mut pictures = Vec::new();
+    for output in one.outputs.iter().take(4) {
+        pictures.push(drawn(thumbnail(&output.network).svg("thumb", None)));
+    }
+    let main = Tag::new("button")
+        .with(
+            &["type", "class", "id", "aria-pressed"],
+            vec![fixed("button"), fixed("entry-main"), made(id_of(&key)), made(chosen.to_string())],
+        )
+        .on(ListenerKind::onclick, act, What::Do(Action::Choose(Some(key.clone()))))
+        .kids(vec![
+            el("span", "thumbs", pictures),
+            el("span", "entry-text", vec![
+                el("span", "entry-top", top),
+                networks(rig, one),
+                el("span", "entry-more", more),
+            ]),
+        ]);
+    let mut below = Vec::new();
+    if of.alike > 1 {
+        let what = What::Do(Action::Group(Some(of.group)));
+        below.push(press(act, "quiet entry-alike", None, what, vec![said(say::list::alike(of.alike))]));
+    }
+    below.push(to_compare(Sheet { state, act }, &key, one));
+    Tag::new("li").with(&["class"], vec![fixed(class)]).key(key).kids(vec![
+        main,
+        el("div", "entry-below", below),
+    ])
+}
+
+/// Puts a configuration aside to compare, or takes it back.
+pub fn to_compare(Sheet { state, act }: Sheet, key: &str, one: &Configuration) -> Html {
+    let compared = state.is_compared(key);
+    let full = state.compared.len() >= crate::state::compared::MOST;
+    let mut name = String::from(say::compare::ADD);
+    for output in &one.outputs {
+        name.push(' ');
+        name.push_str(&output.network.to_string());
+    }
+    let disabled = super::tag::on(full && !compared, "");
+    Tag::new("button")
+        .with(
+            &["type", "class", "aria-pressed", "aria-label", "disabled"],
+            vec![
+                fixed("button"),
+                fixed("quiet entry-compare"),
+                made(compared.to_string()),
+                made(name),
+                disabled,
+            ],
+        )
+        .on(ListenerKind::onclick, act, What::Do(Action::Compare(key.to_owned())))
+        .kids(vec![said(if compared { say::compare::ADDED } else { say::compare::ADD }.to_owned())])
 }
 
 /// The network; of several outputs those that stand alike together, with their channels,
 /// their load and their watts.
-fn networks(answered: &Answered, one: &Configuration) -> Html {
+fn networks(rig: &Rig, one: &Configuration) -> Html {
     if let [output] = one.outputs.as_slice() {
-        return html! { <span class="network">{ output.network.to_string() }</span> };
+        return told("span", "network", output.network.to_string());
     }
-    let alike = |alike: ways::Alike| {
+    let mut kids = Vec::new();
+    for alike in ways::gathered(rig, &one.outputs) {
         let of: Vec<&Output> = alike.outputs.iter().filter_map(|at| one.outputs.get(*at)).collect();
         let gets = of.first().map(|output| say::output_gets(output, of.len()));
-        html! {
-            <span class="placed">
-                <span class="placed-on">{ alike.names }</span>
-                <span class="placed-gets">{ gets.unwrap_or_default() }</span>
-                <span class="placed-networks">
-                    { for of.iter().map(|output| html! {
-                        <span class="network">{ output.network.to_string() }</span>
-                    }) }
-                </span>
-            </span>
+        let mut networks = Vec::new();
+        for output in &of {
+            networks.push(told("span", "network", output.network.to_string()));
         }
-    };
-    ways::gathered(&answered.request.rig, &one.outputs).into_iter().map(alike).collect()
+        kids.push(el("span", "placed", vec![
+            told("span", "placed-on", alike.names),
+            told("span", "placed-gets", gets.unwrap_or_default()),
+            el("span", "placed-networks", networks),
+        ]));
+    }
+    if kids.is_empty() { nothing() } else { row(kids) }
 }
 
 /// The channels of the one output in use, where there are others.
-fn only_place(answered: &Answered, one: &Configuration) -> Option<String> {
-    let amplifier = answered.request.rig.amplifier()?;
+fn only_place(rig: &Rig, one: &Configuration) -> Option<String> {
+    let amplifier = rig.amplifier()?;
     let several = amplifier.channels.len() > 1 || amplifier.count > 1;
     let [output] = one.outputs.as_slice() else { return None };
     several.then(|| ways::output(amplifier, output.way, &output.channels))

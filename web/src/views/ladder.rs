@@ -1,166 +1,206 @@
-//! The list as a ladder: a rung for each load, the entries of that load on it.
+//! The ohm ladder: every reachable load on one logarithmic axis, a row for each.
+//!
+//! The drawing holds axis and rungs; beside it stands a row for each rung, which is the
+//! control: a radio button, so that tap, arrow keys and screen readers all work.
 
-use super::Shown;
-use super::act::button;
-use super::entry::Entry;
-use super::words::{page as say, rig, ways};
-use crate::app::Do;
+use super::tag::{Tag, What, drawn, el, fixed, line, made, nothing, on, press, row, said, told};
+use super::words::{judged, page::ladder as say, rig, watts};
+use super::Sheet;
 use crate::state::Action;
-use crate::state::list::{self, Order, PAGE, Rung};
-use coilwright_solver::answer::{Configuration, Output};
+use crate::state::asking::Answered;
+use coilwright_drawing::ladder::{self, Axis, Rated, Rung};
+use coilwright_solver::answer::LoadTally;
 use coilwright_solver::judge::Verdict;
 use coilwright_solver::ohms::Ohms;
 use coilwright_solver::outputs;
+use core::ops::Range;
 use yew::prelude::*;
+use yew::virtual_dom::ListenerKind;
 
-/// What the ladder shows.
-#[derive(Debug, PartialEq, Properties)]
-pub struct LadderProps {
-    /// The way to act.
-    pub act: Do,
-    /// The answer.
-    pub shown: Shown,
-    /// Its order.
-    pub order: Order,
-    /// The page of it.
-    pub page: usize,
-    /// The rank of the chosen entry.
-    pub chosen: Option<u32>,
-}
+/// The most rungs in view before neighbours gather into bands.
+const MOST: usize = 60;
+/// The most bands.
+const BANDS: usize = 24;
 
-/// One page of the list.
-#[component]
-pub fn Ladder(props: &LadderProps) -> Html {
-    let all = use_memo((props.shown.clone(), props.order), |(shown, order)| {
-        list::rungs(shown.0.shown(), *order)
-    });
-    let entries = props.shown.0.shown().configurations.len();
-    let page = props.page.min(list::pages(entries) - 1);
-    let rungs = list::page(&all, page);
-    let by_load = props.order == Order::Load;
-    let lines = if by_load { list::least_lines(&rungs) } else { Vec::new() };
-    let several = by_load && list::ways(props.shown.0.shown()) > 1;
-    let begins = |i: usize| {
-        let before = i.checked_sub(1).and_then(|before| rungs.get(before));
-        before.is_none_or(|before| rungs.get(i).is_some_and(|rung| rung.way != before.way))
-    };
-    html! {
-        <>
-            <ol class="ladder">
-                { for rungs.iter().enumerate().map(|(i, rung)| html! {
-                    <>
-                        if several && begins(i) {
-                            <li class="way"><h3>{ way(props, rung) }</h3></li>
-                        }
-                        if lines.contains(&i) {
-                            <li class="least"><span>{ least(props, rung) }</span></li>
-                        }
-                        { one(props, rung, several) }
-                    </>
-                }) }
-            </ol>
-            { pager(&props.act, page, entries) }
-        </>
+/// The ladder, the highest load on top.
+pub fn ladder(sheet: Sheet, answered: &Answered) -> Html {
+    let Sheet { state, act } = sheet;
+    let loads = &answered.shown().loads;
+    if loads.is_empty() {
+        return nothing();
     }
-}
-
-fn one(props: &LadderProps, rung: &Rung, under_way: bool) -> Html {
-    let class = match (rung.verdict, rung.even) {
-        (Verdict::TooLow | Verdict::BelowStated, true) => "rung rung-low",
-        (Verdict::TooLow | Verdict::BelowStated, false) => "rung rung-low rung-uneven",
-        (_, true) => "rung",
-        (_, false) => "rung rung-uneven",
+    let inside = state.look.bands.last().cloned().unwrap_or(0..loads.len());
+    let count = inside.len();
+    let mut bands = ladder::gather(count, if count > MOST { BANDS } else { MOST });
+    bands.reverse();
+    let pitch = match bands.len() {
+        0..=10 => 48,
+        11..=24 => 36,
+        _ => 28,
     };
-    let text: Vec<String> = rung.loads.iter().map(|load| rig::load(*load)).collect();
-    let name = say::rung(&text.join(&format!(" {} ", say::AND)), rung.entries.len());
-    html! {
-        <li key={text.join(";")} {class}>
-            <@{if under_way { "h4" } else { "h3" }} class="rung-load" aria-label={name}>
-                { for rung.loads.iter().map(|load| big(*load)) }
-            </@>
-            <ol class="entries">
-                { for rung.entries.iter().map(|at| html! {
-                    <li key={*at}>
-                        <Entry act={props.act.clone()} shown={props.shown.clone()} at={*at}
-                            chosen={is_chosen(props, *at)} />
-                    </li>
-                }) }
-            </ol>
-        </li>
-    }
-}
-
-fn is_chosen(props: &LadderProps, at: usize) -> bool {
-    let entry = props.shown.0.shown().configurations.get(at);
-    entry.is_some_and(|entry| Some(entry.rank) == props.chosen)
-}
-
-/// A load in large type.
-pub fn big(load: Ohms) -> Html {
-    let (exact, near) = say::load_lines(load);
-    let class = match exact.chars().count() {
-        0..=5 => "ohms",
-        6..=8 => "ohms ohms-long",
-        _ => "ohms ohms-longest",
+    let class = match pitch {
+        48 => "ladder",
+        36 => "ladder ladder-close",
+        _ => "ladder ladder-dense",
     };
-    html! {
-        <span {class}>
-            <b>{ exact }</b>
-            if let Some(near) = near {
-                <small>{ near }</small>
-            }
-        </span>
-    }
-}
-
-fn first<'a>(props: &'a LadderProps, rung: &Rung) -> Option<&'a Configuration> {
-    let at = rung.entries.first()?;
-    props.shown.0.shown().configurations.get(*at)
-}
-
-/// The way that a rung's entries use the amplifier.
-fn way(props: &LadderProps, rung: &Rung) -> String {
-    let amplifier = props.shown.0.request.rig.amplifier();
-    let pair = amplifier.zip(first(props, rung));
-    pair.map_or(String::new(), |(amplifier, one)| say::heading(&ways::way(amplifier, &one.outputs)))
-}
-
-/// What the line between rungs stands for: one least load where all outputs share it.
-fn least(props: &LadderProps, rung: &Rung) -> String {
-    let amplifier = props.shown.0.request.rig.amplifier();
-    let of_outputs = amplifier.zip(first(props, rung)).map(|(amplifier, one)| {
-        let least = |output: &Output| Some(outputs::figures(amplifier, &output.channels)?.least);
-        one.outputs.iter().map(least).collect::<Vec<_>>()
-    });
-    let of_outputs = of_outputs.unwrap_or_default();
-    match of_outputs.split_first() {
-        Some((Some(Some(least)), rest))
-            if rest.iter().all(|other| *other == Some(Some(*least))) =>
-        {
-            say::least_line(&rig::load(*least))
+    let mut rungs = Vec::new();
+    let mut rows = Vec::new();
+    let mut chosen = None;
+    let shown = state.shown();
+    for band in &bands {
+        let range = inside.start + band.start..inside.start + band.end;
+        let Some(tallies) = loads.get(range.clone()) else { continue };
+        let (Some(low), Some(high)) = (tallies.first(), tallies.last()) else { continue };
+        let has = |load: Ohms| low.load <= load && load <= high.load;
+        if shown.is_some_and(|one| one.outputs.iter().any(|output| has(output.load))) {
+            chosen = Some(rungs.len());
         }
-        Some((Some(None), rest)) if rest.iter().all(|other| *other == Some(None)) => {
-            say::BELOW_STATED_LINE.into()
-        }
-        _ => say::TOO_LOW_LINE.into(),
+        rungs.push(Rung {
+            ohms: low.load.to_f64(),
+            to: high.load.to_f64(),
+            even: tallies.iter().any(|tally| tally.even),
+            low: tallies.iter().all(|tally| tally.verdict >= Verdict::BelowStated),
+        });
+        rows.push(if range.len() == 1 {
+            one(sheet, range.start, high)
+        } else {
+            gathered(sheet, range, tallies)
+        });
     }
+    let marks = marks(answered);
+    let rated: Vec<Rated> =
+        marks.rated.iter().map(|(ohms, label)| Rated { ohms: *ohms, label }).collect();
+    let axis = Axis { rungs: &rungs, pitch, least: marks.least, rated: &rated, chosen, unit: "Ω" };
+    let scale = ladder::axis(&axis).svg("axis", None);
+    let all = Tag::new("input")
+        .with(
+            &["type", "name", "value"],
+            vec![fixed("radio"), fixed("load"), fixed("")],
+        )
+        .ticked(state.look.load.is_none())
+        .bare();
+    let mut top = vec![el("label", "rung-all", vec![all, line("span", "", say::ALL)])];
+    if !state.look.bands.is_empty() {
+        top.push(press(act, "quiet", None, What::Do(Action::Band(None)), vec![said(say::WIDER.to_owned())]));
+    }
+    let by_number = What::Rung(loads.iter().map(|tally| tally.load).collect());
+    Tag::new("fieldset")
+        .with(&["class", "id"], vec![fixed(class), fixed("ladder")])
+        .on(ListenerKind::onchange, act, by_number)
+        .kids(vec![
+            line("legend", "unseen", say::LADDER),
+            el("div", "ladder-top", top),
+            el("div", "ladder-body", vec![drawn(scale), el("ol", "rungs", rows)]),
+            told("p", "hints ladder-foot", foot(&marks)),
+        ])
 }
 
-fn pager(act: &Do, page: usize, entries: usize) -> Html {
-    let pages = list::pages(entries);
-    if pages < 2 {
-        return Html::default();
+/// A single load: a radio button and what there is at it.
+fn one(Sheet { state, .. }: Sheet, number: usize, tally: &LoadTally) -> Html {
+    let ticked = state.look.load == Some(tally.load);
+    let low = tally.verdict >= Verdict::BelowStated;
+    let class = match (low, tally.even, ticked) {
+        (true, _, false) => "rung rung-low",
+        (true, _, true) => "rung rung-low rung-on",
+        (false, true, false) => "rung",
+        (false, true, true) => "rung rung-on",
+        (false, false, false) => "rung rung-uneven",
+        (false, false, true) => "rung rung-uneven rung-on",
+    };
+    let input = Tag::new("input")
+        .with(
+            &["type", "name", "value"],
+            vec![fixed("radio"), fixed("load"), made(number.to_string())],
+        )
+        .ticked(ticked)
+        .bare();
+    let (exact, near) = super::words::page::load_lines(tally.load);
+    let mut name = vec![told("b", "", exact)];
+    if let Some(near) = near {
+        name.push(told("small", "", near));
     }
-    let last = ((page + 1) * PAGE).min(entries);
-    html! {
-        <nav class="pager" aria-label={say::PAGES}>
-            if page > 0 {
-                { button(act, "quiet", say::EARLIER_PAGE, Action::Page(page - 1)) }
-            }
-            <span>{ say::range(page * PAGE + 1, last, entries) }</span>
-            if page + 1 < pages {
-                { button(act, "quiet", say::LATER_PAGE, Action::Page(page + 1)) }
-            }
-        </nav>
+    let label = el("label", class, vec![
+        input,
+        el("span", "rung-load", name),
+        told("span", "rung-note", note(tally)),
+        sign(tally.verdict),
+    ]);
+    Tag::new("li").key(number.to_string()).kids(vec![label])
+}
+
+/// How many ways there are at a load, and the most power of any.
+fn note(tally: &LoadTally) -> String {
+    let mut text = say::ways(tally.configurations);
+    if !tally.even {
+        text.push_str(say::UNEVEN);
     }
+    if let Some(target) = tally.target {
+        text.push_str(", ");
+        text.push_str(&watts(target));
+    }
+    text
+}
+
+/// Neighbouring loads gathered into one row that opens on a tap.
+fn gathered(Sheet { act, .. }: Sheet, range: Range<usize>, tallies: &[LoadTally]) -> Html {
+    let (Some(low), Some(high)) = (tallies.first(), tallies.last()) else { return nothing() };
+    let best = tallies.iter().map(|tally| tally.verdict).min().unwrap_or(Verdict::NotStated);
+    let class = if best >= Verdict::BelowStated { "rung rung-band rung-low" } else { "rung rung-band" };
+    let kids = vec![
+        told("b", "rung-load", say::from_to(&rig::short_load(low.load), &rig::short_load(high.load))),
+        told("span", "rung-note", say::loads(tallies.len())),
+        sign(best),
+    ];
+    let key = range.start.to_string();
+    let open = press(act, class, None, What::Do(Action::Band(Some(range))), kids);
+    Tag::new("li").key(key).kids(vec![open])
+}
+
+/// A verdict as a sign, with its words for who cannot see it.
+fn sign(verdict: Verdict) -> Html {
+    let (class, mark) = super::entry::verdict_sign(verdict);
+    let hidden = Tag::new("span").with(&["aria-hidden"], vec![fixed("true")]).kids(vec![said(mark.to_owned())]);
+    el("span", class, vec![hidden, line("span", "unseen", judged::verdict(verdict))])
+}
+
+/// What stands on the axis beside the rungs.
+struct Marks {
+    least: Option<f64>,
+    least_ohms: Option<Ohms>,
+    rated: Vec<(f64, String)>,
+    /// Whether they are of one kind of output among several.
+    several: bool,
+}
+
+/// Least load and rated points of the first channel; where outputs differ, of none.
+fn marks(answered: &Answered) -> Marks {
+    let mut marks = Marks { least: None, least_ohms: None, rated: Vec::new(), several: false };
+    let Some(amplifier) = answered.request.rig.amplifier() else { return marks };
+    let alike = amplifier.channels.iter().all(|channel| Some(channel) == amplifier.channels.first());
+    if !alike || !amplifier.bridges.is_empty() {
+        marks.several = true;
+        return marks;
+    }
+    let Some(figures) = outputs::figures(amplifier, &[1]) else { return marks };
+    let least = figures.least.or(figures.points.first().map(|point| point.ohms));
+    marks.least = least.map(Ohms::to_f64);
+    marks.least_ohms = figures.least;
+    for point in &figures.points {
+        marks.rated.push((point.ohms.to_f64(), watts(point.watts.to_f64())));
+    }
+    marks
+}
+
+/// How the ladder is read.
+fn foot(marks: &Marks) -> String {
+    let mut text = say::READ.to_owned();
+    if let Some(least) = marks.least_ohms {
+        text.push(' ');
+        text.push_str(&say::least(&rig::load(least)));
+    }
+    if marks.several {
+        text.push(' ');
+        text.push_str(say::SEVERAL);
+    }
+    text
 }

@@ -1,63 +1,58 @@
 //! What stands in the way, and what was removed.
 
 use super::Sheet;
-use super::act::button;
 use super::blank::{id_of, message};
+use super::tag::{Tag, What, button, el, fixed, line, made, nothing, press, row, said};
 use super::words::page as say;
-use crate::browser::go_to;
 use crate::state::read::Trouble;
 use crate::state::{Action, Removed, State};
 use yew::prelude::*;
 
 /// What is wrong with a list as a whole, beside it.
 pub fn at_path(state: &State, path: &str) -> Html {
-    let wrong =
-        state.read.troubles.iter().filter(|trouble| trouble.path == path && !trouble.is_missing());
-    wrong
-        .map(|trouble| {
-            html! { <p class="trouble" id={id_of(path)} tabindex="-1">{ message(trouble) }</p> }
-        })
-        .collect()
+    let mut kids = Vec::new();
+    for trouble in &state.read.troubles {
+        if trouble.path == path && !trouble.is_missing() {
+            kids.push(
+                Tag::new("p")
+                    .with(
+                        &["class", "id", "tabindex"],
+                        vec![fixed("trouble"), made(id_of(path)), fixed("-1")],
+                    )
+                    .kids(vec![said(message(trouble))]),
+            );
+        }
+    }
+    row(kids)
 }
 
 /// Everything in the way of an answer, each a tap from its field.
-pub fn list(state: &State) -> Html {
-    let (missing, wrong): (Vec<&Trouble>, Vec<&Trouble>) =
-        state.read.troubles.iter().partition(|trouble| trouble.is_missing());
-    let part = |title: &'static str, class: &'static str, troubles: Vec<&Trouble>| {
-        html! {
-            if !troubles.is_empty() {
-                <div {class}>
-                    <h3>{ title }</h3>
-                    <ul>
-                        { for troubles.into_iter().map(|trouble| {
-                            let id = id_of(&trouble.path);
-                            html! {
-                                <li>
-                                    <button type="button" class="to-field"
-                                        onclick={move |_: MouseEvent| go_to(&id)}>
-                                        { message(trouble) }
-                                    </button>
-                                </li>
-                            }
-                        }) }
-                    </ul>
-                </div>
-            }
+pub fn list(sheet: Sheet) -> Html {
+    row(vec![
+        part(sheet, say::PUT_RIGHT, "troubles troubles-wrong", false),
+        part(sheet, say::STILL_NEEDED, "troubles troubles-missing", true),
+    ])
+}
+
+fn part(sheet: Sheet, title: &'static str, class: &'static str, missing: bool) -> Html {
+    let mut kids = Vec::new();
+    for trouble in &sheet.state.read.troubles {
+        if Trouble::is_missing(trouble) == missing {
+            let what = What::GoTo(id_of(&trouble.path));
+            let to_field = press(sheet.act, "to-field", None, what, vec![said(message(trouble))]);
+            kids.push(el("li", "", vec![to_field]));
         }
-    };
-    html! {
-        <>
-            { part(say::PUT_RIGHT, "troubles troubles-wrong", wrong) }
-            { part(say::STILL_NEEDED, "troubles troubles-missing", missing) }
-        </>
     }
+    if kids.is_empty() {
+        return nothing();
+    }
+    el("div", class, vec![line("h3", "", title), el("ul", "", kids)])
 }
 
 /// What was removed last, with the way to put it back.
 pub fn removed(sheet: Sheet) -> Html {
     let Some(removed) = &sheet.state.removed else {
-        return Html::default();
+        return nothing();
     };
     let what = match removed {
         Removed::Group(..) => say::Removed::Drivers,
@@ -65,10 +60,8 @@ pub fn removed(sheet: Sheet) -> Html {
         Removed::Bridge(..) => say::Removed::Bridge,
         Removed::Point(..) => say::Removed::Point,
     };
-    html! {
-        <div class="removed" role="status">
-            <p>{ say::removed(what) }</p>
-            { button(sheet.act, "quiet", say::PUT_BACK, Action::PutBack) }
-        </div>
-    }
+    Tag::new("div").with(&["class", "role"], vec![fixed("removed"), fixed("status")]).kids(vec![
+        line("p", "", say::removed(what)),
+        button(sheet.act, "quiet", say::PUT_BACK, Action::PutBack),
+    ])
 }

@@ -95,9 +95,6 @@ pub const NONE_EVEN: &str = "No configuration gives every coil the same fraction
 /// That evenness was judged without ratings.
 pub const RATED_ALIKE: &str = "Some drivers have no rated power: all are taken as equally rated, and usable power is not known.";
 
-/// That nothing fits the amplifier, and the ways out.
-pub const NONE_FITS: &str = "No configuration fits this amplifier. What may help: drivers with another coil version, another number of drivers, or another amplifier.";
-
 /// Beside unlike drivers in series.
 pub const UNLIKE_IN_SERIES: &str = "Unlike drivers in series share the voltage by their real impedance, which swings around resonance: even by rating is not even at every frequency.";
 

@@ -2,10 +2,13 @@
 
 pub mod amplifier;
 pub mod chosen;
+pub mod compare;
 pub mod drivers;
+pub mod ladder;
+pub mod list;
 
 use super::counts::counted;
-use super::{MARKS, listed, percent, rig, sentence, watts};
+use super::{MARKS, listed, rig, sentence, watts};
 use coilwright_solver::answer::Output;
 use coilwright_solver::ohms::Ohms;
 
@@ -22,6 +25,14 @@ pub const SKIP: &str = "Go to the configurations";
 pub const SHOW_EXAMPLE: &str = "Example";
 /// Empties the fields.
 pub const START_EMPTY: &str = "Start empty";
+/// The help.
+pub const HELP: &str = "Help";
+/// Draws the page for bright sun.
+pub const SUN: &str = "Sun";
+/// The usual values of a field, to choose from.
+pub const USUAL: &str = "usual";
+/// That nothing fits.
+pub const NONE_FITS: &str = "No configuration fits this amplifier";
 /// Brings back what stood in the fields before.
 pub const PREVIOUS: &str = "Back to your last rig";
 /// Says that the page shows an example.
@@ -147,13 +158,6 @@ pub const JOINED_ONLY_MEANS: &str = "each driver's own coils joined first";
 pub const EVEN_ONLY: &str = "even only";
 /// What it does.
 pub const EVEN_ONLY_MEANS: &str = "no coil works harder than another";
-/// The group of orders.
-pub const ORDER: &str = "Order";
-/// The order by rank.
-pub const BEST_FIRST: &str = "best first";
-/// The order by load.
-pub const BY_LOAD: &str = "by load";
-
 /// The count over the list: `4 of 16`.
 ///
 /// # Example
@@ -182,39 +186,8 @@ pub fn count_of(loads: usize) -> String {
     format!("configurations, {}", counted(loads, "load", "loads"))
 }
 
-/// Which entries are on this page of the list.
-///
-/// # Example
-/// ```
-/// assert_eq!(coilwright_words::english::page::range(26, 50, 130), "26 to 50 of 130");
-/// ```
-#[must_use]
-pub fn range(first: usize, last: usize, of: usize) -> String {
-    let whole = |n: usize| MARKS.whole(u128::try_from(n).unwrap_or(u128::MAX));
-    format!("{} to {} of {}", whole(first), whole(last), whole(of))
-}
-/// The pages of the list.
-pub const PAGES: &str = "Pages of the list";
-/// Turns to the page before.
-pub const EARLIER_PAGE: &str = "Back";
-/// Turns to the next page.
-pub const LATER_PAGE: &str = "Next";
-
-/// The load that parts what may be driven from what may not.
-#[must_use]
-pub fn least_line(load: &str) -> String {
-    format!("least load {load}")
-}
-/// The same where no least load is stated.
-pub const BELOW_STATED_LINE: &str = "below any stated load";
-
-/// The same where outputs differ in what they may drive.
-pub const TOO_LOW_LINE: &str = "too low from here";
-
 /// The first entry by rank.
 pub const RANKED_FIRST: &str = "ranked first";
-/// The loads of several outputs side by side.
-pub const AND: &str = "and";
 /// Before the power on an entry, where drivers get unlike amounts.
 pub const UNEVEN: &str = "uneven";
 /// Where the power is not known.
@@ -254,25 +227,6 @@ pub fn more_than_taken(each: &[f64]) -> String {
 #[must_use]
 pub fn target(each: &[f64]) -> String {
     format!("Up to {} once the level is set.", watts_each(each))
-}
-
-/// Names a rung to who cannot see it: its load and how many entries it has.
-#[must_use]
-pub fn rung(load: &str, entries: usize) -> String {
-    let entries = u128::try_from(entries).unwrap_or(u128::MAX);
-    format!("{load}: {}", counted(entries, "configuration", "configurations"))
-}
-
-/// A driver's share of the power.
-#[must_use]
-pub fn share(share: f64) -> String {
-    percent(share)
-}
-
-/// Runs of alike drivers are told once: `1 to 4`.
-#[must_use]
-pub fn driver_numbers(first: usize, last: usize) -> String {
-    if first == last { first.to_string() } else { format!("{first} to {last}") }
 }
 
 /// A load as it is shown large: the load itself and, for a fraction, its decimal.
@@ -360,8 +314,6 @@ mod tests {
     fn drivers_are_numbered_as_people_say_it() {
         assert_eq!(numbered(Some((1, 1)), 1), "Driver 1");
         assert_eq!(numbered(Some((1, 2)), 1), "Drivers 1 and 2");
-        assert_eq!(driver_numbers(1, 1), "1");
-        assert_eq!(driver_numbers(1, 4), "1 to 4");
     }
 
     #[test]

@@ -4,6 +4,7 @@ use super::{MARKS, listed};
 use coilwright_solver::answer::Way;
 use coilwright_solver::network::Coil;
 use coilwright_solver::ohms::Ohms;
+use coilwright_solver::rig::Rig;
 
 /// A load: `4 Ω`, `0.5 Ω`, `4/3 Ω ≈ 1.33 Ω`.
 ///
@@ -77,6 +78,28 @@ pub const fn coils(coils: u32) -> &'static str {
         2 => "dual voice coil",
         _ => "quad voice coil",
     }
+}
+
+/// A rig in a line: `3 × dual 4 Ω, 400 W each; least load 1 Ω`.
+#[must_use]
+pub fn summary(rig: &Rig) -> String {
+    let mut text = String::new();
+    for group in rig.groups() {
+        if !text.is_empty() {
+            text.push_str("; ");
+        }
+        let version = super::page::drivers::coils(group.coils);
+        text.push_str(&format!("{} × {version} {}", group.count, short_load(group.ohms)));
+        if let Some(watts) = group.watts {
+            text.push_str(&format!(", {} each", super::watts(watts.to_f64())));
+        }
+    }
+    let least = rig.amplifier().and_then(|amplifier| amplifier.channels.first()?.least);
+    if let Some(least) = least {
+        text.push_str("; least load ");
+        text.push_str(&short_load(least));
+    }
+    text
 }
 
 /// A number of drivers: `1 driver`, `3 drivers`.

@@ -1,13 +1,13 @@
 //! Headings and lines of the chosen configuration.
 
+use coilwright_solver::answer::Configuration;
+
 /// Over the panel while nothing was chosen: what it shows then.
 pub const FIRST: &str = "Ranked first";
 /// Over the panel.
 pub const CHOSEN: &str = "Chosen";
 /// Back to the list.
 pub const BACK: &str = "All configurations";
-/// Row: the load.
-pub const LOAD: &str = "Load";
 /// Row: what the amplifier can give.
 pub const AVAILABLE: &str = "Amplifier gives";
 /// Row: what the coils take.
@@ -16,18 +16,40 @@ pub const USABLE: &str = "Coils take";
 pub const TARGET: &str = "Drivers get";
 /// Row: the runs.
 pub const RUNS: &str = "Runs of wire";
-/// Row: the network.
-pub const NETWORK: &str = "Network";
 /// How a network is read.
 pub const READ: &str = "1a is coil a of driver 1; + joins in series, ∥ in parallel.";
 /// Over the table of drivers.
 pub const DRIVERS: &str = "What each driver gets";
-/// Its columns.
-pub const DRIVER: &str = "Driver";
-/// Its columns.
-pub const SHARE: &str = "Share";
-/// Its columns.
-pub const POWER: &str = "Power";
+/// Over what happens when a coil fails.
+pub const IF_A_COIL_FAILS: &str = "If a coil fails";
+/// Chooses the configuration that is shown.
+pub const TAKE: &str = "Choose this one";
+/// Names the drawing.
+pub const CIRCUIT: &str = "Circuit";
+/// At the end of the bars: all of a coil's rating.
+pub const RATING: &str = "rating";
+/// The same where ratings or power are not known: what the hottest coil gets.
+pub const HOTTEST: &str = "hottest";
+
+/// What a driver gets: `driver 1: 300 W`.
+#[must_use]
+pub fn driver_gets(number: usize, gets: &str) -> String {
+    format!("driver {number}: {gets}")
+}
+
+/// The drawing in words.
+#[must_use]
+pub fn drawing(one: &Configuration) -> String {
+    let mut text = String::from("Circuit: ");
+    for (i, output) in one.outputs.iter().enumerate() {
+        if i > 0 {
+            text.push_str("; ");
+        }
+        text.push_str(&output.network.to_string());
+    }
+    text
+}
+
 /// Where coils are even.
 pub const EVEN: &str = "Even: every coil gets the same fraction of its rating.";
 /// Where they do on each of several outputs, whose levels are set apart.

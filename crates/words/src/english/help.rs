@@ -1,0 +1,70 @@
+//! Help in plain words.
+
+/// Over the cautions.
+pub const CAUTIONS: &str = "Cautions";
+
+/// Everything, as headings with their paragraphs.
+pub const ALL: &[(&str, &[&str])] = &[
+    (
+        "What this page does",
+        &[
+            "It finds every distinct way to join the voice coils of your drivers, tells the load of each, whether your amplifier may drive it, and the watts each driver gets. Nothing you type leaves this device.",
+        ],
+    ),
+    (
+        "Series and parallel",
+        &[
+            "In series (+) the current goes through one coil after the other: ohms add. Two coils of 4 Ω in series are 8 Ω.",
+            "In parallel (∥) the coils lie side by side on the same two wires: the load falls. Two coils of 4 Ω in parallel are 2 Ω.",
+            "Dual 4 on a label means two coils of 4 Ω each: one such driver is 8 Ω in series or 2 Ω in parallel, never 4.",
+        ],
+    ),
+    (
+        "The least load",
+        &[
+            "An amplifier is only safe above some load, its minimum stable load. Below it, it overheats, shuts down or fails. Exactly at it is allowed.",
+            "A lower load usually draws more power out of an amplifier, and more current and heat with it. A higher load is easier on it.",
+            "Look for the least load on the plate beside the terminals or in the manual: “2 Ω stable”, “min. 1 Ω”, or the lowest load that has a rated power. A bridged pair needs a higher one. When the plate is missing, leave the field empty and type the rated powers you know; without either, ask the maker before you wire it.",
+        ],
+    ),
+    (
+        "Why even matters",
+        &[
+            "In an even configuration every coil gets the same fraction of its rating. In an uneven one some coil reaches its limit while others idle, so the whole takes less power than the sum of its ratings, and the hard-worked coil fails first. A good number on the meter does not show it.",
+        ],
+    ),
+    (
+        "Reading a label",
+        &[
+            "Ohms are of one coil. Watts are continuous, also called RMS; peak, max and “up to” figures do not count. Where a label rates each coil, choose “per coil”.",
+            "Rated powers of an amplifier belong to a load: “500 W × 1 at 2 Ω” is 500 W into 2 Ω.",
+        ],
+    ),
+    (
+        "The ohm ladder",
+        &[
+            "Each rung is a load your coils can make, drawn at its place on a logarithmic axis, high loads on top. The shaded part is below the least load. Short dashed rungs are uneven. Marks on the axis are the amplifier's rated powers.",
+        ],
+    ),
+    (
+        "If a coil opens",
+        &[
+            "Coils fail. What happens to the others depends on how they are joined: some stay as they were, some get more than they can take. The list says the worst for each configuration.",
+        ],
+    ),
+];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_paragraph_stands_alone() {
+        for (title, paragraphs) in ALL {
+            assert!(!title.ends_with('.') && !paragraphs.is_empty(), "{title}");
+            for paragraph in *paragraphs {
+                assert!(paragraph.ends_with('.'), "{paragraph}");
+            }
+        }
+    }
+}

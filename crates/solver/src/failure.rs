@@ -89,11 +89,12 @@ pub struct Worst {
     /// Whether any coil that opens takes another above its rating, beyond rounding;
     /// `None` where some power is not known and none known does.
     pub overloads: Option<bool>,
+    /// Whether any coil that opens gives another more power than it got.
+    pub raises: bool,
     /// The coil that is worst to lose to a short: the worst verdict, then the lowest
     /// load. Of equals the first.
     pub short: Failed,
-    /// Whether that short takes an output below what it may drive, which it was not
-    /// when healthy.
+    /// Whether a short takes any output below what it may drive that was not so before.
     pub short_too_low: bool,
 }
 
@@ -141,7 +142,7 @@ pub fn each(rig: &Rig, one: &Configuration, fault: Fault) -> Vec<Failed> {
 pub fn worst(rig: &Rig, one: &Configuration) -> Option<Worst> {
     let outputs = Outputs::of(rig.amplifier());
     let (mut open, mut short): (Option<Failed>, Option<Failed>) = (None, None);
-    let (mut overloads, mut unknown) = (false, false);
+    let (mut overloads, mut unknown, mut raises, mut too_low) = (false, false, false, false);
     for (at, output) in one.outputs.iter().enumerate() {
         let figures = figures(&outputs, output);
         let mut broken = Broken::new(rig, output);
@@ -153,6 +154,7 @@ pub fn worst(rig: &Rig, one: &Configuration) -> Option<Worst> {
                 Some(None) => unknown = true,
                 None => {}
             }
+            raises |= broken.raised;
             if opened.is_none_or(|known| worse(&failed, &known)) {
                 opened = Some(failed);
             }
@@ -170,18 +172,19 @@ pub fn worst(rig: &Rig, one: &Configuration) -> Option<Worst> {
         }
         if let Some((_, mut failed)) = lowest {
             exactly(&mut failed, &broken, Fault::Shorted, figures);
+            too_low |= failed.verdict.is_some_and(is_too_low) && !is_too_low(output.verdict);
             if short.is_none_or(|known| lower(&failed, &known)) {
                 short = Some(failed);
             }
         }
     }
     let (open, short) = (open?, short?);
-    let healthy = one.outputs.get(short.output).map(|output| output.verdict);
     Some(Worst {
         open,
         overloads: if overloads { Some(true) } else { (!unknown).then_some(false) },
+        raises,
         short,
-        short_too_low: short.verdict.is_some_and(is_too_low) && !healthy.is_some_and(is_too_low),
+        short_too_low: too_low,
     })
 }
 

@@ -16,11 +16,20 @@ pub(super) struct Broken<'a> {
     powers: Vec<(Coil, f64)>,
     /// The coil at hand and its ohms: none or without end.
     failed: Option<(Coil, f64)>,
+    /// Whether that gives any other coil more power than it got.
+    pub(super) raised: bool,
 }
 
 impl<'a> Broken<'a> {
     pub(super) fn new(rig: &'a Rig, output: &'a Output) -> Self {
-        let mut this = Self { rig, output, healthy: Vec::new(), powers: Vec::new(), failed: None };
+        let mut this = Self {
+            rig,
+            output,
+            healthy: Vec::new(),
+            powers: Vec::new(),
+            failed: None,
+            raised: false,
+        };
         let mut powers = Vec::new();
         this.spread(&output.network, 1.0, &mut powers);
         this.healthy = powers;
@@ -96,6 +105,7 @@ impl<'a> Broken<'a> {
             hottest: None,
             silent: 0,
         };
+        self.raised = false;
         for ((other, power), (_, before)) in powers.iter().zip(&self.healthy) {
             if *other == coil {
                 continue;
@@ -104,6 +114,7 @@ impl<'a> Broken<'a> {
                 found.silent = found.silent.saturating_add(1);
                 continue;
             }
+            self.raised |= *power > before * (1.0 + super::ROUNDING);
             let hot = self.hot(*other, *power, *before);
             if found.hottest.is_none_or(|known| hot.times > known.times * (1.0 + super::ROUNDING)) {
                 found.hottest = Some(hot);

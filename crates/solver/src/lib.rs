@@ -14,9 +14,12 @@
 
 pub mod answer;
 pub mod bounds;
+pub mod failure;
 pub mod given;
 pub mod judge;
+pub mod level;
 mod listing;
+pub mod nearest;
 pub mod network;
 pub mod ohms;
 pub mod outputs;

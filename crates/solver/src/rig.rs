@@ -85,8 +85,8 @@ pub struct Amplifier {
 /// Drivers and amplifier together, within every bound.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Rig {
-    groups: Vec<Group>,
-    amplifier: Option<Amplifier>,
+    pub(crate) groups: Vec<Group>,
+    pub(crate) amplifier: Option<Amplifier>,
 }
 
 impl Rig {

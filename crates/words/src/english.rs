@@ -6,6 +6,9 @@
 //! - [`ways`]: how the channels are used and what hangs on them
 //! - [`judged`]: verdicts, power, heat
 //! - [`counts`]: how many there are
+//! - [`failure`]: what one failed coil does to the others
+//! - [`level`]: how much louder
+//! - [`nearest`]: changes that would make something fit
 //! - [`page`]: headings, buttons and notices of the page
 //! - [`help`]: what everything means
 //! - [`cautions`]: where the work can hurt, and what is out of scope
@@ -15,9 +18,12 @@
 
 pub mod cautions;
 pub mod counts;
+pub mod failure;
 pub mod fields;
 pub mod help;
 pub mod judged;
+pub mod level;
+pub mod nearest;
 pub mod page;
 pub mod problems;
 pub mod rig;

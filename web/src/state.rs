@@ -17,8 +17,7 @@ pub mod text;
 
 pub use action::{Action, Asking, Notice, Removed};
 use asking::Answered;
-use coilwright_solver::answer::list::View;
-use coilwright_solver::answer::{self, Configuration, Progress};
+use coilwright_solver::answer::{self, Configuration, Progress, View};
 use coilwright_solver::bounds::Field;
 use coilwright_solver::nearest::{Change, Found};
 use coilwright_solver::ohms::Ohms;

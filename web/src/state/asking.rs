@@ -2,8 +2,9 @@
 //! itself: where nothing is even, what uneven configurations are there? Where nothing
 //! fits, what would?
 
-use coilwright_solver::answer::list::{Row, View, Wanted};
-use coilwright_solver::answer::{Answer, Configuration, Configurations, Progress, Request, Step};
+use coilwright_solver::answer::{
+    Answer, Configuration, Configurations, Progress, Request, Row, Step, View, Wanted,
+};
 use coilwright_solver::judge::Verdict;
 use std::rc::Rc;
 

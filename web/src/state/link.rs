@@ -27,7 +27,7 @@ use super::form::{
 use super::Room;
 use super::compared::{self, Compared};
 use super::list::{order_name, order_named};
-use coilwright_solver::answer::list::Order;
+use coilwright_solver::answer::Order;
 use coilwright_solver::bounds::{Field, Kind};
 use coilwright_solver::ohms::{Ohms, Ratio};
 use coilwright_solver::rig::WattsPer;

@@ -3,7 +3,7 @@
 //! The list itself stays in the solver, which writes the entries that are shown; a page
 //! never holds more of them than [`PAGE`].
 
-use coilwright_solver::answer::list::{Order, Wanted};
+use coilwright_solver::answer::{Order, Wanted};
 use coilwright_solver::ohms::Ohms;
 use core::ops::Range;
 

@@ -1,46 +1,46 @@
 use super::*;
 use form::{At, OutputForm, Place};
+use asking::Question;
 use link::LeftOut;
 
 fn marigold() -> State {
-    State::with(Saved { form: example::marigold(), order: None, key: None })
+    State::with(Saved::of(example::marigold()))
 }
 
-fn answer(state: &State, answer: Answer) -> State {
+/// The page once its request is answered.
+fn answer(state: &State) -> State {
     let request = state.read.request.clone().unwrap();
-    state.after(Action::Answered(Rc::new(Answered { request, answer, uneven: None })))
+    state.after(Action::Answered(Question::answer(request)))
 }
 
-fn some_answer() -> Answer {
-    use coilwright_solver::judge::Verdict::Fits;
-    list::tests::answer(&[(4, Fits), (2, Fits)])
+/// The rows of the list that are in the page.
+fn rows(state: &State) -> Vec<String> {
+    let view = state.view.as_ref().unwrap();
+    let rows = state.answered.as_ref().unwrap().rows(view, 0, list::PAGE);
+    rows.into_iter().map(|row| row.configuration.key()).collect()
 }
 
 #[test]
 fn the_last_good_answer_stays_while_the_fields_cannot_be_read() {
-    let state = answer(&marigold(), some_answer());
+    let state = answer(&marigold());
     assert!(state.is_current());
     assert_eq!(state.asking, Asking::Idle);
     let state = state.after(Action::Set(Place::Ohms(0), "4 or 2".into()));
     assert_eq!(state.form.groups[0].ohms, "4 or 2");
     assert!(state.read.at(Place::Ohms(0)).is_some());
-    assert!(state.answer().is_some() && !state.is_current());
+    assert!(state.answered.is_some() && !state.is_current());
     assert_eq!(state.asking, Asking::Idle);
-    let state = state.after(Action::Set(Place::Ohms(0), "2,0 Ω".into()));
+    let state = state.after(Action::Set(Place::Ohms(0), "4,0 Ω".into()));
     assert!(state.is_current(), "the same rig written another way");
 }
 
 #[test]
 fn an_answer_to_an_earlier_question_is_dropped() {
     let early = marigold();
-    let state = early.after(Action::Set(Place::Count(0), "3".into()));
+    let state = early.after(Action::Set(Place::Count(0), "2".into()));
     let request = early.read.request.clone().unwrap();
-    let late = state.after(Action::Answered(Rc::new(Answered {
-        request,
-        answer: some_answer(),
-        uneven: None,
-    })));
-    assert_eq!(late.answered, None);
+    let late = state.after(Action::Answered(Question::answer(request)));
+    assert!(late.answered.is_none());
     assert!(matches!(late.asking, Asking::Working(_)));
 }
 
@@ -97,7 +97,7 @@ fn starting_empty_keeps_what_was_typed_one_tap_away_and_the_example_not() {
 
 #[test]
 fn a_link_opened_while_typing_keeps_what_was_typed() {
-    let typed = marigold().after(Action::Set(Place::Count(0), "3".into()));
+    let typed = marigold().after(Action::Set(Place::Count(0), "2".into()));
     let opened = link::open("v=1&drivers=1~2~4~&colour=blue").unwrap();
     let state = typed.after(Action::Open(opened));
     assert_eq!(state.form.groups[0].count, "1");
@@ -108,23 +108,99 @@ fn a_link_opened_while_typing_keeps_what_was_typed() {
 
 #[test]
 fn a_chosen_configuration_survives_only_where_it_exists() {
-    let state = answer(&marigold(), some_answer());
-    let key = state.answer().unwrap().configurations[1].key();
+    let state = answer(&marigold());
+    let key = rows(&state)[1].clone();
     let state = state.after(Action::Choose(Some(key.clone())));
-    assert_eq!(state.chosen().unwrap().rank, 2);
+    assert_eq!(state.chosen.as_ref().unwrap().key(), key);
     assert_eq!(state.saved().key.as_ref(), Some(&key));
-    let other = state.after(Action::Set(Place::Watts(0), "300".into()));
-    let same = answer(&other, some_answer());
-    assert_eq!(same.key.as_ref(), Some(&key));
-    let none = answer(&other, Answer::default());
-    assert_eq!(none.key, None);
-    assert_eq!(none.notices, [Notice::KeyUnknown]);
-    assert_eq!(answer(&other, some_answer()).notices, []);
+    // The same drivers with another rating can be joined in the same way.
+    let other = answer(&state.after(Action::Set(Place::Watts(0), "300".into())));
+    assert_eq!(other.key.as_ref(), Some(&key));
+    assert!(other.chosen.is_some());
+    let fewer = answer(&state.after(Action::Set(Place::Count(0), "2".into())));
+    assert_eq!((fewer.key.clone(), fewer.chosen.is_none()), (None, true));
+    assert_eq!(fewer.notices, [Notice::KeyUnknown]);
+    assert_eq!(answer(&fewer.after(Action::Set(Place::Count(0), "3".into()))).notices, []);
+}
+
+#[test]
+fn a_rung_lists_what_has_its_load_and_every_load_lists_all() {
+    let state = answer(&marigold());
+    assert_eq!(rows(&state).len(), 4);
+    let load = state.answered.as_ref().unwrap().shown().loads[1].load;
+    let one = state.after(Action::Load(Some(load)));
+    assert_eq!(load.to_string(), "8/3");
+    assert_eq!(rows(&one), ["1:(1a+1b)||(2a+2b)||(3a+3b)"]);
+    assert_eq!(one.saved().load, Some(load));
+    assert_eq!(rows(&one.after(Action::Load(None))).len(), 4);
+    // A load that the next rig does not reach is no longer looked at.
+    let other = answer(&one.after(Action::Set(Place::Count(0), "2".into())));
+    assert_eq!(other.look.load, None);
+}
+
+#[test]
+fn with_a_filter_off_groups_open_and_close() {
+    let state = answer(&marigold().after(Action::EvenOnly(false)).after(Action::JoinedOnly(false)));
+    let all = state.answered.as_ref().unwrap().shown().total.unwrap();
+    let view = state.view.clone().unwrap();
+    assert!(view.rows < all, "{} of {all}", view.rows);
+    let rows = state.answered.as_ref().unwrap().rows(&view, 0, list::PAGE);
+    let several = rows.iter().find(|row| row.alike > 1).unwrap();
+    let open = state.after(Action::Page(1)).after(Action::Group(Some(several.group)));
+    assert_eq!((open.view.as_ref().unwrap().rows, open.look.page), (several.alike, 0));
+    let closed = open.after(Action::Group(None));
+    assert_eq!(closed.view.as_ref().unwrap().rows, view.rows);
+}
+
+#[test]
+fn four_stand_side_by_side_also_of_different_rigs() {
+    let state = answer(&marigold());
+    let keys = rows(&state);
+    let mut state = state;
+    for key in &keys[..3] {
+        state = state.after(Action::Compare(key.clone()));
+    }
+    state = state.after(Action::Compare(keys[1].clone()));
+    assert_eq!(state.compared.len(), 2, "a second press takes it back");
+    let other = answer(&state.after(Action::Set(Place::Count(0), "2".into())));
+    assert!(!other.is_compared(&keys[0]), "it belongs to another rig");
+    let mut full = other.clone();
+    for key in rows(&other) {
+        full = full.after(Action::Compare(key));
+    }
+    assert_eq!(full.compared.len(), compared::MOST);
+    for one in &full.compared {
+        assert_eq!(one.read().unwrap().1.key(), one.key);
+    }
+    assert_eq!(full.after(Action::LeaveOut(0)).compared[..], full.compared[1..]);
+}
+
+#[test]
+fn where_nothing_fits_the_nearest_that_would_is_one_tap_away() {
+    use coilwright_solver::nearest::{Change, Nearest};
+    let high = marigold().after(Action::Set(Place::Least(At::Channel(0)), "30".into()));
+    let state = answer(&high);
+    let answered = state.answered.clone().unwrap();
+    assert!(answered.none_fits() && state.nearest.is_none());
+    let mut search = Nearest::new(&answered.request);
+    let found = loop {
+        if let Some(found) = search.step(u64::MAX) {
+            break found;
+        }
+    };
+    let state = state.after(Action::Nearest(Rc::new(found.clone())));
+    assert!(found.iter().any(|found| matches!(found.change, Change::Coils { .. })));
+    assert!(found.iter().any(|found| matches!(found.change, Change::LeastLoad { .. })));
+    for found in found {
+        let changed = answer(&state.after(Action::Change(found.change)));
+        assert!(!changed.answered.as_ref().unwrap().none_fits(), "{:?}", found.change);
+        assert_eq!(changed.previous.as_ref(), Some(&state.form));
+    }
 }
 
 #[test]
 fn looking_on_does_not_count_as_touching() {
-    let state = answer(&marigold(), some_answer());
+    let state = answer(&marigold());
     assert!(!state.touched);
     assert!(state.after(Action::Page(0)).touched);
     assert!(state.after(Action::EvenOnly(false)).touched);
@@ -132,10 +208,10 @@ fn looking_on_does_not_count_as_touching() {
 
 #[test]
 fn a_filter_asks_anew_and_turns_to_the_first_page() {
-    let state = answer(&marigold(), some_answer()).after(Action::Page(3));
-    assert_eq!(state.page, 3);
+    let state = answer(&marigold()).after(Action::Page(3));
+    assert_eq!(state.look.page, 3);
     let state = state.after(Action::EvenOnly(false));
-    assert_eq!(state.page, 0);
+    assert_eq!(state.look.page, 0);
     assert!(matches!(state.asking, Asking::Working(_)));
     let stopped = state.after(Action::Stop);
     assert_eq!(stopped.asking, Asking::Stopped);

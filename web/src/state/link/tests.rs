@@ -1,16 +1,52 @@
 //! Links, as they were ever written.
 #![cfg(not(target_arch = "wasm32"))]
 
-use super::super::example::marigold;
 use super::*;
 use proptest::prelude::*;
 
 fn saved(form: Form) -> Saved {
-    Saved { form, order: None, key: None }
+    Saved::of(form)
+}
+
+/// The first rig that a link was ever written for.
+fn two_duals() -> Form {
+    let point = |ohms: &str, watts: &str| PointForm { ohms: ohms.into(), watts: watts.into() };
+    let mut form = Form::default();
+    form.groups[0] = GroupForm {
+        count: "2".into(),
+        coils: "2".into(),
+        ohms: "2".into(),
+        watts: "500".into(),
+        watts_per: WattsPer::Driver,
+    };
+    form.amplifier.as_mut().unwrap().channels[0] = OutputForm {
+        least: "1".into(),
+        rated: vec![point("4", "420"), point("2", "760"), point("1", "1200")],
+        tied: false,
+    };
+    form
+}
+
+/// A comparison of two of these with one of another rig.
+fn comparing() -> Saved {
+    let mut other = two_duals();
+    other.groups[0].count = "3".into();
+    other.amplifier = None;
+    let of = |form: Form, key: &str| Compared { form, key: key.into() };
+    Saved {
+        load: Some(Ohms::new(Ratio::new(8, 3).unwrap())),
+        compared: vec![
+            of(two_duals(), "1:(1a+1b)||(2a+2b)"),
+            of(other, "1a+1b+2a+2b+3a+3b"),
+            of(two_duals(), "1:1a+1b+2a+2b"),
+        ],
+        room: Room::Compare,
+        ..Saved::of(two_duals())
+    }
 }
 
 fn crowded() -> Saved {
-    let mut form = marigold();
+    let mut form = two_duals();
     form.even_only = false;
     form.joined_only = false;
     form.groups.push(GroupForm {
@@ -33,11 +69,12 @@ fn crowded() -> Saved {
             ..OutputForm::default()
         },
     });
-    Saved { form, order: Some(Order::Load), key: Some("1:(1a+1b)||(2a+2b)".into()) }
+    let key = Some("1:(1a+1b)||(2a+2b)".into());
+    Saved { order: Some(Order::Load), key, ..Saved::of(form) }
 }
 
 fn tied() -> Form {
-    let mut form = marigold();
+    let mut form = two_duals();
     form.amplifier.as_mut().unwrap().channels[0].tied = true;
     form
 }
@@ -47,7 +84,7 @@ fn tied() -> Form {
 fn golden_links_are_written_and_opened_as_ever() {
     let cases = [
         (saved(Form::default()), "v=1&drivers=~1~~&amplifier=1~1&channel="),
-        (saved(marigold()), "v=1&drivers=2~2~2~500&amplifier=1~1&channel=1~4:420~2:760~1:1200"),
+        (saved(two_duals()), "v=1&drivers=2~2~2~500&amplifier=1~1&channel=1~4:420~2:760~1:1200"),
         (saved(tied()), "v=1&drivers=2~2~2~500&amplifier=1~1&channel=1~4:420~2:760~1:1200~tied"),
         (
             crowded(),
@@ -55,6 +92,18 @@ fn golden_links_are_written_and_opened_as_ever() {
              &drivers=2~2~2~500&drivers=1~4~1%2C4%20%CE%A9~75~coil\
              &amplifier=2~2~unlike&channel=1~4:420~2:760~1:1200&channel=4/3\
              &bridge=1~2~~4:about%20900",
+        ),
+        (
+            comparing(),
+            "v=1&view=compare&load=8/3&compare=1:(1a+1b)%7C%7C(2a+2b)\
+             &compare=v%3D1%26key%3D1a+1b+2a+2b+3a+3b%26drivers%3D3%7E2%7E2%7E500\
+             &compare=1:1a+1b+2a+2b\
+             &drivers=2~2~2~500&amplifier=1~1&channel=1~4:420~2:760~1:1200",
+        ),
+        (
+            Saved { order: Some(Order::Power), room: Room::Help, ..Saved::of(two_duals()) },
+            "v=1&view=help&order=power\
+             &drivers=2~2~2~500&amplifier=1~1&channel=1~4:420~2:760~1:1200",
         ),
     ];
     for (saved, link) in cases {
@@ -82,6 +131,16 @@ fn what_cannot_be_opened_is_told_and_the_rest_is_opened() {
     let cases = [
         ("v=1&colour=blue", vec![Unknown("colour".into())]),
         ("v=1&order=random", vec![Impossible("order".into())]),
+        ("v=1&view=garage", vec![Impossible("view".into())]),
+        ("v=1&load=0", vec![Impossible("load".into())]),
+        ("v=1&load=4/0", vec![Impossible("load".into())]),
+        ("v=1&load=four", vec![Impossible("load".into())]),
+        ("v=1&compare=", vec![Impossible("compare".into())]),
+        ("v=1&compare=v%3D1%26drivers%3D1%7E1%7E4%7E", vec![Impossible("compare".into())]),
+        (
+            "v=1&compare=a&compare=b&compare=c&compare=d&compare=e&compare=f",
+            vec![TooMany("compare")],
+        ),
         ("v=1&joined_only=maybe", vec![Impossible("joined_only".into())]),
         ("v=1&drivers=2~3~4~500", vec![Impossible("drivers".into())]),
         ("v=1&drivers=2~2~4", vec![Impossible("drivers".into())]),
@@ -158,14 +217,28 @@ fn any_saved() -> impl Strategy<Value = Saved> {
         prop::collection::vec(any_group(), 1..=8),
         prop::option::of(any_amplifier()),
         any::<(bool, bool)>(),
-        prop::option::of(prop::sample::select(vec![Order::Best, Order::Load])),
+        prop::option::of(prop::sample::select(vec![
+            Order::Rank,
+            Order::Load,
+            Order::Power,
+            Order::Runs,
+        ])),
         prop::option::of(".{1,20}"),
+        prop::collection::vec((any::<bool>(), "[0-9:;a-d+|()]{1,20}"), 0..=compared::MOST),
+        prop::option::of((1_u32..=999, 1_u32..=99)),
     )
-        .prop_map(|(groups, amplifier, (joined_only, even_only), order, key)| {
+        .prop_map(|(groups, amplifier, (joined_only, even_only), order, key, compared, load)| {
             let mut form = Form { groups, amplifier, joined_only, even_only };
             // As the reducer keeps it: unlike channels are as many as the count says.
             form.fill_channels();
-            Saved { form, order, key }
+            let compared = compared.into_iter().map(|(same, key)| {
+                let form = if same { form.clone() } else { two_duals() };
+                Compared { form, key }
+            });
+            let compared = compared.collect();
+            let load = load.and_then(|(over, under)| Ratio::new(over.into(), under.into()));
+            let room = if key.is_some() { Room::List } else { Room::Compare };
+            Saved { load: load.map(Ohms::new), compared, room, order, key, form }
         })
 }
 

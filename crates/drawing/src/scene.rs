@@ -1,0 +1,340 @@
+//! A picture as a list of marks, and the one writer that makes it SVG.
+
+use core::fmt::Write;
+
+/// A place: units from the left, units from the top.
+pub type Point = (i32, i32);
+
+/// What a mark stands for; the style sheet draws it by its class.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Role {
+    /// Wire between coils.
+    Wire,
+    /// Wire that is one with the positive terminal.
+    WirePlus,
+    /// Wire that is one with the negative terminal.
+    WireMinus,
+    /// The windings of a coil.
+    Coil,
+    /// The + at the positive end of a coil.
+    CoilPlus,
+    /// The name of a coil.
+    CoilLabel,
+    /// A joint of three or more wires (filled).
+    Dot,
+    /// Outline behind the coils of one driver.
+    Driver,
+    /// Outline of an output of the amplifier.
+    Output,
+    /// A terminal of the amplifier (filled with the ground, stroked).
+    Terminal,
+    /// What stands at a terminal.
+    TerminalLabel,
+    /// Wire of a thumbnail.
+    ThumbWire,
+    /// Coil of a thumbnail (filled).
+    ThumbCoil,
+    /// An upright of the ladder.
+    Stile,
+    /// Tick on the axis.
+    Tick,
+    /// Number at a tick.
+    TickLabel,
+    /// The unit of the axis.
+    Unit,
+    /// A rung.
+    Rung,
+    /// A rung whose configurations are uneven.
+    RungUneven,
+    /// A rung below the least load.
+    RungLow,
+    /// A rung that is both.
+    RungLowUneven,
+    /// The chosen rung, over its plain one.
+    RungChosen,
+    /// Several loads gathered (filled).
+    Band,
+    /// Uneven loads gathered.
+    BandUneven,
+    /// Too low loads gathered.
+    BandLow,
+    /// Gathered loads that are both.
+    BandLowUneven,
+    /// The chosen band.
+    BandChosen,
+    /// From a rung to its row.
+    Leader,
+    /// From the chosen rung to its row.
+    LeaderChosen,
+    /// The region below the least load (filled).
+    Shade,
+    /// Hatch over it.
+    Hatch,
+    /// The line of the least load.
+    Least,
+    /// The label of the least load.
+    LeastLabel,
+    /// A rated point on the axis (filled).
+    Rated,
+    /// Its label.
+    RatedLabel,
+    /// From a label to its point, where it had to move.
+    Pointer,
+    /// To a point beyond the end of the axis (filled).
+    Arrow,
+    /// Name of a driver beside its bars.
+    RowLabel,
+    /// The whole length of a bar's ground (filled).
+    Track,
+    /// What a coil gets (filled).
+    Bar,
+    /// What a coil gets, beyond the limit (filled).
+    BarOver,
+    /// Figure at a bar.
+    Figure,
+    /// The line of "all of its rating".
+    Limit,
+    /// Its label.
+    LimitLabel,
+}
+
+impl Role {
+    /// The class or classes of an element of this role.
+    #[must_use]
+    pub const fn class(self) -> &'static str {
+        match self {
+            Self::Wire => "d-wire",
+            Self::WirePlus => "d-wire d-wire-plus",
+            Self::WireMinus => "d-wire d-wire-minus",
+            Self::Coil => "d-coil",
+            Self::CoilPlus => "d-coil-plus",
+            Self::CoilLabel => "d-coil-label",
+            Self::Dot => "d-dot",
+            Self::Driver => "d-driver",
+            Self::Output => "d-output",
+            Self::Terminal => "d-terminal",
+            Self::TerminalLabel => "d-terminal-label",
+            Self::ThumbWire => "d-thumb-wire",
+            Self::ThumbCoil => "d-thumb-coil",
+            Self::Stile => "d-stile",
+            Self::Tick => "d-tick",
+            Self::TickLabel => "d-tick-label",
+            Self::Unit => "d-unit",
+            Self::Rung => "d-rung",
+            Self::RungUneven => "d-rung d-uneven",
+            Self::RungLow => "d-rung d-low",
+            Self::RungLowUneven => "d-rung d-uneven d-low",
+            Self::RungChosen => "d-rung d-chosen",
+            Self::Band => "d-band",
+            Self::BandUneven => "d-band d-uneven",
+            Self::BandLow => "d-band d-low",
+            Self::BandLowUneven => "d-band d-uneven d-low",
+            Self::BandChosen => "d-band d-chosen",
+            Self::Leader => "d-leader",
+            Self::LeaderChosen => "d-leader d-chosen",
+            Self::Shade => "d-shade",
+            Self::Hatch => "d-hatch",
+            Self::Least => "d-least",
+            Self::LeastLabel => "d-least-label",
+            Self::Rated => "d-rated",
+            Self::RatedLabel => "d-rated-label",
+            Self::Pointer => "d-pointer",
+            Self::Arrow => "d-arrow",
+            Self::RowLabel => "d-row-label",
+            Self::Track => "d-track",
+            Self::Bar => "d-bar",
+            Self::BarOver => "d-bar d-over",
+            Self::Figure => "d-figure",
+            Self::Limit => "d-limit",
+            Self::LimitLabel => "d-limit-label",
+        }
+    }
+}
+
+/// Which end of a text stands at its x.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Anchor {
+    /// It begins there.
+    Start,
+    /// Its middle is there.
+    Middle,
+    /// It ends there.
+    End,
+}
+
+/// One thing drawn.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Mark {
+    /// A straight line.
+    Line(Role, Point, Point),
+    /// A fixed shape in relative path commands, begun at a point.
+    Shape(Role, Point, &'static str),
+    /// An upright rectangle: left top corner, width, height, radius of its corners.
+    Rect(Role, Point, i32, i32, i32),
+    /// Text on one line: where its anchor and base line are, and the size in units.
+    Text(Role, Point, Anchor, i32, String),
+}
+
+/// A picture.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Scene {
+    /// Width in units.
+    pub width: i32,
+    /// Height in units.
+    pub height: i32,
+    /// How many units make one CSS pixel: 1, but for thumbnails, which are finer.
+    pub fine: i32,
+    /// What is drawn, the lowest first.
+    pub marks: Vec<Mark>,
+}
+
+impl Scene {
+    /// An empty picture whose unit is a pixel.
+    pub(crate) const fn new() -> Self {
+        Self { width: 0, height: 0, fine: 1, marks: Vec::new() }
+    }
+
+    /// The whole picture as an `<svg>` element of its natural size. With a label it is an
+    /// image of that name, without one it is hidden from assistive technology.
+    #[must_use]
+    pub fn svg(&self, class: &str, label: Option<&str>) -> String {
+        let mut to = String::with_capacity(64 * (self.marks.len() + 4));
+        let fine = self.fine.max(1);
+        to.push_str("<svg class=\"");
+        escape(&mut to, class);
+        match label {
+            Some(label) => {
+                to.push_str("\" role=\"img\" aria-label=\"");
+                escape(&mut to, label);
+            }
+            None => to.push_str("\" aria-hidden=\"true"),
+        }
+        to.push_str("\" viewBox=\"0 0");
+        numbers(&mut to, "", &[self.width, self.height]);
+        attribute(&mut to, "width", (self.width + fine - 1) / fine);
+        attribute(&mut to, "height", (self.height + fine - 1) / fine);
+        to.push_str("\">");
+        // Lines and shapes of one role in a row become one path.
+        let mut open = None;
+        for mark in &self.marks {
+            let path = match mark {
+                Mark::Line(role, ..) | Mark::Shape(role, ..) => Some(*role),
+                _ => None,
+            };
+            if open != path {
+                if open.is_some() {
+                    to.push_str("\"/>");
+                }
+                if let Some(role) = path {
+                    element(&mut to, "path", role);
+                    to.push_str("\" d=\"");
+                }
+                open = path;
+            }
+            write_mark(&mut to, mark);
+        }
+        if open.is_some() {
+            to.push_str("\"/>");
+        }
+        to.push_str("</svg>");
+        to
+    }
+}
+
+fn write_mark(to: &mut String, mark: &Mark) {
+    match mark {
+        Mark::Line(_, from, end) => {
+            numbers(to, "M", &[from.0, from.1]);
+            if from.1 == end.1 {
+                numbers(to, "H", &[end.0]);
+            } else if from.0 == end.0 {
+                numbers(to, "V", &[end.1]);
+            } else {
+                numbers(to, "L", &[end.0, end.1]);
+            }
+        }
+        Mark::Shape(_, at, shape) => {
+            numbers(to, "M", &[at.0, at.1]);
+            to.push_str(shape);
+        }
+        Mark::Rect(role, at, width, height, radius) => {
+            element(to, "rect", *role);
+            attribute(to, "x", at.0);
+            attribute(to, "y", at.1);
+            attribute(to, "width", *width);
+            attribute(to, "height", *height);
+            if *radius > 0 {
+                attribute(to, "rx", *radius);
+            }
+            to.push_str("\"/>");
+        }
+        Mark::Text(role, at, anchor, size, text) => {
+            element(to, "text", *role);
+            attribute(to, "x", at.0);
+            attribute(to, "y", at.1);
+            attribute(to, "font-size", *size);
+            match anchor {
+                Anchor::Start => {}
+                Anchor::Middle => to.push_str("\" text-anchor=\"middle"),
+                Anchor::End => to.push_str("\" text-anchor=\"end"),
+            }
+            to.push_str("\">");
+            escape(to, text);
+            to.push_str("</text>");
+        }
+    }
+}
+
+fn element(to: &mut String, name: &str, role: Role) {
+    to.push('<');
+    to.push_str(name);
+    to.push_str(" class=\"");
+    to.push_str(role.class());
+}
+
+/// Closes the attribute before it and leaves its own open.
+fn attribute(to: &mut String, name: &str, value: i32) {
+    to.push_str("\" ");
+    to.push_str(name);
+    to.push_str("=\"");
+    number(to, value);
+}
+
+fn numbers(to: &mut String, command: &str, values: &[i32]) {
+    to.push_str(command);
+    for (i, value) in values.iter().enumerate() {
+        if i > 0 || command.is_empty() {
+            to.push(' ');
+        }
+        number(to, *value);
+    }
+}
+
+fn number(to: &mut String, value: i32) {
+    // Writing to a String cannot fail.
+    let _ = write!(to, "{value}");
+}
+
+fn escape(to: &mut String, text: &str) {
+    for letter in text.chars() {
+        match letter {
+            '&' => to.push_str("&amp;"),
+            '<' => to.push_str("&lt;"),
+            '>' => to.push_str("&gt;"),
+            '"' => to.push_str("&quot;"),
+            '\'' => to.push_str("&#39;"),
+            other => to.push(other),
+        }
+    }
+}
+
+/// About how wide a text is: most letters of most faces are narrower.
+pub(crate) fn text_width(text: &str, size: i32) -> i32 {
+    let letters = i32::try_from(text.chars().count()).unwrap_or(0);
+    (letters * size * 62 + 99) / 100
+}
+
+#[cfg(test)]
+pub(crate) mod check;
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,97 @@
+//! What each coil of an uneven configuration gets, as bars.
+
+use crate::scene::{Anchor, Mark, Role, Scene, text_width};
+
+/// One driver.
+#[derive(Clone, Debug)]
+pub struct Row {
+    /// The driver's name.
+    pub label: String,
+    /// Its coils.
+    pub coils: Vec<Share>,
+}
+
+/// What one coil gets.
+#[derive(Clone, Debug)]
+pub struct Share {
+    /// The coil's name, as `1a`.
+    pub label: String,
+    /// Its power as a fraction of its rating, or of what the hottest coil gets.
+    pub fraction: f64,
+    /// The figure at the end of its bar.
+    pub figure: String,
+}
+
+/// Size of all text in units.
+const SIZE: i32 = 13;
+/// Height of a coil's line, and of the bar in it.
+const LINE: i32 = 22;
+const BAR: i32 = 12;
+/// Between two drivers.
+const APART: i32 = 10;
+
+/// A bar for each coil, in a picture `room` units wide; `all` names the line at the
+/// fraction 1, as "all of its rating".
+#[must_use]
+pub fn shares(rows: &[Row], all: &str, room: i32) -> Scene {
+    let (mut named, mut coiled, mut figured) = (0, 0, 0);
+    let mut most: f64 = 1.0;
+    for row in rows {
+        named = named.max(text_width(&row.label, SIZE));
+        for coil in &row.coils {
+            coiled = coiled.max(text_width(&coil.label, SIZE));
+            figured = figured.max(text_width(&coil.figure, SIZE));
+            most = most.max(coil.fraction.min(1e6));
+        }
+    }
+    // A driver's name stands beside its coils where there is room, else above them.
+    let beside = named + coiled + figured + 120 <= room;
+    let coils = if beside { 2 + named + 10 } else { 2 };
+    let left = coils + coiled + 8;
+    let right = (room - figured - 8).max(left + 40);
+    #[expect(clippy::cast_possible_truncation, reason = "at most as long as the room is wide")]
+    let long = |fraction: f64| {
+        libm::round(f64::from(right - left) * fraction.clamp(0.0, most) / most) as i32
+    };
+    let limit = left + long(1.0);
+    let mut scene = Scene::new();
+    scene.width = right + figured + 8;
+    let text =
+        |role, place, anchor, text: &str| Mark::Text(role, place, anchor, SIZE, text.to_owned());
+    let mut y = if all.is_empty() { 2 } else { 22 };
+    let first = y;
+    for row in rows {
+        if !beside {
+            scene.marks.push(text(Role::RowLabel, (2, y + 15), Anchor::Start, &row.label));
+            y += LINE;
+        }
+        for (i, coil) in row.coils.iter().enumerate() {
+            let base = y + 16;
+            if beside && i == 0 {
+                scene.marks.push(text(Role::RowLabel, (2, base), Anchor::Start, &row.label));
+            }
+            let top = y + (LINE - BAR) / 2;
+            let wide = long(coil.fraction);
+            scene.marks.push(text(Role::CoilLabel, (coils, base), Anchor::Start, &coil.label));
+            scene.marks.push(Mark::Rect(Role::Track, (left, top), right - left, BAR, 0));
+            let over = wide > limit - left;
+            let role = if over { Role::BarOver } else { Role::Bar };
+            scene.marks.push(Mark::Rect(role, (left, top), wide, BAR, 0));
+            let place = (scene.width - 2, base);
+            scene.marks.push(text(Role::Figure, place, Anchor::End, &coil.figure));
+            y += LINE;
+        }
+        y += APART;
+    }
+    scene.height = (y - APART).max(first) + 4;
+    scene.marks.push(Mark::Line(Role::Limit, (limit, first - 2), (limit, scene.height - 2)));
+    if !all.is_empty() {
+        let half = text_width(all, SIZE) / 2;
+        let x = limit.min(scene.width - half - 2).max(half + 2);
+        scene.marks.push(text(Role::LimitLabel, (x, 14), Anchor::Middle, all));
+    }
+    scene
+}
+
+#[cfg(test)]
+mod tests;

@@ -14,6 +14,7 @@
 
 pub mod brute;
 pub mod burnside;
+pub mod faults;
 pub mod generate;
 pub mod nodal;
 pub mod requests;

@@ -1,6 +1,9 @@
 //! A sample of configurations solved by ngspice.
 #![allow(clippy::unwrap_used, reason = "a proof stops at the first surprise")]
 
+#[path = "spice/failure.rs"]
+mod failure;
+
 use proof::brute::coils;
 use proof::nodal::Circuit;
 use proof::rigs::{Drivers, Filters, drivers, list, ohms};

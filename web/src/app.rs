@@ -173,9 +173,7 @@ fn use_keeping(state: &State, act: &Do) {
             return;
         }
         let link = link::write(saved);
-        let previous = previous
-            .as_ref()
-            .map(|form| link::write(&Saved::of(form.clone())));
+        let previous = previous.as_ref().map(|form| link::write(&Saved::of(form.clone())));
         if kept::keep(&link, previous.as_deref()).is_err() {
             act_now.now(Action::NotKept);
         }

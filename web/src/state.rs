@@ -19,7 +19,7 @@ pub use action::{Action, Asking, Notice, Removed};
 use asking::Answered;
 use coilwright_solver::answer::{self, Configuration, Progress, View};
 use coilwright_solver::bounds::Field;
-use coilwright_solver::nearest::{Change, Found};
+use coilwright_solver::nearest::Found;
 use coilwright_solver::ohms::Ohms;
 use compared::Compared;
 use form::{BridgeForm, Form, GroupForm, most};
@@ -412,7 +412,8 @@ impl State {
             self.look.load = None;
         }
         self.arrange();
-        self.choose(self.key.take());
+        let key = self.key.take();
+        self.choose(key);
     }
 
     fn has_load(&self, load: Option<Ohms>) -> bool {
@@ -424,8 +425,7 @@ impl State {
     fn arrange(&mut self) {
         self.view = self.answered.as_deref().map(|answered| {
             let request = &answered.request;
-            let filtered =
-                request.joined_only && request.even_only && answered.uneven.is_none();
+            let filtered = request.joined_only && request.even_only && answered.uneven.is_none();
             let wanted = self.look.wanted(answered.shown().total.unwrap_or(0), filtered);
             Rc::new(answered.view(&wanted))
         });

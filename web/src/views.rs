@@ -43,13 +43,21 @@ pub struct Sheet<'a> {
 pub struct KeptProps {
     /// Draws it.
     pub draw: fn(Sheet) -> Html,
-    /// The state.
+    /// The state; the handle always leads to the present one.
     pub state: UseReducerHandle<State>,
+    /// Its stamp when this was asked for.
+    pub stamp: u32,
+}
+
+impl std::fmt::Debug for KeptProps {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("KeptProps").field("stamp", &self.stamp).finish_non_exhaustive()
+    }
 }
 
 impl PartialEq for KeptProps {
     fn eq(&self, other: &Self) -> bool {
-        self.state.stamp == other.state.stamp
+        self.stamp == other.stamp
     }
 }
 
@@ -62,8 +70,8 @@ pub fn Kept(props: &KeptProps) -> Html {
 
 /// A part of the page, kept.
 fn kept(state: &UseReducerHandle<State>, draw: fn(Sheet) -> Html) -> Html {
-    let props = KeptProps { draw, state: state.clone() };
-    yew::virtual_dom::VComp::new::<Kept>(props, None).into()
+    let props = KeptProps { draw, state: state.clone(), stamp: state.stamp };
+    yew::virtual_dom::VComp::new::<Kept>(std::rc::Rc::new(props), None).into()
 }
 
 /// A sentence whose units stay on the line of their number.
@@ -109,28 +117,44 @@ pub fn page(state: &UseReducerHandle<State>) -> Html {
         ]);
     let rooms = match state.room {
         Room::List => row(vec![
-            el("section", "list", vec![
-                answer::head(sheet),
-                el("div", if answer::is_stale(state) { "answer answer-stale" } else { "answer" }, vec![
-                    kept(state, answer::answer),
-                ]),
-            ]),
-            el("section", if state.is_current() { "sheet chosen" } else { "sheet chosen answer-stale" }, vec![
-                kept(state, chosen::panel),
-            ]),
+            el(
+                "section",
+                "list",
+                vec![
+                    answer::head(sheet),
+                    el(
+                        "div",
+                        if answer::is_stale(state) { "answer answer-stale" } else { "answer" },
+                        vec![kept(state, answer::answer)],
+                    ),
+                ],
+            ),
+            el(
+                "section",
+                if state.is_current() { "sheet chosen" } else { "sheet chosen answer-stale" },
+                vec![kept(state, chosen::panel)],
+            ),
         ]),
         Room::Compare => el("section", "sheet wide-room", vec![kept(state, compare::room)]),
         Room::Help => el("section", "sheet wide-room help", vec![kept(state, help::room)]),
     };
-    el("div", class, vec![
-        bar::bar(sheet),
-        el("main", "rooms", vec![rig, rooms]),
-        el("footer", "foot", vec![
-            line("p", "", cautions::SCOPE),
-            line("p", "", cautions::text(cautions::Caution::ManualsFirst)),
-        ]),
-        strip::strip(sheet),
-    ])
+    el(
+        "div",
+        class,
+        vec![
+            bar::bar(sheet),
+            el("main", "rooms", vec![rig, rooms]),
+            el(
+                "footer",
+                "foot",
+                vec![
+                    line("p", "", cautions::SCOPE),
+                    line("p", "", cautions::text(cautions::Caution::ManualsFirst)),
+                ],
+            ),
+            strip::strip(sheet),
+        ],
+    )
 }
 
 /// A drawing that may be wider than its room: it is moved aside within it.

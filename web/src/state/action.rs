@@ -1,9 +1,9 @@
 //! What can happen to the page, and the states that come of it.
 
+use super::Room;
 use super::asking::Answered;
 use super::form::{AmplifierForm, At, BridgeForm, GroupForm, Place, PointForm};
 use super::link::{self, LeftOut};
-use super::Room;
 use coilwright_solver::answer::{Order, Progress};
 use coilwright_solver::nearest::{Change, Found};
 use coilwright_solver::ohms::Ohms;

@@ -21,11 +21,11 @@
 //! The form comes last, so that a link ends in a letter or digit nearly always and
 //! survives programs that cut punctuation off the end of an address.
 
+use super::Room;
+use super::compared::{self, Compared};
 use super::form::{
     AmplifierForm, BridgeForm, Form, GroupForm, OutputForm, PointForm, most, watts_per_name,
 };
-use super::Room;
-use super::compared::{self, Compared};
 use super::list::{order_name, order_named};
 use coilwright_solver::answer::Order;
 use coilwright_solver::bounds::{Field, Kind};
@@ -363,8 +363,7 @@ impl Reader {
 /// A load as it is written: `4`, or a fraction `8/3`.
 fn load(value: &str) -> Option<Ohms> {
     let (over, under) = value.split_once('/').unwrap_or((value, "1"));
-    let ratio = Ratio::new(over.parse().ok()?, under.parse().ok()?)?;
-    (ratio > Ratio::whole(0)?).then(|| Ohms::new(ratio))
+    Some(Ohms::new(Ratio::new(over.parse().ok()?, under.parse().ok()?)?))
 }
 
 fn switched_off(value: &str) -> Option<bool> {

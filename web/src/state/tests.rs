@@ -1,6 +1,6 @@
 use super::*;
-use form::{At, OutputForm, Place};
 use asking::Question;
+use form::{At, OutputForm, Place};
 use link::LeftOut;
 
 fn marigold() -> State {

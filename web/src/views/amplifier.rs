@@ -21,23 +21,32 @@ fn field(sheet: Sheet, place: Place, raw: &str, label: &str, unit: &'static str)
 pub fn amplifier(sheet: Sheet) -> Html {
     let act = sheet.act;
     let Some(amplifier) = &sheet.state.form.amplifier else {
-        return el("div", "part part-none", vec![
-            line("p", "hints", say::NONE),
-            button(act, "add", say::ADD, Action::AddAmplifier),
-        ]);
+        return el(
+            "div",
+            "part part-none",
+            vec![line("p", "hints", say::NONE), button(act, "add", say::ADD, Action::AddAmplifier)],
+        );
     };
     let alone = amplifier.channels.first().filter(|_| amplifier.channels_shown() == 1);
     let several = amplifier.channels_read() > 1;
     let remove = format!("{}: {}", say::WITHOUT, page::AMPLIFIER);
     let mut sentence = vec![
-        el("span", "phrase phrase-lead", vec![
-            word(say::I_HAVE),
-            field(sheet, Place::AmplifierCount, &amplifier.count, say::COUNT, ""),
-        ]),
-        el("span", "phrase", vec![
-            word(say::WITH),
-            field(sheet, Place::ChannelCount, &amplifier.channel_count, say::CHANNELS, ""),
-        ]),
+        el(
+            "span",
+            "phrase phrase-lead",
+            vec![
+                word(say::I_HAVE),
+                field(sheet, Place::AmplifierCount, &amplifier.count, say::COUNT, ""),
+            ],
+        ),
+        el(
+            "span",
+            "phrase",
+            vec![
+                word(say::WITH),
+                field(sheet, Place::ChannelCount, &amplifier.channel_count, say::CHANNELS, ""),
+            ],
+        ),
     ];
     if let Some(channel) = alone {
         sentence.push(least(sheet, At::Channel(0), channel));
@@ -48,39 +57,47 @@ pub fn amplifier(sheet: Sheet) -> Html {
         nothing()
     };
     let channels = match alone {
-        Some(channel) => row(vec![
-            rated(sheet, At::Channel(0), channel),
-            pairs(sheet, 0, channel, several),
-        ]),
+        Some(channel) => {
+            row(vec![rated(sheet, At::Channel(0), channel), pairs(sheet, 0, channel, several)])
+        }
         None => unlike(sheet, amplifier),
     };
-    el("fieldset", "part", vec![
-        line("legend", "", page::AMPLIFIER),
-        named(act, "quiet part-remove", say::WITHOUT, remove, Action::RemoveAmplifier),
-        el("div", "say", sentence),
-        alike,
-        channels,
-        bridges(sheet, amplifier),
-    ])
+    el(
+        "fieldset",
+        "part",
+        vec![
+            line("legend", "", page::AMPLIFIER),
+            named(act, "quiet part-remove", say::WITHOUT, remove, Action::RemoveAmplifier),
+            el("div", "say", sentence),
+            alike,
+            channels,
+            bridges(sheet, amplifier),
+        ],
+    )
 }
 
 fn least(sheet: Sheet, at: At, output: &OutputForm) -> Html {
-    el("span", "phrase", vec![
-        word(say::SAFE),
-        field(sheet, Place::Least(at), &output.least, say::LEAST, "Ω"),
-    ])
+    el(
+        "span",
+        "phrase",
+        vec![word(say::SAFE), field(sheet, Place::Least(at), &output.least, say::LEAST, "Ω")],
+    )
 }
 
 fn unlike(sheet: Sheet, amplifier: &AmplifierForm) -> Html {
     let mut kids = Vec::new();
     for (i, channel) in amplifier.channels.iter().take(amplifier.channels_shown()).enumerate() {
         let at = At::Channel(i);
-        kids.push(el("fieldset", "part part-inner", vec![
-            el("legend", "", vec![said(say::channel(i + 1))]),
-            el("div", "say", vec![least(sheet, at, channel)]),
-            rated(sheet, at, channel),
-            pairs(sheet, i, channel, false),
-        ]));
+        kids.push(el(
+            "fieldset",
+            "part part-inner",
+            vec![
+                el("legend", "", vec![said(say::channel(i + 1))]),
+                el("div", "say", vec![least(sheet, at, channel)]),
+                rated(sheet, at, channel),
+                pairs(sheet, i, channel, false),
+            ],
+        ));
     }
     row(kids)
 }
@@ -116,28 +133,40 @@ fn bridge(sheet: Sheet, i: usize, bridge: &BridgeForm) -> Html {
     let title = say::bridge(i + 1);
     let remove = format!("{}: {title}", say::REMOVE_BRIDGE);
     let channels = at.path().field(Field::BridgeChannels.spec().name);
-    el("fieldset", "part part-inner", vec![
-        el("legend", "", vec![said(title)]),
-        named(
-            sheet.act,
-            "quiet part-remove",
-            say::REMOVE_BRIDGE,
-            remove,
-            Action::RemoveBridge(i),
-        ),
-        el("div", "say", vec![
-            el("span", "phrase", vec![
-                word(say::BRIDGED),
-                field(sheet, Place::First(i), &bridge.first, say::CHANNEL, ""),
-                word(say::AND),
-                field(sheet, Place::Second(i), &bridge.second, say::CHANNEL, ""),
-            ]),
-            least(sheet, at, &bridge.output),
-        ]),
-        at_path(sheet.state, channels.as_str()),
-        hints("", &[Field::Bridges, Field::BridgeLeast].map(fields::hint)),
-        rated(sheet, at, &bridge.output),
-    ])
+    el(
+        "fieldset",
+        "part part-inner",
+        vec![
+            el("legend", "", vec![said(title)]),
+            named(
+                sheet.act,
+                "quiet part-remove",
+                say::REMOVE_BRIDGE,
+                remove,
+                Action::RemoveBridge(i),
+            ),
+            el(
+                "div",
+                "say",
+                vec![
+                    el(
+                        "span",
+                        "phrase",
+                        vec![
+                            word(say::BRIDGED),
+                            field(sheet, Place::First(i), &bridge.first, say::CHANNEL, ""),
+                            word(say::AND),
+                            field(sheet, Place::Second(i), &bridge.second, say::CHANNEL, ""),
+                        ],
+                    ),
+                    least(sheet, at, &bridge.output),
+                ],
+            ),
+            at_path(sheet.state, channels.as_str()),
+            hints("", &[Field::Bridges, Field::BridgeLeast].map(fields::hint)),
+            rated(sheet, at, &bridge.output),
+        ],
+    )
 }
 
 /// The rated points of an output: rows of watts into ohms, with one empty row after

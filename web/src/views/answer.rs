@@ -1,7 +1,9 @@
 //! The answer: how many there are, the filters, what stands in the way, the ladder, the
 //! list.
 
-use super::tag::{Tag, What, button, el, fixed, line, made, nothing, press, row, said, text, tick, told};
+use super::tag::{
+    Tag, What, button, el, fixed, line, made, nothing, press, row, said, text, tick, told,
+};
 use super::words::{counts, nearest, page as say, problems};
 use super::{Sheet, ladder, list, tied, troubles};
 use crate::state::asking::Answered;
@@ -20,7 +22,13 @@ pub fn head(sheet: Sheet) -> Html {
     let (joined_only, even_only) = (state.form.joined_only, state.form.even_only);
     let filters = Tag::new("fieldset").with(&["class"], vec![fixed("filters")]).kids(vec![
         line("legend", "unseen", say::FILTERS),
-        tick(act, say::JOINED_ONLY, say::JOINED_ONLY_MEANS, joined_only, Action::JoinedOnly(!joined_only)),
+        tick(
+            act,
+            say::JOINED_ONLY,
+            say::JOINED_ONLY_MEANS,
+            joined_only,
+            Action::JoinedOnly(!joined_only),
+        ),
         tick(act, say::EVEN_ONLY, say::EVEN_ONLY_MEANS, even_only, Action::EvenOnly(!even_only)),
     ]);
     let heading = Tag::new("h2")
@@ -60,11 +68,15 @@ fn count(answered: &Answered) -> Html {
     let Some(total) = answer.total else {
         return nothing();
     };
-    el("p", "count", vec![
-        told("b", "", say::count(total, answer.before_filters)),
-        text(" "),
-        said(say::count_of(answer.loads.len())),
-    ])
+    el(
+        "p",
+        "count",
+        vec![
+            told("b", "", say::count(total, answer.before_filters)),
+            text(" "),
+            said(say::count_of(answer.loads.len())),
+        ],
+    )
 }
 
 /// What is read out when it changes: the count, or that it is being worked on.
@@ -98,11 +110,15 @@ fn progress(Sheet { state, act }: Sheet) -> Html {
                     ],
                 )
                 .bare();
-            return el("div", "work", vec![
-                told("p", "", counts::listing(progress.done, progress.of)),
-                bar,
-                button(act, "quiet", say::STOP, Action::Stop),
-            ]);
+            return el(
+                "div",
+                "work",
+                vec![
+                    told("p", "", counts::listing(progress.done, progress.of)),
+                    bar,
+                    button(act, "quiet", say::STOP, Action::Stop),
+                ],
+            );
         }
         Asking::Stopped => ("note", "status", say::STOPPED, say::GO_ON, Action::GoOn),
         Asking::Waiting => ("note", "alert", say::WAITING, say::TRY_AGAIN, Action::GoOn),
@@ -136,7 +152,7 @@ fn notes(sheet: Sheet, answered: &Answered) -> Html {
 fn ways_out(Sheet { state, act }: Sheet, answered: &Answered) -> Html {
     let mut kids = vec![line("h3", "", say::NONE_FITS)];
     let rig = &answered.request.rig;
-    match state.nearest.as_deref() {
+    match state.nearest.as_deref().map(Vec::as_slice) {
         None => kids.push(line("p", "", nearest::TRYING)),
         Some([]) => kids.push(line("p", "", nearest::NOTHING_NEAR)),
         Some(found) => {

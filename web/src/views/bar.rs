@@ -16,18 +16,17 @@ const COIL: &str = "<svg class=\"mark-coil\" viewBox=\"0 0 44 24\" width=\"44\" 
 
 /// The bar and the notices.
 pub fn bar(sheet: Sheet) -> Html {
-    let mark = Tag::new("h1").with(&["class", "translate"], vec![fixed("mark"), fixed("no")]).kids(
-        vec![
+    let mark =
+        Tag::new("h1").with(&["class", "translate"], vec![fixed("mark"), fixed("no")]).kids(vec![
             drawn(COIL.to_owned()),
             el("span", "", vec![text("coil"), line("b", "", "wright")]),
-        ],
-    );
+        ]);
     let skip = What::GoTo("answer".to_owned());
-    let mut kids = vec![el("header", "bar", vec![
-        press(sheet.act, "skip", None, skip, vec![text(say::SKIP)]),
-        mark,
-        starts(sheet),
-    ])];
+    let mut kids = vec![el(
+        "header",
+        "bar",
+        vec![press(sheet.act, "skip", None, skip, vec![text(say::SKIP)]), mark, starts(sheet)],
+    )];
     for (at, notice) in sheet.state.notices.iter().enumerate() {
         let notice = Tag::new("div")
             .with(&["class", "role"], vec![fixed("notice"), fixed("status")])

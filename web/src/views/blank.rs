@@ -97,12 +97,26 @@ pub fn blank(sheet: Sheet, it: Blank) -> Html {
     let input = Tag::new("input")
         .with(
             &[
-                "id", "type", "inputmode", "autocomplete", "autocapitalize", "spellcheck",
-                "enterkeyhint", "aria-invalid", "aria-describedby",
+                "id",
+                "type",
+                "inputmode",
+                "autocomplete",
+                "autocapitalize",
+                "spellcheck",
+                "enterkeyhint",
+                "aria-invalid",
+                "aria-describedby",
             ],
             vec![
-                made(id.clone()), fixed("text"), fixed("decimal"), fixed("off"), fixed("off"),
-                fixed("false"), fixed("next"), on(wrong, "true"), described,
+                made(id.clone()),
+                fixed("text"),
+                fixed("decimal"),
+                fixed("off"),
+                fixed("off"),
+                fixed("false"),
+                fixed("next"),
+                on(wrong, "true"),
+                described,
             ],
         )
         .holds(it.raw.to_owned())
@@ -173,10 +187,14 @@ pub fn choice(
         .with(&["id"], vec![made(id.clone())])
         .on(ListenerKind::onchange, act, What::Write(place))
         .kids(kids);
-    el("span", "blank blank-choice", vec![
-        el("span", "blank-line", vec![select]),
-        Tag::new("label").with(&["for"], vec![made(id)]).kids(vec![text(label)]),
-    ])
+    el(
+        "span",
+        "blank blank-choice",
+        vec![
+            el("span", "blank-line", vec![select]),
+            Tag::new("label").with(&["for"], vec![made(id)]).kids(vec![text(label)]),
+        ],
+    )
 }
 
 /// The choices of the form, each by its element: what an undo or a link has chosen is

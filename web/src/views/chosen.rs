@@ -10,7 +10,6 @@ use super::words::page::{self as say, chosen as rows};
 use super::words::{counts, failure as fail, percent, watts, ways};
 use super::{Sheet, figure, tied};
 use crate::state::Action;
-use crate::state::asking::Answered;
 use coilwright_drawing::circuit::{Hung, circuit};
 use coilwright_drawing::shares;
 use coilwright_solver::answer::{Configuration, Output, Way};
@@ -40,10 +39,14 @@ pub fn panel(sheet: Sheet) -> Html {
         .kids(vec![text(title)]);
     let described = say::alone(&say::heading(&ways::describe(rig, &one.outputs)));
     let mut kids = vec![
-        el("div", "chosen-top", vec![
-            heading,
-            press(act, "quiet chosen-back", None, What::Back, vec![text(rows::BACK)]),
-        ]),
+        el(
+            "div",
+            "chosen-top",
+            vec![
+                heading,
+                press(act, "quiet chosen-back", None, What::Back, vec![text(rows::BACK)]),
+            ],
+        ),
         told("p", "described", described),
         picture(one),
         same_signal(one),
@@ -59,10 +62,11 @@ pub fn panel(sheet: Sheet) -> Html {
     kids.push(if_a_coil_fails(rig, one));
     kids.push(facts(one));
     kids.push(caution(one));
-    kids.push(el("p", "chosen-acts", vec![to_compare(sheet, &one.key(), one)]));
+    let mut acts = vec![to_compare(sheet, "quiet", one)];
     if state.chosen.is_none() {
-        kids.push(button(act, "quiet chosen-take", rows::TAKE, Action::Choose(Some(one.key()))));
+        acts.push(button(act, "quiet", rows::TAKE, Action::Choose(Some(one.key()))));
     }
+    kids.push(el("p", "chosen-acts", acts));
     row(kids)
 }
 
@@ -116,15 +120,19 @@ fn on_outputs(rig: &Rig, outputs: &[&Output]) -> Html {
     } else {
         nothing()
     };
-    el("div", "on-output", vec![
-        el("p", "chosen-load", vec![big(output.load), verdict(output.verdict)]),
-        told("p", "because", because),
-        el("p", "network network-large", networks),
-        line("p", "hints", rows::READ),
-        el("dl", "figures", figures),
-        no_target,
-        heat(output),
-    ])
+    el(
+        "div",
+        "on-output",
+        vec![
+            el("p", "chosen-load", vec![big(output.load), verdict(output.verdict)]),
+            told("p", "because", because),
+            el("p", "network network-large", networks),
+            line("p", "hints", rows::READ),
+            el("dl", "figures", figures),
+            no_target,
+            heat(output),
+        ],
+    )
 }
 
 /// What two channels must have alike before they may work on one driver or one bridge.
@@ -160,11 +168,15 @@ fn heat(output: &Output) -> Html {
         Overheats::AnyTime => "heat heat-any",
     };
     let because = tied(&say::alone(&judged::overheats_because(heat, given.high, usable)));
-    el("p", class, vec![
-        told("b", "", say::alone(&say::amplifier_that(judged::overheats(heat)))),
-        text(" "),
-        said(because),
-    ])
+    el(
+        "p",
+        class,
+        vec![
+            told("b", "", say::alone(&say::amplifier_that(judged::overheats(heat)))),
+            text(" "),
+            said(because),
+        ],
+    )
 }
 
 /// What each driver gets, and what to do about it.
@@ -197,18 +209,20 @@ fn shared(rig: &Rig, one: &Configuration, target: Option<&[f64]>) -> Html {
         let mut coils = Vec::new();
         for (coil, fraction) in &loading.coils {
             if usize::from(coil.driver) == number {
-                coils.push((coil.to_string(), *fraction, percent(*fraction)));
+                let (label, figure) = (coil.to_string(), percent(*fraction));
+                coils.push(shares::Share { label, fraction: *fraction, figure });
             }
         }
         let label = rows::driver_gets(number + 1, &gets.unwrap_or_else(|| percent(*share)));
-        drivers.push(shares::Driver { label, coils });
+        drivers.push(shares::Row { label, coils });
     }
     let full = if loading.of_rating { rows::RATING } else { rows::HOTTEST };
     let svg = shares::shares(&drivers, full, ROOM).svg("shares", Some(rows::DRIVERS));
-    el("div", "shared", vec![
-        line("h3", "", rows::DRIVERS),
-        figure("figure", rows::DRIVERS.to_owned(), svg),
-    ])
+    el(
+        "div",
+        "shared",
+        vec![line("h3", "", rows::DRIVERS), figure("figure", rows::DRIVERS.to_owned(), svg)],
+    )
 }
 
 /// What a coil that opens or shorts does to the others and to the amplifier.
@@ -216,10 +230,14 @@ fn if_a_coil_fails(rig: &Rig, one: &Configuration) -> Html {
     let Some(worst) = failure::worst(rig, one) else {
         return nothing();
     };
-    el("div", "fails", vec![
-        line("h3", "", rows::IF_A_COIL_FAILS),
-        told("p", "", tied(&fail::detail(rig, one, &worst))),
-    ])
+    el(
+        "div",
+        "fails",
+        vec![
+            line("h3", "", rows::IF_A_COIL_FAILS),
+            told("p", "", tied(&fail::detail(rig, one, &worst))),
+        ],
+    )
 }
 
 fn facts(one: &Configuration) -> Html {

@@ -2,9 +2,13 @@
 
 use super::chosen::picture;
 use super::entry::{overheats, verdict};
-use super::tag::{Tag, What, button, el, fixed, line, named, nothing, press, row, said, text, told};
+use super::tag::{
+    Tag, What, button, el, fixed, line, named, nothing, press, row, said, text, told,
+};
 use super::words::page::{self as say, compare as words};
-use super::words::{counts, failure as fail, judged, level, percent, rig as rig_words, watts, ways};
+use super::words::{
+    counts, failure as fail, judged, level, percent, rig as rig_words, watts, ways,
+};
 use super::{Sheet, tied};
 use crate::state::Action;
 use coilwright_solver::answer::Configuration;
@@ -33,22 +37,21 @@ pub fn room(Sheet { state, act }: Sheet) -> Html {
     for (i, (one, read)) in state.compared.iter().zip(&columns).enumerate() {
         let name = read.as_ref().map_or_else(|| one.key.clone(), |(_, one)| network(one));
         let remove = format!("{} {name}", words::REMOVE);
-        heads.push(
-            Tag::new("th").with(&["scope"], vec![fixed("col")]).kids(vec![
-                told("b", "", words::number(i + 1)),
-                named(act, "quiet", words::REMOVE, remove, Action::LeaveOut(i)),
-            ]),
-        );
+        heads.push(Tag::new("th").with(&["scope"], vec![fixed("col")]).kids(vec![
+            told("b", "", words::number(i + 1)),
+            named(act, "quiet", words::REMOVE, remove, Action::LeaveOut(i)),
+        ]));
     }
     let mut body = vec![pictures(&columns)];
     for (name, tell) in ROWS {
         body.push(told_row(name, &columns, tell));
     }
     body.push(louder(&columns));
-    let table = el("table", "compare", vec![
-        el("thead", "", vec![el("tr", "", heads)]),
-        el("tbody", "", body),
-    ]);
+    let table = el(
+        "table",
+        "compare",
+        vec![el("thead", "", vec![el("tr", "", heads)]), el("tbody", "", body)],
+    );
     let scroll = Tag::new("div")
         .with(
             &["class", "tabindex", "role", "aria-label"],
@@ -99,9 +102,7 @@ const ROWS: [(&str, Tell); 12] = [
         }
         text
     }),
-    (words::HEAT, |_, one| {
-        overheats(one).map_or(words::UNKNOWN, judged::overheats).to_owned()
-    }),
+    (words::HEAT, |_, one| overheats(one).map_or(words::UNKNOWN, judged::overheats).to_owned()),
     (words::EVEN, |_, one| words::even(one.even).to_owned()),
     (words::RUNS, |_, one| {
         let joined = words::joined(one.joined_at_driver);

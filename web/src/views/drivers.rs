@@ -42,29 +42,39 @@ fn group(sheet: Sheet, at: usize, form: &GroupForm) -> Html {
     };
     let coils = [("1", say::coils(1)), ("2", say::coils(2)), ("4", say::coils(4))];
     let sentence = vec![
-        el("span", "phrase phrase-lead", vec![
-            word(if at == 0 { say::I_HAVE } else { say::AND }),
-            field(Place::Count(at), &form.count, say::COUNT, ""),
-        ]),
-        el("span", "phrase", vec![
-            word(say::WITH),
-            choice(sheet, Place::Coils(at), &form.coils, say::COILS, &coils),
-        ]),
-        el("span", "phrase phrase-lead", vec![
-            word(say::OF),
-            field(Place::Ohms(at), &form.ohms, say::OHMS, "Ω"),
-        ]),
-        el("span", "phrase phrase-lead", vec![
-            word(say::RATED),
-            field(Place::Watts(at), &form.watts, say::WATTS, "W"),
-            choice(
-                sheet,
-                Place::WattsPer(at),
-                watts_per_name(form.watts_per),
-                say::PER,
-                &[per(WattsPer::Driver), per(WattsPer::Coil)],
-            ),
-        ]),
+        el(
+            "span",
+            "phrase phrase-lead",
+            vec![
+                word(if at == 0 { say::I_HAVE } else { say::AND }),
+                field(Place::Count(at), &form.count, say::COUNT, ""),
+            ],
+        ),
+        el(
+            "span",
+            "phrase",
+            vec![word(say::WITH), choice(sheet, Place::Coils(at), &form.coils, say::COILS, &coils)],
+        ),
+        el(
+            "span",
+            "phrase phrase-lead",
+            vec![word(say::OF), field(Place::Ohms(at), &form.ohms, say::OHMS, "Ω")],
+        ),
+        el(
+            "span",
+            "phrase phrase-lead",
+            vec![
+                word(say::RATED),
+                field(Place::Watts(at), &form.watts, say::WATTS, "W"),
+                choice(
+                    sheet,
+                    Place::WattsPer(at),
+                    watts_per_name(form.watts_per),
+                    say::PER,
+                    &[per(WattsPer::Driver), per(WattsPer::Coil)],
+                ),
+            ],
+        ),
     ];
     let hint = match more {
         Some(id) => hints(id, &[Field::CoilOhms, Field::Watts].map(fields::hint)),

@@ -1,8 +1,8 @@
 //! One configuration in the list.
 
+use super::Sheet;
 use super::tag::{Tag, What, drawn, el, fixed, line, made, nothing, press, row, said, text, told};
 use super::words::{counts, failure as fail, judged, page as say, ways};
-use super::Sheet;
 use crate::state::Action;
 use crate::state::asking::Answered;
 use coilwright_drawing::circuit::thumbnail;
@@ -91,11 +91,8 @@ pub fn entry(Sheet { state, act }: Sheet, answered: &Answered, of: &Row) -> Html
     }
     if let Some(worst) = failure::worst(rig, one) {
         let class = if worst.overloads == Some(true) { "hot" } else { "" };
-        let words = vec![
-            text(fail::IF_A_COIL_OPENS),
-            text(": "),
-            said(fail::opens(rig, one, &worst)),
-        ];
+        let words =
+            vec![text(fail::IF_A_COIL_OPENS), text(": "), said(fail::opens(rig, one, &worst))];
         more.push(el("span", class, words));
     }
     let mut pictures = Vec::new();
@@ -110,27 +107,38 @@ pub fn entry(Sheet { state, act }: Sheet, answered: &Answered, of: &Row) -> Html
         .on(ListenerKind::onclick, act, What::Do(Action::Choose(Some(key.clone()))))
         .kids(vec![
             el("span", "thumbs", pictures),
-            el("span", "entry-text", vec![
-                el("span", "entry-top", top),
-                networks(rig, one),
-                el("span", "entry-more", more),
-            ]),
+            el(
+                "span",
+                "entry-text",
+                vec![
+                    el("span", "entry-top", top),
+                    networks(rig, one),
+                    el("span", "entry-more", more),
+                ],
+            ),
         ]);
     let mut below = Vec::new();
     if of.alike > 1 {
         let what = What::Do(Action::Group(Some(of.group)));
-        below.push(press(act, "quiet entry-alike", None, what, vec![said(say::list::alike(of.alike))]));
+        below.push(press(
+            act,
+            "quiet entry-alike",
+            None,
+            what,
+            vec![said(say::list::alike(of.alike))],
+        ));
     }
-    below.push(to_compare(Sheet { state, act }, &key, one));
-    Tag::new("li").with(&["class"], vec![fixed(class)]).key(key).kids(vec![
-        main,
-        el("div", "entry-below", below),
-    ])
+    below.push(to_compare(Sheet { state, act }, "quiet entry-compare", one));
+    Tag::new("li")
+        .with(&["class"], vec![fixed(class)])
+        .key(key)
+        .kids(vec![main, el("div", "entry-below", below)])
 }
 
 /// Puts a configuration aside to compare, or takes it back.
-pub fn to_compare(Sheet { state, act }: Sheet, key: &str, one: &Configuration) -> Html {
-    let compared = state.is_compared(key);
+pub fn to_compare(Sheet { state, act }: Sheet, class: &'static str, one: &Configuration) -> Html {
+    let key = one.key();
+    let compared = state.is_compared(&key);
     let full = state.compared.len() >= crate::state::compared::MOST;
     let mut name = String::from(say::compare::ADD);
     for output in &one.outputs {
@@ -143,13 +151,13 @@ pub fn to_compare(Sheet { state, act }: Sheet, key: &str, one: &Configuration) -
             &["type", "class", "aria-pressed", "aria-label", "disabled"],
             vec![
                 fixed("button"),
-                fixed("quiet entry-compare"),
+                fixed(class),
                 made(compared.to_string()),
                 made(name),
                 disabled,
             ],
         )
-        .on(ListenerKind::onclick, act, What::Do(Action::Compare(key.to_owned())))
+        .on(ListenerKind::onclick, act, What::Do(Action::Compare(key)))
         .kids(vec![said(if compared { say::compare::ADDED } else { say::compare::ADD }.to_owned())])
 }
 
@@ -167,11 +175,15 @@ fn networks(rig: &Rig, one: &Configuration) -> Html {
         for output in &of {
             networks.push(told("span", "network", output.network.to_string()));
         }
-        kids.push(el("span", "placed", vec![
-            told("span", "placed-on", alike.names),
-            told("span", "placed-gets", gets.unwrap_or_default()),
-            el("span", "placed-networks", networks),
-        ]));
+        kids.push(el(
+            "span",
+            "placed",
+            vec![
+                told("span", "placed-on", alike.names),
+                told("span", "placed-gets", gets.unwrap_or_default()),
+                el("span", "placed-networks", networks),
+            ],
+        ));
     }
     if kids.is_empty() { nothing() } else { row(kids) }
 }

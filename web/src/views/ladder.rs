@@ -3,12 +3,12 @@
 //! The drawing holds axis and rungs; beside it stands a row for each rung, which is the
 //! control: a radio button, so that tap, arrow keys and screen readers all work.
 
-use super::tag::{Tag, What, drawn, el, fixed, line, made, nothing, on, press, row, said, told};
-use super::words::{judged, page::ladder as say, rig, watts};
 use super::Sheet;
+use super::tag::{Tag, What, drawn, el, fixed, line, made, nothing, press, said, told};
+use super::words::{judged, page::ladder as say, rig, watts};
 use crate::state::Action;
 use crate::state::asking::Answered;
-use coilwright_drawing::ladder::{self, Axis, Rated, Rung};
+use coilwright_drawing::ladder::{self, Ladder, Rung, Stated};
 use coilwright_solver::answer::LoadTally;
 use coilwright_solver::judge::Verdict;
 use coilwright_solver::ohms::Ohms;
@@ -56,8 +56,8 @@ pub fn ladder(sheet: Sheet, answered: &Answered) -> Html {
             chosen = Some(rungs.len());
         }
         rungs.push(Rung {
-            ohms: low.load.to_f64(),
-            to: high.load.to_f64(),
+            ohms: high.load.to_f64(),
+            to: low.load.to_f64(),
             even: tallies.iter().any(|tally| tally.even),
             low: tallies.iter().all(|tally| tally.verdict >= Verdict::BelowStated),
         });
@@ -68,20 +68,27 @@ pub fn ladder(sheet: Sheet, answered: &Answered) -> Html {
         });
     }
     let marks = marks(answered);
-    let rated: Vec<Rated> =
-        marks.rated.iter().map(|(ohms, label)| Rated { ohms: *ohms, label }).collect();
-    let axis = Axis { rungs: &rungs, pitch, least: marks.least, rated: &rated, chosen, unit: "Ω" };
-    let scale = ladder::axis(&axis).svg("axis", None);
+    let mut rated = Vec::new();
+    for (ohms, label) in &marks.rated {
+        rated.push(Stated { ohms: *ohms, label });
+    }
+    let least = marks.least.map(|ohms| Stated { ohms, label: "" });
+    let tick = &rig::tick;
+    let drawing = Ladder { rungs: &rungs, pitch, least, rated: &rated, chosen, unit: "Ω", tick };
+    let scale = ladder::ladder(&drawing).svg("axis", None);
     let all = Tag::new("input")
-        .with(
-            &["type", "name", "value"],
-            vec![fixed("radio"), fixed("load"), fixed("")],
-        )
+        .with(&["type", "name", "value"], vec![fixed("radio"), fixed("load"), fixed("")])
         .ticked(state.look.load.is_none())
         .bare();
     let mut top = vec![el("label", "rung-all", vec![all, line("span", "", say::ALL)])];
     if !state.look.bands.is_empty() {
-        top.push(press(act, "quiet", None, What::Do(Action::Band(None)), vec![said(say::WIDER.to_owned())]));
+        top.push(press(
+            act,
+            "quiet",
+            None,
+            What::Do(Action::Band(None)),
+            vec![said(say::WIDER.to_owned())],
+        ));
     }
     let by_number = What::Rung(loads.iter().map(|tally| tally.load).collect());
     Tag::new("fieldset")
@@ -117,14 +124,19 @@ fn one(Sheet { state, .. }: Sheet, number: usize, tally: &LoadTally) -> Html {
     let (exact, near) = super::words::page::load_lines(tally.load);
     let mut name = vec![told("b", "", exact)];
     if let Some(near) = near {
-        name.push(told("small", "", near));
+        // The unit stands with the fraction.
+        name.push(told("small", "", near.trim_end_matches(" Ω").to_owned()));
     }
-    let label = el("label", class, vec![
-        input,
-        el("span", "rung-load", name),
-        told("span", "rung-note", note(tally)),
-        sign(tally.verdict),
-    ]);
+    let label = el(
+        "label",
+        class,
+        vec![
+            input,
+            el("span", "rung-load", name),
+            told("span", "rung-note", note(tally)),
+            sign(tally.verdict),
+        ],
+    );
     Tag::new("li").key(number.to_string()).kids(vec![label])
 }
 
@@ -145,9 +157,14 @@ fn note(tally: &LoadTally) -> String {
 fn gathered(Sheet { act, .. }: Sheet, range: Range<usize>, tallies: &[LoadTally]) -> Html {
     let (Some(low), Some(high)) = (tallies.first(), tallies.last()) else { return nothing() };
     let best = tallies.iter().map(|tally| tally.verdict).min().unwrap_or(Verdict::NotStated);
-    let class = if best >= Verdict::BelowStated { "rung rung-band rung-low" } else { "rung rung-band" };
+    let class =
+        if best >= Verdict::BelowStated { "rung rung-band rung-low" } else { "rung rung-band" };
     let kids = vec![
-        told("b", "rung-load", say::from_to(&rig::short_load(low.load), &rig::short_load(high.load))),
+        told(
+            "b",
+            "rung-load",
+            say::from_to(&rig::short_load(low.load), &rig::short_load(high.load)),
+        ),
         told("span", "rung-note", say::loads(tallies.len())),
         sign(best),
     ];
@@ -159,7 +176,9 @@ fn gathered(Sheet { act, .. }: Sheet, range: Range<usize>, tallies: &[LoadTally]
 /// A verdict as a sign, with its words for who cannot see it.
 fn sign(verdict: Verdict) -> Html {
     let (class, mark) = super::entry::verdict_sign(verdict);
-    let hidden = Tag::new("span").with(&["aria-hidden"], vec![fixed("true")]).kids(vec![said(mark.to_owned())]);
+    let hidden = Tag::new("span")
+        .with(&["aria-hidden"], vec![fixed("true")])
+        .kids(vec![said(mark.to_owned())]);
     el("span", class, vec![hidden, line("span", "unseen", judged::verdict(verdict))])
 }
 
@@ -176,7 +195,8 @@ struct Marks {
 fn marks(answered: &Answered) -> Marks {
     let mut marks = Marks { least: None, least_ohms: None, rated: Vec::new(), several: false };
     let Some(amplifier) = answered.request.rig.amplifier() else { return marks };
-    let alike = amplifier.channels.iter().all(|channel| Some(channel) == amplifier.channels.first());
+    let alike =
+        amplifier.channels.iter().all(|channel| Some(channel) == amplifier.channels.first());
     if !alike || !amplifier.bridges.is_empty() {
         marks.several = true;
         return marks;

@@ -1,9 +1,9 @@
 //! The list: one page of the configurations as they are looked at.
 
+use super::Sheet;
 use super::entry::entry;
 use super::tag::{Tag, What, button, el, fixed, line, nothing, on, press, row, said, text, told};
 use super::words::{page::list as say, rig, ways};
-use super::Sheet;
 use crate::state::Action;
 use crate::state::asking::Answered;
 use crate::state::list::{ORDERS, PAGE, order_name, pages};
@@ -33,14 +33,18 @@ pub fn list(sheet: Sheet, answered: &Answered) -> Html {
     if kids.is_empty() {
         return nothing();
     }
-    let power = answered.first().is_some_and(|one| {
-        one.outputs.iter().any(|output| output.target_watts.is_some())
-    });
+    let power = answered
+        .first()
+        .is_some_and(|one| one.outputs.iter().any(|output| output.target_watts.is_some()));
     let group = if state.look.group.is_some() {
-        el("p", "note", vec![
-            said(say::group(view.rows)),
-            button(act, "quiet", say::ALL_GROUPS, Action::Group(None)),
-        ])
+        el(
+            "p",
+            "note",
+            vec![
+                said(say::group(view.rows)),
+                button(act, "quiet", say::ALL_GROUPS, Action::Group(None)),
+            ],
+        )
     } else {
         nothing()
     };
@@ -56,10 +60,14 @@ pub fn list(sheet: Sheet, answered: &Answered) -> Html {
 /// What is listed: all, or those of one load.
 fn said_what(Sheet { state, act }: Sheet, rows: u64) -> Html {
     match state.look.load {
-        Some(load) => el("p", "listed", vec![
-            told("b", "", say::at_load(&rig::load(load))),
-            button(act, "quiet", say::EVERY_LOAD, Action::Load(None)),
-        ]),
+        Some(load) => el(
+            "p",
+            "listed",
+            vec![
+                told("b", "", say::at_load(&rig::load(load))),
+                button(act, "quiet", say::EVERY_LOAD, Action::Load(None)),
+            ],
+        ),
         None if state.look.group.is_none() => told("p", "listed", say::rows(rows, grouped(state))),
         None => nothing(),
     }
@@ -97,10 +105,7 @@ fn heading(answered: &Answered, one: &Configuration, loads: &[Ohms]) -> Html {
         key.push(';');
     }
     key.push_str(&one.key());
-    Tag::new("li")
-        .with(&["class"], vec![fixed("at-load")])
-        .key(key)
-        .kids(vec![el("h3", "", kids)])
+    Tag::new("li").with(&["class"], vec![fixed("at-load")]).key(key).kids(vec![el("h3", "", kids)])
 }
 
 /// A load in large type.
@@ -149,11 +154,25 @@ fn pager(Sheet { act, .. }: Sheet, page: u32, rows: u64) -> Html {
     let last = (first + u64::from(PAGE)).min(rows);
     let mut kids = Vec::new();
     if page > 0 {
-        kids.push(press(act, "quiet", None, What::Do(Action::Page(page - 1)), vec![text(say::EARLIER_PAGE)]));
+        kids.push(press(
+            act,
+            "quiet",
+            None,
+            What::Do(Action::Page(page - 1)),
+            vec![text(say::EARLIER_PAGE)],
+        ));
     }
     kids.push(told("span", "", say::range(first + 1, last, rows)));
     if page + 1 < pages {
-        kids.push(press(act, "quiet", None, What::Do(Action::Page(page + 1)), vec![text(say::LATER_PAGE)]));
+        kids.push(press(
+            act,
+            "quiet",
+            None,
+            What::Do(Action::Page(page + 1)),
+            vec![text(say::LATER_PAGE)],
+        ));
     }
-    Tag::new("nav").with(&["class", "aria-label"], vec![fixed("pager"), fixed(say::PAGES)]).kids(kids)
+    Tag::new("nav")
+        .with(&["class", "aria-label"], vec![fixed("pager"), fixed(say::PAGES)])
+        .kids(kids)
 }

@@ -37,7 +37,7 @@ pub fn strip(Sheet { state, act }: Sheet) -> Html {
         nothing()
     };
     let class = if loads.len() > 1 { "strip-load strip-loads" } else { "strip-load" };
-    Tag::new("aside").with(&["class", "aria-label"], vec![fixed("strip"), fixed(say::STRIP)]).kids(
-        vec![el("b", class, loads), el("span", "strip-text", kids), look],
-    )
+    Tag::new("aside")
+        .with(&["class", "aria-label"], vec![fixed("strip"), fixed(say::STRIP)])
+        .kids(vec![el("b", class, loads), el("span", "strip-text", kids), look])
 }

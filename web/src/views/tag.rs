@@ -99,13 +99,13 @@ impl Listener for On {
 
 /// Static text.
 pub fn text(text: &'static str) -> Html {
-    VNode::VText(Rc::new(VText::new(text)))
+    VNode::VText(VText::new(text))
 }
 
 /// Text made for the occasion.
 #[inline(never)]
 pub fn said(text: String) -> Html {
-    VNode::VText(Rc::new(VText::new(text)))
+    VNode::VText(VText::new(text))
 }
 
 /// Nothing, in its place: what follows keeps its own.
@@ -229,7 +229,13 @@ impl Tag {
 
 /// A button with anything on it.
 #[inline(never)]
-pub fn press(act: &Do, class: &'static str, name: Option<String>, what: What, kids: Vec<Html>) -> Html {
+pub fn press(
+    act: &Do,
+    class: &'static str,
+    name: Option<String>,
+    what: What,
+    kids: Vec<Html>,
+) -> Html {
     let name = name.and_then(made);
     Tag::new("button")
         .with(&["type", "class", "aria-label"], vec![fixed("button"), fixed(class), name])
@@ -257,7 +263,13 @@ pub fn named(
 
 /// A box to tick, with what that means.
 #[inline(never)]
-pub fn tick(act: &Do, words: &'static str, means: &'static str, ticked: bool, action: Action) -> Html {
+pub fn tick(
+    act: &Do,
+    words: &'static str,
+    means: &'static str,
+    ticked: bool,
+    action: Action,
+) -> Html {
     let input = Tag::new("input")
         .with(&["type"], vec![fixed("checkbox")])
         .ticked(ticked)

@@ -44,6 +44,12 @@ pub fn short_load(load: Ohms) -> String {
     format!("{} Ω", MARKS.short(load.to_f64()))
 }
 
+/// A number at a tick of the axis, from a fraction: `0.25`, `4`.
+#[must_use]
+pub fn tick(over: u32, under: u32) -> String {
+    MARKS.short(f64::from(over) / f64::from(under))
+}
+
 /// What one driver of a group can be alone: the loads that its coils make.
 ///
 /// # Example

@@ -227,19 +227,21 @@ fn any_saved() -> impl Strategy<Value = Saved> {
         prop::collection::vec((any::<bool>(), "[0-9:;a-d+|()]{1,20}"), 0..=compared::MOST),
         prop::option::of((1_u32..=999, 1_u32..=99)),
     )
-        .prop_map(|(groups, amplifier, (joined_only, even_only), order, key, compared, load)| {
-            let mut form = Form { groups, amplifier, joined_only, even_only };
-            // As the reducer keeps it: unlike channels are as many as the count says.
-            form.fill_channels();
-            let compared = compared.into_iter().map(|(same, key)| {
-                let form = if same { form.clone() } else { two_duals() };
-                Compared { form, key }
-            });
-            let compared = compared.collect();
-            let load = load.and_then(|(over, under)| Ratio::new(over.into(), under.into()));
-            let room = if key.is_some() { Room::List } else { Room::Compare };
-            Saved { load: load.map(Ohms::new), compared, room, order, key, form }
-        })
+        .prop_map(
+            |(groups, amplifier, (joined_only, even_only), order, key, compared, load)| {
+                let mut form = Form { groups, amplifier, joined_only, even_only };
+                // As the reducer keeps it: unlike channels are as many as the count says.
+                form.fill_channels();
+                let compared = compared.into_iter().map(|(same, key)| {
+                    let form = if same { form.clone() } else { two_duals() };
+                    Compared { form, key }
+                });
+                let compared = compared.collect();
+                let load = load.and_then(|(over, under)| Ratio::new(over.into(), under.into()));
+                let room = if key.is_some() { Room::List } else { Room::Compare };
+                Saved { load: load.map(Ohms::new), compared, room, order, key, form }
+            },
+        )
 }
 
 proptest! {

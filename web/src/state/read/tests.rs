@@ -17,9 +17,9 @@ fn the_example_can_be_read() {
     let read = read(&marigold());
     assert_eq!(read.troubles, Vec::new());
     let rig = read.request.unwrap().rig;
-    assert_eq!((rig.drivers(), rig.coils()), (2, 4));
+    assert_eq!((rig.drivers(), rig.coils()), (3, 6));
     assert_eq!(rig.amplifier().unwrap().channels[0].rated.len(), 3);
-    assert_eq!(read.numbers, [Some((1, 2))]);
+    assert_eq!(read.numbers, [Some((1, 3))]);
 }
 
 #[test]

@@ -79,6 +79,7 @@ mod tests {
             driver_shares: Vec::new(),
             coil_shares: Vec::new(),
             runs: 0,
+            unlike_in_series: false,
         }
     }
 

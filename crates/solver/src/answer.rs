@@ -7,6 +7,8 @@
 mod arrange;
 mod combine;
 pub mod key;
+mod list;
+mod one;
 mod plan;
 mod ranking;
 mod shares;
@@ -19,6 +21,8 @@ use crate::network::Network;
 use crate::ohms::Ohms;
 use crate::problem::Problem;
 use crate::rig::Rig;
+pub use list::{Order, Row, View, Wanted};
+pub use one::one;
 pub use working::{Configurations, answer};
 
 /// What is asked: a rig and which of its configurations to return.
@@ -80,7 +84,7 @@ pub struct Output {
 /// One distinct way to join all the coils to the amplifier's outputs.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Configuration {
-    /// 1, 2, 3 … without gaps or ties.
+    /// 1, 2, 3 … without gaps or ties; 0 outside a list.
     pub rank: u32,
     /// Its outputs.
     pub outputs: Vec<Output>,
@@ -99,6 +103,8 @@ pub struct Configuration {
     pub coil_shares: Vec<f64>,
     /// Runs of wire without a box.
     pub runs: u32,
+    /// Whether some series node has parts made of different groups of drivers.
+    pub unlike_in_series: bool,
 }
 
 impl Configuration {
@@ -122,6 +128,9 @@ pub struct LoadTally {
     pub verdict: Verdict,
     /// Whether any of them is even.
     pub even: bool,
+    /// The greatest that any of them gives as a whole once the level is set, in watts;
+    /// `None` where that is known of none.
+    pub target: Option<f64>,
 }
 
 /// Everything that was asked.

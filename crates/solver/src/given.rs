@@ -116,6 +116,7 @@ mod tests {
             driver_shares: Vec::new(),
             coil_shares: Vec::new(),
             runs: 0,
+            unlike_in_series: false,
         }
     }
 

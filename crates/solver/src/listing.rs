@@ -7,6 +7,7 @@
 
 pub(crate) mod atoms;
 pub(crate) mod count;
+pub(crate) mod electrics;
 mod hand;
 mod keys;
 mod parts;
@@ -17,9 +18,10 @@ use crate::network::Joint;
 use crate::network::dealing::{Dealing, Dealt};
 use crate::ohms::Ratio;
 use crate::problem::Code;
+use electrics::Electrics;
 pub(crate) use hand::Dealings;
 use keys::{Content, Keys};
-use parts::{Electrics, Parts, Walker};
+use parts::{Parts, Walker};
 pub(crate) use stock::{Kind, Stock};
 
 /// The most kinds of leaves in one listing.

@@ -14,8 +14,12 @@ use std::collections::BTreeMap;
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Entry {
     pub(super) deal: u32,
-    /// Its strands, one an output: first and end among all.
-    strands: (u32, u32),
+    /// Where the numbers of its strands, one an output, begin and end in the arena.
+    pub(super) strands: (u32, u32),
+    /// Configurations in it.
+    pub(super) count: u32,
+    /// Configurations ranked before it, once they are ranked.
+    pub(super) before: u32,
     pub(super) fit: u8,
     pub(super) even: bool,
     pub(super) unlike_in_series: bool,
@@ -27,7 +31,43 @@ pub(super) struct Entry {
 }
 
 /// The strands of every portion on every kind of output it meets.
-pub(super) type Strands = BTreeMap<(usize, usize), Vec<Strand>>;
+#[derive(Clone, Debug, Default)]
+pub(super) struct Strands {
+    /// All of them, pair of portion and kind by pair.
+    pub(super) all: Vec<Strand>,
+    /// Portion and kind with the first of their strands, falling.
+    pairs: Vec<(usize, usize, usize)>,
+}
+
+impl Strands {
+    /// Begins the strands of a pair that comes before all those begun.
+    pub(super) fn begin(&mut self, portion: usize, kind: usize) {
+        self.pairs.push((portion, kind, self.all.len()));
+    }
+
+    /// The strands of the pair begun last.
+    pub(super) fn newest(&self) -> &[Strand] {
+        let first = self.pairs.last().map_or(0, |pair| pair.2);
+        self.all.get(first..).unwrap_or(&[])
+    }
+
+    /// The strands of a pair, and the number of the first among all.
+    fn of(&self, portion: usize, kind: usize) -> (usize, &[Strand]) {
+        let at = self.pairs.partition_point(|pair| (pair.0, pair.1) > (portion, kind));
+        let Some(pair) = self.pairs.get(at).filter(|pair| (pair.0, pair.1) == (portion, kind))
+        else {
+            return (0, &[]);
+        };
+        let next = at.checked_add(1).and_then(|next| self.pairs.get(next));
+        let end = next.map_or(self.all.len(), |next| next.2);
+        (pair.2, self.all.get(pair.2..end).unwrap_or(&[]))
+    }
+
+    /// A strand by its number.
+    pub(super) fn get(&self, number: u32) -> Option<&Strand> {
+        self.all.get(usize::try_from(number).ok()?)
+    }
+}
 
 /// Where the combining stands.
 #[derive(Clone, Debug, Default)]
@@ -36,7 +76,8 @@ pub(super) struct Combining {
     /// The strand chosen for each output of the deal at work; empty before the first.
     chosen: Vec<usize>,
     pub(super) entries: Vec<Entry>,
-    arena: Vec<u32>,
+    /// The strands of all entries by number, entry by entry.
+    pub(super) arena: Vec<u32>,
     pub(super) tallies: BTreeMap<Ratio, LoadTally>,
     pub(super) total: u64,
 }
@@ -111,26 +152,32 @@ impl Combining {
         if self.total > MOST_CONFIGURATIONS {
             return Err(Code::TooMany);
         }
-        self.tally(&picked, count, even);
+        let target = picked.iter().map(|strand| strand.target).sum();
+        self.tally(&picked, count, even, target);
         let first = u32::try_from(self.arena.len()).map_err(|_| Code::TooMuchWork)?;
-        self.arena.extend(self.chosen.iter().filter_map(|choice| u32::try_from(*choice).ok()));
+        for (list, choice) in lists.iter().zip(&self.chosen) {
+            let number = u32::try_from(list.first.saturating_add(*choice));
+            self.arena.push(number.map_err(|_| Code::TooMuchWork)?);
+        }
         let end = u32::try_from(self.arena.len()).map_err(|_| Code::TooMuchWork)?;
         let lowest_load = picked.iter().map(|strand| strand.load).min().unwrap_or(Ratio::ONE);
         self.entries.push(Entry {
             deal: u32::try_from(self.deal).unwrap_or(u32::MAX),
             strands: (first, end),
+            count: u32::try_from(count).unwrap_or(u32::MAX),
+            before: 0,
             fit: picked.iter().map(|strand| strand.fit).max().unwrap_or(0),
             even,
             unlike_in_series: picked.iter().any(|strand| strand.unlike_in_series),
             joined: !deal.split && picked.iter().all(|strand| strand.joined),
-            target: picked.iter().map(|strand| strand.target).sum(),
+            target,
             lowest_load,
             runs: picked.iter().map(|strand| strand.runs).sum(),
         });
         Ok(())
     }
 
-    fn tally(&mut self, picked: &[Strand], count: u64, even: bool) {
+    fn tally(&mut self, picked: &[Strand], count: u64, even: bool, target: Option<f64>) {
         for (at, strand) in picked.iter().enumerate() {
             let load = strand.load;
             let new = || LoadTally {
@@ -138,6 +185,7 @@ impl Combining {
                 configurations: 0,
                 verdict: Verdict::TooLow,
                 even: false,
+                target: None,
             };
             let tally = self.tallies.entry(load).or_insert_with(new);
             tally.verdict = tally.verdict.min(strand.verdict);
@@ -145,6 +193,9 @@ impl Combining {
             if !picked.iter().take(at).any(|earlier| earlier.load == load) {
                 tally.configurations = tally.configurations.saturating_add(count);
                 tally.even |= even;
+                if target > tally.target {
+                    tally.target = target;
+                }
             }
         }
     }
@@ -179,6 +230,8 @@ pub(super) fn next_choice(
 
 /// The strands one output may take.
 struct List<'a> {
+    /// The number of the first of them.
+    first: usize,
     strands: &'a [Strand],
     /// The output before it of the same kind.
     same_kind: Option<usize>,
@@ -194,8 +247,8 @@ fn lists<'a>(plan: &Plan, strands: &'a Strands, deal: usize) -> Option<Vec<List<
         let same_kind = (0..at).rev().find(|earlier| plan.kind(deal, *earlier) == Some(kind));
         let like = same_kind.filter(|earlier| portions.get(*earlier) == Some(portion));
         let portion = usize::try_from(*portion).ok()?;
-        let strands = strands.get(&(portion, kind)).map_or(&[][..], Vec::as_slice);
-        lists.push(List { strands, same_kind, like });
+        let (first, strands) = strands.of(portion, kind);
+        lists.push(List { first, strands, same_kind, like });
     }
     Some(lists)
 }

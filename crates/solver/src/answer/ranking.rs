@@ -8,7 +8,7 @@
 
 use super::LoadTally;
 use super::combine::Entry;
-use crate::ohms::Ohms;
+use crate::ohms::{Ohms, Ratio};
 
 /// Entries being placed one by one, then sorted.
 #[derive(Clone, Debug)]
@@ -41,9 +41,6 @@ impl Ranking {
 
     /// Where an entry stands in the list, packed so that smaller comes first.
     fn place(&self, entry: &Entry) -> u64 {
-        let load = Ohms::new(entry.lowest_load);
-        let above = self.loads.partition_point(|tally| tally.load <= load);
-        let higher_loads = self.loads.len().saturating_sub(above);
         let mut place = u64::from(entry.fit);
         let mut then = |bits: u32, value: u64| {
             place = place << bits | value.min((1_u64 << bits).saturating_sub(1));
@@ -51,7 +48,7 @@ impl Ranking {
         then(1, (!entry.even).into());
         then(1, entry.unlike_in_series.into());
         then(16, steps_below(self.best, entry.target));
-        then(20, u64::try_from(higher_loads).unwrap_or(u64::MAX));
+        then(20, higher_loads(&self.loads, entry.lowest_load));
         then(1, (!entry.joined).into());
         then(8, entry.runs.into());
         place
@@ -63,6 +60,13 @@ impl Ranking {
         self.places.sort_unstable();
         (self.loads, self.places.into_iter().map(|(_, number)| number).collect())
     }
+}
+
+/// How many loads of a rising list are higher.
+pub(super) fn higher_loads(loads: &[LoadTally], load: Ratio) -> u64 {
+    let load = Ohms::new(load);
+    let above = loads.partition_point(|tally| tally.load <= load);
+    u64::try_from(loads.len().saturating_sub(above)).unwrap_or(u64::MAX)
 }
 
 /// Whole steps of half a decibel below the best. A power that is not known comes after

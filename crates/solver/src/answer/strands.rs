@@ -11,8 +11,10 @@ use crate::ohms::{Ohms, Ratio};
 pub(super) struct Strand {
     pub(super) class: u32,
     pub(super) joined: bool,
-    pub(super) count: u64,
+    pub(super) count: u32,
     pub(super) load: Ratio,
+    /// The greatest share ÷ rating of any coil, per watt.
+    pub(super) hottest: f64,
     pub(super) verdict: Verdict,
     /// From 0, a stated fit, to 4, too low.
     pub(super) fit: u8,
@@ -49,8 +51,9 @@ pub(super) fn judge(
                 strands.push(Strand {
                     class: u32::try_from(number).unwrap_or(u32::MAX),
                     joined,
-                    count: u64::from(count),
+                    count,
                     load: class.load,
+                    hottest: class.hottest,
                     verdict,
                     fit: fit(verdict, available.map(|a| a.basis)),
                     target,

@@ -9,17 +9,21 @@ use super::{Answer, Progress, Request, Step};
 use crate::bounds::{MOST_CONFIGURATIONS, MOST_WORK};
 use crate::listing::{Listing, Stock, Stopped};
 use crate::problem::{Code, Detail, Path, Problem};
+use core::cell::OnceCell;
 use std::collections::BTreeSet;
 
 /// A request being answered.
 #[derive(Clone, Debug)]
 pub struct Configurations {
-    request: Request,
-    plan: Plan,
-    listings: Vec<Listing>,
-    strands: Strands,
-    combining: Combining,
-    answer: Answer,
+    pub(super) request: Request,
+    pub(super) plan: Plan,
+    pub(super) listings: Vec<Listing>,
+    pub(super) strands: Strands,
+    pub(super) combining: Combining,
+    /// Entries by number, in rank order.
+    pub(super) ranked: Vec<u32>,
+    pub(super) groups: OnceCell<Vec<u32>>,
+    pub(super) answer: Answer,
     stage: Stage,
     work: u64,
 }
@@ -32,14 +36,15 @@ enum Stage {
     Planning(Box<Planning>),
     /// The networks of each portion are listed.
     Listing,
-    /// They are judged on each kind of output they may hang on.
-    Judging(Vec<(usize, usize)>),
+    /// They are judged on each kind of output they may hang on; whether the last of
+    /// these pairs is begun.
+    Judging(Vec<(usize, usize)>, bool),
     /// Outputs are combined.
     Combining,
     /// The combinations are ranked.
     Ranking(Ranking),
     /// The first of the list are written.
-    Writing(Box<Writing>),
+    Writing(Writing),
     Done,
 }
 
@@ -52,8 +57,10 @@ impl Configurations {
             request,
             plan: Plan::default(),
             listings: Vec::new(),
-            strands: Strands::new(),
+            strands: Strands::default(),
             combining: Combining::default(),
+            ranked: Vec::new(),
+            groups: OnceCell::new(),
             answer: Answer::default(),
             stage: Stage::Counting(Box::new(counting)),
             work: 0,
@@ -95,23 +102,22 @@ impl Configurations {
             Stage::Counting(counting) => self.count(counting, budget),
             Stage::Planning(planning) => self.plan(planning, budget),
             Stage::Listing => self.list(budget),
-            Stage::Judging(pairs) => Ok(self.judge(pairs, budget)),
+            Stage::Judging(pairs, begun) => Ok(self.judge(pairs, begun, budget)),
             Stage::Combining => self.combine(budget),
             Stage::Ranking(mut ranking) => {
                 if !ranking.step(&self.combining.entries, budget) {
                     return Ok(Stage::Ranking(ranking));
                 }
-                let (loads, order) = ranking.finish();
-                self.answer.loads = loads;
+                (self.answer.loads, self.ranked) = ranking.finish();
+                self.number();
                 self.answer.total = Some(self.combining.total);
-                Ok(Stage::Writing(Box::new(Writing::new(order))))
+                Ok(Stage::Writing(Writing::default()))
             }
             Stage::Writing(mut writing) => {
                 let limit = usize::try_from(self.request.limit).unwrap_or(usize::MAX);
-                let (rig, plan) = (&self.request.rig, &self.plan);
-                let parts = (&self.listings[..], &self.strands, &self.combining);
-                let list = &mut self.answer.configurations;
-                let more = writing.step(rig, plan, parts, limit, list, budget);
+                let mut list = core::mem::take(&mut self.answer.configurations);
+                let more = writing.step(self, limit, &mut list, budget);
+                self.answer.configurations = list;
                 Ok(if more { Stage::Writing(writing) } else { Stage::Done })
             }
             Stage::Done => Ok(Stage::Done),
@@ -193,7 +199,7 @@ impl Configurations {
                 pairs.extend(usize::try_from(*portion).ok().map(|portion| (portion, place.kind)));
             }
         }
-        Ok(Stage::Judging(pairs.into_iter().collect()))
+        Ok(Stage::Judging(pairs.into_iter().collect(), false))
     }
 
     fn spend(&mut self, steps: u64) -> Result<(), Stopped> {
@@ -206,7 +212,7 @@ impl Configurations {
     }
 
     /// Judges the last of the pairs of portion and kind of output until none is left.
-    fn judge(&mut self, mut pairs: Vec<(usize, usize)>, budget: u64) -> Stage {
+    fn judge(&mut self, mut pairs: Vec<(usize, usize)>, mut begun: bool, budget: u64) -> Stage {
         // Judging one class takes about as long as so many counted steps.
         const EACH: u64 = 10;
         let mut most = usize::try_from(budget.div_ceil(EACH)).unwrap_or(usize::MAX);
@@ -219,17 +225,20 @@ impl Configurations {
                 pairs.pop();
                 continue;
             };
-            let strands = self.strands.entry((portion, kind)).or_default();
-            let from = strands.last().map_or(0, |last| last.next_class());
-            strands.extend(strands::judge(listing, figures, known, from, most));
-            let now = strands.last().map_or(0, |last| last.next_class());
+            if !begun {
+                self.strands.begin(portion, kind);
+            }
+            let from = self.strands.newest().last().map_or(0, |last| last.next_class());
+            self.strands.all.extend(strands::judge(listing, figures, known, from, most));
+            let now = self.strands.newest().last().map_or(0, |last| last.next_class());
             most = most.saturating_sub(now.saturating_sub(from));
-            if now < listing.classes().len() {
-                return Stage::Judging(pairs);
+            begun = now < listing.classes().len();
+            if begun {
+                return Stage::Judging(pairs, true);
             }
             pairs.pop();
             if most == 0 {
-                return Stage::Judging(pairs);
+                return Stage::Judging(pairs, false);
             }
         }
         Stage::Combining
@@ -247,6 +256,22 @@ impl Configurations {
         let tallies = core::mem::take(&mut self.combining.tallies);
         let loads = tallies.into_values().collect();
         Ok(Stage::Ranking(Ranking::new(loads, &self.combining.entries)))
+    }
+
+    /// Tells each entry how many configurations stand before it.
+    fn number(&mut self) {
+        let mut before = 0_u32;
+        for number in &self.ranked {
+            let at = usize::try_from(*number).unwrap_or(usize::MAX);
+            if let Some(entry) = self.combining.entries.get_mut(at) {
+                entry.before = before;
+                before = before.saturating_add(entry.count);
+            }
+        }
+    }
+
+    pub(super) fn is_done(&self) -> bool {
+        matches!(self.stage, Stage::Done)
     }
 
     fn stop(&mut self, stopped: Stopped) {

@@ -1,9 +1,9 @@
-//! Writing the first of the list: networks dealt again, put on their outputs, judged.
+//! Writing a stretch of the list: networks dealt again, put on their outputs, judged.
 
 use super::arrange::{Hung, arrange};
-use super::combine::{Combining, Entry, Strands, next_choice};
-use super::plan::Plan;
+use super::combine::{Entry, next_choice};
 use super::shares::{Shares, of_rig};
+use super::working::Configurations;
 use super::{Configuration, Output};
 use crate::judge::overheats;
 use crate::listing::{Dealings, Listing};
@@ -14,141 +14,198 @@ use crate::ohms::{Ohms, Ratio};
 use crate::outputs::{Outputs, Place};
 use crate::rig::Rig;
 
-/// What is left to write.
-#[derive(Clone, Debug)]
+/// What is left to write of the list from its first on.
+#[derive(Clone, Debug, Default)]
 pub(super) struct Writing {
-    /// Entries by number, in rank order.
-    order: Vec<u32>,
+    /// The entry at work, in rank order.
     at: usize,
-    /// The networks of each output of the entry at work, as many as can be wanted.
-    gathered: Vec<Vec<Network>>,
-    gathering: Option<(Dealings, Vec<Network>)>,
-    /// Which of them stand in the next configuration; empty before the first.
-    chosen: Vec<usize>,
+    stretch: Option<Stretch>,
 }
 
-/// What the listing and the combining came to.
-pub(super) type Parts<'a> = (&'a [Listing], &'a Strands, &'a Combining);
-
 impl Writing {
-    pub(super) fn new(order: Vec<u32>) -> Self {
-        Self { order, at: 0, gathered: Vec::new(), gathering: None, chosen: Vec::new() }
-    }
-
     /// Writes until the limit, the end, or the budget is spent (`true`: there is more).
     pub(super) fn step(
         &mut self,
-        rig: &Rig,
-        plan: &Plan,
-        parts: Parts<'_>,
+        of: &Configurations,
         limit: usize,
         list: &mut Vec<Configuration>,
         budget: u64,
     ) -> bool {
-        // Writing one takes about as long as so many counted steps.
-        const EACH: u64 = 100;
-        let (_, _, combining) = parts;
         let mut left = budget;
         while left > 0 && list.len() < limit {
-            let number = self.order.get(self.at).and_then(|number| usize::try_from(*number).ok());
-            let Some(entry) = number.and_then(|number| combining.entries.get(number)) else {
+            let Some(entry) = of.ranked.get(self.at).and_then(|number| of.entry(*number)) else {
                 return false;
             };
-            let wanted = limit.saturating_sub(list.len());
-            let Some(sources) = sources(plan, parts, entry) else { return false };
-            if self.gathered.len() < sources.len() {
-                self.gather(&sources, wanted, &mut left);
-                continue;
-            }
-            left = left.saturating_sub(EACH);
-            if self.turn(&sources) {
-                list.extend(self.configuration(rig, plan, entry, &sources, list.len()));
-            } else {
-                self.at = self.at.saturating_add(1);
-                self.gathered.clear();
-                self.chosen.clear();
+            let Some(sources) = sources(of, entry) else { return false };
+            let stretch = self.stretch.get_or_insert_with(|| Stretch::new(&sources, 0));
+            match stretch.next(of, entry, &sources, &mut left) {
+                Next::Found(configuration) => list.push(*configuration),
+                Next::Pending => {}
+                Next::End => {
+                    self.stretch = None;
+                    self.at = self.at.saturating_add(1);
+                }
             }
         }
-        list.len() < limit && self.at < self.order.len()
+        list.len() < limit && self.at < of.ranked.len()
+    }
+}
+
+impl Configurations {
+    /// An entry by its number.
+    pub(super) fn entry(&self, number: u32) -> Option<&Entry> {
+        self.combining.entries.get(usize::try_from(number).ok()?)
     }
 
-    /// Deals the networks of the next output of an entry.
-    fn gather(&mut self, sources: &[Source<'_>], wanted: usize, budget: &mut u64) {
-        // Writing one takes about as long as so many counted steps.
-        const EACH: u64 = 50;
-        let Some(source) = sources.get(self.gathered.len()) else { return };
-        let listing = source.listing;
-        let begin = || (listing.dealings(source.class), Vec::new());
-        let (mut dealings, mut networks) = self.gathering.take().unwrap_or_else(begin);
-        let kinds: Vec<(u32, u32)> = listing.kinds().collect();
-        while networks.len() < wanted {
-            if *budget == 0 {
-                self.gathering = Some((dealings, networks));
-                return;
-            }
-            match dealings.next(listing, source.joined, budget) {
-                Dealt::Found => {
-                    let network = dealings.network(listing);
-                    networks.extend(network.map(|n| canonical(&n, &kinds).unwrap_or(n)));
-                    *budget = budget.saturating_sub(EACH);
-                }
-                Dealt::Pending => {}
-                Dealt::End | Dealt::TooMuch => break,
-            }
+    /// Writes at most so many configurations of an entry, those after the first `skip`.
+    pub(super) fn write(&self, entry: &Entry, skip: u32, most: usize) -> Vec<Configuration> {
+        let mut list = Vec::new();
+        let Some(sources) = sources(self, entry) else { return list };
+        let mut stretch = Stretch::new(&sources, skip);
+        let mut unbounded = u64::MAX;
+        while list.len() < most
+            && let Next::Found(next) = stretch.next(self, entry, &sources, &mut unbounded)
+        {
+            list.push(*next);
         }
-        self.gathered.push(networks);
+        list
+    }
+}
+
+/// A walk through the configurations of an entry.
+#[derive(Clone, Debug)]
+struct Stretch {
+    /// The next configuration: which network stands on each output.
+    chosen: Vec<usize>,
+    /// How many stand before it.
+    written: u32,
+    /// The network last made for each output.
+    made: Vec<Option<Made>>,
+    ended: bool,
+}
+
+/// One of the networks of a strand, and the way to those after it.
+#[derive(Clone, Debug)]
+struct Made {
+    dealings: Dealings,
+    /// How many dealings were met.
+    met: usize,
+    network: Option<Network>,
+}
+
+enum Next {
+    Found(Box<Configuration>),
+    Pending,
+    End,
+}
+
+impl Stretch {
+    fn new(sources: &[Source<'_>], skip: u32) -> Self {
+        let made = sources.iter().map(|_| None).collect();
+        let mut this = Self { chosen: vec![0; sources.len()], written: 0, made, ended: false };
+        while this.written < skip && !this.ended {
+            this.turn(sources);
+        }
+        this
     }
 
     /// Steps to the next choice of networks; outputs that stand alike choose in an order
     /// that never falls.
-    fn turn(&mut self, sources: &[Source<'_>]) -> bool {
-        if self.chosen.is_empty() {
-            self.chosen = vec![0; sources.len()];
-            return self.gathered.iter().all(|networks| !networks.is_empty());
-        }
-        let lengths: Vec<usize> = self.gathered.iter().map(Vec::len).collect();
+    fn turn(&mut self, sources: &[Source<'_>]) {
+        let lengths: Vec<usize> = sources.iter().map(|source| source.count).collect();
         let likes: Vec<Option<usize>> = sources.iter().map(|source| source.like).collect();
-        next_choice(&mut self.chosen, &lengths, &likes)
+        self.ended = !next_choice(&mut self.chosen, &lengths, &likes);
+        self.written = self.written.saturating_add(1);
+    }
+
+    fn next(
+        &mut self,
+        of: &Configurations,
+        entry: &Entry,
+        sources: &[Source<'_>],
+        budget: &mut u64,
+    ) -> Next {
+        // Writing one takes about as long as so many counted steps.
+        const EACH: u64 = 100;
+        if self.ended {
+            return Next::End;
+        }
+        for ((made, source), choice) in self.made.iter_mut().zip(sources).zip(&self.chosen) {
+            match source.make(made, *choice, budget) {
+                Dealt::Found => {}
+                Dealt::Pending => return Next::Pending,
+                Dealt::End | Dealt::TooMuch => return Next::End,
+            }
+        }
+        *budget = budget.saturating_sub(EACH);
+        let rank = entry.before.saturating_add(self.written).saturating_add(1);
+        self.turn(sources);
+        let found = self.configuration(of, entry, sources, rank);
+        found.map_or(Next::End, |found| Next::Found(Box::new(found)))
     }
 
     fn configuration(
         &self,
-        rig: &Rig,
-        plan: &Plan,
+        of: &Configurations,
         entry: &Entry,
         sources: &[Source<'_>],
-        written: usize,
+        rank: u32,
     ) -> Option<Configuration> {
         let deal = usize::try_from(entry.deal).ok()?;
-        let way = plan.way(deal)?;
+        let (rig, way) = (&of.request.rig, of.plan.way(deal)?);
         let mut hung = Vec::new();
-        for (at, choice) in self.chosen.iter().enumerate() {
-            let network = self.gathered.get(at)?.get(*choice)?.clone();
-            let (portion, load) = (plan.portion(deal, at)?.clone(), sources.get(at)?.load);
-            hung.push(Hung { portion, network, load: Ohms::new(load) });
+        for (at, (made, source)) in self.made.iter().zip(sources).enumerate() {
+            let network = made.as_ref()?.network.clone()?;
+            let portion = of.plan.portion(deal, at)?.clone();
+            hung.push(Hung { portion, network, load: Ohms::new(source.load) });
         }
-        let hung = arrange(rig, way, hung);
-        let shares: Vec<Shares> = hung.iter().map(|hung| Shares::of(&hung.network, rig)).collect();
-        let (driver_shares, coil_shares) = of_rig(rig, &hung, &shares);
-        let split_driver = split_driver(&hung);
-        let outputs: Vec<Output> = way
-            .iter()
-            .zip(hung)
-            .zip(shares)
-            .filter_map(|((place, hung), shares)| output(&plan.outputs, place, hung, &shares))
-            .collect();
-        Some(Configuration {
-            rank: u32::try_from(written).ok()?.checked_add(1)?,
-            verdict: outputs.iter().map(|output| output.verdict).max()?,
-            outputs,
+        let facts = Facts {
             even: entry.even,
-            joined_at_driver: entry.joined,
-            split_driver,
-            driver_shares,
-            coil_shares,
+            joined: entry.joined,
+            unlike_in_series: entry.unlike_in_series,
             runs: entry.runs,
-        })
+        };
+        let hung = arrange(rig, way, hung);
+        configuration(rig, &of.plan.outputs, way, hung, &facts, rank)
     }
+}
+
+/// What is known of a configuration before it is written.
+pub(super) struct Facts {
+    pub(super) even: bool,
+    pub(super) joined: bool,
+    pub(super) unlike_in_series: bool,
+    pub(super) runs: u32,
+}
+
+/// A configuration of networks that hang on the outputs of a way.
+pub(super) fn configuration(
+    rig: &Rig,
+    outputs: &Outputs,
+    way: &[Place],
+    hung: Vec<Hung>,
+    facts: &Facts,
+    rank: u32,
+) -> Option<Configuration> {
+    let shares: Vec<Shares> = hung.iter().map(|hung| Shares::of(&hung.network, rig)).collect();
+    let (driver_shares, coil_shares) = of_rig(rig, &hung, &shares);
+    let split_driver = split_driver(&hung);
+    let mut written = Vec::new();
+    for ((place, hung), shares) in way.iter().zip(hung).zip(shares) {
+        written.extend(output(outputs, place, hung, &shares));
+    }
+    Some(Configuration {
+        rank,
+        verdict: written.iter().map(|output| output.verdict).max()?,
+        outputs: written,
+        even: facts.even,
+        joined_at_driver: facts.joined,
+        split_driver,
+        driver_shares,
+        coil_shares,
+        runs: facts.runs,
+        unlike_in_series: facts.unlike_in_series,
+    })
 }
 
 /// Where one output of an entry takes its networks from.
@@ -156,35 +213,59 @@ struct Source<'a> {
     listing: &'a Listing,
     class: usize,
     joined: bool,
+    /// How many there are.
+    count: usize,
     load: Ratio,
     /// The output before it with the same strand of the same portion on the same kind.
     like: Option<usize>,
 }
 
-fn sources<'a>(plan: &Plan, parts: Parts<'a>, entry: &Entry) -> Option<Vec<Source<'a>>> {
-    let (listings, strands, combining) = parts;
+fn sources<'a>(of: &'a Configurations, entry: &Entry) -> Option<Vec<Source<'a>>> {
     let deal = usize::try_from(entry.deal).ok()?;
-    let portions = plan.portions_of(deal)?;
-    let numbers = combining.strands_of(entry);
+    let portions = of.plan.portions_of(deal)?;
+    let numbers = of.combining.strands_of(entry);
     let mut sources = Vec::new();
     for (at, (portion, number)) in portions.iter().zip(numbers).enumerate() {
-        let kind = plan.kind(deal, at)?;
-        let listing = usize::try_from(*portion).ok()?;
-        let strand = strands.get(&(listing, kind))?.get(usize::try_from(*number).ok()?)?;
-        let same = |earlier: &usize| {
-            plan.kind(deal, *earlier) == Some(kind)
-                && portions.get(*earlier) == Some(portion)
-                && numbers.get(*earlier) == Some(number)
-        };
+        let strand = of.strands.get(*number)?;
+        let same = |earlier: &usize| numbers.get(*earlier) == Some(number);
         sources.push(Source {
-            listing: listings.get(listing)?,
+            listing: of.listings.get(usize::try_from(*portion).ok()?)?,
             class: usize::try_from(strand.class).ok()?,
             joined: strand.joined,
+            count: usize::try_from(strand.count).ok()?,
             load: strand.load,
             like: (0..at).rev().find(same),
         });
     }
     Some(sources)
+}
+
+impl Source<'_> {
+    /// Makes the network with a number, counted from 0, of those of this source. What
+    /// lies before it is dealt but not made; one that is made already is kept.
+    fn make(&self, made: &mut Option<Made>, number: usize, budget: &mut u64) -> Dealt {
+        // Making one takes about as long as so many counted steps.
+        const EACH: u64 = 50;
+        let begin = || Made { dealings: self.listing.dealings(self.class), met: 0, network: None };
+        if made.as_ref().is_some_and(|made| made.met > number.saturating_add(1)) {
+            *made = None;
+        }
+        let made = made.get_or_insert_with(begin);
+        while made.met <= number {
+            made.network = None;
+            match made.dealings.next(self.listing, self.joined, budget) {
+                Dealt::Found => made.met = made.met.saturating_add(1),
+                other => return other,
+            }
+        }
+        if made.network.is_none() {
+            let kinds: Vec<(u32, u32)> = self.listing.kinds().collect();
+            let network = made.dealings.network(self.listing);
+            made.network = network.map(|network| canonical(&network, &kinds).unwrap_or(network));
+            *budget = budget.saturating_sub(EACH);
+        }
+        Dealt::Found
+    }
 }
 
 /// How one output of a configuration stands.

@@ -1,7 +1,8 @@
 //! The leaves a listing is made of: single coils, or whole drivers whose coils are
 //! already joined, in each of their forms.
 
-use super::parts::{Electrics, Parts};
+use super::electrics::Electrics;
+use super::parts::Parts;
 use super::{Stock, keys::Content, keys::Keys};
 use crate::network::{Coil, Network};
 use crate::ohms::Ratio;

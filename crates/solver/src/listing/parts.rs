@@ -8,39 +8,13 @@
 )]
 
 use super::atoms::Atom;
+use super::electrics::{Electrics, join};
 use super::keys::{Bucket, Content, Filling, Key, Keys};
 use crate::network::{Joint, Network};
-use crate::ohms::Ratio;
 use crate::problem::Code;
-
-/// What is worth knowing of a part: everything follows from its parts' own.
-#[derive(Clone, Copy, Debug)]
-pub(crate) struct Electrics {
-    pub(crate) load: Ratio,
-    pub(crate) rating: Ratio,
-    /// Whether every coil gets the same fraction of its rating.
-    pub(crate) even: bool,
-    /// The greatest share ÷ rating of any coil, per watt.
-    pub(crate) hottest: f64,
-    /// Joints inside series nodes: each saves a run.
-    pub(crate) joints: u32,
-    /// The groups in it, a bit each.
-    groups: u8,
-    /// Whether unlike drivers stand in series somewhere.
-    pub(crate) unlike_in_series: bool,
-}
-
-impl Electrics {
-    pub(crate) fn of_coil(load: Ratio, rating: Ratio, group: usize) -> Self {
-        let hottest = rating.recip().to_f64();
-        let groups = 1 << group;
-        Self { load, rating, even: true, hottest, joints: 0, groups, unlike_in_series: false }
-    }
-}
 
 #[derive(Clone, Debug)]
 struct Part {
-    electrics: Electrics,
     first: u32,
     end: u32,
     joint: Joint,
@@ -52,6 +26,8 @@ pub(crate) struct Parts {
     keys: Keys,
     atoms: Vec<Atom>,
     parts: Vec<Part>,
+    /// Of each part.
+    electrics: Vec<Electrics>,
     children: Vec<u32>,
     /// The first part and the end of each key made so far.
     made: Vec<(u32, u32)>,
@@ -72,14 +48,10 @@ pub(crate) struct Walker {
 
 impl Parts {
     pub(crate) fn new(keys: Keys, atoms: Vec<Atom>) -> Self {
-        let leaf = |atom: &Atom| Part {
-            electrics: atom.electrics,
-            first: 0,
-            end: 0,
-            joint: Joint::Series,
-        };
-        let parts = atoms.iter().map(leaf).collect();
-        Self { keys, atoms, parts, children: Vec::new(), made: Vec::new(), making: None }
+        let parts = vec![Part { first: 0, end: 0, joint: Joint::Series }; atoms.len()];
+        let electrics = atoms.iter().map(|atom| atom.electrics).collect();
+        let (children, made) = (Vec::new(), Vec::new());
+        Self { keys, atoms, parts, electrics, children, made, making: None }
     }
 
     pub(crate) fn keys(&self) -> &Keys {
@@ -129,7 +101,8 @@ impl Parts {
                 let from = self.children.len() as u32;
                 self.children.extend_from_slice(&walker.children);
                 let end = self.children.len() as u32;
-                self.parts.push(Part { electrics, first: from, end, joint });
+                self.parts.push(Part { first: from, end, joint });
+                self.electrics.push(electrics);
             }
             self.made.push((first, self.parts.len() as u32));
         }
@@ -215,31 +188,7 @@ impl Parts {
 
     /// The electrics of parts joined.
     pub(crate) fn join(&self, joint: Joint, children: &[u32]) -> Result<Electrics, Code> {
-        let of = |part: &u32| &self.parts[*part as usize].electrics;
-        let (first, rest) = children.split_first().ok_or(Code::TooExact)?;
-        let first = of(first);
-        let facing = |load: Ratio| {
-            if joint == Joint::Series { load } else { load.recip() }
-        };
-        let mut sum = facing(first.load);
-        let mut whole = Electrics { ..*first };
-        for part in rest.iter().map(of) {
-            sum = sum.plus(facing(part.load)).ok_or(Code::TooExact)?;
-            whole.even = whole.even && part.even && alike(joint, first, part)?;
-            whole.rating = whole.rating.plus(part.rating).ok_or(Code::TooExact)?;
-            whole.joints += part.joints;
-            whole.unlike_in_series |=
-                part.unlike_in_series || (joint == Joint::Series && part.groups != first.groups);
-            whole.groups |= part.groups;
-        }
-        whole.load = facing(sum);
-        if joint == Joint::Series {
-            whole.joints += rest.len() as u32;
-        }
-        let sum = sum.to_f64();
-        let hottest = |part: &u32| of(part).hottest * (facing(of(part).load).to_f64() / sum);
-        whole.hottest = children.iter().map(hottest).fold(0.0, f64::max);
-        Ok(whole)
+        join(joint, children, &self.electrics)
     }
 
     /// The network of parts joined, each atom as `leaf` makes it.
@@ -261,17 +210,4 @@ impl Parts {
         }
         Network::joined(joint, parts)
     }
-}
-
-/// Whether two even parts stay even when joined: the same current in series, the same
-/// voltage in parallel, each at full rating.
-fn alike(joint: Joint, a: &Electrics, b: &Electrics) -> Result<bool, Code> {
-    let pair = match joint {
-        Joint::Series => (a.rating.times(b.load), b.rating.times(a.load)),
-        Joint::Parallel => (a.rating.times(a.load), b.rating.times(b.load)),
-    };
-    let (Some(x), Some(y)) = pair else {
-        return Err(Code::TooExact);
-    };
-    Ok(x == y)
 }

@@ -1,4 +1,4 @@
-//! Writes a page with drawings to look at: `cargo run --example gallery -- FOLDER [ROOM]`.
+//! Writes two pages with drawings to look at: `cargo run --example gallery -- FOLDER [ROOM]`.
 
 use coilwright_drawing::circuit::{Hung, circuit, thumbnail};
 use coilwright_drawing::ladder::{Ladder, Rung, Stated, ladder};
@@ -38,11 +38,13 @@ fn written() -> Vec<String> {
     ]
 }
 
+const HEAD: &str = "<!doctype html><meta charset=utf-8><link rel=stylesheet href=gallery.css><body>";
+
 fn main() -> Result<(), Box<dyn Error>> {
     let folder = std::env::args().nth(1).ok_or("which folder?")?;
     let room = std::env::args().nth(2).map_or(Ok(328), |text| text.parse())?;
     let mut page =
-        String::from("<!doctype html><meta charset=utf-8><link rel=stylesheet href=gallery.css>");
+        String::from("<!doctype html><meta charset=utf-8><link rel=stylesheet href=gallery.css><body>");
     let mut networks: Vec<(String, Network)> = Vec::new();
     for text in written() {
         let network = text.parse().map_err(|_| text.clone())?;
@@ -64,9 +66,9 @@ fn main() -> Result<(), Box<dyn Error>> {
         .map(|((_, network), (plus, minus))| Hung { network, plus, minus })
         .collect();
     write!(page, "<h2>several</h2>{}", circuit(&two, room).svg("circuit", None))?;
-    page.push_str(&ladders());
-    page.push_str(&bars(room));
-    std::fs::write(format!("{folder}/gallery.html"), page)?;
+    let rest = format!("{HEAD}{}{}", bars(room), ladders());
+    std::fs::write(format!("{folder}/circuits.html"), page)?;
+    std::fs::write(format!("{folder}/ladders.html"), rest)?;
     std::fs::write(format!("{folder}/gallery.css"), include_str!("gallery.css"))?;
     Ok(())
 }

@@ -1,13 +1,16 @@
 //! Schematics: the network of each output, with its coils, joints and terminals.
 
 mod draft;
+mod marks;
+mod sheet;
 mod thumbnail;
 
 pub use thumbnail::thumbnail;
 
-use crate::scene::{Mark, Role, Scene, text_width};
+use crate::scene::{Point, Scene, text_width};
 use coilwright_solver::network::Network;
-use draft::{Draft, Flow};
+use draft::Flow;
+use sheet::Sheet;
 
 /// A network and the terminals it hangs on.
 #[derive(Clone, Copy, Debug)]
@@ -24,85 +27,66 @@ pub struct Hung<'a> {
 const APART: i32 = 20;
 /// Ground round everything, so that no stroke is cut off.
 const MARGIN: i32 = 4;
+/// From a terminal to the end of its frame.
+const END: i32 = 14;
 /// Size of all text in units.
 const SIZE: i32 = 13;
 
+/// Most rows that a long string or a long rail is folded into.
+const ROWS: usize = 10;
+
 /// The schematic of every output given, for a place that is `room` units wide.
 ///
-/// Of the drawings that fit it is the least tall; where none fits, the least wide.
+/// Of the drawings that fit it is the least tall; where none fits, the least wide. A
+/// drawing in rows must save a quarter of the height, since one reads it less easily.
 #[must_use]
 pub fn circuit(networks: &[Hung<'_>], room: i32) -> Scene {
-    let mut best: Option<Scene> = None;
-    for flow in Flow::ALL {
-        let scene = drawn(networks, room, flow);
-        let better =
-            best.as_ref().is_none_or(|best| match (scene.width <= room, best.width <= room) {
-                (true, true) => scene.height < best.height,
-                (false, false) => scene.width < best.width,
-                (fits, _) => fits,
+    let mut best: Option<(Vec<Sheet>, Point, i32)> = None;
+    for rows in 1..=ROWS {
+        for flow in [Flow::Right, Flow::Down] {
+            let sheets = sheets(networks, flow, rows);
+            let (_, size) = arranged(&sheets, room);
+            let tall = if rows > 1 { size.1 / 3 * 4 } else { size.1 };
+            let better = best.as_ref().is_none_or(|(_, best, height)| {
+                match (size.0 <= room, best.0 <= room) {
+                    (true, true) => tall < *height,
+                    (false, false) => size.0 < best.0,
+                    (fits, _) => fits,
+                }
             });
-        if better {
-            best = Some(scene);
+            if better {
+                best = Some((sheets, size, tall));
+            }
         }
     }
-    best.unwrap_or(Scene::new())
+    let (sheets, ..) = best.unwrap_or_default();
+    let (corners, size) = arranged(&sheets, room);
+    marks::scene(networks, &sheets, &corners, size)
 }
 
-/// One output after the other, in rows no wider than the room.
-fn drawn(networks: &[Hung<'_>], room: i32, flow: Flow) -> Scene {
-    // All outputs have equally wide frames, so that they line up.
+/// Every output laid out alike, with terminals in frames of one width.
+fn sheets(networks: &[Hung<'_>], flow: Flow, rows: usize) -> Vec<Sheet> {
     let mut frame = 0;
     for one in networks {
         frame = frame.max(text_width(one.plus, SIZE)).max(text_width(one.minus, SIZE));
     }
-    let mut scene = Scene::new();
-    let mut layers: Vec<Mark> = Vec::new();
-    let (mut left, mut top, mut bottom) = (0, 0, 0);
-    for one in networks {
-        let mut draft = Draft::new(flow);
-        draft.output(one, frame + 14);
-        if left > 0 && left + draft.width > room {
-            (left, top) = (0, bottom + APART);
-        }
-        draft.marks(left, top, &mut layers);
-        scene.width = scene.width.max(left + draft.width);
-        bottom = bottom.max(top + draft.height);
-        left += draft.width + APART;
-    }
-    scene.height = bottom;
-    scene.marks = by_layer(layers);
-    scene
+    networks.iter().map(|one| Sheet::of(one.network, flow, rows, frame + 14)).collect()
 }
 
-/// The order of drawing: what lies below comes first.
-const LAYERS: [Role; 11] = [
-    Role::Driver,
-    Role::Output,
-    Role::Wire,
-    Role::WireMinus,
-    Role::WirePlus,
-    Role::Coil,
-    Role::CoilPlus,
-    Role::Dot,
-    Role::Terminal,
-    Role::TerminalLabel,
-    Role::CoilLabel,
-];
-
-fn by_layer(mut marks: Vec<Mark>) -> Vec<Mark> {
-    let mut sorted = Vec::with_capacity(marks.len());
-    for layer in LAYERS {
-        let mut rest = Vec::new();
-        for mark in marks {
-            let (Mark::Line(role, ..)
-            | Mark::Shape(role, ..)
-            | Mark::Rect(role, ..)
-            | Mark::Text(role, ..)) = &mark;
-            if *role == layer { sorted.push(mark) } else { rest.push(mark) }
+/// The corner of every output, one beside the other as far as there is room, and the size
+/// of all.
+fn arranged(sheets: &[Sheet], room: i32) -> (Vec<Point>, Point) {
+    let mut corners = Vec::with_capacity(sheets.len());
+    let (mut left, mut top, mut size) = (0, 0, (0, 0));
+    for sheet in sheets {
+        if left > 0 && left + sheet.width > room {
+            (left, top) = (0, size.1 + APART);
         }
-        marks = rest;
+        corners.push((left, top));
+        size = (size.0.max(left + sheet.width), size.1.max(top + sheet.height));
+        left += sheet.width + APART;
     }
-    sorted
+    (corners, size)
 }
 
 #[cfg(test)]

@@ -60,9 +60,9 @@ const SIZE: i32 = 12;
 /// Between the base lines of two labels.
 pub(crate) const LINE: i32 = 16;
 /// Between the stiles.
-const BETWEEN: i32 = 34;
+const BETWEEN: i32 = 30;
 /// From the second stile to the rows.
-const LEADERS: i32 = 30;
+const LEADERS: i32 = 28;
 
 // Round the point: a mark on the axis, and arrows beyond its ends.
 const DIAMOND: &str = "m-5 0l5-5 5 5-5 5z";
@@ -101,7 +101,9 @@ pub fn ladder(of: &Ladder<'_>) -> Scene {
         texts.map(|text| text_width(text, SIZE)).max().unwrap_or(0)
     };
     let labelled = widest(&mut labels.iter().map(|label| label.text));
-    let point = if labelled > 0 { 2 + labelled + 3 } else { 0 };
+    // Arrows stand between labels and pointers, so that no pointer crosses one.
+    let arrows = if labels.iter().any(Label::is_beyond) { 11 } else { 0 };
+    let point = if labelled > 0 { 2 + labelled + 3 + arrows } else { 0 };
     let numbers = if labelled > 0 { point + 14 } else { 2 };
     let unit = [of.unit];
     let numbered =
@@ -136,7 +138,7 @@ pub fn ladder(of: &Ladder<'_>) -> Scene {
         }
     }
     for label in &labels {
-        label.draw(point, &ticks, axis, &mut scene.marks);
+        label.draw((2 + labelled, point), &ticks, axis, &mut scene.marks);
     }
     for (y, text) in ticks {
         let place = (numbers + numbered, y + 4);

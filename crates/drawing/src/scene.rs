@@ -84,7 +84,7 @@ pub enum Role {
     Arrow,
     /// Name of a driver beside its bars.
     RowLabel,
-    /// The whole length of a bar's ground (filled).
+    /// The ground of a bar, as long as all of a rating (filled).
     Track,
     /// What a coil gets (filled).
     Bar,

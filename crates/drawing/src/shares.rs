@@ -73,7 +73,7 @@ pub fn shares(rows: &[Row], all: &str, room: i32) -> Scene {
             let top = y + (LINE - BAR) / 2;
             let wide = long(coil.fraction);
             scene.marks.push(text(Role::CoilLabel, (coils, base), Anchor::Start, &coil.label));
-            scene.marks.push(Mark::Rect(Role::Track, (left, top), right - left, BAR, 0));
+            scene.marks.push(Mark::Rect(Role::Track, (left, top), limit - left, BAR, 0));
             let over = wide > limit - left;
             let role = if over { Role::BarOver } else { Role::Bar };
             scene.marks.push(Mark::Rect(role, (left, top), wide, BAR, 0));

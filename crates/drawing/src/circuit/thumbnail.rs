@@ -27,9 +27,9 @@ pub fn thumbnail(network: &Network) -> Scene {
         scene.marks.push(Mark::Line(Role::ThumbWire, place(*from), place(*to)));
     }
     let thick = (height / places.max(1) * 4 / 7).max(2);
-    for (_, at) in &draft.coils {
-        let (x, y) = place(*at);
-        let (end, _) = place((at.0 + COIL, at.1));
+    for placed in &draft.coils {
+        let (x, y) = place(placed.at);
+        let (end, _) = place((placed.at.0 + COIL, placed.at.1));
         scene.marks.push(Mark::Rect(Role::ThumbCoil, (x, y - thick / 2), end - x, thick, 0));
     }
     scene

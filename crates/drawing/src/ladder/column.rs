@@ -29,12 +29,23 @@ impl<'a> Label<'a> {
         Self { text: stated.label, role, at, y: at, beyond }
     }
 
-    /// The label, which ends before `point`, and what leads from there to the axis.
-    pub(super) fn draw(&self, point: i32, ticks: &[(i32, String)], axis: i32, to: &mut Vec<Mark>) {
-        let place = (point - 3, self.y + 4);
+    /// Whether what it names lies beyond an end of the axis.
+    pub(super) const fn is_beyond(&self) -> bool {
+        self.beyond.is_some()
+    }
+
+    /// The label, which ends at `end`, and what leads from `point` to the axis.
+    pub(super) fn draw(
+        &self,
+        (end, point): (i32, i32),
+        ticks: &[(i32, String)],
+        axis: i32,
+        to: &mut Vec<Mark>,
+    ) {
+        let place = (end, self.y + 4);
         to.push(Mark::Text(self.role, place, Anchor::End, SIZE, self.text.to_owned()));
         if let Some(arrow) = self.beyond {
-            to.push(Mark::Shape(Role::Arrow, (point + 6, self.y), arrow));
+            to.push(Mark::Shape(Role::Arrow, (end + 8, self.y), arrow));
             return;
         }
         to.push(Mark::Line(Role::Pointer, (point, self.y), (point + 10, self.at)));

@@ -149,3 +149,97 @@ fn the_load(one: &Configuration, failed: &Failed) -> String {
         None => "the load".to_owned(),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use coilwright_solver::answer::{Request, answer};
+    use coilwright_solver::bounds::Field;
+    use coilwright_solver::failure::worst;
+    use coilwright_solver::rig::{AmplifierDraft, ChannelDraft, Draft, GroupDraft, PointDraft};
+
+    /// Equal drivers, their watts, and channels safe from 2 Ω on that give 1000 W into it.
+    fn rig(drivers: (u32, u32, &str), watts: Option<f64>, channels: usize) -> Rig {
+        let (count, coils, ohms) = drivers;
+        let group = GroupDraft {
+            count: Some(count),
+            coils: Some(coils),
+            ohms: Field::CoilOhms.ohms_text(ohms).ok(),
+            watts: watts.map(|watts| Field::Watts.watts(watts).unwrap()),
+            ..GroupDraft::default()
+        };
+        let point = PointDraft {
+            ohms: Field::PointOhms.ohms_text("2").ok(),
+            watts: Field::PointWatts.watts(1000.0).ok(),
+        };
+        let channel = ChannelDraft {
+            least: Field::ChannelLeast.ohms_text("2").ok(),
+            rated: vec![point],
+            terminal_pairs: None,
+        };
+        let amplifier = AmplifierDraft { channels: vec![channel; channels], ..Default::default() };
+        let amplifier = (channels > 0).then_some(amplifier);
+        Draft { groups: vec![group], amplifier }.check(Vec::new()).unwrap()
+    }
+
+    #[track_caller]
+    fn says(rig: &Rig, key: &str, column: &str, told: &str) {
+        let request =
+            Request { rig: rig.clone(), joined_only: false, even_only: false, limit: 300_000 };
+        let list = answer(request).configurations;
+        let one = list.iter().find(|one| one.key() == key).unwrap();
+        let worst = worst(rig, one).unwrap();
+        assert_eq!(opens(rig, one, &worst), column, "{key}");
+        assert_eq!(detail(rig, one, &worst), told, "{key}");
+    }
+
+    const SAME: &str = " Worked out at the voltage that the amplifier gave before; a protection \
+        circuit may end it sooner.";
+
+    #[test]
+    fn the_column_and_the_detail_tell_the_worst_coil() {
+        let two = rig((2, 2, "2"), Some(500.0), 1);
+        let told = "If coil 1a opens, the load becomes 3 Ω and coil 1b gets 444 W, 1.78 times its \
+            rating. If coil 1a shorts, the load becomes 1 Ω, 1 other coil falls silent and coil \
+            2a gets 1000 W, 4 times its rating. 1 Ω is below the least load of 2 Ω.";
+        says(
+            &two,
+            "1:(1a||1b)+(2a||2b)",
+            "3 Ω, coil 1b gets 1.78 times its rating",
+            &format!("{told}{SAME}"),
+        );
+        let told = "If coil 1a opens, the load becomes 4 Ω, 1 other coil falls silent and nothing \
+            overloads. If coil 1a shorts, the load becomes 4/3 Ω ≈ 1.33 Ω and coil 1b gets 1000 W, \
+            4 times its rating. 4/3 Ω ≈ 1.33 Ω is below the least load of 2 Ω.";
+        says(&two, "1:(1a+1b)||(2a+2b)", "4 Ω, nothing overloads", &format!("{told}{SAME}"));
+    }
+
+    #[test]
+    fn silence_is_told_of_its_output() {
+        let single = rig((2, 1, "4"), Some(500.0), 2);
+        let told = "If driver 1 opens, all of it falls silent. If driver 1 shorts, the load becomes \
+            4 Ω and nothing overloads. 4 Ω is above the least load of 2 Ω.";
+        says(&single, "1:1a+2a", "all of it falls silent", &format!("{told}{SAME}"));
+        let told = "If driver 1 opens, all of channel 1 falls silent. If driver 1 shorts, channel 1 \
+            is a dead short and nothing on it plays.";
+        says(&single, "1:1a;2:2a", "all of channel 1 falls silent", &format!("{told}{SAME}"));
+    }
+
+    #[test]
+    fn without_known_power_coils_are_compared_with_what_they_got() {
+        let any = " No power is known, so each coil is compared with what it got before, at the \
+            same voltage.";
+        let three = rig((3, 1, "4"), None, 0);
+        let told = "If driver 2 opens, the load becomes 8 Ω and driver 3 gets 2.25 times what it \
+            got. If driver 1 shorts, the load becomes 2 Ω and driver 2 gets 9 times what it got.";
+        says(
+            &three,
+            "1a+(2a||3a)",
+            "8 Ω, driver 3 gets 2.25 times what it got",
+            &format!("{told}{any}"),
+        );
+        let told = "If driver 1 opens, the load becomes 2 Ω and no other coil gets more. If driver \
+            1 shorts, the whole is a dead short and nothing on it plays.";
+        says(&three, "1a||2a||3a", "2 Ω, no other coil gets more", &format!("{told}{any}"));
+    }
+}

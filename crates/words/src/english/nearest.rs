@@ -91,3 +91,81 @@ fn members(rig: &Rig, group: usize) -> Option<String> {
         _ => format!("drivers {first} to {last}"),
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use coilwright_solver::answer::Request;
+    use coilwright_solver::bounds::Field;
+    use coilwright_solver::nearest::Nearest;
+    use coilwright_solver::rig::{AmplifierDraft, ChannelDraft, Draft, GroupDraft};
+
+    fn ohms(text: &str) -> Option<Ohms> {
+        Field::CoilOhms.ohms_text(text).ok()
+    }
+
+    fn rig(groups: &[(u32, u32, &str)], least: &str) -> Rig {
+        let group = |(count, coils, of): &(u32, u32, &str)| GroupDraft {
+            count: Some(*count),
+            coils: Some(*coils),
+            ohms: ohms(of),
+            ..GroupDraft::default()
+        };
+        let channel = ChannelDraft { least: ohms(least), ..ChannelDraft::default() };
+        let amplifier = AmplifierDraft { channels: vec![channel; 2], ..AmplifierDraft::default() };
+        let groups = groups.iter().map(group).collect();
+        Draft { groups, amplifier: Some(amplifier) }.check(Vec::new()).unwrap()
+    }
+
+    #[test]
+    fn every_change_is_a_short_phrase() {
+        let one = rig(&[(2, 2, "2")], "2");
+        let several = rig(&[(2, 2, "2"), (1, 1, "8"), (4, 4, "1")], "2");
+        let four = ohms("4").unwrap();
+        let coils = |group, coils| Change::Coils { group, coils, ohms: four };
+        let cases = [
+            (&one, coils(0, 2), "dual 4 Ω instead of dual 2 Ω"),
+            (&one, coils(0, 1), "single 4 Ω instead of dual 2 Ω"),
+            (&several, coils(0, 2), "dual 4 Ω instead of dual 2 Ω for drivers 1 and 2"),
+            (&several, coils(1, 1), "single 4 Ω instead of single 8 Ω for driver 3"),
+            (&several, coils(2, 4), "quad 4 Ω instead of quad 1 Ω for drivers 4 to 7"),
+            (&one, Change::Count { group: 0, count: 3 }, "3 drivers instead of 2"),
+            (&one, Change::Count { group: 0, count: 1 }, "1 driver instead of 2"),
+            (
+                &several,
+                Change::Count { group: 2, count: 5 },
+                "5 drivers like driver 4 instead of 4",
+            ),
+            (
+                &one,
+                Change::Bridge { channels: [1, 2] },
+                "channels 1 and 2 bridged, if its maker names that",
+            ),
+            (
+                &one,
+                Change::LeastLoad { ohms: ohms("0.5").unwrap() },
+                "an amplifier safe down to 0.5 Ω",
+            ),
+        ];
+        for (rig, this, want) in cases {
+            assert_eq!(change(rig, &this), want);
+        }
+    }
+
+    #[test]
+    fn a_find_tells_its_load_and_verdict() {
+        let rig = rig(&[(1, 1, "2")], "4");
+        let request = Request { rig: rig.clone(), joined_only: true, even_only: true, limit: 1 };
+        let finds = Nearest::new(&request).step(u64::MAX).unwrap();
+        let told: Vec<String> = finds.iter().map(|find| found(&rig, find)).collect();
+        assert_eq!(
+            told,
+            [
+                "An amplifier safe down to 2 Ω: 2 Ω. It fits.",
+                "Single 4 Ω instead of single 2 Ω: 4 Ω. It fits.",
+                "2 drivers instead of 1: 4 Ω. It fits.",
+                "Single 8 Ω instead of single 2 Ω: 8 Ω. It fits.",
+            ]
+        );
+    }
+}

@@ -160,7 +160,7 @@ fn ways_out(Sheet { state, act }: Sheet, answered: &Answered) -> Html {
             for found in found {
                 let words = vec![
                     told("b", "", say::heading(&nearest::change(rig, &found.change))),
-                    told("span", "", tied(&nearest::found(rig, found))),
+                    told("span", "", tied(&nearest::found(found))),
                 ];
                 let what = What::Do(Action::Change(found.change));
                 kids.push(press(act, "way-out", None, what, words));

@@ -1,6 +1,5 @@
 //! The ohm ladder.
 
-use crate::english::MARKS;
 use crate::english::counts::counted;
 
 /// Names the ladder to who cannot see it.
@@ -37,11 +36,10 @@ pub fn from_to(low: &str, high: &str) -> String {
     format!("{low} to {high}")
 }
 
-/// How many loads a band gathers, and that a tap opens it.
+/// How many loads a band gathers.
 #[must_use]
 pub fn loads(loads: usize) -> String {
-    let loads = MARKS.whole(u128::try_from(loads).unwrap_or(u128::MAX));
-    format!("open {loads} loads")
+    counted(u128::try_from(loads).unwrap_or(u128::MAX), "load", "loads")
 }
 
 #[cfg(test)]
@@ -51,7 +49,7 @@ mod tests {
     #[test]
     fn bands_tell_what_they_hold() {
         assert_eq!(from_to("1.33 Ω", "2 Ω"), "1.33 to 2 Ω");
-        assert_eq!(loads(14), "open 14 loads");
+        assert_eq!(loads(14), "14 loads");
         assert_eq!(ways(1), "1 way");
     }
 }

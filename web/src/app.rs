@@ -235,7 +235,7 @@ fn use_going_back(act: &Do) {
                 act.now(if address::is_ours() {
                     Action::Return(opened.saved.key, opened.saved.room)
                 } else {
-                    Action::Open(opened)
+                    Action::Open(Box::new(opened))
                 });
             })
         });

@@ -107,7 +107,7 @@ pub enum Action {
     /// What stood in the fields before is wanted.
     Previous,
     /// A link was opened while the page was running.
-    Open(link::Opened),
+    Open(Box<link::Opened>),
     /// The listing is this far.
     Progress(Progress),
     /// A request is answered.

@@ -65,12 +65,16 @@ pub fn room(Sheet { state, act }: Sheet) -> Html {
         scroll,
         line("p", "hints", level::CLOSE_TOGETHER),
         line("p", "hints", if full { words::FULL } else { words::MORE }),
-        el("p", "chosen-acts", vec![button(
-            act,
-            "quiet",
-            words::BACK_FOR_MORE,
-            Action::Room(crate::state::Room::List),
-        )]),
+        el(
+            "p",
+            "chosen-acts",
+            vec![button(
+                act,
+                "quiet",
+                words::BACK_FOR_MORE,
+                Action::Room(crate::state::Room::List),
+            )],
+        ),
     ])
 }
 

@@ -4,7 +4,7 @@
 //! control: a radio button, so that tap, arrow keys and screen readers all work.
 
 use super::Sheet;
-use super::tag::{Tag, What, drawn, el, fixed, line, made, nothing, press, said, told};
+use super::tag::{self, Tag, What, drawn, el, fixed, line, made, nothing, press, said, told};
 use super::words::{judged, page::ladder as say, rig, watts};
 use crate::state::Action;
 use crate::state::asking::Answered;
@@ -86,7 +86,7 @@ pub fn ladder(sheet: Sheet, answered: &Answered) -> Html {
             act,
             "quiet",
             None,
-            What::Do(Action::Band(None)),
+            tag::act(Action::Band(None)),
             vec![said(say::WIDER.to_owned())],
         ));
     }
@@ -169,7 +169,7 @@ fn gathered(Sheet { act, .. }: Sheet, range: Range<usize>, tallies: &[LoadTally]
         sign(best),
     ];
     let key = range.start.to_string();
-    let open = press(act, class, None, What::Do(Action::Band(Some(range))), kids);
+    let open = press(act, class, None, tag::act(Action::Band(Some(range))), kids);
     Tag::new("li").key(key).kids(vec![open])
 }
 

@@ -2,7 +2,9 @@
 
 use super::Sheet;
 use super::entry::entry;
-use super::tag::{Tag, What, button, el, fixed, line, nothing, on, press, row, said, text, told};
+use super::tag::{
+    self, Tag, What, button, el, fixed, line, nothing, on, press, row, said, text, told,
+};
 use super::words::{page::list as say, rig, ways};
 use crate::state::Action;
 use crate::state::asking::Answered;
@@ -158,7 +160,7 @@ fn pager(Sheet { act, .. }: Sheet, page: u32, rows: u64) -> Html {
             act,
             "quiet",
             None,
-            What::Do(Action::Page(page - 1)),
+            tag::act(Action::Page(page - 1)),
             vec![text(say::EARLIER_PAGE)],
         ));
     }
@@ -168,7 +170,7 @@ fn pager(Sheet { act, .. }: Sheet, page: u32, rows: u64) -> Html {
             act,
             "quiet",
             None,
-            What::Do(Action::Page(page + 1)),
+            tag::act(Action::Page(page + 1)),
             vec![text(say::LATER_PAGE)],
         ));
     }

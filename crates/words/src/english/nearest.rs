@@ -154,14 +154,6 @@ mod tests {
         let request = Request { rig, joined_only: true, even_only: true, limit: 1 };
         let finds = Nearest::new(&request).step(u64::MAX).unwrap();
         let told: Vec<String> = finds.iter().map(found).collect();
-        assert_eq!(
-            told,
-            [
-                "2 Ω: fits.",
-                "4 Ω: fits.",
-                "4 Ω: fits.",
-                "8 Ω: fits.",
-            ]
-        );
+        assert_eq!(told, ["2 Ω: fits.", "4 Ω: fits.", "4 Ω: fits.", "8 Ω: fits.",]);
     }
 }

@@ -94,6 +94,9 @@ fn loads(one: &Configuration) -> Vec<Ohms> {
 fn heading(answered: &Answered, one: &Configuration, loads: &[Ohms]) -> Html {
     let mut kids = Vec::new();
     for load in loads {
+        if !kids.is_empty() {
+            kids.push(text(say::AND));
+        }
         kids.push(big(*load));
     }
     let several = one.outputs.len() > 1;

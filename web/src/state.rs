@@ -49,6 +49,8 @@ pub struct State {
     pub read: Rc<Read>,
     /// The last good answer, with the request it belongs to.
     pub answered: Option<Rc<Answered>>,
+    /// What stood in the fields when that answer came.
+    pub asked: Form,
     /// How the answering of the present request stands.
     pub asking: Asking,
     /// What of the answer is looked at.
@@ -86,6 +88,7 @@ impl State {
         let mut state = Self {
             read: Rc::default(),
             answered: None,
+            asked: Form::default(),
             asking: Asking::Idle,
             look: Look { order: saved.order, load: saved.load, ..Look::default() },
             view: None,
@@ -146,7 +149,7 @@ impl State {
     /// Whether a configuration of the answered rig is among those put aside.
     #[must_use]
     pub fn is_compared(&self, key: &str) -> bool {
-        self.compared.iter().any(|one| one.key == key && one.same_rig(&self.form))
+        self.compared.iter().any(|one| one.key == key && one.same_rig(&self.asked))
     }
 
     /// What the page is after something happened.
@@ -219,6 +222,8 @@ impl State {
                 self.room = room;
                 self.choose(key);
             }
+            Action::Leave if self.room == Room::List => self.choose(None),
+            Action::Leave => self.room = Room::List,
             Action::Room(room) => self.room = room,
             Action::Compare(key) => self.compare(key),
             Action::LeaveOut(i) => {
@@ -307,6 +312,7 @@ impl State {
             return;
         }
         self.answered = Some(answered);
+        self.asked = self.form.clone();
         self.asking = Asking::Idle;
         self.nearest = None;
         self.look.bands.clear();
@@ -351,10 +357,10 @@ impl State {
     /// Puts a configuration of the rig aside to compare, or takes it back.
     fn compare(&mut self, key: String) {
         if self.is_compared(&key) {
-            let form = &self.form;
-            self.compared.retain(|one| one.key != key || !one.same_rig(form));
+            let asked = &self.asked;
+            self.compared.retain(|one| one.key != key || !one.same_rig(asked));
         } else if self.compared.len() < compared::MOST {
-            self.compared.push(Compared { form: self.form.clone(), key });
+            self.compared.push(Compared { form: self.asked.clone(), key });
         }
     }
 }

@@ -5,8 +5,8 @@
 
 use crate::app::Do;
 use crate::browser::{address, go_to};
+use crate::state::Action;
 use crate::state::form::Place;
-use crate::state::{Action, Room};
 use std::rc::Rc;
 use wasm_bindgen::JsCast;
 use web_sys::{Event, HtmlInputElement, HtmlSelectElement};
@@ -97,7 +97,7 @@ impl Listener for On {
             }
             What::GoTo(id) => go_to(id),
             What::Back if address::is_choice() => address::back(),
-            What::Back => act.now(Action::Return(None, Room::List)),
+            What::Back => act.now(Action::Leave),
             What::Stay => event.prevent_default(),
         }
     }

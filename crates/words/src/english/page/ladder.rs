@@ -12,13 +12,16 @@ pub const WIDER: &str = "Show more loads";
 pub const READ: &str = "Each rung is a load that the coils can make. Tap one to list what makes it. \
     Short dashed rungs are uneven.";
 /// Where outputs differ, so that no one least load stands on the axis.
-pub const SEVERAL: &str = "Outputs differ here, so the verdict beside a rung is the best of any.";
+pub const SEVERAL: &str = "Outputs differ here: the verdict beside a rung is the best of any, and the shaded part is below the least load of each.";
 
 /// What the shaded part is.
 #[must_use]
 pub fn least(load: &str) -> String {
     format!("Shaded: below the least load of {load}.")
 }
+
+/// What the shaded part is where no least load is stated.
+pub const BELOW_STATED: &str = "Shaded: below any stated load.";
 
 /// How many configurations a rung has: `1 way`, `2 ways`.
 #[must_use]

@@ -99,7 +99,7 @@ impl Sheet {
     /// One row.
     fn string(&mut self, network: &Network) {
         let (length, places) = size(network);
-        let (left, right) = (self.terminal(), self.terminal() + length);
+        let (left, right) = (self.terminal() + IN / 2, self.terminal() + IN / 2 + length);
         let under = MARGIN + places * self.draft.flow.pitch();
         let line = MARGIN + places * self.draft.flow.pitch() / 2;
         self.draft.lay(network, (left, line), length, ENDS);

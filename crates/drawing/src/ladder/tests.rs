@@ -220,6 +220,11 @@ fn nothing_to_show_is_an_empty_picture() {
         let rungs = [rung(odd), rung(4.0)];
         assert_eq!(ladder(&of(&rungs, Some(odd), &[])).height, 112);
     }
+    for pitch in [-9, 0, 1, 7, 20] {
+        let rungs = [4.0, 2.0].map(rung);
+        let scene = ladder(&Ladder { pitch, ..of(&rungs, Some(3.0), &[]) });
+        assert_eq!(scene.height, 2 * pitch);
+    }
 }
 
 proptest! {

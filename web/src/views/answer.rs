@@ -46,7 +46,7 @@ pub fn head(sheet: Sheet) -> Html {
         && state.read.troubles.iter().all(Trouble::is_missing);
     let stale = is_stale(state) && !matches!(state.asking, Asking::Working(_));
     row(vec![
-        el("div", "head", vec![heading, count, filters]),
+        el("div", "head", vec![heading, filters, count]),
         spoken,
         progress(sheet),
         troubles::list(sheet),

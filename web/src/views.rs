@@ -126,6 +126,11 @@ pub fn page(state: &UseReducerHandle<State>) -> Html {
     let rooms = match state.room {
         Room::List => {
             let stale = answer::is_stale(state);
+            let chosen = match (state.shown(), stale) {
+                (None, _) => "chosen",
+                (Some(_), true) => "sheet chosen answer-stale",
+                (Some(_), false) => "sheet chosen",
+            };
             row(vec![
                 el(
                     "section",
@@ -139,11 +144,7 @@ pub fn page(state: &UseReducerHandle<State>) -> Html {
                         ),
                     ],
                 ),
-                el(
-                    "section",
-                    if stale { "sheet chosen answer-stale" } else { "sheet chosen" },
-                    vec![renewed(state, "chosen-in", chosen::panel)],
-                ),
+                el("section", chosen, vec![renewed(state, "chosen-in", chosen::panel)]),
             ])
         }
         Room::Compare => el("section", "sheet wide-room", vec![kept(state, compare::room)]),

@@ -17,6 +17,7 @@ pub mod bounds;
 pub mod given;
 pub mod judge;
 mod listing;
+mod names;
 pub mod network;
 pub mod ohms;
 pub mod outputs;

@@ -1,0 +1,151 @@
+//! What a visitor does on the page and finds there: by names, roles and words.
+
+use crate::page::Page;
+use serde_json::json;
+use thirtyfour::prelude::*;
+
+impl Page {
+    /// Types on whatever has the focus.
+    pub(crate) async fn press(&self, keys: impl Into<TypingData>) -> WebDriverResult<()> {
+        self.browser.active_element().await?.send_keys(keys).await
+    }
+
+    /// The name of what has the focus.
+    pub(crate) async fn focused(&self) -> WebDriverResult<String> {
+        let script = "const e = document.activeElement;
+            const labels = [...(e.labels ?? [])].map((label) => label.innerText).join(' ');
+            const name = e.getAttribute('aria-label') ?? (labels === '' ? e.innerText : labels);
+            return name.replace(/\\s+/g, ' ').trim();";
+        let name = self.run(script, Vec::new()).await?;
+        Ok(name.as_str().unwrap_or_default().to_owned())
+    }
+
+    /// Tabs to what has this name.
+    pub(crate) async fn tab_to(&self, name: &str) -> WebDriverResult<()> {
+        let mut met = Vec::new();
+        for _ in 0..60 {
+            self.press(Key::Tab + "").await?;
+            met.push(self.focused().await?);
+            if met.last().is_some_and(|last| last == name) {
+                return Ok(());
+            }
+        }
+        panic!("the Tab key meets no “{name}”, only {met:?}");
+    }
+
+    /// Tabs to a field and writes into it in place of what stood there.
+    pub(crate) async fn fill(&self, name: &str, text: &str) -> WebDriverResult<()> {
+        self.tab_to(name).await?;
+        self.press(Key::Control + "a").await?;
+        self.press(text).await
+    }
+
+    /// The entries of the list under the load that stands over them, each with what it says.
+    pub(crate) async fn listed(&self) -> WebDriverResult<Vec<(String, Vec<String>)>> {
+        self.settled().await?;
+        let script = "const loads = [];
+            for (const item of document.querySelectorAll('main ol.entries > li')) {
+                const text = item.innerText.replace(/\\s+/g, ' ').trim();
+                if (item.querySelector('h3') !== null) loads.push([text, []]);
+                else loads.at(-1)[1].push(text);
+            }
+            return loads;";
+        Ok(serde_json::from_value(self.run(script, Vec::new()).await?)?)
+    }
+
+    /// The rungs of the ladder, the highest load first: what assistive technology is told
+    /// of each, and whether it is the one looked at.
+    pub(crate) async fn rungs(&self) -> WebDriverResult<Vec<(String, bool)>> {
+        self.settled().await?;
+        self.told_of("radio").await
+    }
+
+    /// What assistive technology is told of everything with a role, in the order of the
+    /// page: its name, and whether it is checked, pressed or, of an option, selected.
+    pub(crate) async fn told_of(&self, role: &str) -> WebDriverResult<Vec<(String, bool)>> {
+        let tree = self.command("Accessibility.getFullAXTree", json!({})).await?;
+        let mut told = Vec::new();
+        for node in tree["nodes"].as_array().into_iter().flatten() {
+            if node["role"]["value"] != role || node["ignored"] == true {
+                continue;
+            }
+            let name = node["name"]["value"].as_str().unwrap_or_default();
+            let is_on = node["properties"].as_array().into_iter().flatten().any(|property| {
+                ["checked", "pressed", "selected"].iter().any(|on| property["name"] == **on)
+                    && (property["value"]["value"] == "true" || property["value"]["value"] == true)
+            });
+            // Spaces that keep a unit on its number's line are spaces.
+            told.push((name.split_whitespace().collect::<Vec<_>>().join(" "), is_on));
+        }
+        Ok(told)
+    }
+
+    /// The same from the first field of the form on.
+    pub(crate) async fn fill_from_the_top(&self, name: &str, text: &str) -> WebDriverResult<()> {
+        self.run("document.querySelector('main input').focus()", Vec::new()).await?;
+        self.press(Key::Shift + Key::Tab).await?;
+        self.fill(name, text).await
+    }
+
+    /// What stands in every field.
+    pub(crate) async fn fields(&self) -> WebDriverResult<Vec<String>> {
+        let script = "return [...document.querySelectorAll('input, select')].map((field) =>
+            field.type === 'checkbox' || field.type === 'radio' ? String(field.checked) : field.value)";
+        Ok(serde_json::from_value(self.run(script, Vec::new()).await?)?)
+    }
+
+    /// The browser's own way back.
+    pub(crate) async fn back(&self) -> WebDriverResult<()> {
+        self.browser.back().await
+    }
+
+    /// And the way forward again.
+    pub(crate) async fn forward(&self) -> WebDriverResult<()> {
+        self.browser.forward().await
+    }
+
+    /// Taps the first of what a selector finds, as a finger does: something that lies
+    /// over it stops the journey.
+    pub(crate) async fn tap(&self, selector: &str) -> WebDriverResult<()> {
+        let script = "const found = document.querySelector(arguments[0]);
+            found?.scrollIntoView({ block: 'center' });
+            return found;";
+        let found = self.browser.execute(script.to_owned(), vec![json!(selector)]).await?;
+        assert!(!found.json().is_null(), "nothing is {selector}");
+        found.element()?.click().await
+    }
+
+    /// Taps the first button that is called so, or says so.
+    pub(crate) async fn tap_button(&self, name: &str) -> WebDriverResult<()> {
+        let script = "const plain = (text) => text.replace(/\\s+/g, ' ').trim();
+            const found = [...document.querySelectorAll('button')].find((button) =>
+                button.getClientRects().length > 0 && (plain(button.innerText) === arguments[0]
+                    || button.getAttribute('aria-label') === arguments[0]));
+            found?.scrollIntoView({ block: 'center' });
+            return found ?? null;";
+        let found = self.browser.execute(script.to_owned(), vec![json!(name)]).await?;
+        assert!(!found.json().is_null(), "no button is called “{name}”: {}", self.says().await?);
+        found.element()?.click().await
+    }
+
+    /// How many of what a selector finds there are.
+    pub(crate) async fn count(&self, selector: &str) -> WebDriverResult<usize> {
+        let script = "return document.querySelectorAll(arguments[0]).length";
+        let count = self.run(script, vec![json!(selector)]).await?;
+        Ok(serde_json::from_value(count)?)
+    }
+
+    /// What the first of what a selector finds says, on one line; nothing where there is none.
+    pub(crate) async fn text(&self, selector: &str) -> WebDriverResult<String> {
+        let script = "return (document.querySelector(arguments[0])?.innerText ?? '')
+            .replace(/\\s+/g, ' ').trim()";
+        let text = self.run(script, vec![json!(selector)]).await?;
+        Ok(text.as_str().unwrap_or_default().to_owned())
+    }
+
+    /// Waits until something of the page is there.
+    pub(crate) async fn until_there(&self, selector: &str) -> WebDriverResult<()> {
+        let what = format!("there is {selector}");
+        self.until(&what, async || Ok(self.count(selector).await? > 0)).await
+    }
+}

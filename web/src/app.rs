@@ -113,8 +113,10 @@ fn use_listing(state: &State, act: &Do) {
     let stopped = matches!(state.asking, Asking::Stopped | Asking::Waiting);
     let request = state.read.request.clone().filter(|_| !stopped);
     let act = act.clone();
-    // An answer that came stays; what would fit is looked for after it.
-    let answered = state.is_current() && state.asking == Asking::Idle;
+    // An answer that came stays, unless it was left before it was known what would fit.
+    let searching = state.nearest.is_none()
+        && state.answered.as_deref().is_some_and(|answered| answered.none_fits());
+    let answered = state.is_current() && state.asking == Asking::Idle && !searching;
     use_effect_with(request, move |request| {
         if answered {
             return Box::new(|| {}) as Box<dyn FnOnce()>;
@@ -235,7 +237,7 @@ fn use_going_back(act: &Do) {
                 act.now(if address::is_ours() {
                     Action::Return(opened.saved.key, opened.saved.room)
                 } else {
-                    Action::Open(opened)
+                    Action::Open(Box::new(opened))
                 });
             })
         });

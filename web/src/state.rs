@@ -7,6 +7,7 @@
 pub mod action;
 pub mod asking;
 pub mod compared;
+mod editing;
 pub mod example;
 pub mod form;
 pub mod link;
@@ -18,11 +19,10 @@ pub mod text;
 pub use action::{Action, Asking, Notice, Removed};
 use asking::Answered;
 use coilwright_solver::answer::{self, Configuration, Progress, View};
-use coilwright_solver::bounds::Field;
 use coilwright_solver::nearest::Found;
 use coilwright_solver::ohms::Ohms;
 use compared::Compared;
-use form::{BridgeForm, Form, GroupForm, most};
+use form::Form;
 use link::Saved;
 use list::Look;
 use read::Read;
@@ -49,6 +49,8 @@ pub struct State {
     pub read: Rc<Read>,
     /// The last good answer, with the request it belongs to.
     pub answered: Option<Rc<Answered>>,
+    /// What stood in the fields when that answer came.
+    pub asked: Form,
     /// How the answering of the present request stands.
     pub asking: Asking,
     /// What of the answer is looked at.
@@ -86,6 +88,7 @@ impl State {
         let mut state = Self {
             read: Rc::default(),
             answered: None,
+            asked: Form::default(),
             asking: Asking::Idle,
             look: Look { order: saved.order, load: saved.load, ..Look::default() },
             view: None,
@@ -146,7 +149,7 @@ impl State {
     /// Whether a configuration of the answered rig is among those put aside.
     #[must_use]
     pub fn is_compared(&self, key: &str) -> bool {
-        self.compared.iter().any(|one| one.key == key && one.same_rig(&self.form))
+        self.compared.iter().any(|one| one.key == key && one.same_rig(&self.asked))
     }
 
     /// What the page is after something happened.
@@ -219,6 +222,8 @@ impl State {
                 self.room = room;
                 self.choose(key);
             }
+            Action::Leave if self.room == Room::List => self.choose(None),
+            Action::Leave => self.room = Room::List,
             Action::Room(room) => self.room = room,
             Action::Compare(key) => self.compare(key),
             Action::LeaveOut(i) => {
@@ -267,104 +272,6 @@ impl State {
         }
     }
 
-    /// What changes the form in part.
-    fn edit(&mut self, action: Action) {
-        match action {
-            Action::Set(place, text) => self.form.set(place, text),
-            Action::AddGroup => {
-                if self.form.groups.len() < most(Field::Drivers) {
-                    self.form.groups.push(GroupForm::default());
-                }
-            }
-            Action::RemoveGroup(i) => {
-                if self.form.groups.len() > 1 && i < self.form.groups.len() {
-                    let group = self.form.groups.remove(i);
-                    self.removed = Some(Removed::Group(i, group));
-                }
-            }
-            Action::AddAmplifier => {
-                self.form.amplifier.get_or_insert_default();
-            }
-            Action::RemoveAmplifier => {
-                self.removed = self.form.amplifier.take().map(Removed::Amplifier);
-            }
-            Action::JoinedOnly(on) => self.form.joined_only = on,
-            Action::EvenOnly(on) => self.form.even_only = on,
-            Action::RemovePoint(at, i) => {
-                if let Some(output) = self.form.output_mut(at)
-                    && i < output.rated.len()
-                {
-                    let point = output.rated.remove(i);
-                    self.removed = Some(Removed::Point(at, i, point));
-                }
-            }
-            Action::PutBack => self.put_back(),
-            action => self.edit_amplifier(action),
-        }
-    }
-
-    fn edit_amplifier(&mut self, action: Action) {
-        let Some(amplifier) = &mut self.form.amplifier else {
-            return;
-        };
-        match action {
-            Action::Alike(alike) => {
-                amplifier.alike = alike;
-                self.form.fill_channels();
-            }
-            Action::Tied(i, tied) => {
-                if let Some(channel) = amplifier.channels.get_mut(i) {
-                    channel.tied = tied;
-                }
-            }
-            Action::AddBridge => {
-                let bridges = amplifier.bridges.len();
-                if bridges < most(Field::Bridges) {
-                    // The first pair of neighbours that no bridge has yet.
-                    let taken = |n: usize| {
-                        let n = n.to_string();
-                        amplifier.bridges.iter().any(|b| b.first == n || b.second == n)
-                    };
-                    let pairs = (0..).map(|pair| 2 * pair + 1);
-                    let free = pairs.take(bridges + 1).find(|n| !taken(*n) && !taken(n + 1));
-                    let first = free.unwrap_or(2 * bridges + 1);
-                    amplifier.bridges.push(BridgeForm {
-                        first: first.to_string(),
-                        second: (first + 1).to_string(),
-                        ..BridgeForm::default()
-                    });
-                }
-            }
-            Action::RemoveBridge(i) if i < amplifier.bridges.len() => {
-                let bridge = amplifier.bridges.remove(i);
-                self.removed = Some(Removed::Bridge(i, bridge));
-            }
-            _ => {}
-        }
-    }
-
-    fn put_back(&mut self) {
-        match self.removed.take() {
-            Some(Removed::Group(i, group)) => {
-                let groups = &mut self.form.groups;
-                groups.insert(i.min(groups.len()), group);
-            }
-            Some(Removed::Amplifier(amplifier)) => self.form.amplifier = Some(amplifier),
-            Some(Removed::Bridge(i, bridge)) => {
-                if let Some(amplifier) = &mut self.form.amplifier {
-                    let bridges = &mut amplifier.bridges;
-                    bridges.insert(i.min(bridges.len()), bridge);
-                }
-            }
-            Some(Removed::Point(at, i, point)) => {
-                if let Some(output) = self.form.output_mut(at) {
-                    output.rated.insert(i.min(output.rated.len()), point);
-                }
-            }
-            None => {}
-        }
-    }
-
     /// Keeps what stands in the fields one tap away, unless nobody typed it.
     fn keep_as_previous(&mut self) {
         if !self.is_example() && self.form != Form::default() {
@@ -405,6 +312,7 @@ impl State {
             return;
         }
         self.answered = Some(answered);
+        self.asked = self.form.clone();
         self.asking = Asking::Idle;
         self.nearest = None;
         self.look.bands.clear();
@@ -449,10 +357,10 @@ impl State {
     /// Puts a configuration of the rig aside to compare, or takes it back.
     fn compare(&mut self, key: String) {
         if self.is_compared(&key) {
-            let form = &self.form;
-            self.compared.retain(|one| one.key != key || !one.same_rig(form));
+            let asked = &self.asked;
+            self.compared.retain(|one| one.key != key || !one.same_rig(asked));
         } else if self.compared.len() < compared::MOST {
-            self.compared.push(Compared { form: self.form.clone(), key });
+            self.compared.push(Compared { form: self.asked.clone(), key });
         }
     }
 }

@@ -38,13 +38,15 @@ fn written() -> Vec<String> {
     ]
 }
 
-const HEAD: &str = "<!doctype html><meta charset=utf-8><link rel=stylesheet href=gallery.css><body>";
+const HEAD: &str =
+    "<!doctype html><meta charset=utf-8><link rel=stylesheet href=gallery.css><body>";
 
 fn main() -> Result<(), Box<dyn Error>> {
     let folder = std::env::args().nth(1).ok_or("which folder?")?;
     let room = std::env::args().nth(2).map_or(Ok(328), |text| text.parse())?;
-    let mut page =
-        String::from("<!doctype html><meta charset=utf-8><link rel=stylesheet href=gallery.css><body>");
+    let mut page = String::from(
+        "<!doctype html><meta charset=utf-8><link rel=stylesheet href=gallery.css><body>",
+    );
     let mut networks: Vec<(String, Network)> = Vec::new();
     for text in written() {
         let network = text.parse().map_err(|_| text.clone())?;

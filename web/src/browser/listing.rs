@@ -28,7 +28,7 @@ pub enum Told {
 
 /// What is being worked on.
 enum Work {
-    Question(Question),
+    Question(Box<Question>),
     Nearest(Box<Nearest>),
 }
 
@@ -56,7 +56,12 @@ fn now() -> f64 {
 pub fn start(request: Request, tell: impl Fn(Told) + 'static) -> Listing {
     let next = Rc::new(RefCell::new(None));
     super::kept::note_working(true);
-    slice(Work::Question(Question::new(request)), FIRST_BUDGET, Rc::new(tell), Rc::clone(&next));
+    slice(
+        Work::Question(Box::new(Question::new(request))),
+        FIRST_BUDGET,
+        Rc::new(tell),
+        Rc::clone(&next),
+    );
     Listing { next }
 }
 

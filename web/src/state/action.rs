@@ -90,6 +90,8 @@ pub enum Action {
     Choose(Option<String>),
     /// The browser went back or forth to a choice and a room.
     Return(Option<String>, Room),
+    /// Back to the list: from a room, or from the chosen configuration.
+    Leave,
     /// Another room is wanted.
     Room(Room),
     /// A configuration of the rig is put aside to compare, or taken back.
@@ -107,7 +109,7 @@ pub enum Action {
     /// What stood in the fields before is wanted.
     Previous,
     /// A link was opened while the page was running.
-    Open(link::Opened),
+    Open(Box<link::Opened>),
     /// The listing is this far.
     Progress(Progress),
     /// A request is answered.

@@ -22,15 +22,16 @@
 //! survives programs that cut punctuation off the end of an address.
 
 use super::Room;
-use super::compared::{self, Compared};
-use super::form::{
-    AmplifierForm, BridgeForm, Form, GroupForm, OutputForm, PointForm, most, watts_per_name,
-};
-use super::list::{order_name, order_named};
+use super::compared::Compared;
+mod reader;
+
+use super::form::{Form, OutputForm, watts_per_name};
+use super::list::order_name;
 use coilwright_solver::answer::Order;
-use coilwright_solver::bounds::{Field, Kind};
-use coilwright_solver::ohms::{Ohms, Ratio};
+use coilwright_solver::bounds::Field;
+use coilwright_solver::ohms::Ohms;
 use coilwright_solver::rig::WattsPer;
+use reader::Reader;
 
 /// The end of an output with two pairs of terminals.
 const TIED: &str = "~tied";
@@ -227,210 +228,6 @@ pub fn open(fragment: &str) -> Option<Opened> {
         }
     }
     Some(reader.finish())
-}
-
-#[derive(Default)]
-struct Reader {
-    groups: Vec<GroupForm>,
-    amplifier: Option<AmplifierForm>,
-    channels: Vec<OutputForm>,
-    bridges: Vec<BridgeForm>,
-    filters_off: [bool; 2],
-    order: Option<Order>,
-    load: Option<Ohms>,
-    key: Option<String>,
-    /// Those of another rig with it.
-    compared: Vec<(Option<Form>, String)>,
-    room: Room,
-    left_out: Vec<LeftOut>,
-}
-
-impl Reader {
-    /// Reads a part; `None` where its value cannot be.
-    fn part(&mut self, name: &str, value: &str) -> Option<()> {
-        match name {
-            "key" => self.key = Some(unescaped(value).filter(|key| !key.is_empty())?),
-            "view" => {
-                let rooms = [Room::List, Room::Compare, Room::Help];
-                self.room = rooms.into_iter().find(|room| room_name(*room) == value)?;
-            }
-            "order" => self.order = Some(order_named(value)?),
-            "load" => self.load = Some(load(value)?),
-            "compare" if self.compared.len() >= compared::MOST => {
-                let left_out = LeftOut::TooMany("compare");
-                if !self.left_out.contains(&left_out) {
-                    self.left_out.push(left_out);
-                }
-            }
-            "compare" => {
-                let text = unescaped(value).filter(|text| !text.is_empty())?;
-                // A link within a link holds a rig and a key, and no further links.
-                let one = if text.starts_with("v=") && !text.contains("&compare=") {
-                    let saved = open(&text)?.saved;
-                    (Some(saved.form), saved.key?)
-                } else {
-                    (None, text)
-                };
-                self.compared.push(one);
-            }
-            "joined_only" => self.filters_off[0] = switched_off(value)?,
-            "even_only" => self.filters_off[1] = switched_off(value)?,
-            "drivers" => {
-                let group = group(value)?;
-                self.add("drivers", Field::Drivers, |r| &mut r.groups, group);
-            }
-            "amplifier" if self.amplifier.is_some() => {
-                self.left_out.push(LeftOut::TooMany("amplifier"));
-            }
-            "amplifier" => self.amplifier = Some(amplifier(value)?),
-            "channel" => {
-                let channel = read_output(value.split('~'))?;
-                self.add("channel", Field::Channels, |r| &mut r.channels, channel);
-            }
-            "bridge" => {
-                let mut texts = value.split('~');
-                let bridge = BridgeForm {
-                    first: unescaped(texts.next()?)?,
-                    second: unescaped(texts.next()?)?,
-                    output: read_output(texts)?,
-                };
-                self.add("bridge", Field::Bridges, |r| &mut r.bridges, bridge);
-            }
-            _ => {
-                let name = unescaped(name).unwrap_or_else(|| name.to_string());
-                self.left_out.push(LeftOut::Unknown(name));
-            }
-        }
-        Some(())
-    }
-
-    fn add<T>(
-        &mut self,
-        name: &'static str,
-        field: Field,
-        list: impl Fn(&mut Self) -> &mut Vec<T>,
-        entry: T,
-    ) {
-        let list = list(self);
-        if list.len() < most(field) {
-            list.push(entry);
-        } else {
-            let left_out = LeftOut::TooMany(name);
-            if !self.left_out.contains(&left_out) {
-                self.left_out.push(left_out);
-            }
-        }
-    }
-
-    fn finish(mut self) -> Opened {
-        let empty = Form::default();
-        match &mut self.amplifier {
-            Some(amplifier) => {
-                if !self.channels.is_empty() {
-                    amplifier.channels = self.channels;
-                }
-                amplifier.bridges = self.bridges;
-            }
-            None => {
-                for (name, without) in
-                    [("channel", self.channels.is_empty()), ("bridge", self.bridges.is_empty())]
-                {
-                    if !without {
-                        self.left_out.push(LeftOut::Impossible(name.into()));
-                    }
-                }
-            }
-        }
-        let [joined_off, even_off] = self.filters_off;
-        let mut form = Form {
-            groups: if self.groups.is_empty() { empty.groups } else { self.groups },
-            amplifier: self.amplifier,
-            joined_only: !joined_off,
-            even_only: !even_off,
-        };
-        form.fill_channels();
-        let of_rig = |(other, key): (Option<Form>, String)| Compared {
-            form: other.unwrap_or_else(|| form.clone()),
-            key,
-        };
-        let compared = self.compared.into_iter().map(of_rig).collect();
-        let (order, load, key, room) = (self.order, self.load, self.key, self.room);
-        let saved = Saved { form, order, load, key, compared, room };
-        Opened { saved, left_out: self.left_out }
-    }
-}
-
-/// A load as it is written: `4`, or a fraction `8/3`.
-fn load(value: &str) -> Option<Ohms> {
-    let (over, under) = value.split_once('/').unwrap_or((value, "1"));
-    Some(Ohms::new(Ratio::new(over.parse().ok()?, under.parse().ok()?)?))
-}
-
-fn switched_off(value: &str) -> Option<bool> {
-    match value {
-        "0" => Some(true),
-        "1" => Some(false),
-        _ => None,
-    }
-}
-
-fn group(value: &str) -> Option<GroupForm> {
-    let mut texts = value.split('~');
-    let mut next = || unescaped(texts.next()?);
-    let group = GroupForm {
-        count: next()?,
-        coils: next()?,
-        ohms: next()?,
-        watts: next()?,
-        watts_per: WattsPer::Driver,
-    };
-    let Kind::OneOfNumbers(numbers) = Field::Coils.spec().kind else {
-        return None;
-    };
-    // The page offers these to choose from and has no field for any other.
-    if !numbers.iter().any(|n| n.to_string() == group.coils) {
-        return None;
-    }
-    let watts_per = match texts.next() {
-        None => WattsPer::Driver,
-        Some(name) => super::form::watts_per(name)?,
-    };
-    texts.next().is_none().then_some(GroupForm { watts_per, ..group })
-}
-
-fn amplifier(value: &str) -> Option<AmplifierForm> {
-    let mut texts = value.split('~');
-    let count = unescaped(texts.next()?)?;
-    let channel_count = unescaped(texts.next()?)?;
-    let alike = match texts.next() {
-        None => true,
-        Some("unlike") => false,
-        Some(_) => return None,
-    };
-    texts.next().is_none().then(|| AmplifierForm {
-        count,
-        channel_count,
-        alike,
-        ..AmplifierForm::default()
-    })
-}
-
-fn read_output<'a>(mut texts: impl Iterator<Item = &'a str>) -> Option<OutputForm> {
-    let least = unescaped(texts.next()?)?;
-    let mut rated = Vec::new();
-    let mut tied = false;
-    for text in texts {
-        if tied {
-            return None;
-        }
-        if TIED.strip_prefix('~') == Some(text) {
-            tied = true;
-            continue;
-        }
-        let (ohms, watts) = text.split_once(':')?;
-        rated.push(PointForm { ohms: unescaped(ohms)?, watts: unescaped(watts)? });
-    }
-    (rated.len() <= most(Field::ChannelRated)).then_some(OutputForm { least, rated, tied })
 }
 
 #[cfg(test)]

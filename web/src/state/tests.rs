@@ -99,7 +99,7 @@ fn starting_empty_keeps_what_was_typed_one_tap_away_and_the_example_not() {
 fn a_link_opened_while_typing_keeps_what_was_typed() {
     let typed = marigold().after(Action::Set(Place::Count(0), "2".into()));
     let opened = link::open("v=1&drivers=1~2~4~&colour=blue").unwrap();
-    let state = typed.after(Action::Open(opened));
+    let state = typed.after(Action::Open(Box::new(opened)));
     assert_eq!(state.form.groups[0].count, "1");
     assert_eq!(state.previous.as_ref(), Some(&typed.form));
     assert_eq!(state.notices, [Notice::LeftOut(vec![LeftOut::Unknown("colour".into())])]);
@@ -126,13 +126,13 @@ fn a_chosen_configuration_survives_only_where_it_exists() {
 #[test]
 fn a_rung_lists_what_has_its_load_and_every_load_lists_all() {
     let state = answer(&marigold());
-    assert_eq!(rows(&state).len(), 4);
+    assert_eq!(rows(&state).len(), 6);
     let load = state.answered.as_ref().unwrap().shown().loads[1].load;
     let one = state.after(Action::Load(Some(load)));
     assert_eq!(load.to_string(), "8/3");
-    assert_eq!(rows(&one), ["1:(1a+1b)||(2a+2b)||(3a+3b)"]);
+    assert_eq!(rows(&one), ["1:(1a+1b)||(2a+2b)||(3a+3b)", "1:(1a+1b)||((2a||2b)+(3a||3b))"]);
     assert_eq!(one.saved().load, Some(load));
-    assert_eq!(rows(&one.after(Action::Load(None))).len(), 4);
+    assert_eq!(rows(&one.after(Action::Load(None))).len(), 6);
     // A load that the next rig does not reach is no longer looked at.
     let other = answer(&one.after(Action::Set(Place::Count(0), "2".into())));
     assert_eq!(other.look.load, None);

@@ -2,7 +2,7 @@
 //! list.
 
 use super::tag::{
-    Tag, What, button, el, fixed, line, made, nothing, press, row, said, text, tick, told,
+    self, Tag, button, el, fixed, line, made, nothing, press, row, said, text, tick, told,
 };
 use super::words::{counts, nearest, page as say, problems};
 use super::{Sheet, ladder, list, tied, troubles};
@@ -160,9 +160,9 @@ fn ways_out(Sheet { state, act }: Sheet, answered: &Answered) -> Html {
             for found in found {
                 let words = vec![
                     told("b", "", say::heading(&nearest::change(rig, &found.change))),
-                    told("span", "", tied(&nearest::found(rig, found))),
+                    told("span", "", tied(&nearest::found(found))),
                 ];
-                let what = What::Do(Action::Change(found.change));
+                let what = tag::act(Action::Change(found.change));
                 kids.push(press(act, "way-out", None, what, words));
             }
         }

@@ -5,7 +5,7 @@ use crate::state::link::LeftOut;
 use crate::state::{Action, Notice, Room};
 use crate::views::Sheet;
 use crate::views::tag::{
-    Tag, What, button, drawn, el, fixed, line, made, on, press, row, said, text,
+    self, Tag, What, button, drawn, el, fixed, line, made, on, press, row, said, text,
 };
 use crate::views::words::page as say;
 use yew::prelude::*;
@@ -61,7 +61,7 @@ fn starts(Sheet { state, act }: Sheet) -> Html {
                 &["type", "class", "aria-pressed"],
                 vec![fixed("button"), fixed("quiet"), made(state.sun.to_string())],
             )
-            .on(ListenerKind::onclick, act, What::Do(Action::Sun))
+            .on(ListenerKind::onclick, act, tag::act(Action::Sun))
             .kids(vec![text(say::SUN)]),
     );
     kids.push(turn(Sheet { state, act }, Room::Help, text(say::HELP)));
@@ -71,7 +71,7 @@ fn starts(Sheet { state, act }: Sheet) -> Html {
 /// The way to a room, or back from it to the list.
 fn turn(Sheet { state, act }: Sheet, room: Room, words: Html) -> Html {
     let here = state.room == room;
-    let what = if here { What::Back } else { What::Do(Action::Room(room)) };
+    let what = if here { What::Back } else { tag::act(Action::Room(room)) };
     Tag::new("button")
         .with(
             &["type", "class", "aria-current"],

@@ -21,7 +21,9 @@ use coilwright_solver::rig::Rig;
 use yew::prelude::*;
 
 /// The width a drawing has beside the list and on phones.
-const ROOM: i32 = 320;
+const ROOM: i32 = 300;
+/// The width it has among others.
+pub const SMALL_ROOM: i32 = 190;
 
 /// The panel: the chosen configuration, or the one ranked first.
 pub fn panel(sheet: Sheet) -> Html {
@@ -48,7 +50,7 @@ pub fn panel(sheet: Sheet) -> Html {
             ],
         ),
         told("p", "described", described),
-        picture(one),
+        picture(one, ROOM),
         same_signal(one),
     ];
     for alike in ways::gathered(rig, &one.outputs) {
@@ -71,7 +73,7 @@ pub fn panel(sheet: Sheet) -> Html {
 }
 
 /// The circuit, all outputs below each other.
-pub fn picture(one: &Configuration) -> Html {
+pub fn picture(one: &Configuration, room: i32) -> Html {
     let mut ends = Vec::new();
     for output in &one.outputs {
         let channels: Vec<String> = output.channels.iter().map(u32::to_string).collect();
@@ -82,7 +84,7 @@ pub fn picture(one: &Configuration) -> Html {
     for (output, (plus, minus)) in one.outputs.iter().zip(&ends) {
         hung.push(Hung { network: &output.network, plus: plus.trim(), minus: minus.trim() });
     }
-    let svg = circuit(&hung, ROOM).svg("circuit", Some(&rows::drawing(one)));
+    let svg = circuit(&hung, room).svg("circuit", Some(&rows::drawing(one)));
     figure("figure", rows::CIRCUIT.to_owned(), svg)
 }
 

@@ -1,6 +1,6 @@
 //! Configurations side by side, also of different rigs: one table, rows that differ marked.
 
-use super::chosen::picture;
+use super::chosen::{SMALL_ROOM, picture};
 use super::entry::{overheats, verdict};
 use super::tag::{
     Tag, What, button, el, fixed, line, named, nothing, press, row, said, text, told,
@@ -65,7 +65,16 @@ pub fn room(Sheet { state, act }: Sheet) -> Html {
         scroll,
         line("p", "hints", level::CLOSE_TOGETHER),
         line("p", "hints", if full { words::FULL } else { words::MORE }),
-        button(act, "quiet", words::BACK_FOR_MORE, Action::Room(crate::state::Room::List)),
+        el(
+            "p",
+            "chosen-acts",
+            vec![button(
+                act,
+                "quiet",
+                words::BACK_FOR_MORE,
+                Action::Room(crate::state::Room::List),
+            )],
+        ),
     ])
 }
 
@@ -170,7 +179,7 @@ fn head(name: &'static str, differs: bool) -> Html {
 fn pictures(columns: &[Option<Column>]) -> Html {
     let mut kids = vec![head(words::CIRCUIT, false)];
     for column in columns {
-        let drawn = column.as_ref().map_or_else(nothing, |(_, one)| picture(one));
+        let drawn = column.as_ref().map_or_else(nothing, |(_, one)| picture(one, SMALL_ROOM));
         kids.push(el("td", "", vec![drawn]));
     }
     el("tr", "", kids)

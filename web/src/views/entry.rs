@@ -1,7 +1,7 @@
 //! One configuration in the list.
 
 use super::Sheet;
-use super::tag::{Tag, What, drawn, el, fixed, line, made, nothing, press, row, said, text, told};
+use super::tag::{self, Tag, drawn, el, fixed, line, made, nothing, press, row, said, text, told};
 use super::words::{counts, failure as fail, judged, page as say, ways};
 use crate::state::Action;
 use crate::state::asking::Answered;
@@ -104,7 +104,7 @@ pub fn entry(Sheet { state, act }: Sheet, answered: &Answered, of: &Row) -> Html
             &["type", "class", "id", "aria-pressed"],
             vec![fixed("button"), fixed("entry-main"), made(id_of(&key)), made(chosen.to_string())],
         )
-        .on(ListenerKind::onclick, act, What::Do(Action::Choose(Some(key.clone()))))
+        .on(ListenerKind::onclick, act, tag::act(Action::Choose(Some(key.clone()))))
         .kids(vec![
             el("span", "thumbs", pictures),
             el(
@@ -119,7 +119,7 @@ pub fn entry(Sheet { state, act }: Sheet, answered: &Answered, of: &Row) -> Html
         ]);
     let mut below = Vec::new();
     if of.alike > 1 {
-        let what = What::Do(Action::Group(Some(of.group)));
+        let what = tag::act(Action::Group(Some(of.group)));
         below.push(press(
             act,
             "quiet entry-alike",
@@ -149,15 +149,9 @@ pub fn to_compare(Sheet { state, act }: Sheet, class: &'static str, one: &Config
     Tag::new("button")
         .with(
             &["type", "class", "aria-pressed", "aria-label", "disabled"],
-            vec![
-                fixed("button"),
-                fixed(class),
-                made(compared.to_string()),
-                made(name),
-                disabled,
-            ],
+            vec![fixed("button"), fixed(class), made(compared.to_string()), made(name), disabled],
         )
-        .on(ListenerKind::onclick, act, What::Do(Action::Compare(key)))
+        .on(ListenerKind::onclick, act, tag::act(Action::Compare(key)))
         .kids(vec![said(if compared { say::compare::ADDED } else { say::compare::ADD }.to_owned())])
 }
 

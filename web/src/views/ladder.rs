@@ -4,7 +4,7 @@
 //! control: a radio button, so that tap, arrow keys and screen readers all work.
 
 use super::Sheet;
-use super::tag::{Tag, What, drawn, el, fixed, line, made, nothing, press, said, told};
+use super::tag::{self, Tag, What, drawn, el, fixed, line, made, nothing, press, said, told};
 use super::words::{judged, page::ladder as say, rig, watts};
 use crate::state::Action;
 use crate::state::asking::Answered;
@@ -86,7 +86,7 @@ pub fn ladder(sheet: Sheet, answered: &Answered) -> Html {
             act,
             "quiet",
             None,
-            What::Do(Action::Band(None)),
+            tag::act(Action::Band(None)),
             vec![said(say::WIDER.to_owned())],
         ));
     }
@@ -169,7 +169,7 @@ fn gathered(Sheet { act, .. }: Sheet, range: Range<usize>, tallies: &[LoadTally]
         sign(best),
     ];
     let key = range.start.to_string();
-    let open = press(act, class, None, What::Do(Action::Band(Some(range))), kids);
+    let open = press(act, class, None, tag::act(Action::Band(Some(range))), kids);
     Tag::new("li").key(key).kids(vec![open])
 }
 
@@ -187,26 +187,41 @@ struct Marks {
     least: Option<f64>,
     least_ohms: Option<Ohms>,
     rated: Vec<(f64, String)>,
-    /// Whether they are of one kind of output among several.
+    /// Whether that is a stated least load, not the lowest rated one.
+    stated: bool,
+    /// Whether outputs differ, so that rated points would need more than a number.
     several: bool,
 }
 
-/// Least load and rated points of the first channel; where outputs differ, of none.
+/// The least load of any output, and the rated points where all outputs share them.
 fn marks(answered: &Answered) -> Marks {
-    let mut marks = Marks { least: None, least_ohms: None, rated: Vec::new(), several: false };
+    let mut marks =
+        Marks { least: None, least_ohms: None, rated: Vec::new(), stated: false, several: false };
     let Some(amplifier) = answered.request.rig.amplifier() else { return marks };
-    let alike =
-        amplifier.channels.iter().all(|channel| Some(channel) == amplifier.channels.first());
-    if !alike || !amplifier.bridges.is_empty() {
-        marks.several = true;
-        return marks;
+    let mut all: Vec<&[u32]> = Vec::new();
+    let numbers: Vec<u32> = (1..).take(amplifier.channels.len()).collect();
+    all.extend(numbers.chunks(1));
+    all.extend(amplifier.bridges.iter().map(|bridge| bridge.channels.as_slice()));
+    let mut known = true;
+    let mut first = None;
+    for channels in all {
+        let Some(figures) = outputs::figures(amplifier, channels) else { continue };
+        let least = figures.least.or(figures.points.first().map(|point| point.ohms));
+        known &= least.is_some();
+        marks.stated |= figures.least.is_some();
+        let lower = least.filter(|least| marks.least_ohms.is_none_or(|lowest| *least < lowest));
+        marks.least_ohms = lower.or(marks.least_ohms);
+        let figures = (least, figures.points);
+        marks.several |= first.as_ref().is_some_and(|first| *first != figures);
+        first.get_or_insert(figures);
     }
-    let Some(figures) = outputs::figures(amplifier, &[1]) else { return marks };
-    let least = figures.least.or(figures.points.first().map(|point| point.ohms));
-    marks.least = least.map(Ohms::to_f64);
-    marks.least_ohms = figures.least;
-    for point in &figures.points {
-        marks.rated.push((point.ohms.to_f64(), watts(point.watts.to_f64())));
+    // Where one states nothing, no load is below what any may drive.
+    marks.least_ohms = marks.least_ohms.filter(|_| known);
+    marks.least = marks.least_ohms.map(Ohms::to_f64);
+    if let (false, Some((_, points))) = (marks.several, first) {
+        for point in points {
+            marks.rated.push((point.ohms.to_f64(), watts(point.watts.to_f64())));
+        }
     }
     marks
 }
@@ -214,13 +229,13 @@ fn marks(answered: &Answered) -> Marks {
 /// How the ladder is read.
 fn foot(marks: &Marks) -> String {
     let mut text = say::READ.to_owned();
-    if let Some(least) = marks.least_ohms {
-        text.push(' ');
-        text.push_str(&say::least(&rig::load(least)));
-    }
-    if marks.several {
-        text.push(' ');
-        text.push_str(say::SEVERAL);
-    }
+    let shaded = match marks.least_ohms {
+        _ if marks.several => say::SEVERAL.to_owned(),
+        None => return text,
+        Some(least) if marks.stated => say::least(&rig::load(least)),
+        Some(_) => say::BELOW_STATED.to_owned(),
+    };
+    text.push(' ');
+    text.push_str(&shaded);
     text
 }

@@ -2,7 +2,9 @@
 
 use super::Sheet;
 use super::entry::entry;
-use super::tag::{Tag, What, button, el, fixed, line, nothing, on, press, row, said, text, told};
+use super::tag::{
+    self, Tag, What, button, el, fixed, line, nothing, on, press, row, said, text, told,
+};
 use super::words::{page::list as say, rig, ways};
 use crate::state::Action;
 use crate::state::asking::Answered;
@@ -92,6 +94,9 @@ fn loads(one: &Configuration) -> Vec<Ohms> {
 fn heading(answered: &Answered, one: &Configuration, loads: &[Ohms]) -> Html {
     let mut kids = Vec::new();
     for load in loads {
+        if !kids.is_empty() {
+            kids.push(text(say::AND));
+        }
         kids.push(big(*load));
     }
     let several = one.outputs.len() > 1;
@@ -158,7 +163,7 @@ fn pager(Sheet { act, .. }: Sheet, page: u32, rows: u64) -> Html {
             act,
             "quiet",
             None,
-            What::Do(Action::Page(page - 1)),
+            tag::act(Action::Page(page - 1)),
             vec![text(say::EARLIER_PAGE)],
         ));
     }
@@ -168,7 +173,7 @@ fn pager(Sheet { act, .. }: Sheet, page: u32, rows: u64) -> Html {
             act,
             "quiet",
             None,
-            What::Do(Action::Page(page + 1)),
+            tag::act(Action::Page(page + 1)),
             vec![text(say::LATER_PAGE)],
         ));
     }

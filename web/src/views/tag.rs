@@ -5,8 +5,8 @@
 
 use crate::app::Do;
 use crate::browser::{address, go_to};
+use crate::state::Action;
 use crate::state::form::Place;
-use crate::state::{Action, Room};
 use std::rc::Rc;
 use wasm_bindgen::JsCast;
 use web_sys::{Event, HtmlInputElement, HtmlSelectElement};
@@ -19,7 +19,7 @@ use yew::virtual_dom::{
 #[derive(Clone, Debug)]
 pub enum What {
     /// An action.
-    Do(Action),
+    Do(Box<Action>),
     /// What was typed or chosen is written to a place.
     Write(Place),
     /// A usual value is written to a place; the list of them then stands for all again.
@@ -45,6 +45,12 @@ fn value(event: &Event) -> Option<String> {
     target.dyn_ref::<HtmlSelectElement>().map(HtmlSelectElement::value)
 }
 
+/// An action, as what happens.
+#[inline(never)]
+pub fn act(action: Action) -> What {
+    What::Do(Box::new(action))
+}
+
 struct On {
     kind: ListenerKind,
     act: Do,
@@ -63,7 +69,7 @@ impl Listener for On {
     fn handle(&self, event: Event) {
         let act = &self.act;
         match &self.what {
-            What::Do(action) => act.now(action.clone()),
+            What::Do(action) => act.now(Action::clone(action)),
             What::Write(place) => {
                 if let Some(text) = value(&event) {
                     act.now(Action::Set(*place, text));
@@ -91,7 +97,7 @@ impl Listener for On {
             }
             What::GoTo(id) => go_to(id),
             What::Back if address::is_choice() => address::back(),
-            What::Back => act.now(Action::Return(None, Room::List)),
+            What::Back => act.now(Action::Leave),
             What::Stay => event.prevent_default(),
         }
     }
@@ -245,26 +251,26 @@ pub fn press(
 
 /// A button.
 #[inline(never)]
-pub fn button(act: &Do, class: &'static str, words: &'static str, action: Action) -> Html {
-    press(act, class, None, What::Do(action), vec![text(words)])
+pub fn button(to: &Do, class: &'static str, words: &'static str, action: Action) -> Html {
+    press(to, class, None, act(action), vec![text(words)])
 }
 
 /// A button whose text says too little to who cannot see what is around it.
 #[inline(never)]
 pub fn named(
-    act: &Do,
+    to: &Do,
     class: &'static str,
     words: &'static str,
     name: String,
     action: Action,
 ) -> Html {
-    press(act, class, Some(name), What::Do(action), vec![text(words)])
+    press(to, class, Some(name), act(action), vec![text(words)])
 }
 
 /// A box to tick, with what that means.
 #[inline(never)]
 pub fn tick(
-    act: &Do,
+    to: &Do,
     words: &'static str,
     means: &'static str,
     ticked: bool,
@@ -273,7 +279,7 @@ pub fn tick(
     let input = Tag::new("input")
         .with(&["type"], vec![fixed("checkbox")])
         .ticked(ticked)
-        .on(ListenerKind::onchange, act, What::Do(action))
+        .on(ListenerKind::onchange, to, act(action))
         .bare();
     let mut kids = vec![line("b", "", words)];
     if !means.is_empty() {

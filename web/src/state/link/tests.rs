@@ -1,7 +1,10 @@
 //! Links, as they were ever written.
 #![cfg(not(target_arch = "wasm32"))]
 
+use super::super::compared::{self, Compared};
+use super::super::form::{AmplifierForm, BridgeForm, GroupForm, PointForm};
 use super::*;
+use coilwright_solver::ohms::Ratio;
 use proptest::prelude::*;
 
 fn saved(form: Form) -> Saved {

@@ -1,6 +1,5 @@
 //! The ohm ladder.
 
-use crate::english::MARKS;
 use crate::english::counts::counted;
 
 /// Names the ladder to who cannot see it.
@@ -13,13 +12,16 @@ pub const WIDER: &str = "Show more loads";
 pub const READ: &str = "Each rung is a load that the coils can make. Tap one to list what makes it. \
     Short dashed rungs are uneven.";
 /// Where outputs differ, so that no one least load stands on the axis.
-pub const SEVERAL: &str = "Outputs differ here, so the verdict beside a rung is the best of any.";
+pub const SEVERAL: &str = "Outputs differ here: the verdict beside a rung is the best of any, and the shaded part is below the least load of each.";
 
 /// What the shaded part is.
 #[must_use]
 pub fn least(load: &str) -> String {
     format!("Shaded: below the least load of {load}.")
 }
+
+/// What the shaded part is where no least load is stated.
+pub const BELOW_STATED: &str = "Shaded: below any stated load.";
 
 /// How many configurations a rung has: `1 way`, `2 ways`.
 #[must_use]
@@ -37,11 +39,10 @@ pub fn from_to(low: &str, high: &str) -> String {
     format!("{low} to {high}")
 }
 
-/// How many loads a band gathers, and that a tap opens it.
+/// How many loads a band gathers.
 #[must_use]
 pub fn loads(loads: usize) -> String {
-    let loads = MARKS.whole(u128::try_from(loads).unwrap_or(u128::MAX));
-    format!("open {loads} loads")
+    counted(u128::try_from(loads).unwrap_or(u128::MAX), "load", "loads")
 }
 
 #[cfg(test)]
@@ -51,7 +52,7 @@ mod tests {
     #[test]
     fn bands_tell_what_they_hold() {
         assert_eq!(from_to("1.33 Ω", "2 Ω"), "1.33 to 2 Ω");
-        assert_eq!(loads(14), "open 14 loads");
+        assert_eq!(loads(14), "14 loads");
         assert_eq!(ways(1), "1 way");
     }
 }

@@ -19,6 +19,8 @@ pub const PAGES: &str = "Pages of the list";
 pub const EARLIER_PAGE: &str = "Back";
 /// Turns to the next page.
 pub const LATER_PAGE: &str = "Next";
+/// Between the loads of several outputs.
+pub const AND: &str = "and";
 /// From one load to all of them.
 pub const EVERY_LOAD: &str = "Show all loads";
 /// From one group to all of them.

@@ -77,14 +77,11 @@ fn with_forced_colours_the_chosen_rung_and_entry_are_still_marked() {
             ),
         ] {
             let script = format!(
-                "{DRAWN} return arguments.map ? null : [...arguments].map((selector) =>
-                    drawn(document.querySelector(selector)))"
+                "{DRAWN} return [...arguments].map((one) => drawn(document.querySelector(one)))"
             );
             let drawn = page.run(&script, vec![json!(chosen), json!(other)]).await?;
             assert_ne!(drawn[0], drawn[1], "the chosen {what} looks like the others");
         }
-        let found = page.finds().await?;
-        assert_eq!(found, json!([]));
         Ok(())
     });
 }

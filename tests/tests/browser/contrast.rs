@@ -2,7 +2,6 @@
 
 use super::page::journey;
 use super::states;
-use thirtyfour::prelude::*;
 
 /// What is too faint, and how many pairs of colours were looked at.
 ///
@@ -96,7 +95,7 @@ fn the_measure_finds_what_is_too_faint() {
         let found = page.run(FAINT, Vec::new()).await?;
         let found = found[1].to_string();
         assert!(
-            found.contains("text of b.null: 4.48") && found.contains("line of line.d-stile"),
+            found.contains("text of b.null: 4.48") && found.contains("line of path.d-stile"),
             "{found}"
         );
         Ok(())

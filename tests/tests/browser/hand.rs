@@ -4,26 +4,30 @@ use crate::page::Page;
 use serde_json::json;
 use thirtyfour::prelude::*;
 
+/// Text on one line. Spaces that keep a unit on its number's line are spaces.
+fn plain(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
 impl Page {
     /// Types on whatever has the focus.
     pub(crate) async fn press(&self, keys: impl Into<TypingData>) -> WebDriverResult<()> {
         self.browser.active_element().await?.send_keys(keys).await
     }
 
-    /// The name of what has the focus.
+    /// The name of what has the focus, as assistive technology is told it.
     pub(crate) async fn focused(&self) -> WebDriverResult<String> {
-        let script = "const e = document.activeElement;
-            const labels = [...(e.labels ?? [])].map((label) => label.innerText).join(' ');
-            const name = e.getAttribute('aria-label') ?? (labels === '' ? e.innerText : labels);
-            return name.replace(/\\s+/g, ' ').trim();";
-        let name = self.run(script, Vec::new()).await?;
-        Ok(name.as_str().unwrap_or_default().to_owned())
+        let active = json!({ "expression": "document.activeElement" });
+        let active = self.command("Runtime.evaluate", active).await?;
+        let of = json!({ "objectId": active["result"]["objectId"], "fetchRelatives": false });
+        let told = self.command("Accessibility.getPartialAXTree", of).await?;
+        Ok(plain(told["nodes"][0]["name"]["value"].as_str().unwrap_or_default()))
     }
 
     /// Tabs to what has this name.
     pub(crate) async fn tab_to(&self, name: &str) -> WebDriverResult<()> {
         let mut met = Vec::new();
-        for _ in 0..60 {
+        for _ in 0..120 {
             self.press(Key::Tab + "").await?;
             met.push(self.focused().await?);
             if met.last().is_some_and(|last| last == name) {
@@ -74,16 +78,20 @@ impl Page {
                 ["checked", "pressed", "selected"].iter().any(|on| property["name"] == **on)
                     && (property["value"]["value"] == "true" || property["value"]["value"] == true)
             });
-            // Spaces that keep a unit on its number's line are spaces.
-            told.push((name.split_whitespace().collect::<Vec<_>>().join(" "), is_on));
+            told.push((plain(name), is_on));
         }
         Ok(told)
     }
 
-    /// The same from the first field of the form on.
-    pub(crate) async fn fill_from_the_top(&self, name: &str, text: &str) -> WebDriverResult<()> {
+    /// Goes to what stands before the first field of the form.
+    pub(crate) async fn to_the_top(&self) -> WebDriverResult<()> {
         self.run("document.querySelector('main input').focus()", Vec::new()).await?;
-        self.press(Key::Shift + Key::Tab).await?;
+        self.press(Key::Shift + Key::Tab).await
+    }
+
+    /// Fills a field in, from the first one on.
+    pub(crate) async fn fill_from_the_top(&self, name: &str, text: &str) -> WebDriverResult<()> {
+        self.to_the_top().await?;
         self.fill(name, text).await
     }
 

@@ -205,6 +205,7 @@ fn a_group_of_alike_opens_and_closes_and_the_order_can_be_chosen() {
         page.tap_button(list::ALL_GROUPS).await?;
         page.settled().await?;
         assert_eq!(page.text("li.entry").await?, first);
+        page.to_the_top().await?;
         page.tab_to(list::ORDER).await?;
         page.press(list::BY_LOAD).await?;
         page.settled().await?;

@@ -256,8 +256,8 @@ impl Page {
     /// fields or is said to be an earlier one's.
     pub(crate) async fn settled(&self) -> WebDriverResult<()> {
         let script = "return document.querySelector('progress') === null
-            && document.querySelector('main :is(.answer, .note, .trouble, .to-field)') !== null
-            && (document.querySelector('.answer-stale') === null
+            && document.querySelector('main :is(.answer, .note, .trouble, .to-field, #room)') !== null
+            && (document.querySelector('.answer.answer-stale') === null
                 || document.querySelector('.note-stale') !== null)";
         // A listing starts in the task after the one that changed the question.
         tokio::time::sleep(Duration::from_millis(60)).await;

@@ -36,7 +36,8 @@ fn sixteen() -> String {
 pub(crate) fn side_by_side() -> String {
     let series = within("1:1a+1b+2a+2b+3a+3b");
     let parallel = within("1:(1a+1b)||(2a+2b)||(3a+3b)");
-    let other = within("v=1&key=1:1a%2B1b%2B2a%2B2b&drivers=2~2~2~500");
+    let other =
+        within("v=1&key=1:1a%2B1b%2B2a%2B2b&drivers=2~2~2~500&amplifier=1~1&channel=1~1:1000");
     format!(
         "#v=1&view=compare&compare={series}&compare={parallel}&compare={other}\
          &drivers=3~2~4~400{MONO}"

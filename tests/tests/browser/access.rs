@@ -108,7 +108,7 @@ fn nothing_moves_where_motion_is_not_wanted() {
         page.open_afresh("").await?;
         page.settled().await?;
         for tapped in
-            ["#ladder li:nth-child(2) label", "li.entry .entry-main", "li.entry .entry-compare"]
+            ["#ladder li:nth-child(2) label", "li.entry .entry-compare", "li.entry .entry-main"]
         {
             page.tap(tapped).await?;
             let found: Value = page.run(moving, Vec::new()).await?;

@@ -125,10 +125,8 @@ fn a_long_ladder_gathers_neighbours_into_bands_that_open_and_close() {
         is_bounded(page).await?;
         assert!(page.says_so(&coilwright_words::english::counts::loads(337)).await?);
         let bands = page.told_of("button").await?;
-        let sizes: Vec<usize> = bands
-            .iter()
-            .filter_map(|(name, _)| name.split_once(" open ")?.1.split(' ').next()?.parse().ok())
-            .collect();
+        let size = |name: &str| name.split(" loads").next()?.split(' ').last()?.parse().ok();
+        let sizes: Vec<usize> = bands.iter().filter_map(|(name, _)| size(name)).collect();
         assert_eq!(sizes.iter().sum::<usize>(), 337, "every load is in one band: {bands:?}");
         let before = page.text("#ladder").await?;
         page.tap("#ladder li:nth-child(3) button").await?;

@@ -34,7 +34,10 @@ const BROKEN: &str = "
     if (all.length < 40) broken.add(`only ${all.length} elements`);
     for (const e of all) {
         const box = e.getBoundingClientRect();
-        if (box.width > 0 && (box.right > width + 0.5 || box.left < -0.5) && !scrolls(e))
+        // Of what reaches beyond the screen only what reaches beyond its own place too.
+        const place = e.parentElement.getBoundingClientRect();
+        const beyond = (by) => box.right > by.right + 0.5 || box.left < by.left - 0.5;
+        if (box.width > 0 && beyond({ left: 0, right: width }) && beyond(place) && !scrolls(e))
             broken.add(`${what(e)} reaches from ${box.left} to ${box.right}`);
         const own = [...e.childNodes].some((n) => n.nodeType === 3 && n.data.trim() !== '');
         if (own || e.localName === 'input') {
@@ -102,4 +105,42 @@ fn they_hold_in_the_sun() {
 #[test]
 fn they_hold_where_text_is_twice_as_large() {
     journey_in_large_type(async |page| holds(page, "light", &[360, 768, 1280]).await);
+}
+
+/// The laws themselves: each is broken on purpose, and found broken.
+#[test]
+fn the_measure_finds_every_law_broken() {
+    let broken = [
+        (".count { width: 2000px }", "reaches from"),
+        (".count { width: 2000px }", "the page is"),
+        (".hints { font-size: 11px }", "px small"),
+        (".axis { transform: scale(0.9) }", "px small"),
+        (".quiet { max-height: 20px; min-height: 0 }", "is a target of"),
+        (".quiet { max-height: 40px; min-height: 0 }", "px high"),
+        (".rungs li { height: 50px }", "the axis is"),
+        (".rungs li:first-child { height: 50px }", "rows of"),
+    ];
+    journey(async |page| {
+        page.widen(360).await?;
+        page.open("").await?;
+        page.settled().await?;
+        for (rule, found) in broken {
+            // Declarations that win whatever the page's own say.
+            let spoil = "const sheet = new CSSStyleSheet();
+                sheet.replaceSync(arguments[0]);
+                const { style } = sheet.cssRules[0];
+                for (const name of [...style]) style.setProperty(name, style.getPropertyValue(name), 'important');
+                document.adoptedStyleSheets = [sheet];";
+            page.run(spoil, vec![rule.into()]).await?;
+            let all = page.run(BROKEN, Vec::new()).await?.to_string();
+            assert!(all.contains(found), "{rule}: {all}");
+        }
+        let over = "document.adoptedStyleSheets = [];
+            const [one, other] = document.querySelectorAll('.axis text');
+            for (const at of ['x', 'y']) other.setAttribute(at, one.getAttribute(at));";
+        page.run(over, Vec::new()).await?;
+        let all = page.run(BROKEN, Vec::new()).await?.to_string();
+        assert!(all.contains(" over "), "{all}");
+        Ok(())
+    });
 }

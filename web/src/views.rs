@@ -74,6 +74,14 @@ fn kept(state: &UseReducerHandle<State>, draw: fn(Sheet) -> Html) -> Html {
     yew::virtual_dom::VComp::new::<Kept>(std::rc::Rc::new(props), None).into()
 }
 
+/// The same, drawn from nothing after an answer that came late.
+fn renewed(state: &UseReducerHandle<State>, class: &'static str, draw: fn(Sheet) -> Html) -> Html {
+    Tag::new("div")
+        .with(&["class"], vec![fixed(class)])
+        .key(state.renewed.to_string())
+        .kids(vec![kept(state, draw)])
+}
+
 /// A sentence whose units stay on the line of their number.
 pub fn tied(sentence: &str) -> String {
     let mut text = String::with_capacity(sentence.len());
@@ -116,25 +124,29 @@ pub fn page(state: &UseReducerHandle<State>) -> Html {
             troubles::removed(sheet),
         ]);
     let rooms = match state.room {
-        Room::List => row(vec![
-            el(
-                "section",
-                "list",
-                vec![
-                    answer::head(sheet),
-                    el(
-                        "div",
-                        if answer::is_stale(state) { "answer answer-stale" } else { "answer" },
-                        vec![kept(state, answer::answer)],
-                    ),
-                ],
-            ),
-            el(
-                "section",
-                if state.is_current() { "sheet chosen" } else { "sheet chosen answer-stale" },
-                vec![kept(state, chosen::panel)],
-            ),
-        ]),
+        Room::List => {
+            let stale = answer::is_stale(state);
+            let chosen = match (state.shown(), stale) {
+                (None, _) => "chosen",
+                (Some(_), true) => "sheet chosen answer-stale",
+                (Some(_), false) => "sheet chosen",
+            };
+            row(vec![
+                el(
+                    "section",
+                    "list",
+                    vec![
+                        answer::head(sheet),
+                        el(
+                            "div",
+                            if stale { "answer-stale" } else { "" },
+                            vec![renewed(state, "answer", answer::answer)],
+                        ),
+                    ],
+                ),
+                el("section", chosen, vec![renewed(state, "chosen-in", chosen::panel)]),
+            ])
+        }
         Room::Compare => el("section", "sheet wide-room", vec![kept(state, compare::room)]),
         Room::Help => el("section", "sheet wide-room help", vec![kept(state, help::room)]),
     };

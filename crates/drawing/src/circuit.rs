@@ -44,7 +44,7 @@ pub fn circuit(networks: &[Hung<'_>], room: i32) -> Scene {
     let mut best: Option<(Vec<Sheet>, Point, i32)> = None;
     for rows in 1..=ROWS {
         for flow in [Flow::Right, Flow::Down] {
-            let sheets = sheets(networks, flow, rows);
+            let sheets = sheets(networks, flow, rows, room);
             let (_, size) = arranged(&sheets, room);
             let tall = if rows > 1 { size.1 / 3 * 4 } else { size.1 };
             let better = best.as_ref().is_none_or(|(_, best, height)| {
@@ -64,13 +64,22 @@ pub fn circuit(networks: &[Hung<'_>], room: i32) -> Scene {
     marks::scene(networks, &sheets, &corners, size)
 }
 
-/// Every output laid out alike, with terminals in frames of one width.
-fn sheets(networks: &[Hung<'_>], flow: Flow, rows: usize) -> Vec<Sheet> {
+/// Every output laid out alike, with terminals in frames of one width; in rows only what
+/// does not fit in one.
+fn sheets(networks: &[Hung<'_>], flow: Flow, rows: usize, room: i32) -> Vec<Sheet> {
     let mut frame = 0;
     for one in networks {
         frame = frame.max(text_width(one.plus, SIZE)).max(text_width(one.minus, SIZE));
     }
-    networks.iter().map(|one| Sheet::of(one.network, flow, rows, frame + 14)).collect()
+    let mut sheets = Vec::with_capacity(networks.len());
+    for one in networks {
+        let mut sheet = Sheet::of(one.network, flow, 1, frame + 14);
+        if rows > 1 && sheet.width > room {
+            sheet = Sheet::of(one.network, flow, rows, frame + 14);
+        }
+        sheets.push(sheet);
+    }
+    sheets
 }
 
 /// The corner of every output, one beside the other as far as there is room, and the size

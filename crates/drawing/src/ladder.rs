@@ -199,7 +199,7 @@ fn one(
 /// The region below the least load, between the stiles, hatched.
 fn shade(of: &Ladder<'_>, scale: &Scale, axis: i32, end: i32, scene: &mut Scene) {
     let Some(least) = of.least else { return };
-    let top = scale.y(least.ohms).clamp(scale.top(), scene.height);
+    let top = scale.y(least.ohms).max(scale.top());
     let tall = scene.height - top;
     let wide = end - axis;
     if tall <= 0 || scale.is_below(least.ohms) {

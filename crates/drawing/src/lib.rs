@@ -4,6 +4,9 @@
 //! and no colour; the page's style sheet draws it. Labels come in as arguments: nothing
 //! here knows a language, and nothing here knows electricity beyond the tree of a network.
 //!
+//! No float is formatted, not even by the message of `f64::clamp`: that alone would add
+//! 20 KB to the page.
+//!
 //! # Example
 //! ```
 //! use coilwright_drawing::circuit::{Hung, circuit};

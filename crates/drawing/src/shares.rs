@@ -51,7 +51,7 @@ pub fn shares(rows: &[Row], all: &str, room: i32) -> Scene {
     let right = (room - figured - 8).max(left + 40);
     #[expect(clippy::cast_possible_truncation, reason = "at most as long as the room is wide")]
     let long = |fraction: f64| {
-        libm::round(f64::from(right - left) * fraction.clamp(0.0, most) / most) as i32
+        libm::round(f64::from(right - left) * fraction.max(0.0).min(most) / most) as i32
     };
     let limit = left + long(1.0);
     let mut scene = Scene::new();

@@ -46,9 +46,12 @@ pub fn head(sheet: Sheet) -> Html {
         && state.read.troubles.iter().all(Trouble::is_missing);
     let stale = is_stale(state) && !matches!(state.asking, Asking::Working(_));
     row(vec![
-        el("div", "head", vec![heading, count, filters]),
+        el(
+            "div",
+            "head",
+            vec![heading, filters, el("div", "count-slot", vec![count, progress(sheet)])],
+        ),
         spoken,
-        progress(sheet),
         troubles::list(sheet),
         if stale { line("p", "note note-stale", say::EARLIER) } else { nothing() },
         if missing { line("p", "note", say::EMPTY) } else { nothing() },

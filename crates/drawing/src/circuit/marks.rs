@@ -85,10 +85,10 @@ fn coil(placed: &Placed, (x, y): Point, flow: Flow, above: &mut Vec<Mark>, texts
     let (from, windings, sign, name, anchor) = match (flow, placed.back) {
         (Flow::Down, _) => ((x, y), WINDINGS_DOWN, (x + 10, y + 5), (x + 7, y + 25), Anchor::Start),
         (Flow::Right, false) => {
-            ((x, y), WINDINGS_RIGHT, (x + 5, y + 10), (x + 23, y + 16), Anchor::Middle)
+            ((x, y), WINDINGS_RIGHT, (x + 2, y + 11), (x + 24, y + 16), Anchor::Middle)
         }
         (Flow::Right, true) => {
-            ((x - COIL, y), WINDINGS_RIGHT, (x - 5, y + 10), (x - 23, y + 16), Anchor::Middle)
+            ((x - COIL, y), WINDINGS_RIGHT, (x - 2, y + 11), (x - 24, y + 16), Anchor::Middle)
         }
     };
     above.push(Mark::Shape(Role::Coil, from, windings));

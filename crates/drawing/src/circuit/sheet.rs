@@ -47,7 +47,7 @@ impl Sheet {
         let wires = sheet.draft.wires.iter();
         let right = wires.map(|(_, a, b)| sheet.place(*a).0.max(sheet.place(*b).0)).max();
         sheet.width = right.unwrap_or(0).max(sheet.labels_end()) + MARGIN;
-        sheet.height = sheet.minus.1 + END + MARGIN;
+        sheet.height = sheet.minus.1.max(sheet.lowest() - END) + END + MARGIN;
         sheet
     }
 
@@ -75,6 +75,15 @@ impl Sheet {
         end
     }
 
+    /// Where the labels under level coils end.
+    fn lowest(&self) -> i32 {
+        let coils = self.draft.coils.iter();
+        match self.draft.flow {
+            Flow::Right => coils.map(|placed| placed.at.1 + 21).max().unwrap_or(0),
+            Flow::Down => 0,
+        }
+    }
+
     /// Parallel parts one below the other; their rails run to the terminals.
     fn stacked(&mut self, parts: &[Network]) {
         let (sum, most) = sizes(parts);
@@ -90,7 +99,7 @@ impl Sheet {
     /// One row.
     fn string(&mut self, network: &Network) {
         let (length, places) = size(network);
-        let (left, right) = (self.terminal(), self.terminal() + length);
+        let (left, right) = (self.terminal() + IN / 2, self.terminal() + IN / 2 + length);
         let under = MARGIN + places * self.draft.flow.pitch();
         let line = MARGIN + places * self.draft.flow.pitch() / 2;
         self.draft.lay(network, (left, line), length, ENDS);
@@ -135,18 +144,18 @@ impl Sheet {
 
     /// Parallel parts beside one another, in rows between two rails each.
     fn side_by_side(&mut self, parts: &[Network], rows: usize) {
-        let rows = gather(parts.len(), rows);
-        let several = rows.len() > 1;
+        let full = parts.len().div_ceil(rows.max(1)).max(1);
+        let rows = parts.len().div_ceil(full);
+        let several = rows > 1;
         let pitch = self.draft.flow.pitch();
         let bus = self.terminal() + IN;
         let left = self.terminal() + if several { IN + 20 } else { IN + 12 } - pitch / 2;
         let (mut top, mut bottoms) = (MARGIN + END, Vec::new());
-        for (i, row) in rows.iter().enumerate() {
-            let row = parts.get(row.clone()).unwrap_or_default();
+        for (i, row) in parts.chunks(full).enumerate() {
             let (_, most) = sizes(row);
             let bottom = top + most.0;
             let (first, last) = self.draft.beside(row, (top, left), most.0, ENDS);
-            let (is_first, is_last) = (i == 0, i + 1 == rows.len());
+            let (is_first, is_last) = (i == 0, i + 1 == rows);
             let from = if is_first { self.terminal() } else { bus };
             self.draft.wire(ENDS.0, (top, from), (top, last));
             if several && is_last {

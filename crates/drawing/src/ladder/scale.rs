@@ -59,7 +59,7 @@ impl Scale {
         // A float too large becomes the greatest number.
         #[expect(clippy::cast_possible_truncation, reason = "rounded and held in the picture")]
         let y = libm::round(y) as i32;
-        y.clamp(0, self.height)
+        y.min(self.height).max(0)
     }
 
     /// The height of a load that is shown on the axis.

@@ -90,14 +90,20 @@ fn a_usual_value_is_written_into_its_field() {
     journey(async |page| {
         page.open("#v=1&drivers=2~2~4~300").await?;
         page.settled().await?;
-        page.tab_to(&format!("{}: {}", words::USUAL, drivers::OHMS)).await?;
-        page.press("8").await?;
-        page.press(Key::Enter + "").await.ok();
-        page.until("the field holds it", async || Ok(value(page, "drivers-0-ohms").await? == "8"))
+        let usual = format!("{}: {}", words::USUAL, drivers::OHMS);
+        // Every one of them, the first and the last too, and one of them twice. Two dual
+        // drivers, all coils in series: four times as many ohms.
+        for (ohms, load) in [("16", "64 Ω"), ("8", "32 Ω"), ("0.7", "2.8 Ω"), ("8", "32 Ω")] {
+            page.to_the_top().await?;
+            page.tab_to(&usual).await?;
+            page.press(ohms).await?;
+            page.until(&format!("the field holds {ohms}"), async || {
+                Ok(value(page, "drivers-0-ohms").await? == ohms)
+            })
             .await?;
-        page.settled().await?;
-        // Two dual 8 Ω, all in series.
-        assert!(page.listed().await?[0].0.starts_with("32 Ω"));
+            page.settled().await?;
+            assert!(page.listed().await?[0].0.starts_with(load), "{ohms}");
+        }
         // Free entry goes on from there.
         page.fill_from_the_top(drivers::OHMS, "3.7").await?;
         assert_eq!(value(page, "drivers-0-ohms").await?, "3.7");

@@ -30,7 +30,8 @@ impl Page {
         for _ in 0..120 {
             self.press(Key::Tab + "").await?;
             met.push(self.focused().await?);
-            if met.last().is_some_and(|last| last == name) {
+            // A sign before the words of a button is no part of them.
+            if met.last().is_some_and(|last| last.trim_start_matches("+ ") == name) {
                 return Ok(());
             }
         }

@@ -11,6 +11,7 @@ use thirtyfour::prelude::*;
 /// - Nothing to press is lower or narrower than 24 px: WCAG 2.2, 2.5.8 Target Size (Minimum).
 /// - Nothing to press but a row of a long ladder is lower than 44 px: WCAG 2.2, 2.5.5
 ///   Target Size (Enhanced). A field counts with the line that it stands on.
+/// - No text is cut off by its own box.
 /// - No text of a drawing lies over another one.
 /// - The axis of the ladder is as tall as the rows beside it, which are all alike.
 const BROKEN: &str = "
@@ -45,6 +46,9 @@ const BROKEN: &str = "
             const size = parseFloat(getComputedStyle(e).fontSize) * by;
             if (size < 11.99) broken.add(`${what(e)} is ${size} px small`);
         }
+        if (own && e.ownerSVGElement === null && getComputedStyle(e).overflowX !== 'visible'
+            && e.scrollWidth > e.clientWidth + 1 && e.clientWidth > 0)
+            broken.add(`${what(e)} is cut off at ${e.clientWidth} of ${e.scrollWidth} px`);
         if (e.matches('button, select, input, label:has(input, select)')) {
             const around = e.localName === 'input' && e.closest('label');
             const line = e.matches('input, select') && e.closest('.blank-line');
@@ -115,6 +119,7 @@ fn the_measure_finds_every_law_broken() {
         (".count { width: 2000px }", "the page is"),
         (".hints { font-size: 11px }", "px small"),
         (".axis { transform: scale(0.9) }", "px small"),
+        (".count b { display: block; width: 20px; overflow: hidden }", "cut off"),
         (".quiet { max-height: 20px; min-height: 0 }", "is a target of"),
         (".quiet { max-height: 40px; min-height: 0 }", "px high"),
         (".rungs li { height: 50px }", "the axis is"),

@@ -68,7 +68,7 @@ pub(crate) fn all() -> Vec<Shown> {
         ),
         (
             "every way of four channels",
-            "#v=1&drivers=4~1~4~300&amplifier=1~4&channel=2~4:150~tied&bridge=1~2~4~4:500&bridge=3~4~~",
+            "#v=1&drivers=4~1~4~300&amplifier=1~4&channel=2~4:150~tied&bridge=1~2~4~4:500&bridge=3~4~",
         ),
         (
             "a driver on two outputs",

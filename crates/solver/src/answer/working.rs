@@ -180,7 +180,7 @@ impl Configurations {
                 }
             }
             let Some(portion) = self.plan.portions.get(self.listings.len()) else { break };
-            let stock = Stock::of(&self.request.rig, portion);
+            let stock = Stock::of(&self.request.rig, *portion);
             let (joined, even) = (self.request.joined_only, self.request.even_only);
             // What one portion comes to is the whole only where there is but one.
             let alone = self.plan.deals.len() == 1;

@@ -91,6 +91,9 @@ fn a_usual_value_is_written_into_its_field() {
         page.open("#v=1&drivers=2~2~4~300").await?;
         page.settled().await?;
         let usual = format!("{}: {}", words::USUAL, drivers::OHMS);
+        let untouched =
+            "return [...document.querySelectorAll('.usual')].every((one) => one.value === '')";
+        assert!(page.asks(untouched).await?, "none is chosen, so that each can be");
         // Every one of them, the first and the last too, and one of them twice. Two dual
         // drivers, all coils in series: four times as many ohms.
         for (ohms, load) in [("16", "64 Ω"), ("8", "32 Ω"), ("0.7", "2.8 Ω"), ("8", "32 Ω")] {

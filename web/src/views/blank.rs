@@ -147,8 +147,12 @@ pub fn blank(sheet: Sheet, it: Blank) -> Html {
 /// The ohms that labels usually have, to choose from beside free entry.
 fn usual(Sheet { act, .. }: Sheet, it: Blank) -> Html {
     const USUAL: [&str; 10] = ["0.7", "1", "1.4", "1.5", "2", "3", "4", "6", "8", "16"];
-    let mut kids =
-        vec![Tag::new("option").with(&["value"], vec![fixed("")]).kids(vec![text(say::USUAL)])];
+    // Options are put in from the last to the first, and a select keeps its first comer.
+    let mut kids = vec![
+        Tag::new("option")
+            .with(&["value", "selected"], vec![fixed(""), fixed("")])
+            .kids(vec![text(say::USUAL)]),
+    ];
     for ohms in USUAL {
         kids.push(
             Tag::new("option")

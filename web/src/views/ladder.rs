@@ -4,7 +4,7 @@
 //! control: a radio button, so that tap, arrow keys and screen readers all work.
 
 use super::Sheet;
-use super::tag::{self, Tag, What, drawn, el, fixed, line, made, nothing, press, said, told};
+use super::tag::{self, Tag, What, drawn, el, fixed, line, made, nothing, press, said, text, told};
 use super::words::{judged, page::ladder as say, rig, watts};
 use crate::state::Action;
 use crate::state::asking::Answered;
@@ -141,7 +141,8 @@ fn one(Sheet { state, .. }: Sheet, number: usize, tally: &LoadTally) -> Html {
     let (exact, near) = super::words::page::load_lines(tally.load);
     let mut name = vec![told("b", "", exact)];
     if let Some(near) = near {
-        // The unit stands with the fraction.
+        // The unit stands with the fraction; a space keeps them apart when read out.
+        name.push(text(" "));
         name.push(told("small", "", near.trim_end_matches(" Ω").to_owned()));
     }
     let label = el(

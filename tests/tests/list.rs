@@ -205,6 +205,8 @@ fn views_show_several_outputs_and_split_drivers() {
         (vec![drivers(2, 2, "2"), drivers(1, 1, "8")], two.clone()),
         (vec![drivers(2, 2, "2").rated(100.0), drivers(1, 1, "8").rated(300.0)], several(2, two)),
         (vec![drivers(5, 1, "4").rated(50.0)], amplifier(&[WEAK, STRONG, WEAK], &[])),
+        // Two on either output: both choose among several networks of one shape.
+        (vec![drivers(4, 2, "2")], amplifier(&[WEAK, WEAK], &[])),
         (vec![drivers(1, 4, "1").rated(400.0), drivers(1, 2, "4").rated(400.0)], STRONG.mono()),
     ];
     for (rig, on) in cases {

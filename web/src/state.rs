@@ -79,6 +79,9 @@ pub struct State {
     pub touched: bool,
     /// Counts whatever changes what is shown beside the fields.
     pub stamp: u32,
+    /// Counts the answers that came late: what they show is drawn from nothing, so that
+    /// nothing moves under a finger long after the last key.
+    pub renewed: u32,
 }
 
 impl State {
@@ -103,6 +106,7 @@ impl State {
             notices: Vec::new(),
             touched: false,
             stamp: 0,
+            renewed: 0,
             form: saved.form,
         };
         state.ask();
@@ -311,6 +315,9 @@ impl State {
     fn answer_with(&mut self, answered: Rc<Answered>) {
         if self.read.request.as_ref() != Some(&answered.request) {
             return;
+        }
+        if matches!(self.asking, Asking::Working(Progress { of: 1.., .. })) {
+            self.renewed = self.renewed.wrapping_add(1);
         }
         self.answered = Some(answered);
         self.asked = self.form.clone();

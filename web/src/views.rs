@@ -87,6 +87,14 @@ fn rig(pen: &mut Pen) {
     pen.close();
 }
 
+/// What is kept, drawn from nothing after an answer that came late.
+fn renewed(pen: &mut Pen, spec: &'static str, place: usize, write: fn(&mut Pen)) {
+    pen.open(spec);
+    pen.key(pen.state.renewed.to_string());
+    pen.kept(place, write);
+    pen.close();
+}
+
 fn room(pen: &mut Pen) {
     let state = pen.state;
     match state.room {
@@ -95,17 +103,16 @@ fn room(pen: &mut Pen) {
             pen.open("section.list");
             answer::head(pen);
             let stale = answer::is_stale(state);
-            pen.open(if stale { "div.answer answer-stale" } else { "div.answer" });
-            pen.kept(0, answer::answer);
+            pen.open(if stale { "div.answer-stale" } else { "div" });
+            renewed(pen, "div.answer", 0, answer::answer);
             pen.close();
             pen.close();
-            let current = state.is_current();
-            pen.open(if current {
-                "section.sheet chosen"
-            } else {
-                "section.sheet chosen answer-stale"
+            pen.open(match (state.shown(), stale) {
+                (None, _) => "section.chosen",
+                (Some(_), true) => "section.sheet chosen answer-stale",
+                (Some(_), false) => "section.sheet chosen",
             });
-            pen.kept(1, chosen::panel);
+            renewed(pen, "div.chosen-in", 1, chosen::panel);
             pen.close();
             pen.close();
         }

@@ -194,7 +194,7 @@ impl Scene {
         Self { width: 0, height: 0, fine: 1, marks: Vec::new() }
     }
 
-    /// The whole picture as an `<svg>` element of its natural size. With a label it is an
+    /// The whole picture as an `<svg>` element of its natural size, in parts of the root font. With a label it is an
     /// image of that name, without one it is hidden from assistive technology.
     #[must_use]
     pub fn svg(&self, class: &str, label: Option<&str>) -> String {
@@ -211,8 +211,8 @@ impl Scene {
         }
         to.push_str("\" viewBox=\"0 0");
         numbers(&mut to, "", &[self.width, self.height]);
-        attribute(&mut to, "width", (self.width + fine - 1) / fine);
-        attribute(&mut to, "height", (self.height + fine - 1) / fine);
+        size(&mut to, "width", (self.width + fine - 1) / fine);
+        size(&mut to, "height", (self.height + fine - 1) / fine);
         to.push_str("\">");
         // Lines and shapes of one role in a row become one path.
         let mut open = None;
@@ -298,6 +298,13 @@ fn attribute(to: &mut String, name: &str, value: i32) {
     to.push_str(name);
     to.push_str("=\"");
     number(to, value);
+}
+
+/// A size on the page: in parts of the root's font, so that a picture grows with the text.
+fn size(to: &mut String, name: &str, pixels: i32) {
+    attribute(to, name, pixels / 16);
+    // A sixteenth is 625 ten-thousandths; writing to a String cannot fail.
+    let _ = write!(to, ".{:04}rem", pixels % 16 * 625);
 }
 
 fn numbers(to: &mut String, command: &str, values: &[i32]) {

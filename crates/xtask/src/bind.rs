@@ -2,8 +2,9 @@
 
 use crate::run;
 use crate::say::{self, Doing, Done, Failure};
-use crate::tools;
+use crate::{slim, tools};
 use std::path::{Path, PathBuf};
+use std::process::Command;
 use wasm_bindgen_cli_support::Bindgen;
 
 /// How much work goes into the result.
@@ -44,26 +45,47 @@ pub(crate) struct Source {
 /// It has a target folder of its own, so that it never waits for, or is thrown
 /// away by, whatever an editor does in the other one.
 pub(crate) fn compile(source: Source, profile: Profile) -> Done<PathBuf> {
-    let folder = run::root().join("target-wasm");
+    if profile == Profile::Small && slim::possible() {
+        let mut cargo = cargo(source, profile, slim::FLAGS);
+        match run::show(slim::along(&mut cargo), slim::HINT) {
+            Ok(()) => return compiled(source, profile),
+            Err(failure) => slim::without(&failure),
+        }
+    }
+    run::show(
+        &mut cargo(source, profile, ""),
+        "read the compiler's message above; if it speaks of a missing `core` or `std`, \
+         type `rustup target add wasm32-unknown-unknown`",
+    )?;
+    compiled(source, profile)
+}
+
+/// The command that compiles for the wasm target, with more flags for rustc.
+fn cargo(source: Source, profile: Profile, flags: &str) -> Command {
     let mut cargo = run::cargo();
     // `rustc` with a crate type, rather than a `cdylib` in the manifest: the
     // page uses the same library and would link that file again for nothing.
     cargo.arg(if source.library { "rustc" } else { "build" });
     cargo.args(["-p", source.package]).args(source.cargo);
     cargo.args(["--target", tools::WASM, "--profile", profile.name()]);
-    cargo.arg("--target-dir").arg(&folder);
+    cargo.arg("--target-dir").arg(folder());
     if source.library {
         cargo.args(["--crate-type", "cdylib"]);
     }
     if profile == Profile::Small {
-        cargo.env("CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUSTFLAGS", without_machine_paths());
+        let flags = format!("{} {flags}", without_machine_paths());
+        cargo.env("CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUSTFLAGS", flags.trim_end());
     }
-    run::show(
-        &mut cargo,
-        "read the compiler's message above; if it speaks of a missing `core` or `std`, \
-         type `rustup target add wasm32-unknown-unknown`",
-    )?;
-    let wasm = folder.join(tools::WASM).join(profile.name()).join(source.artefact);
+    cargo
+}
+
+fn folder() -> PathBuf {
+    run::root().join("target-wasm")
+}
+
+/// The file that a compilation has left.
+fn compiled(source: Source, profile: Profile) -> Done<PathBuf> {
+    let wasm = folder().join(tools::WASM).join(profile.name()).join(source.artefact);
     if wasm.is_file() {
         return Ok(wasm);
     }

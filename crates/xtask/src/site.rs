@@ -2,8 +2,8 @@
 //! with names that change when their content does.
 
 use crate::bind::{self, Profile, Source};
-use crate::run;
 use crate::say::{self, Doing, Done, Failure};
+use crate::{glue, run};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
@@ -29,7 +29,8 @@ pub(crate) fn build(profile: Profile) -> Done<Files> {
     let folder = run::root().join("target-wasm/bound/page");
     say::step("binding it to JavaScript", || bind::bind(&wasm, PAGE.name, profile, &folder))?;
     if profile == Profile::Small {
-        say::step("shrinking the wasm", || {
+        say::step("shrinking both", || {
+            glue::shorten(&folder, PAGE.name)?;
             bind::shrink(&folder.join(format!("{}_bg.wasm", PAGE.name)))
         })?;
     }

@@ -27,9 +27,7 @@ pub fn ladder(pen: &mut Pen, answered: &Answered) {
         return pen.nothing();
     }
     let inside = state.look.bands.last().cloned().unwrap_or(0..loads.len());
-    let count = inside.len();
-    let mut bands = ladder::gather(count, if count > MOST { BANDS } else { MOST });
-    bands.reverse();
+    let bands = bands(loads.get(inside.clone()).unwrap_or_default());
     let pitch = match bands.len() {
         0..=10 => 48,
         11..=24 => 36,
@@ -103,6 +101,25 @@ fn radio(pen: &mut Pen, value: String, ticked: bool) {
     pen.made("value", value);
     pen.ticked(ticked);
     pen.close();
+}
+
+/// What stands in rows, the highest first: each load, or neighbours gathered into bands,
+/// none of which reaches over the least load.
+fn bands(loads: &[LoadTally]) -> Vec<Range<usize>> {
+    let count = loads.len();
+    let mut bands = if count > MOST {
+        let low = loads.partition_point(|tally| tally.verdict >= Verdict::BelowStated);
+        let below = (BANDS * low / count).clamp(usize::from(low > 0), BANDS - 1);
+        let mut bands = ladder::gather(low, below);
+        for band in ladder::gather(count - low, BANDS - below) {
+            bands.push(low + band.start..low + band.end);
+        }
+        bands
+    } else {
+        ladder::gather(count, MOST)
+    };
+    bands.reverse();
+    bands
 }
 
 /// A single load: a radio button and what there is at it.

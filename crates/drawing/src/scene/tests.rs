@@ -24,7 +24,7 @@ fn a_picture_is_one_element_with_its_size_and_name() {
         scene(marks).svg("circuit", Some("\"1a\" & <2a>")),
         concat!(
             r#"<svg class="circuit" role="img" aria-label="&quot;1a&quot; &amp; &lt;2a&gt;" "#,
-            r#"viewBox="0 0 100 50" width="100" height="50">"#,
+            r#"viewBox="0 0 100 50" width="6.2500rem" height="3.1250rem">"#,
             r#"<rect class="d-output" x="1" y="2" width="3" height="4" rx="6"/>"#,
             r#"<path class="d-wire" d="M0 5H9M9 5V-5M9 5L0 0"/>"#,
             r#"<path class="d-dot" d="M9 5h1v1z"/>"#,
@@ -38,7 +38,7 @@ fn a_picture_is_one_element_with_its_size_and_name() {
 fn a_picture_without_a_name_is_hidden_from_readers() {
     assert_eq!(
         scene(Vec::new()).svg("thumb", None),
-        r#"<svg class="thumb" aria-hidden="true" viewBox="0 0 100 50" width="100" height="50"></svg>"#
+        r#"<svg class="thumb" aria-hidden="true" viewBox="0 0 100 50" width="6.2500rem" height="3.1250rem"></svg>"#
     );
 }
 
@@ -46,7 +46,7 @@ fn a_picture_without_a_name_is_hidden_from_readers() {
 fn finer_units_keep_the_size_on_the_page() {
     let fine = Scene { fine: 4, ..scene(Vec::new()) };
     let svg = fine.svg("thumb", None);
-    assert!(svg.contains(r#"viewBox="0 0 100 50" width="25" height="13""#), "{svg}");
+    assert!(svg.contains(r#"viewBox="0 0 100 50" width="1.5625rem" height="0.8125rem""#), "{svg}");
 }
 
 /// The law that all other tests rest on must itself be able to fail.

@@ -1,28 +1,36 @@
 //! The page as a whole: its state, its effects upon the browser, its rooms.
+//!
+//! One component with one kind of message: what a visitor downloads for it is a fraction
+//! of what hooks of as many kinds take.
 
-use crate::browser::listing::{self, Told};
+use crate::browser::listing::Listing;
 use crate::browser::{address, choose, go_to, is_wide, kept};
 use crate::state::link::{self, Saved};
 use crate::state::opening::{self, Found};
 use crate::state::{Action, Asking, Room, State, list};
-use crate::views;
+use crate::views::{self, pen::Memory};
+use coilwright_solver::answer::Request;
 use gloo_events::EventListener;
 use gloo_timers::callback::Timeout;
 use std::cell::RefCell;
 use std::rc::Rc;
+use yew::html::Scope;
 use yew::prelude::*;
 
-impl Reducible for State {
-    type Action = Action;
-
-    fn reduce(self: Rc<Self>, action: Action) -> Rc<Self> {
-        Rc::new(self.after(action))
-    }
+/// What the page is told.
+#[derive(Debug)]
+pub enum Message {
+    /// Something happened.
+    Act(Action),
+    /// The next slice of the listing is due.
+    Slice,
+    /// The address has lagged long enough.
+    Flush,
 }
 
 /// Does an action.
-#[derive(Clone, PartialEq)]
-pub struct Do(UseReducerDispatcher<State>);
+#[derive(Clone)]
+pub struct Do(Scope<App>);
 
 impl std::fmt::Debug for Do {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
@@ -32,14 +40,25 @@ impl std::fmt::Debug for Do {
 
 impl Do {
     /// Does it now.
+    #[inline(never)]
     pub fn now(&self, action: Action) {
-        self.0.dispatch(action);
+        self.tell(Message::Act(action));
     }
 
-    /// The way to act on a state.
-    #[must_use]
-    pub fn of(state: &UseReducerHandle<State>) -> Self {
-        Self(state.dispatcher())
+    #[inline(never)]
+    fn tell(&self, message: Message) {
+        self.0.send_message(message);
+    }
+
+    /// Works on the listing after so many milliseconds.
+    pub fn slice_later(&self, milliseconds: u32) -> Timeout {
+        self.later(milliseconds, Message::Slice)
+    }
+
+    #[inline(never)]
+    fn later(&self, milliseconds: u32, message: Message) -> Timeout {
+        let act = self.clone();
+        Timeout::new(milliseconds, move || act.tell(message))
     }
 }
 
@@ -51,91 +70,30 @@ pub struct AppProps {
 }
 
 /// The whole page.
-#[component]
-pub fn App(props: &AppProps) -> Html {
-    let found = props.found.clone();
-    let state = use_reducer(move || opening::open(&found));
-    let act = Do::of(&state);
-    use_keeping(&state, &act);
-    use_going_back(&act);
-    use_listing(&state, &act);
-    use_following(&state);
-    use_choices(&state);
-    views::page(&state)
+#[derive(Debug)]
+pub struct App {
+    state: State,
+    memory: RefCell<Memory>,
+    pending: Rc<RefCell<Pending>>,
+    before: Before,
+    listing: Option<Listing>,
+    /// Never read: dropped with the page, they stop listening.
+    _listeners: Vec<EventListener>,
 }
 
-/// Makes the choices of the form in the elements that show them, and the choice of how
-/// the page is drawn.
-#[hook]
-fn use_choices(state: &State) {
-    let wanted = (state.form.groups.clone(), state.look.order, state.sun);
-    use_effect_with(wanted, {
-        let form = state.form.clone();
-        let filtered = form.joined_only && form.even_only;
-        let total = state.answered.as_deref().and_then(|answered| answered.shown().total);
-        let order = state.look.wanted(total.unwrap_or(0), filtered).order;
-        move |(_, _, sun)| {
-            for (id, value) in views::blank::chosen(&form) {
-                choose(&id, value);
-            }
-            choose("order", list::order_name(order));
-            kept::draw_for_sun(*sun);
-        }
-    });
-}
-
-/// Moves the keyboard to the configuration that was chosen, and back to its entry
-/// when it is left; side by side it stays in the list. To another room it goes too.
-#[hook]
-fn use_following(state: &State) {
-    let now = (state.room, state.chosen.as_ref().and(state.key.clone()));
-    let before = use_mut_ref(|| now.clone());
-    use_effect_with(now, move |now| {
-        let before = before.replace(now.clone());
-        if before == *now {
-            return;
-        }
-        match now {
-            (Room::List, _) if is_wide() => {}
-            (Room::List, Some(_)) => go_to("chosen"),
-            (Room::List, None) => match before.1 {
-                Some(key) => go_to(&views::entry::id_of(&key)),
-                None => go_to("answer"),
-            },
-            _ => go_to("room"),
-        }
-    });
-}
-
-/// Answers the present request, in slices.
-#[hook]
-fn use_listing(state: &State, act: &Do) {
-    let stopped = matches!(state.asking, Asking::Stopped | Asking::Waiting);
-    let request = state.read.request.clone().filter(|_| !stopped);
-    let act = act.clone();
-    // An answer that came stays, unless it was left before it was known what would fit.
-    let searching = state.nearest.is_none()
-        && state.answered.as_deref().is_some_and(|answered| answered.none_fits());
-    let answered = state.is_current() && state.asking == Asking::Idle && !searching;
-    let typing = state.answered.is_some();
-    use_effect_with(request, move |request| {
-        if answered {
-            return Box::new(|| {}) as Box<dyn FnOnce()>;
-        }
-        let listing = request.clone().map(|request| {
-            listing::start(request, typing, move |told| {
-                act.now(match told {
-                    Told::Progress(progress) => Action::Progress(progress),
-                    Told::Answered(answered) => Action::Answered(Rc::from(answered)),
-                    Told::Nearest(found) => Action::Nearest(Rc::new(found)),
-                });
-            })
-        });
-        Box::new(move || {
-            kept::note_working(false);
-            drop(listing);
-        })
-    });
+/// What the effects saw last.
+#[derive(Debug, Default)]
+struct Before {
+    /// The links of what is kept, of what was there before it.
+    links: (String, Option<String>),
+    /// The room, and whether something was chosen.
+    place: (Room, bool),
+    /// The room and the key of what is shown as chosen.
+    followed: (Room, Option<String>),
+    /// The request that was last answered, or is being.
+    request: Option<Request>,
+    /// Whether the page is drawn for the sun, once it is.
+    sun: Option<bool>,
 }
 
 /// What is still to be written to the address and the shared storage.
@@ -147,6 +105,161 @@ struct Pending {
 
 /// How long the address lags behind, in milliseconds.
 const LAG: u32 = 400;
+
+impl Component for App {
+    type Message = Message;
+    type Properties = AppProps;
+
+    fn create(ctx: &Context<Self>) -> Self {
+        let state = opening::open(&ctx.props().found);
+        let act = Do(ctx.link().clone());
+        let pending = Rc::default();
+        let listeners = listen(&act, &pending);
+        let before = Before {
+            place: (state.room, state.key.is_some()),
+            followed: followed(&state),
+            ..Before::default()
+        };
+        let memory = RefCell::default();
+        Self { state, memory, pending, before, listing: None, _listeners: listeners }
+    }
+
+    fn update(&mut self, ctx: &Context<Self>, message: Message) -> bool {
+        match message {
+            Message::Act(action) => {
+                self.state.apply(action);
+                return true;
+            }
+            Message::Slice => {
+                if let Some(listing) = &mut self.listing {
+                    listing.slice(&Do(ctx.link().clone()));
+                }
+            }
+            Message::Flush => flush(&self.pending, &Do(ctx.link().clone())),
+        }
+        false
+    }
+
+    fn view(&self, ctx: &Context<Self>) -> Html {
+        views::page(&self.state, &Do(ctx.link().clone()), &self.memory)
+    }
+
+    fn rendered(&mut self, ctx: &Context<Self>, _first: bool) {
+        let act = Do(ctx.link().clone());
+        self.keep(&act);
+        self.list(&act);
+        self.follow();
+        self.choose();
+    }
+}
+
+impl App {
+    /// Makes the choices of the form in the elements that show them, and the choice of
+    /// how the page is drawn.
+    fn choose(&mut self) {
+        let state = &self.state;
+        let form = &state.form;
+        for (id, value) in views::blank::chosen(form) {
+            choose(&id, value);
+        }
+        let filtered = form.joined_only && form.even_only;
+        let total = state.answered.as_deref().and_then(|answered| answered.shown().total);
+        let order = state.look.wanted(total.unwrap_or(0), filtered).order;
+        choose("order", list::order_name(order));
+        if self.before.sun != Some(state.sun) {
+            self.before.sun = Some(state.sun);
+            kept::draw_for_sun(state.sun);
+        }
+    }
+
+    /// Moves the keyboard to the configuration that was chosen, and back to its entry
+    /// when it is left; side by side it stays in the list. To another room it goes too.
+    fn follow(&mut self) {
+        let now = followed(&self.state);
+        if now == self.before.followed {
+            return;
+        }
+        match (now.0, &now.1, &self.before.followed.1) {
+            (Room::List, ..) if is_wide() => {}
+            (Room::List, Some(_), _) => go_to("chosen"),
+            (Room::List, None, Some(key)) => go_to(&views::entry::id_of(key)),
+            (Room::List, None, None) => go_to("answer"),
+            _ => go_to("room"),
+        }
+        self.before.followed = now;
+    }
+
+    /// Answers the present request, in slices.
+    fn list(&mut self, act: &Do) {
+        let state = &self.state;
+        let stopped = matches!(state.asking, Asking::Stopped | Asking::Waiting);
+        let request = state.read.request.as_ref().filter(|_| !stopped);
+        if request == self.before.request.as_ref() {
+            return;
+        }
+        if self.listing.take().is_some() {
+            kept::note_working(false);
+        }
+        self.before.request = request.cloned();
+        // An answer that came stays, unless it was left before it was known what would fit.
+        let searching = state.nearest.is_none()
+            && state.answered.as_deref().is_some_and(|answered| answered.none_fits());
+        if state.is_current() && state.asking == Asking::Idle && !searching {
+            return;
+        }
+        if let Some(request) = request {
+            let mut listing = Listing::new(request);
+            if state.answered.is_some() {
+                listing.wait(act);
+            } else {
+                listing.slice(act);
+            }
+            self.listing = Some(listing);
+        }
+    }
+
+    /// Keeps what is typed: in the tab at once, in the address and for other tabs soon.
+    fn keep(&mut self, act: &Do) {
+        let state = &self.state;
+        if !state.touched {
+            return;
+        }
+        let saved = state.saved();
+        let link = link::write(&saved);
+        let previous = state.previous.as_ref().map(|form| link::write(&Saved::of(form.clone())));
+        let links = (link, previous);
+        if links == self.before.links {
+            return;
+        }
+        if kept::keep(&links.0, links.1.as_deref()).is_err() {
+            act.now(Action::NotKept);
+        }
+        let now = (saved.room, saved.key.is_some());
+        let was = std::mem::replace(&mut self.before.place, now);
+        // From the list to a choice or a room: the entry left behind keeps the list.
+        let left_list = (was == (Room::List, false) || was.0 == Room::List && now.0 != Room::List)
+            && now != was;
+        if left_list && place(&address::fragment()) != now {
+            flush(&self.pending, act);
+            if link::open(&address::fragment()).is_none() {
+                let list = Saved { key: None, room: Room::List, ..saved };
+                address::replace(&link::write(&list));
+            }
+            address::push(&links.0);
+        }
+        let mut pending = self.pending.borrow_mut();
+        pending.link = Some(links.0.clone());
+        self.before.links = links;
+        if pending.timer.is_none() {
+            pending.timer = Some(act.later(LAG, Message::Flush));
+        }
+    }
+}
+
+/// What the keyboard follows: the room, and the key of what is shown as chosen.
+fn followed(state: &State) -> (Room, Option<String>) {
+    (state.room, state.chosen.as_ref().and(state.key.clone()))
+}
 
 fn flush(pending: &RefCell<Pending>, act: &Do) {
     let link = {
@@ -162,86 +275,43 @@ fn flush(pending: &RefCell<Pending>, act: &Do) {
     }
 }
 
-/// Keeps what is typed: in the tab at once, in the address and for other tabs soon.
-#[hook]
-fn use_keeping(state: &State, act: &Do) {
-    let pending = use_mut_ref(Pending::default);
-    let before = use_mut_ref(|| (state.room, state.key.is_some()));
-    let saved = state.saved();
-    let previous = state.previous.clone();
-    let (touched, act_now) = (state.touched, act.clone());
-    let pending_now = Rc::clone(&pending);
-    use_effect_with((saved, previous, touched), move |(saved, previous, touched)| {
-        if !touched {
-            return;
-        }
-        let link = link::write(saved);
-        let previous = previous.as_ref().map(|form| link::write(&Saved::of(form.clone())));
-        if kept::keep(&link, previous.as_deref()).is_err() {
-            act_now.now(Action::NotKept);
-        }
-        let now = (saved.room, saved.key.is_some());
-        let was = before.replace(now);
-        // From the list to a choice or a room: the entry left behind keeps the list.
-        let left_list = (was == (Room::List, false) || was.0 == Room::List && now.0 != Room::List)
-            && now != was;
-        if left_list && place(&address::fragment()) != now {
-            flush(&pending_now, &act_now);
-            if link::open(&address::fragment()).is_none() {
-                let list = Saved { key: None, room: Room::List, ..saved.clone() };
-                address::replace(&link::write(&list));
-            }
-            address::push(&link);
-        }
-        let mut pending = pending_now.borrow_mut();
-        pending.link = Some(link);
-        if pending.timer.is_none() {
-            let (later, act) = (Rc::clone(&pending_now), act_now.clone());
-            pending.timer = Some(Timeout::new(LAG, move || flush(&later, &act)));
-        }
-    });
-    let act = act.clone();
-    use_effect_with((), move |()| {
-        let listeners = web_sys::window().map(|window| {
-            let hide = (Rc::clone(&pending), act.clone());
-            let leave = (Rc::clone(&pending), act);
-            let leaving = EventListener::new(&window, "pagehide", move |_| {
-                flush(&leave.0, &leave.1);
-            });
-            let hiding = window.document().map(|document| {
-                EventListener::new(&document, "visibilitychange", move |_| {
-                    flush(&hide.0, &hide.1);
-                })
-            });
-            (leaving, hiding)
-        });
-        move || drop(listeners)
-    });
-}
-
 /// The room that an address is about, and whether it holds a choice.
 fn place(fragment: &str) -> (Room, bool) {
     let saved = link::open(fragment).map(|opened| opened.saved);
     saved.map_or((Room::List, false), |saved| (saved.room, saved.key.is_some()))
 }
 
-/// Follows the browser's back and forward buttons and links typed into the address.
-#[hook]
-fn use_going_back(act: &Do) {
-    let act = act.clone();
-    use_effect_with((), move |()| {
-        let listener = web_sys::window().map(|window| {
-            EventListener::new(&window, "popstate", move |_| {
-                let Some(opened) = link::open(&address::fragment()) else {
-                    return;
-                };
-                act.now(if address::is_ours() {
-                    Action::Return(opened.saved.key, opened.saved.room)
-                } else {
-                    Action::Open(Box::new(opened))
-                });
-            })
-        });
-        move || drop(listener)
+/// Listens for the page being left or hidden, and for the browser's back and forward
+/// buttons and links typed into the address.
+fn listen(act: &Do, pending: &Rc<RefCell<Pending>>) -> Vec<EventListener> {
+    let Some(window) = web_sys::window() else { return Vec::new() };
+    let mut listeners = Vec::new();
+    let mut hear = |target: &web_sys::EventTarget, name: &'static str| {
+        let (act, pending) = (act.clone(), Rc::clone(pending));
+        listeners.push(EventListener::new(target, name, move |_| {
+            if name == "popstate" {
+                went(&act);
+            } else {
+                flush(&pending, &act);
+            }
+        }));
+    };
+    hear(&window, "pagehide");
+    if let Some(document) = window.document() {
+        hear(&document, "visibilitychange");
+    }
+    hear(&window, "popstate");
+    listeners
+}
+
+/// Follows the address to where the browser went.
+fn went(act: &Do) {
+    let Some(opened) = link::open(&address::fragment()) else {
+        return;
+    };
+    act.now(if address::is_ours() {
+        Action::Return(opened.saved.key, opened.saved.room)
+    } else {
+        Action::Open(Box::new(opened))
     });
 }

@@ -174,7 +174,8 @@ impl State {
         next
     }
 
-    fn apply(&mut self, action: Action) {
+    /// Lets something happen.
+    pub fn apply(&mut self, action: Action) {
         if !matches!(action, Action::Set(..) | Action::Progress(_)) {
             self.stamp = self.stamp.wrapping_add(1);
         }

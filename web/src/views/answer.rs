@@ -1,80 +1,63 @@
 //! The answer: how many there are, the filters, what stands in the way, the ladder, the
 //! list.
 
-use super::tag::{
-    self, Tag, button, el, fixed, line, made, nothing, press, row, said, text, tick, told,
-};
+use super::pen::{Pen, What};
 use super::words::{counts, nearest, page as say, problems};
-use super::{Sheet, ladder, list, tied, troubles};
+use super::{ladder, list, tied, troubles};
 use crate::state::asking::Answered;
 use crate::state::read::Trouble;
 use crate::state::{Action, Asking, State};
-use yew::prelude::*;
 
 /// What stands over the answer, and changes while somebody types.
-pub fn head(sheet: Sheet) -> Html {
-    let Sheet { state, act } = sheet;
-    let (joined_only, even_only) = (state.form.joined_only, state.form.even_only);
-    let filters = Tag::new("fieldset").with(&["class"], vec![fixed("filters")]).kids(vec![
-        line("legend", "unseen", say::FILTERS),
-        tick(
-            act,
-            say::JOINED_ONLY,
-            say::JOINED_ONLY_MEANS,
-            joined_only,
-            Action::JoinedOnly(!joined_only),
-        ),
-        tick(act, say::EVEN_ONLY, say::EVEN_ONLY_MEANS, even_only, Action::EvenOnly(!even_only)),
-    ]);
-    let heading = Tag::new("h2")
-        .with(&["id", "class", "tabindex"], vec![fixed("answer"), fixed("tab"), fixed("-1")])
-        .kids(vec![text(say::LIST)]);
-    let spoken = Tag::new("p")
-        .with(
-            &["class", "role", "aria-live"],
-            vec![fixed("unseen"), fixed("status"), fixed("polite")],
-        )
-        .kids(vec![said(spoken(state))]);
-    let count = state.answered.as_deref().map_or_else(nothing, count);
+pub fn head(pen: &mut Pen) {
+    let state = pen.state;
+    let (joined, even) = (state.form.joined_only, state.form.even_only);
+    pen.open("");
+    pen.open("div.head");
+    pen.line("h2.tab|id=answer|tabindex=-1", say::LIST);
+    pen.open("fieldset.filters");
+    pen.line("legend.unseen", say::FILTERS);
+    pen.tick(say::JOINED_ONLY, say::JOINED_ONLY_MEANS, joined, Action::JoinedOnly(!joined));
+    pen.tick(say::EVEN_ONLY, say::EVEN_ONLY_MEANS, even, Action::EvenOnly(!even));
+    pen.close();
+    pen.open("div.count-slot");
+    count(pen);
+    progress(pen);
+    pen.close();
+    pen.close();
+    pen.told("p.unseen|role=status|aria-live=polite", spoken(state));
+    troubles::list(pen);
+    let stale = state.is_stale() && !matches!(state.asking, Asking::Working(_));
+    pen.line_if(stale, "p.note note-stale", say::EARLIER);
     let missing = state.answered.is_none()
         && state.read.request.is_none()
         && state.read.troubles.iter().all(Trouble::is_missing);
-    let stale = state.is_stale() && !matches!(state.asking, Asking::Working(_));
-    row(vec![
-        el(
-            "div",
-            "head",
-            vec![heading, filters, el("div", "count-slot", vec![count, progress(sheet)])],
-        ),
-        spoken,
-        troubles::list(sheet),
-        if stale { line("p", "note note-stale", say::EARLIER) } else { nothing() },
-        if missing { line("p", "note", say::EMPTY) } else { nothing() },
-    ])
+    pen.line_if(missing, "p.note", say::EMPTY);
+    pen.close();
 }
 
 /// The answer itself.
-pub fn answer(sheet: Sheet) -> Html {
-    let Some(answered) = sheet.state.answered.as_deref() else {
-        return nothing();
+pub fn answer(pen: &mut Pen) {
+    let Some(answered) = pen.state.answered.as_deref() else {
+        return pen.nothing();
     };
-    row(vec![notes(sheet, answered), ladder::ladder(sheet, answered), list::list(sheet, answered)])
+    pen.open("");
+    notes(pen, answered);
+    ladder::ladder(pen, answered);
+    list::list(pen, answered);
+    pen.close();
 }
 
-fn count(answered: &Answered) -> Html {
-    let answer = &answered.answer;
-    let Some(total) = answer.total else {
-        return nothing();
+fn count(pen: &mut Pen) {
+    let answer = pen.state.answered.as_deref().map(|answered| &answered.answer);
+    let Some((answer, total)) = answer.and_then(|answer| Some((answer, answer.total?))) else {
+        return pen.nothing();
     };
-    el(
-        "p",
-        "count",
-        vec![
-            told("b", "", say::count(total, answer.before_filters)),
-            text(" "),
-            said(say::count_of(answer.loads.len())),
-        ],
-    )
+    pen.open("p.count");
+    pen.told("b", say::count(total, answer.before_filters));
+    pen.text(" ");
+    pen.said(say::count_of(answer.loads.len()));
+    pen.close();
 }
 
 /// What is read out when it changes: the count, or that it is being worked on.
@@ -94,77 +77,66 @@ fn spoken(state: &State) -> String {
     }
 }
 
-fn progress(Sheet { state, act }: Sheet) -> Html {
-    let (class, role, words, way_on, action) = match state.asking {
-        Asking::Idle => return nothing(),
-        Asking::Working(_) if !state.slow => return nothing(),
+fn progress(pen: &mut Pen) {
+    let (spec, words, way_on) = match pen.state.asking {
+        Asking::Idle => return pen.nothing(),
+        Asking::Working(_) if !pen.state.slow => return pen.nothing(),
         Asking::Working(progress) => {
-            let bar = Tag::new("progress")
-                .with(
-                    &["max", "value", "aria-label"],
-                    vec![
-                        made(progress.of.max(1).to_string()),
-                        made(progress.done.to_string()),
-                        made(counts::listing(0, 0)),
-                    ],
-                )
-                .bare();
-            return el(
-                "div",
-                "work",
-                vec![
-                    told("p", "", counts::listing(progress.done, progress.of)),
-                    bar,
-                    button(act, "quiet", say::STOP, Action::Stop),
-                ],
-            );
+            pen.open("div.work");
+            pen.told("p", counts::listing(progress.done, progress.of));
+            pen.open("progress");
+            pen.made("max", progress.of.max(1).to_string());
+            pen.made("value", progress.done.to_string());
+            pen.made("aria-label", counts::listing(0, 0));
+            pen.close();
+            pen.button("quiet", say::STOP, Action::Stop);
+            return pen.close();
         }
-        Asking::Stopped => ("note", "status", say::STOPPED, say::GO_ON, Action::GoOn),
-        Asking::Waiting => ("note", "alert", say::WAITING, say::TRY_AGAIN, Action::GoOn),
+        Asking::Stopped => ("div.note|role=status", say::STOPPED, say::GO_ON),
+        Asking::Waiting => ("div.note|role=alert", say::WAITING, say::TRY_AGAIN),
     };
-    Tag::new("div")
-        .with(&["class", "role"], vec![fixed(class), fixed(role)])
-        .kids(vec![line("p", "", words), button(act, "quiet", way_on, action)])
+    pen.open(spec);
+    pen.line("p", words);
+    pen.button("quiet", way_on, Action::GoOn);
+    pen.close();
 }
 
-fn notes(sheet: Sheet, answered: &Answered) -> Html {
-    let mut kids = Vec::new();
-    let uneven = answered.uneven.as_ref();
-    for problem in
-        answered.answer.problems.iter().chain(uneven.iter().flat_map(|uneven| &uneven.problems))
-    {
-        kids.push(told("p", "note note-wrong", problems::message(problem)));
+fn notes(pen: &mut Pen, answered: &Answered) {
+    pen.open("");
+    for answer in [Some(&answered.answer), answered.uneven.as_ref()].into_iter().flatten() {
+        for problem in &answer.problems {
+            pen.told("p.note note-wrong", problems::message(problem));
+        }
     }
-    if uneven.is_some() {
-        kids.push(line("p", "note", say::UNEVEN_SHOWN));
+    if answered.uneven.is_some() {
+        pen.line("p.note", say::UNEVEN_SHOWN);
     }
     if answered.none_fits() {
-        kids.push(ways_out(sheet, answered));
+        ways_out(pen, answered);
     }
     if !answered.request.rig.every_rating_known() {
-        kids.push(line("p", "note", counts::RATED_ALIKE));
+        pen.line("p.note", counts::RATED_ALIKE);
     }
-    row(kids)
+    pen.close();
 }
 
 /// That nothing fits, and the nearest things that would, each one tap away.
-fn ways_out(Sheet { state, act }: Sheet, answered: &Answered) -> Html {
-    let mut kids = vec![line("h3", "", say::NONE_FITS)];
+fn ways_out(pen: &mut Pen, answered: &Answered) {
+    pen.open("div.ways-out");
+    pen.line("h3", say::NONE_FITS);
     let rig = &answered.request.rig;
-    match state.nearest.as_deref().map(Vec::as_slice) {
-        None => kids.push(line("p", "", nearest::TRYING)),
-        Some([]) => kids.push(line("p", "", nearest::NOTHING_NEAR)),
+    match pen.state.nearest.as_deref().map(Vec::as_slice) {
+        None => pen.line("p", nearest::TRYING),
+        Some([]) => pen.line("p", nearest::NOTHING_NEAR),
         Some(found) => {
-            kids.push(line("p", "", nearest::WHAT_WOULD_FIT));
+            pen.line("p", nearest::WHAT_WOULD_FIT);
             for found in found {
-                let words = vec![
-                    told("b", "", say::heading(&nearest::change(rig, &found.change))),
-                    told("span", "", tied(&nearest::found(found))),
-                ];
-                let what = tag::act(Action::Change(found.change));
-                kids.push(press(act, "way-out", None, what, words));
+                pen.press("way-out", What::Do(Action::Change(found.change)));
+                pen.told("b", say::heading(&nearest::change(rig, &found.change)));
+                pen.told("span", tied(&nearest::found(found)));
+                pen.close();
             }
         }
     }
-    el("div", "ways-out", kids)
+    pen.close();
 }

@@ -4,12 +4,9 @@
 use crate::state::State;
 use crate::state::form::{Form, Place, watts_per_name};
 use crate::state::read::{Trouble, What as Wrong};
-use crate::views::Sheet;
-use crate::views::tag::{Tag, What, el, fixed, line, made, nothing, on, said, text};
+use crate::views::pen::{Pen, What, When};
 use crate::views::words::{page as say, problems};
 use coilwright_solver::problem::Code;
-use yew::prelude::*;
-use yew::virtual_dom::ListenerKind;
 
 /// The element of the field at a path: ids hold no brackets.
 pub fn id_of(path: &str) -> String {
@@ -73,11 +70,11 @@ pub struct Blank<'a> {
 }
 
 /// A field for text.
-pub fn blank(sheet: Sheet, it: Blank) -> Html {
-    let Sheet { state, act } = sheet;
+pub fn blank(pen: &mut Pen, it: Blank) {
     let id = id_of(it.place.path().as_str());
-    let trouble = format!("{id}-trouble");
-    let standing = standing(state, it.place);
+    let mut trouble = id.clone();
+    trouble.push_str("-trouble");
+    let standing = standing(pen.state, it.place);
     let wrong = matches!(standing, Standing::Wrong(_));
     let mut described = String::new();
     if wrong {
@@ -85,120 +82,106 @@ pub fn blank(sheet: Sheet, it: Blank) -> Html {
         described.push(' ');
     }
     described.push_str(it.more.unwrap_or_default());
-    let class = match (&standing, it.unit) {
-        (Standing::Wrong(_), "") => "blank blank-wrong",
-        (Standing::Wrong(_), _) => "blank blank-unit blank-wrong",
-        (Standing::Wanted, "") => "blank blank-wanted",
-        (Standing::Wanted, _) => "blank blank-unit blank-wanted",
-        (Standing::Good, "") => "blank",
-        (Standing::Good, _) => "blank blank-unit",
-    };
-    let described = if described.is_empty() { None } else { made(described) };
-    let input = Tag::new("input")
-        .with(
-            &[
-                "id",
-                "type",
-                "inputmode",
-                "autocomplete",
-                "autocapitalize",
-                "spellcheck",
-                "enterkeyhint",
-                "aria-invalid",
-                "aria-describedby",
-            ],
-            vec![
-                made(id.clone()),
-                fixed("text"),
-                fixed("decimal"),
-                fixed("off"),
-                fixed("off"),
-                fixed("false"),
-                fixed("next"),
-                on(wrong, "true"),
-                described,
-            ],
-        )
-        .holds(it.raw.to_owned())
-        .on(ListenerKind::oninput, act, What::Write(it.place))
-        .bare();
-    let mut kids = vec![input];
+    pen.open(match (&standing, it.unit) {
+        (Standing::Wrong(_), "") => "span.blank blank-wrong",
+        (Standing::Wrong(_), _) => "span.blank blank-unit blank-wrong",
+        (Standing::Wanted, "") => "span.blank blank-wanted",
+        (Standing::Wanted, _) => "span.blank blank-unit blank-wanted",
+        (Standing::Good, "") => "span.blank",
+        (Standing::Good, _) => "span.blank blank-unit",
+    });
+    pen.open("span.blank-line");
+    pen.open(
+        "input|type=text|inputmode=decimal|autocomplete=off|autocapitalize=off\
+         |spellcheck=false|enterkeyhint=next",
+    );
+    pen.made("id", id.clone());
+    if wrong {
+        pen.fixed("aria-invalid", "true");
+    }
+    if !described.is_empty() {
+        pen.made("aria-describedby", described);
+    }
+    pen.holds(it.raw);
+    pen.on(When::Typed, What::Write(it.place));
+    pen.close();
     if !it.unit.is_empty() {
-        kids.push(
-            Tag::new("span")
-                .with(&["class", "aria-hidden"], vec![fixed("unit"), fixed("true")])
-                .kids(vec![text(it.unit)]),
-        );
+        pen.line("span.unit|aria-hidden=true", it.unit);
     }
     if matches!(it.place, Place::Ohms(_) | Place::Least(_)) {
-        kids.push(usual(sheet, it));
+        usual(pen, it);
     }
-    let label =
-        Tag::new("label").with(&["for"], vec![made(id)]).kids(vec![said(it.label.to_owned())]);
-    let message = match standing {
-        Standing::Wrong(message) => Tag::new("span")
-            .with(&["class", "id"], vec![fixed("trouble"), made(trouble)])
-            .kids(vec![said(message)]),
-        _ => nothing(),
-    };
-    el("span", class, vec![el("span", "blank-line", kids), label, message])
+    pen.close();
+    label(pen, id, it.label);
+    match standing {
+        Standing::Wrong(message) => {
+            pen.open("span.trouble");
+            pen.made("id", trouble);
+            pen.said(message);
+            pen.close();
+        }
+        _ => pen.nothing(),
+    }
+    pen.close();
+}
+
+fn label(pen: &mut Pen, id: String, words: &str) {
+    pen.open("label");
+    pen.made("for", id);
+    pen.said(words.to_owned());
+    pen.close();
 }
 
 /// The ohms that labels usually have, to choose from beside free entry.
-fn usual(Sheet { act, .. }: Sheet, it: Blank) -> Html {
-    const USUAL: [&str; 10] = ["0.7", "1", "1.4", "1.5", "2", "3", "4", "6", "8", "16"];
-    // Options are put in from the last to the first, and a select keeps its first comer.
-    let mut kids = vec![
-        Tag::new("option")
-            .with(&["value", "selected"], vec![fixed(""), fixed("")])
-            .kids(vec![text(say::USUAL)]),
+fn usual(pen: &mut Pen, it: Blank) {
+    const USUAL: [(&str, &str); 10] = [
+        ("0.7", "0.7 Ω"),
+        ("1", "1 Ω"),
+        ("1.4", "1.4 Ω"),
+        ("1.5", "1.5 Ω"),
+        ("2", "2 Ω"),
+        ("3", "3 Ω"),
+        ("4", "4 Ω"),
+        ("6", "6 Ω"),
+        ("8", "8 Ω"),
+        ("16", "16 Ω"),
     ];
-    for ohms in USUAL {
-        kids.push(
-            Tag::new("option")
-                .with(&["value"], vec![fixed(ohms)])
-                .kids(vec![said(format!("{ohms} Ω"))]),
-        );
+    pen.open("select.usual");
+    let mut name = String::from(say::USUAL);
+    name.push_str(": ");
+    name.push_str(it.label);
+    pen.made("aria-label", name);
+    pen.on(When::Chosen, What::Usual(it.place));
+    // Options are put in from the last to the first, and a select keeps its first comer.
+    pen.option("", true, say::USUAL);
+    for (ohms, words) in USUAL {
+        pen.option(ohms, false, words);
     }
-    Tag::new("select")
-        .with(
-            &["class", "aria-label"],
-            vec![fixed("usual"), made(format!("{}: {}", say::USUAL, it.label))],
-        )
-        .on(ListenerKind::onchange, act, What::Usual(it.place))
-        .kids(kids)
+    pen.close();
 }
 
 /// A choice of a few: values and what they are called. The attribute says only what is
 /// chosen at first; a choice that comes from elsewhere is made by [`chosen`].
 pub fn choice(
-    Sheet { act, .. }: Sheet,
+    pen: &mut Pen,
     place: Place,
     raw: &str,
-    label: &'static str,
+    words: &'static str,
     choices: &[(&'static str, &'static str)],
-) -> Html {
+) {
     let id = id_of(place.path().as_str());
-    let mut kids = Vec::new();
+    pen.open("span.blank blank-choice");
+    pen.open("span.blank-line");
+    pen.open("select");
+    pen.made("id", id.clone());
+    pen.on(When::Chosen, What::Write(place));
     for (value, words) in choices {
-        kids.push(
-            Tag::new("option")
-                .with(&["value", "selected"], vec![fixed(value), on(*value == raw, "")])
-                .kids(vec![text(words)]),
-        );
+        pen.option(value, *value == raw, words);
     }
-    let select = Tag::new("select")
-        .with(&["id"], vec![made(id.clone())])
-        .on(ListenerKind::onchange, act, What::Write(place))
-        .kids(kids);
-    el(
-        "span",
-        "blank blank-choice",
-        vec![
-            el("span", "blank-line", vec![select]),
-            Tag::new("label").with(&["for"], vec![made(id)]).kids(vec![text(label)]),
-        ],
-    )
+    pen.close();
+    pen.close();
+    label(pen, id, words);
+    pen.close();
 }
 
 /// The choices of the form, each by its element: what an undo or a link has chosen is
@@ -213,15 +196,16 @@ pub fn chosen(form: &Form) -> Vec<(String, &str)> {
 }
 
 /// A word between fields.
-pub fn word(words: &'static str) -> Html {
-    line("span", "word", words)
+pub fn word(pen: &mut Pen, words: &'static str) {
+    pen.line("span.word", words);
 }
 
 /// Hints under the fields.
-pub fn hints(id: &'static str, all: &[Option<&'static str>]) -> Html {
-    let mut kids = Vec::new();
+pub fn hints(pen: &mut Pen, id: &'static str, all: &[Option<&'static str>]) {
+    pen.open("ul.hints");
+    pen.fixed("id", id);
     for hint in all.iter().flatten() {
-        kids.push(line("li", "", hint));
+        pen.line("li", hint);
     }
-    Tag::new("ul").with(&["class", "id"], vec![fixed("hints"), fixed(id)]).kids(kids)
+    pen.close();
 }

@@ -3,12 +3,12 @@
 
 use super::entry::{to_compare, verdict};
 use super::list::big;
-use super::tag::{What, button, el, line, nothing, press, row, said, text, told};
+use super::pen::{Pen, What};
+use super::tied;
 use super::words::cautions::{self, Caution};
 use super::words::judged::{self, Limit};
 use super::words::page::{self as say, chosen as rows};
 use super::words::{counts, failure as fail, percent, watts, ways};
-use super::{Sheet, figure, tied};
 use crate::state::Action;
 use coilwright_drawing::circuit::{Hung, circuit};
 use coilwright_drawing::shares;
@@ -18,7 +18,6 @@ use coilwright_solver::given::{coil_loading, driver_watts};
 use coilwright_solver::judge::{Overheats, Verdict};
 use coilwright_solver::outputs;
 use coilwright_solver::rig::Rig;
-use yew::prelude::*;
 
 /// The width a drawing has beside the list and on phones.
 const ROOM: i32 = 300;
@@ -26,54 +25,45 @@ const ROOM: i32 = 300;
 pub const SMALL_ROOM: i32 = 190;
 
 /// The panel: the chosen configuration, or the one ranked first.
-pub fn panel(sheet: Sheet) -> Html {
-    let Sheet { state, act } = sheet;
+pub fn panel(pen: &mut Pen) {
+    let state = pen.state;
     let (Some(answered), Some(one)) = (state.answered.as_deref(), state.shown()) else {
-        return nothing();
+        return pen.nothing();
     };
     let rig = &answered.request.rig;
     let title = if state.chosen.is_some() { rows::CHOSEN } else { rows::FIRST };
-    let heading = super::tag::Tag::new("h2")
-        .with(
-            &["id", "class", "tabindex"],
-            vec![super::tag::fixed("chosen"), super::tag::fixed("tab"), super::tag::fixed("-1")],
-        )
-        .kids(vec![text(title)]);
-    let described = say::alone(&say::heading(&ways::describe(rig, &one.outputs)));
-    let mut kids = vec![
-        el(
-            "div",
-            "chosen-top",
-            vec![
-                heading,
-                press(act, "quiet chosen-back", None, What::Back, vec![text(rows::BACK)]),
-            ],
-        ),
-        told("p", "described", described),
-        picture(one, ROOM),
-        same_signal(one),
-    ];
+    pen.open("");
+    pen.open("div.chosen-top");
+    pen.line("h2.tab|id=chosen|tabindex=-1", title);
+    pen.press("quiet chosen-back", What::Back);
+    pen.text(rows::BACK);
+    pen.close();
+    pen.close();
+    pen.told("p.described", say::alone(&say::heading(&ways::describe(rig, &one.outputs))));
+    picture(pen, one, ROOM);
+    same_signal(pen, one);
     for alike in ways::gathered(rig, &one.outputs) {
         let of: Vec<&Output> = alike.outputs.iter().filter_map(|at| one.outputs.get(*at)).collect();
         if one.outputs.len() > 1 {
-            kids.push(told("h3", "", rows::on_each(&alike.names, of.len())));
+            pen.told("h3", rows::on_each(&alike.names, of.len()));
         }
-        kids.push(on_outputs(rig, &of));
+        on_outputs(pen, rig, &of);
     }
-    kids.push(each_driver(rig, one));
-    kids.push(if_a_coil_fails(rig, one));
-    kids.push(facts(one));
-    kids.push(caution(one));
-    let mut acts = vec![to_compare(sheet, "quiet", one)];
+    each_driver(pen, rig, one);
+    if_a_coil_fails(pen, rig, one);
+    facts(pen, one);
+    caution(pen, one);
+    pen.open("p.chosen-acts");
+    to_compare(pen, "quiet", one);
     if state.chosen.is_none() {
-        acts.push(button(act, "quiet", rows::TAKE, Action::Choose(Some(one.key()))));
+        pen.button("quiet", rows::TAKE, Action::Choose(Some(one.key())));
     }
-    kids.push(el("p", "chosen-acts", acts));
-    row(kids)
+    pen.close();
+    pen.close();
 }
 
 /// The circuit, all outputs below each other.
-pub fn picture(one: &Configuration, room: i32) -> Html {
+pub fn picture(pen: &mut Pen, one: &Configuration, room: i32) {
     let mut ends = Vec::new();
     for output in &one.outputs {
         let channels: Vec<String> = output.channels.iter().map(u32::to_string).collect();
@@ -85,71 +75,73 @@ pub fn picture(one: &Configuration, room: i32) -> Html {
         hung.push(Hung { network: &output.network, plus: plus.trim(), minus: minus.trim() });
     }
     let svg = circuit(&hung, room).svg("circuit", Some(&rows::drawing(one)));
-    figure("figure", rows::CIRCUIT.to_owned(), svg)
+    pen.figure(rows::CIRCUIT, svg);
+}
+
+/// A figure with its name, and what more there is to it.
+fn pair(pen: &mut Pen, spec: &'static str, name: &'static str, value: String, more: &'static str) {
+    pen.open(spec);
+    pen.line("dt", name);
+    pen.told("dd", value);
+    if !more.is_empty() {
+        pen.line("dd.hints", more);
+    }
+    pen.close();
 }
 
 /// Outputs that stand alike: what is said of the first holds for each.
-fn on_outputs(rig: &Rig, outputs: &[&Output]) -> Html {
+fn on_outputs(pen: &mut Pen, rig: &Rig, outputs: &[&Output]) {
     let Some(output) = outputs.first() else {
-        return nothing();
+        return pen.nothing();
     };
-    let mut networks = Vec::new();
+    pen.open("div.on-output");
+    pen.open("p.chosen-load");
+    big(pen, output.load);
+    verdict(pen, output.verdict);
+    pen.close();
+    let because = judged::reason(output.load, limit(rig, output));
+    pen.told("p.because", tied(&say::alone(&because)));
+    pen.open("p.network network-large");
     for output in outputs {
-        networks.push(told("span", "", output.network.to_string()));
+        pen.told("span", output.network.to_string());
     }
-    let mut figures = Vec::new();
-    let mut pair = |class: &'static str, name: &'static str, value: String, more: &'static str| {
-        let mut kids = vec![line("dt", "", name), told("dd", "", value)];
-        if !more.is_empty() {
-            kids.push(line("dd", "hints", more));
-        }
-        figures.push(el("div", class, kids));
-    };
+    pen.close();
+    pen.line("p.hints", rows::READ);
+    pen.open("dl.figures");
     if let Some(given) = &output.available {
-        pair("", rows::AVAILABLE, judged::available(given), judged::basis(given.basis));
+        pair(pen, "div", rows::AVAILABLE, judged::available(given), judged::basis(given.basis));
     }
     if let Some(usable) = output.usable_watts {
-        pair("", rows::USABLE, watts(usable), "");
+        pair(pen, "div", rows::USABLE, watts(usable), "");
     }
     if let Some(target) = output.target_watts {
-        pair("figure-main", rows::TARGET, watts(target), "");
+        pair(pen, "div.figure-main", rows::TARGET, watts(target), "");
     }
-    pair("", rows::RUNS, output.network.runs().to_string(), "");
-    let because = tied(&say::alone(&judged::reason(output.load, limit(rig, output))));
-    let no_target = if output.target_watts.is_none() && output.verdict < Verdict::BelowStated {
+    pair(pen, "div", rows::RUNS, output.network.runs().to_string(), "");
+    pen.close();
+    if output.target_watts.is_none() && output.verdict < Verdict::BelowStated {
         let why = judged::no_target(output.usable_watts.is_some(), output.available.is_some());
-        told("p", "hints", say::alone(why))
+        pen.told("p.hints", say::alone(why));
     } else {
-        nothing()
-    };
-    el(
-        "div",
-        "on-output",
-        vec![
-            el("p", "chosen-load", vec![big(output.load), verdict(output.verdict)]),
-            told("p", "because", because),
-            el("p", "network network-large", networks),
-            line("p", "hints", rows::READ),
-            el("dl", "figures", figures),
-            no_target,
-            heat(output),
-        ],
-    )
+        pen.nothing();
+    }
+    heat(pen, output);
+    pen.close();
 }
 
 /// What two channels must have alike before they may work on one driver or one bridge.
-fn same_signal(one: &Configuration) -> Html {
-    let mut kids = Vec::new();
+fn same_signal(pen: &mut Pen, one: &Configuration) {
+    pen.open("");
     if let Some(driver) = one.split_driver {
-        kids.push(told("p", "note note-wrong", ways::split(driver)));
+        pen.told("p.note note-wrong", ways::split(driver));
     }
     if one.outputs.iter().any(|output| output.way == Some(Way::Bridged)) {
-        kids.push(line("p", "hints", ways::SAME_SIGNAL));
+        pen.line("p.hints", ways::SAME_SIGNAL);
     }
     if one.unlike_in_series {
-        kids.push(line("p", "note", counts::UNLIKE_IN_SERIES));
+        pen.line("p.note", counts::UNLIKE_IN_SERIES);
     }
-    row(kids)
+    pen.close();
 }
 
 /// What the load is compared with.
@@ -158,52 +150,46 @@ fn limit(rig: &Rig, output: &Output) -> Limit {
     Limit::of(figures.as_ref())
 }
 
-fn heat(output: &Output) -> Html {
+fn heat(pen: &mut Pen, output: &Output) {
     let (Some(heat), Some(given), Some(usable)) =
         (output.overheats, &output.available, output.usable_watts)
     else {
-        return nothing();
+        return pen.nothing();
     };
-    let class = match heat {
-        Overheats::Cannot => "heat",
-        Overheats::IfClipped => "heat heat-clipped",
-        Overheats::AnyTime => "heat heat-any",
-    };
-    let because = tied(&say::alone(&judged::overheats_because(heat, given.high, usable)));
-    el(
-        "p",
-        class,
-        vec![
-            told("b", "", say::alone(&say::amplifier_that(judged::overheats(heat)))),
-            text(" "),
-            said(because),
-        ],
-    )
+    pen.open(match heat {
+        Overheats::Cannot => "p.heat",
+        Overheats::IfClipped => "p.heat heat-clipped",
+        Overheats::AnyTime => "p.heat heat-any",
+    });
+    pen.told("b", say::alone(&say::amplifier_that(judged::overheats(heat))));
+    pen.text(" ");
+    pen.said(tied(&say::alone(&judged::overheats_because(heat, given.high, usable))));
+    pen.close();
 }
 
 /// What each driver gets, and what to do about it.
-fn each_driver(rig: &Rig, one: &Configuration) -> Html {
+fn each_driver(pen: &mut Pen, rig: &Rig, one: &Configuration) {
     let target = driver_watts(rig, one, |output| output.target_watts);
     let given = driver_watts(rig, one, |output| output.available.as_ref().map(|given| given.high));
     let over = one.outputs.iter().any(|output| {
         let given = output.available.as_ref().map(|given| given.high);
         given.zip(output.usable_watts).is_some_and(|(given, usable)| given > usable)
     });
-    let mut kids = Vec::new();
+    pen.open("");
     if let Some(target) = &target {
-        kids.push(told("p", "target", tied(&say::target(target))));
+        pen.told("p.target", tied(&say::target(target)));
     }
     if let Some(given) = given.filter(|_| over) {
-        kids.push(told("p", "beyond", tied(&say::more_than_taken(&given))));
+        pen.told("p.beyond", tied(&say::more_than_taken(&given)));
     }
     if !one.even || rig.groups().len() > 1 {
-        kids.push(shared(rig, one, target.as_deref()));
+        shared(pen, rig, one, target.as_deref());
     }
-    row(kids)
+    pen.close();
 }
 
 /// What each driver and each coil gets, as a small drawing.
-fn shared(rig: &Rig, one: &Configuration, target: Option<&[f64]>) -> Html {
+fn shared(pen: &mut Pen, rig: &Rig, one: &Configuration, target: Option<&[f64]>) {
     let loading = coil_loading(rig, one);
     let mut drivers = Vec::new();
     for (number, share) in one.driver_shares.iter().enumerate() {
@@ -220,46 +206,45 @@ fn shared(rig: &Rig, one: &Configuration, target: Option<&[f64]>) -> Html {
     }
     let full = if loading.of_rating { rows::RATING } else { rows::HOTTEST };
     let svg = shares::shares(&drivers, full, ROOM).svg("shares", Some(rows::DRIVERS));
-    el(
-        "div",
-        "shared",
-        vec![line("h3", "", rows::DRIVERS), figure("figure", rows::DRIVERS.to_owned(), svg)],
-    )
+    pen.open("div.shared");
+    pen.line("h3", rows::DRIVERS);
+    pen.figure(rows::DRIVERS, svg);
+    pen.close();
 }
 
 /// What a coil that opens or shorts does to the others and to the amplifier.
-fn if_a_coil_fails(rig: &Rig, one: &Configuration) -> Html {
+fn if_a_coil_fails(pen: &mut Pen, rig: &Rig, one: &Configuration) {
     let Some(worst) = failure::worst(rig, one) else {
-        return nothing();
+        return pen.nothing();
     };
-    el(
-        "div",
-        "fails",
-        vec![
-            line("h3", "", rows::IF_A_COIL_FAILS),
-            told("p", "", tied(&fail::detail(rig, one, &worst))),
-        ],
-    )
+    pen.open("div.fails");
+    pen.line("h3", rows::IF_A_COIL_FAILS);
+    pen.told("p", tied(&fail::detail(rig, one, &worst)));
+    pen.close();
 }
 
-fn facts(one: &Configuration) -> Html {
+fn facts(pen: &mut Pen, one: &Configuration) {
     let even = match (one.even, one.outputs.len()) {
         (false, _) => rows::UNEVEN,
         (true, 1) => rows::EVEN,
         (true, _) => rows::EVEN_ON_EACH,
     };
-    let joined = if one.joined_at_driver { rows::JOINED } else { rows::NOT_JOINED };
-    el("ul", "facts", vec![line("li", "", even), line("li", "", joined)])
+    pen.open("ul.facts");
+    pen.line("li", even);
+    pen.line("li", if one.joined_at_driver { rows::JOINED } else { rows::NOT_JOINED });
+    pen.close();
 }
 
-fn caution(one: &Configuration) -> Html {
-    let mut kids = Vec::new();
+fn caution(pen: &mut Pen, one: &Configuration) {
+    pen.open("aside.cautions");
+    pen.line("h3", rows::BEFORE);
+    pen.open("ul");
     if one.verdict >= Verdict::BelowStated {
-        kids.push(line("li", "", cautions::text(Caution::LeastLoad)));
+        pen.line("li", cautions::text(Caution::LeastLoad));
     }
     for caution in [Caution::PowerOff, Caution::LiveOutputs] {
-        kids.push(line("li", "", cautions::text(caution)));
+        pen.line("li", cautions::text(caution));
     }
-    let list = el("ul", "", kids);
-    el("aside", "cautions", vec![line("h3", "", rows::BEFORE), list])
+    pen.close();
+    pen.close();
 }

@@ -2,80 +2,79 @@
 
 use super::chosen::{SMALL_ROOM, picture};
 use super::entry::{overheats, verdict};
-use super::tag::{
-    Tag, What, button, el, fixed, line, named, nothing, press, row, said, text, told,
-};
+use super::pen::{Pen, What};
+use super::tied;
 use super::words::page::{self as say, compare as words};
 use super::words::{
     counts, failure as fail, judged, level, percent, rig as rig_words, watts, ways,
 };
-use super::{Sheet, tied};
 use crate::state::Action;
 use coilwright_solver::answer::Configuration;
 use coilwright_solver::given::driver_watts;
 use coilwright_solver::rig::Rig;
 use coilwright_solver::{failure, level as levels};
-use yew::prelude::*;
 
 type Column = (Rig, Configuration);
 
 /// The room.
-pub fn room(Sheet { state, act }: Sheet) -> Html {
-    let heading = Tag::new("h2")
-        .with(&["id", "class", "tabindex"], vec![fixed("room"), fixed("tab"), fixed("-1")])
-        .kids(vec![text(words::HEADING)]);
-    let back = press(act, "quiet", None, What::Back, vec![text(say::chosen::BACK)]);
-    let top = el("div", "chosen-top", vec![heading, back]);
+pub fn room(pen: &mut Pen) {
+    let state = pen.state;
+    pen.open("");
+    pen.open("div.chosen-top");
+    pen.line("h2.tab|id=room|tabindex=-1", words::HEADING);
+    pen.press("quiet", What::Back);
+    pen.text(say::chosen::BACK);
+    pen.close();
+    pen.close();
     if state.compared.is_empty() {
-        return row(vec![top, line("p", "", words::EMPTY)]);
+        pen.line("p", words::EMPTY);
+        return pen.close();
     }
+    pen.line("p.hints", words::READ);
+    pen.open("div.compare-scroll|tabindex=0|role=region");
+    pen.fixed("aria-label", words::HEADING);
+    table(pen);
+    pen.close();
+    pen.line("p.hints", level::CLOSE_TOGETHER);
+    let full = state.compared.len() >= crate::state::compared::MOST;
+    pen.line("p.hints", if full { words::FULL } else { words::MORE });
+    pen.open("p.chosen-acts");
+    pen.button("quiet", words::BACK_FOR_MORE, Action::Room(crate::state::Room::List));
+    pen.close();
+    pen.close();
+}
+
+fn table(pen: &mut Pen) {
+    let compared = &pen.state.compared;
     let mut columns: Vec<Option<Column>> = Vec::new();
-    for one in &state.compared {
+    for one in compared {
         columns.push(one.read());
     }
-    let mut heads = vec![el("td", "", Vec::new())];
-    for (i, (one, read)) in state.compared.iter().zip(&columns).enumerate() {
+    pen.open("table.compare");
+    pen.open("thead");
+    pen.open("tr");
+    pen.open("td");
+    pen.close();
+    for (i, (one, read)) in compared.iter().zip(&columns).enumerate() {
         let name = read.as_ref().map_or_else(|| one.key.clone(), |(_, one)| network(one));
-        let remove = format!("{} {name}", words::REMOVE);
-        heads.push(Tag::new("th").with(&["scope"], vec![fixed("col")]).kids(vec![
-            told("b", "", words::number(i + 1)),
-            named(act, "quiet", words::REMOVE, remove, Action::LeaveOut(i)),
-        ]));
+        let mut remove = String::from(words::REMOVE);
+        remove.push(' ');
+        remove.push_str(&name);
+        pen.open("th|scope=col");
+        pen.told("b", words::number(i + 1));
+        pen.named("quiet", words::REMOVE, remove, Action::LeaveOut(i));
+        pen.close();
     }
-    let mut body = vec![pictures(&columns)];
+    pen.close();
+    pen.close();
+    pen.open("tbody");
+    pictures(pen, &columns);
     for (name, tell) in ROWS {
-        body.push(told_row(name, &columns, tell));
+        told_row(pen, name, &columns, tell);
     }
-    body.push(louder(&columns));
-    let table = el(
-        "table",
-        "compare",
-        vec![el("thead", "", vec![el("tr", "", heads)]), el("tbody", "", body)],
-    );
-    let scroll = Tag::new("div")
-        .with(
-            &["class", "tabindex", "role", "aria-label"],
-            vec![fixed("compare-scroll"), fixed("0"), fixed("region"), fixed(words::HEADING)],
-        )
-        .kids(vec![table]);
-    let full = state.compared.len() >= crate::state::compared::MOST;
-    row(vec![
-        top,
-        line("p", "hints", words::READ),
-        scroll,
-        line("p", "hints", level::CLOSE_TOGETHER),
-        line("p", "hints", if full { words::FULL } else { words::MORE }),
-        el(
-            "p",
-            "chosen-acts",
-            vec![button(
-                act,
-                "quiet",
-                words::BACK_FOR_MORE,
-                Action::Room(crate::state::Room::List),
-            )],
-        ),
-    ])
+    louder(pen, &columns);
+    pen.close();
+    pen.close();
 }
 
 /// A row of the table: its name and what it says of each.
@@ -149,7 +148,7 @@ fn shares(one: &Configuration) -> String {
     text
 }
 
-fn told_row(name: &'static str, columns: &[Option<Column>], tell: Tell) -> Html {
+fn told_row(pen: &mut Pen, name: &'static str, columns: &[Option<Column>], tell: Tell) {
     let mut cells = Vec::new();
     for column in columns {
         cells.push(match column {
@@ -158,36 +157,48 @@ fn told_row(name: &'static str, columns: &[Option<Column>], tell: Tell) -> Html 
         });
     }
     let differs = cells.iter().any(|cell| Some(cell) != cells.first());
-    let mut kids = vec![head(name, differs)];
+    pen.open(if differs { "tr.differs" } else { "tr" });
+    head(pen, name, differs);
     for (cell, column) in cells.into_iter().zip(columns) {
-        kids.push(match column {
-            Some((_, one)) if name == words::VERDICT => el("td", "", vec![verdict(one.verdict)]),
-            _ => told("td", "", cell),
-        });
+        match column {
+            Some((_, one)) if name == words::VERDICT => {
+                pen.open("td");
+                verdict(pen, one.verdict);
+                pen.close();
+            }
+            _ => pen.told("td", cell),
+        }
     }
-    el("tr", if differs { "differs" } else { "" }, kids)
+    pen.close();
 }
 
-fn head(name: &'static str, differs: bool) -> Html {
-    let mut kids = vec![text(name)];
+fn head(pen: &mut Pen, name: &'static str, differs: bool) {
+    pen.open("th|scope=row");
+    pen.text(name);
     if differs {
-        kids.push(line("span", "differs-mark", words::DIFFERS));
+        pen.line("span.differs-mark", words::DIFFERS);
     }
-    Tag::new("th").with(&["scope"], vec![fixed("row")]).kids(kids)
+    pen.close();
 }
 
-fn pictures(columns: &[Option<Column>]) -> Html {
-    let mut kids = vec![head(words::CIRCUIT, false)];
+fn pictures(pen: &mut Pen, columns: &[Option<Column>]) {
+    pen.open("tr");
+    head(pen, words::CIRCUIT, false);
     for column in columns {
-        let drawn = column.as_ref().map_or_else(nothing, |(_, one)| picture(one, SMALL_ROOM));
-        kids.push(el("td", "", vec![drawn]));
+        pen.open("td");
+        match column {
+            Some((_, one)) => picture(pen, one, SMALL_ROOM),
+            None => pen.nothing(),
+        }
+        pen.close();
     }
-    el("tr", "", kids)
+    pen.close();
 }
 
 /// How much louder each is than the first, or why that cannot be told.
-fn louder(columns: &[Option<Column>]) -> Html {
-    let mut kids = vec![head(words::LEVEL, false)];
+fn louder(pen: &mut Pen, columns: &[Option<Column>]) {
+    pen.open("tr");
+    head(pen, words::LEVEL, false);
     for (i, column) in columns.iter().enumerate() {
         let words = match (columns.first(), column) {
             (Some(Some((rig, first))), Some((other, one))) if i > 0 => {
@@ -199,7 +210,7 @@ fn louder(columns: &[Option<Column>]) -> Html {
             (_, Some(_)) if i == 0 => words::FIRST.to_owned(),
             _ => String::new(),
         };
-        kids.push(el("td", "", vec![said(words)]));
+        pen.told("td", words);
     }
-    el("tr", "", kids)
+    pen.close();
 }

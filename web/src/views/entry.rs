@@ -1,7 +1,6 @@
 //! One configuration in the list.
 
-use super::Sheet;
-use super::tag::{self, Tag, drawn, el, fixed, line, made, nothing, press, row, said, text, told};
+use super::pen::{Pen, What};
 use super::words::{counts, failure as fail, judged, page as say, ways};
 use crate::state::Action;
 use crate::state::asking::Answered;
@@ -11,8 +10,6 @@ use coilwright_solver::failure;
 use coilwright_solver::given::driver_watts;
 use coilwright_solver::judge::{Overheats, Verdict};
 use coilwright_solver::rig::Rig;
-use yew::prelude::*;
-use yew::virtual_dom::ListenerKind;
 
 /// The element of the entry of a configuration.
 pub fn id_of(key: &str) -> String {
@@ -32,12 +29,13 @@ pub fn verdict_sign(of: Verdict) -> (&'static str, &'static str) {
 }
 
 /// A verdict in words, with a sign that says the same.
-pub fn verdict(of: Verdict) -> Html {
+pub fn verdict(pen: &mut Pen, of: Verdict) {
     let (class, sign) = verdict_sign(of);
-    let sign = Tag::new("span")
-        .with(&["class", "aria-hidden"], vec![fixed("sign"), fixed("true")])
-        .kids(vec![said(sign.to_owned())]);
-    el("span", class, vec![sign, line("span", "", judged::verdict(of))])
+    pen.open("span");
+    pen.fixed("class", class);
+    pen.line("span.sign|aria-hidden=true", sign);
+    pen.line("span", judged::verdict(of));
+    pen.close();
 }
 
 /// The watts of each driver once the level is set, in short.
@@ -56,87 +54,81 @@ pub fn overheats(one: &Configuration) -> Option<Overheats> {
 }
 
 /// One configuration in the list.
-pub fn entry(Sheet { state, act }: Sheet, answered: &Answered, of: &Row) -> Html {
+pub fn entry(pen: &mut Pen, answered: &Answered, of: &Row) {
+    let state = pen.state;
     let one = &of.configuration;
     let rig = &answered.request.rig;
     let key = one.key();
     let chosen = state.key.as_ref() == Some(&key);
-    let class = match (chosen, one.even) {
-        (true, true) => "entry entry-chosen",
-        (true, false) => "entry entry-uneven entry-chosen",
-        (false, true) => "entry",
-        (false, false) => "entry entry-uneven",
-    };
-    let mut top = Vec::new();
+    pen.open(match (chosen, one.even) {
+        (true, true) => "li.entry entry-chosen",
+        (true, false) => "li.entry entry-uneven entry-chosen",
+        (false, true) => "li.entry",
+        (false, false) => "li.entry entry-uneven",
+    });
+    pen.press("entry-main", What::Do(Action::Choose(Some(key.clone()))));
+    pen.made("id", id_of(&key));
+    pen.fixed("aria-pressed", if chosen { "true" } else { "false" });
+    pen.open("span.thumbs");
+    for output in one.outputs.iter().take(4) {
+        pen.drawn(thumbnail(&output.network).svg("thumb", None));
+    }
+    pen.close();
+    pen.open("span.entry-text");
+    pen.open("span.entry-top");
     if let Some(watts) = watts(rig, one) {
-        top.push(told("b", "entry-watts", watts));
+        pen.told("b.entry-watts", watts);
     } else if one.verdict < Verdict::BelowStated {
-        top.push(line("span", "entry-unknown", say::POWER_UNKNOWN));
+        pen.line("span.entry-unknown", say::POWER_UNKNOWN);
     }
-    top.push(verdict(one.verdict));
+    verdict(pen, one.verdict);
     if one.rank == 1 {
-        top.push(line("span", "first", say::RANKED_FIRST));
+        pen.line("span.first", say::RANKED_FIRST);
     }
-    let mut more = Vec::new();
+    pen.close();
+    networks(pen, rig, one);
+    pen.open("span.entry-more");
+    more(pen, rig, one);
+    pen.close();
+    pen.close();
+    pen.close();
+    pen.open("div.entry-below");
+    if of.alike > 1 {
+        pen.press("quiet entry-alike", What::Do(Action::Group(Some(of.group))));
+        pen.said(say::list::alike(of.alike));
+        pen.close();
+    }
+    to_compare(pen, "quiet entry-compare", one);
+    pen.close();
+    pen.key(key);
+    pen.close();
+}
+
+/// What else there is to say of a configuration, in short.
+fn more(pen: &mut Pen, rig: &Rig, one: &Configuration) {
     if !one.even {
-        more.push(line("b", "", say::UNEVEN));
+        pen.line("b", say::UNEVEN);
     }
     if let Some(place) = only_place(rig, one) {
-        more.push(told("span", "", place));
+        pen.told("span", place);
     }
-    more.push(told("span", "", counts::runs(one.runs)));
+    pen.told("span", counts::runs(one.runs));
     if let Some(heat) = overheats(one) {
-        let class = if heat == Overheats::AnyTime { "hot" } else { "" };
-        more.push(line("span", class, judged::overheats(heat)));
+        let hot = heat == Overheats::AnyTime;
+        pen.line(if hot { "span.hot" } else { "span" }, judged::overheats(heat));
     }
     if let Some(worst) = failure::worst(rig, one) {
-        let class = if worst.overloads == Some(true) { "hot" } else { "" };
-        let words =
-            vec![text(fail::IF_A_COIL_OPENS), text(": "), said(fail::opens(rig, one, &worst))];
-        more.push(el("span", class, words));
+        pen.open(if worst.overloads == Some(true) { "span.hot" } else { "span" });
+        pen.text(fail::IF_A_COIL_OPENS);
+        pen.text(": ");
+        pen.said(fail::opens(rig, one, &worst));
+        pen.close();
     }
-    let mut pictures = Vec::new();
-    for output in one.outputs.iter().take(4) {
-        pictures.push(drawn(thumbnail(&output.network).svg("thumb", None)));
-    }
-    let main = Tag::new("button")
-        .with(
-            &["type", "class", "id", "aria-pressed"],
-            vec![fixed("button"), fixed("entry-main"), made(id_of(&key)), made(chosen.to_string())],
-        )
-        .on(ListenerKind::onclick, act, tag::act(Action::Choose(Some(key.clone()))))
-        .kids(vec![
-            el("span", "thumbs", pictures),
-            el(
-                "span",
-                "entry-text",
-                vec![
-                    el("span", "entry-top", top),
-                    networks(rig, one),
-                    el("span", "entry-more", more),
-                ],
-            ),
-        ]);
-    let mut below = Vec::new();
-    if of.alike > 1 {
-        let what = tag::act(Action::Group(Some(of.group)));
-        below.push(press(
-            act,
-            "quiet entry-alike",
-            None,
-            what,
-            vec![said(say::list::alike(of.alike))],
-        ));
-    }
-    below.push(to_compare(Sheet { state, act }, "quiet entry-compare", one));
-    Tag::new("li")
-        .with(&["class"], vec![fixed(class)])
-        .key(key)
-        .kids(vec![main, el("div", "entry-below", below)])
 }
 
 /// Puts a configuration aside to compare, or takes it back.
-pub fn to_compare(Sheet { state, act }: Sheet, class: &'static str, one: &Configuration) -> Html {
+pub fn to_compare(pen: &mut Pen, class: &'static str, one: &Configuration) {
+    let state = pen.state;
     let key = one.key();
     let compared = state.is_compared(&key);
     let full = state.compared.len() >= crate::state::compared::MOST;
@@ -145,41 +137,37 @@ pub fn to_compare(Sheet { state, act }: Sheet, class: &'static str, one: &Config
         name.push(' ');
         name.push_str(&output.network.to_string());
     }
-    let disabled = super::tag::on(full && !compared, "");
-    Tag::new("button")
-        .with(
-            &["type", "class", "aria-pressed", "aria-label", "disabled"],
-            vec![fixed("button"), fixed(class), made(compared.to_string()), made(name), disabled],
-        )
-        .on(ListenerKind::onclick, act, tag::act(Action::Compare(key)))
-        .kids(vec![said(if compared { say::compare::ADDED } else { say::compare::ADD }.to_owned())])
+    pen.press(class, What::Do(Action::Compare(key)));
+    pen.fixed("aria-pressed", if compared { "true" } else { "false" });
+    pen.made("aria-label", name);
+    if full && !compared {
+        pen.fixed("disabled", "");
+    }
+    pen.text(if compared { say::compare::ADDED } else { say::compare::ADD });
+    pen.close();
 }
 
 /// The network; of several outputs those that stand alike together, with their channels,
 /// their load and their watts.
-fn networks(rig: &Rig, one: &Configuration) -> Html {
+fn networks(pen: &mut Pen, rig: &Rig, one: &Configuration) {
     if let [output] = one.outputs.as_slice() {
-        return told("span", "network", output.network.to_string());
+        return pen.told("span.network", output.network.to_string());
     }
-    let mut kids = Vec::new();
+    pen.open("");
     for alike in ways::gathered(rig, &one.outputs) {
         let of: Vec<&Output> = alike.outputs.iter().filter_map(|at| one.outputs.get(*at)).collect();
         let gets = of.first().map(|output| say::output_gets(output, of.len()));
-        let mut networks = Vec::new();
+        pen.open("span.placed");
+        pen.told("span.placed-on", alike.names);
+        pen.told("span.placed-gets", gets.unwrap_or_default());
+        pen.open("span.placed-networks");
         for output in &of {
-            networks.push(told("span", "network", output.network.to_string()));
+            pen.told("span.network", output.network.to_string());
         }
-        kids.push(el(
-            "span",
-            "placed",
-            vec![
-                told("span", "placed-on", alike.names),
-                told("span", "placed-gets", gets.unwrap_or_default()),
-                el("span", "placed-networks", networks),
-            ],
-        ));
+        pen.close();
+        pen.close();
     }
-    if kids.is_empty() { nothing() } else { row(kids) }
+    pen.close();
 }
 
 /// The channels of the one output in use, where there are others.

@@ -3,8 +3,7 @@
 //! The drawing holds axis and rungs; beside it stands a row for each rung, which is the
 //! control: a radio button, so that tap, arrow keys and screen readers all work.
 
-use super::Sheet;
-use super::tag::{self, Tag, What, drawn, el, fixed, line, made, nothing, press, said, text, told};
+use super::pen::{Pen, What, When};
 use super::words::{judged, page::ladder as say, rig, watts};
 use crate::state::Action;
 use crate::state::asking::Answered;
@@ -14,8 +13,6 @@ use coilwright_solver::judge::Verdict;
 use coilwright_solver::ohms::Ohms;
 use coilwright_solver::outputs;
 use core::ops::Range;
-use yew::prelude::*;
-use yew::virtual_dom::ListenerKind;
 
 /// The most rungs in view before neighbours gather into bands.
 const MOST: usize = 60;
@@ -23,11 +20,11 @@ const MOST: usize = 60;
 const BANDS: usize = 24;
 
 /// The ladder, the highest load on top.
-pub fn ladder(sheet: Sheet, answered: &Answered) -> Html {
-    let Sheet { state, act } = sheet;
+pub fn ladder(pen: &mut Pen, answered: &Answered) {
+    let state = pen.state;
     let loads = &answered.shown().loads;
     if loads.is_empty() {
-        return nothing();
+        return pen.nothing();
     }
     let inside = state.look.bands.last().cloned().unwrap_or(0..loads.len());
     let bands = bands(loads.get(inside.clone()).unwrap_or_default());
@@ -36,13 +33,13 @@ pub fn ladder(sheet: Sheet, answered: &Answered) -> Html {
         11..=24 => 36,
         _ => 28,
     };
-    let class = match pitch {
-        48 => "ladder",
-        36 => "ladder ladder-close",
-        _ => "ladder ladder-dense",
+    let spec = match pitch {
+        48 => "fieldset.ladder|id=ladder",
+        36 => "fieldset.ladder ladder-close|id=ladder",
+        _ => "fieldset.ladder ladder-dense|id=ladder",
     };
     let mut rungs = Vec::new();
-    let mut rows = Vec::new();
+    let mut rows: Vec<Range<usize>> = Vec::new();
     let mut chosen = None;
     let shown = state.shown();
     for band in &bands {
@@ -59,11 +56,7 @@ pub fn ladder(sheet: Sheet, answered: &Answered) -> Html {
             even: tallies.iter().any(|tally| tally.even),
             low: tallies.iter().all(|tally| tally.verdict >= Verdict::BelowStated),
         });
-        rows.push(if range.len() == 1 {
-            one(sheet, range.start, high)
-        } else {
-            gathered(sheet, range, tallies)
-        });
+        rows.push(range);
     }
     let marks = marks(answered);
     let mut rated = Vec::new();
@@ -74,30 +67,40 @@ pub fn ladder(sheet: Sheet, answered: &Answered) -> Html {
     let tick = &rig::tick;
     let drawing = Ladder { rungs: &rungs, pitch, least, rated: &rated, chosen, unit: "Ω", tick };
     let scale = ladder::ladder(&drawing).svg("axis", None);
-    let all = Tag::new("input")
-        .with(&["type", "name", "value"], vec![fixed("radio"), fixed("load"), fixed("")])
-        .ticked(state.look.load.is_none())
-        .bare();
-    let mut top = vec![el("label", "rung-all", vec![all, line("span", "", say::ALL)])];
-    if !state.look.bands.is_empty() {
-        top.push(press(
-            act,
-            "quiet",
-            None,
-            tag::act(Action::Band(None)),
-            vec![said(say::WIDER.to_owned())],
-        ));
-    }
+    pen.open(spec);
     let by_number = What::Rung(loads.iter().map(|tally| tally.load).collect());
-    Tag::new("fieldset")
-        .with(&["class", "id"], vec![fixed(class), fixed("ladder")])
-        .on(ListenerKind::onchange, act, by_number)
-        .kids(vec![
-            line("legend", "unseen", say::LADDER),
-            el("div", "ladder-top", top),
-            el("div", "ladder-body", vec![drawn(scale), el("ol", "rungs", rows)]),
-            told("p", "hints ladder-foot", foot(&marks)),
-        ])
+    pen.on(When::Chosen, by_number);
+    pen.line("legend.unseen", say::LADDER);
+    pen.open("div.ladder-top");
+    pen.open("label.rung-all");
+    radio(pen, String::new(), state.look.load.is_none());
+    pen.line("span", say::ALL);
+    pen.close();
+    if !state.look.bands.is_empty() {
+        pen.button("quiet", say::WIDER, Action::Band(None));
+    }
+    pen.close();
+    pen.open("div.ladder-body");
+    pen.drawn(scale);
+    pen.open("ol.rungs");
+    for range in rows {
+        match loads.get(range.clone()) {
+            Some([tally]) => one(pen, range.start, tally),
+            Some(tallies) => gathered(pen, range, tallies),
+            None => {}
+        }
+    }
+    pen.close();
+    pen.close();
+    pen.told("p.hints ladder-foot", foot(&marks));
+    pen.close();
+}
+
+fn radio(pen: &mut Pen, value: String, ticked: bool) {
+    pen.open("input|type=radio|name=load");
+    pen.made("value", value);
+    pen.ticked(ticked);
+    pen.close();
 }
 
 /// What stands in rows, the highest first: each load, or neighbours gathered into bands,
@@ -120,42 +123,34 @@ fn bands(loads: &[LoadTally]) -> Vec<Range<usize>> {
 }
 
 /// A single load: a radio button and what there is at it.
-fn one(Sheet { state, .. }: Sheet, number: usize, tally: &LoadTally) -> Html {
-    let ticked = state.look.load == Some(tally.load);
+fn one(pen: &mut Pen, number: usize, tally: &LoadTally) {
+    let ticked = pen.state.look.load == Some(tally.load);
     let low = tally.verdict >= Verdict::BelowStated;
-    let class = match (low, tally.even, ticked) {
-        (true, _, false) => "rung rung-low",
-        (true, _, true) => "rung rung-low rung-on",
-        (false, true, false) => "rung",
-        (false, true, true) => "rung rung-on",
-        (false, false, false) => "rung rung-uneven",
-        (false, false, true) => "rung rung-uneven rung-on",
-    };
-    let input = Tag::new("input")
-        .with(
-            &["type", "name", "value"],
-            vec![fixed("radio"), fixed("load"), made(number.to_string())],
-        )
-        .ticked(ticked)
-        .bare();
+    pen.open("li");
+    pen.key(number.to_string());
+    pen.open(match (low, tally.even, ticked) {
+        (true, _, false) => "label.rung rung-low",
+        (true, _, true) => "label.rung rung-low rung-on",
+        (false, true, false) => "label.rung",
+        (false, true, true) => "label.rung rung-on",
+        (false, false, false) => "label.rung rung-uneven",
+        (false, false, true) => "label.rung rung-uneven rung-on",
+    });
+    radio(pen, number.to_string(), ticked);
     let (exact, near) = super::words::page::load_lines(tally.load);
-    let mut name = vec![told("b", "", exact)];
+    pen.open("span.rung-load");
+    pen.told("b", exact);
     if let Some(near) = near {
         // The unit stands with the fraction; a space keeps them apart when read out.
-        name.push(text(" "));
-        name.push(told("small", "", near.trim_end_matches(" Ω").to_owned()));
+        pen.text(" ");
+        let bare = near.strip_suffix(" Ω").unwrap_or(&near);
+        pen.told("small", bare.to_owned());
     }
-    let label = el(
-        "label",
-        class,
-        vec![
-            input,
-            el("span", "rung-load", name),
-            told("span", "rung-note", note(tally)),
-            sign(tally.verdict),
-        ],
-    );
-    Tag::new("li").key(number.to_string()).kids(vec![label])
+    pen.close();
+    pen.told("span.rung-note", note(tally));
+    sign(pen, tally.verdict);
+    pen.close();
+    pen.close();
 }
 
 /// How many ways there are at a load, and the most power of any.
@@ -172,32 +167,30 @@ fn note(tally: &LoadTally) -> String {
 }
 
 /// Neighbouring loads gathered into one row that opens on a tap.
-fn gathered(Sheet { act, .. }: Sheet, range: Range<usize>, tallies: &[LoadTally]) -> Html {
-    let (Some(low), Some(high)) = (tallies.first(), tallies.last()) else { return nothing() };
+fn gathered(pen: &mut Pen, range: Range<usize>, tallies: &[LoadTally]) {
+    let (Some(low), Some(high)) = (tallies.first(), tallies.last()) else { return };
     let best = tallies.iter().map(|tally| tally.verdict).min().unwrap_or(Verdict::NotStated);
     let class =
         if best >= Verdict::BelowStated { "rung rung-band rung-low" } else { "rung rung-band" };
-    let kids = vec![
-        told(
-            "b",
-            "rung-load",
-            say::from_to(&rig::short_load(low.load), &rig::short_load(high.load)),
-        ),
-        told("span", "rung-note", say::loads(tallies.len())),
-        sign(best),
-    ];
-    let key = range.start.to_string();
-    let open = press(act, class, None, tag::act(Action::Band(Some(range))), kids);
-    Tag::new("li").key(key).kids(vec![open])
+    pen.open("li");
+    pen.key(range.start.to_string());
+    pen.press(class, What::Do(Action::Band(Some(range))));
+    let loads = say::from_to(&rig::short_load(low.load), &rig::short_load(high.load));
+    pen.told("b.rung-load", loads);
+    pen.told("span.rung-note", say::loads(tallies.len()));
+    sign(pen, best);
+    pen.close();
+    pen.close();
 }
 
 /// A verdict as a sign, with its words for who cannot see it.
-fn sign(verdict: Verdict) -> Html {
+fn sign(pen: &mut Pen, verdict: Verdict) {
     let (class, mark) = super::entry::verdict_sign(verdict);
-    let hidden = Tag::new("span")
-        .with(&["aria-hidden"], vec![fixed("true")])
-        .kids(vec![said(mark.to_owned())]);
-    el("span", class, vec![hidden, line("span", "unseen", judged::verdict(verdict))])
+    pen.open("span");
+    pen.fixed("class", class);
+    pen.line("span|aria-hidden=true", mark);
+    pen.line("span.unseen", judged::verdict(verdict));
+    pen.close();
 }
 
 /// What stands on the axis beside the rungs.

@@ -1,77 +1,73 @@
 //! The list: one page of the configurations as they are looked at.
 
-use super::Sheet;
 use super::entry::entry;
-use super::tag::{
-    self, Tag, What, button, el, fixed, line, nothing, on, press, row, said, text, told,
-};
+use super::pen::{Pen, What, When};
 use super::words::{page::list as say, rig, ways};
 use crate::state::Action;
 use crate::state::asking::Answered;
 use crate::state::list::{ORDERS, PAGE, order_name, pages};
 use coilwright_solver::answer::{Configuration, Order};
 use coilwright_solver::ohms::Ohms;
-use yew::prelude::*;
-use yew::virtual_dom::ListenerKind;
 
 /// The list with what stands over it.
-pub fn list(sheet: Sheet, answered: &Answered) -> Html {
-    let Sheet { state, act } = sheet;
+pub fn list(pen: &mut Pen, answered: &Answered) {
+    let state = pen.state;
     let Some(view) = state.view.as_deref() else {
-        return nothing();
+        return pen.nothing();
     };
     let page = state.look.page.min(pages(view.rows) - 1);
     let from = u64::from(page) * u64::from(PAGE);
-    let mut kids = Vec::new();
-    let mut before: Option<Vec<Ohms>> = None;
-    for entry_row in answered.rows(view, from, PAGE) {
-        let loads = loads(&entry_row.configuration);
-        if before.as_ref() != Some(&loads) {
-            kids.push(heading(answered, &entry_row.configuration, &loads));
-            before = Some(loads);
-        }
-        kids.push(entry(sheet, answered, &entry_row));
+    let rows = answered.rows(view, from, PAGE);
+    if rows.is_empty() {
+        return pen.nothing();
     }
-    if kids.is_empty() {
-        return nothing();
+    pen.open("");
+    pen.open("div.list-head");
+    said_what(pen, view.rows);
+    order(pen, answered);
+    pen.close();
+    if state.look.group.is_some() {
+        pen.open("p.note");
+        pen.said(say::group(view.rows));
+        pen.button("quiet", say::ALL_GROUPS, Action::Group(None));
+        pen.close();
+    } else {
+        pen.nothing();
     }
     let power = answered
         .first()
         .is_some_and(|one| one.outputs.iter().any(|output| output.target_watts.is_some()));
-    let group = if state.look.group.is_some() {
-        el(
-            "p",
-            "note",
-            vec![
-                said(say::group(view.rows)),
-                button(act, "quiet", say::ALL_GROUPS, Action::Group(None)),
-            ],
-        )
-    } else {
-        nothing()
-    };
-    row(vec![
-        el("div", "list-head", vec![said_what(sheet, view.rows), order(sheet, answered)]),
-        group,
-        if power { line("p", "hints", super::words::page::LEVEL_SET) } else { nothing() },
-        el("ol", "entries", kids),
-        pager(sheet, page, view.rows),
-    ])
+    pen.line_if(power, "p.hints", super::words::page::LEVEL_SET);
+    pen.open("ol.entries");
+    let mut before: Option<Vec<Ohms>> = None;
+    for row in &rows {
+        let loads = loads(&row.configuration);
+        if before.as_ref() != Some(&loads) {
+            heading(pen, answered, &row.configuration, &loads);
+            before = Some(loads);
+        }
+        entry(pen, answered, row);
+    }
+    pen.close();
+    pager(pen, page, view.rows);
+    pen.close();
 }
 
 /// What is listed: all, or those of one load.
-fn said_what(Sheet { state, act }: Sheet, rows: u64) -> Html {
-    match state.look.load {
-        Some(load) => el(
-            "p",
-            "listed",
-            vec![
-                told("b", "", say::at_load(&rig::load(load))),
-                button(act, "quiet", say::EVERY_LOAD, Action::Load(None)),
-            ],
-        ),
-        None if state.look.group.is_none() => told("p", "listed", say::rows(rows, grouped(state))),
-        None => nothing(),
+fn said_what(pen: &mut Pen, rows: u64) {
+    let look = &pen.state.look;
+    match look.load {
+        Some(load) => {
+            pen.open("p.listed");
+            pen.told("b", say::at_load(&rig::load(load)));
+            pen.button("quiet", say::EVERY_LOAD, Action::Load(None));
+            pen.close();
+        }
+        None if look.group.is_none() => {
+            let grouped = grouped(pen.state);
+            pen.told("p.listed", say::rows(rows, grouped));
+        }
+        None => pen.nothing(),
     }
 }
 
@@ -91,42 +87,49 @@ fn loads(one: &Configuration) -> Vec<Ohms> {
 }
 
 /// Over entries of the same loads: the loads, and the way they use the amplifier.
-fn heading(answered: &Answered, one: &Configuration, loads: &[Ohms]) -> Html {
-    let mut kids = Vec::new();
-    for load in loads {
-        if !kids.is_empty() {
-            kids.push(text(say::AND));
-        }
-        kids.push(big(*load));
-    }
-    let several = one.outputs.len() > 1;
-    if let Some(amplifier) = answered.request.rig.amplifier().filter(|_| several) {
-        let way = ways::way(amplifier, &one.outputs);
-        kids.push(told("span", "way", super::words::page::heading(&way)));
-    }
+fn heading(pen: &mut Pen, answered: &Answered, one: &Configuration, loads: &[Ohms]) {
     let mut key = String::from("at");
     for load in loads {
         key.push_str(&load.to_string());
         key.push(';');
     }
     key.push_str(&one.key());
-    Tag::new("li").with(&["class"], vec![fixed("at-load")]).key(key).kids(vec![el("h3", "", kids)])
+    pen.open("li.at-load");
+    pen.key(key);
+    pen.open("h3");
+    for (i, load) in loads.iter().enumerate() {
+        if i > 0 {
+            pen.text(say::AND);
+        }
+        big(pen, *load);
+    }
+    let several = one.outputs.len() > 1;
+    if let Some(amplifier) = answered.request.rig.amplifier().filter(|_| several) {
+        let way = ways::way(amplifier, &one.outputs);
+        pen.told("span.way", super::words::page::heading(&way));
+    }
+    pen.close();
+    pen.close();
 }
 
 /// A load in large type.
-pub fn big(load: Ohms) -> Html {
+pub fn big(pen: &mut Pen, load: Ohms) {
     let (exact, near) = super::words::page::load_lines(load);
-    let mut kids = vec![told("b", "", exact)];
+    pen.open("span.ohms");
+    pen.told("b", exact);
     if let Some(near) = near {
-        kids.push(told("small", "", near));
+        pen.told("small", near);
     }
-    el("span", "ohms", kids)
+    pen.close();
 }
 
 /// The order of the list, to choose from.
-fn order(Sheet { state, act }: Sheet, answered: &Answered) -> Html {
-    let wanted = state.look.wanted(answered.shown().total.unwrap_or(0), true);
-    let mut kids = Vec::new();
+fn order(pen: &mut Pen, answered: &Answered) {
+    let wanted = pen.state.look.wanted(answered.shown().total.unwrap_or(0), true);
+    pen.open("label.order");
+    pen.line("span", say::ORDER);
+    pen.open("select|id=order");
+    pen.on(When::Chosen, What::Order);
     for order in ORDERS {
         let words = match order {
             Order::Rank => say::BEST_FIRST,
@@ -134,50 +137,27 @@ fn order(Sheet { state, act }: Sheet, answered: &Answered) -> Html {
             Order::Power => say::BY_POWER,
             Order::Runs => say::BY_RUNS,
         };
-        kids.push(
-            Tag::new("option")
-                .with(
-                    &["value", "selected"],
-                    vec![fixed(order_name(order)), on(order == wanted.order, "")],
-                )
-                .kids(vec![text(words)]),
-        );
+        pen.option(order_name(order), order == wanted.order, words);
     }
-    let select = Tag::new("select")
-        .with(&["id"], vec![fixed("order")])
-        .on(ListenerKind::onchange, act, What::Order)
-        .kids(kids);
-    el("label", "order", vec![line("span", "", say::ORDER), select])
+    pen.close();
+    pen.close();
 }
 
-fn pager(Sheet { act, .. }: Sheet, page: u32, rows: u64) -> Html {
+fn pager(pen: &mut Pen, page: u32, rows: u64) {
     let pages = pages(rows);
     if pages < 2 {
-        return nothing();
+        return pen.nothing();
     }
     let first = u64::from(page) * u64::from(PAGE);
     let last = (first + u64::from(PAGE)).min(rows);
-    let mut kids = Vec::new();
+    pen.open("nav.pager");
+    pen.fixed("aria-label", say::PAGES);
     if page > 0 {
-        kids.push(press(
-            act,
-            "quiet",
-            None,
-            tag::act(Action::Page(page - 1)),
-            vec![text(say::EARLIER_PAGE)],
-        ));
+        pen.button("quiet", say::EARLIER_PAGE, Action::Page(page - 1));
     }
-    kids.push(told("span", "", say::range(first + 1, last, rows)));
+    pen.told("span", say::range(first + 1, last, rows));
     if page + 1 < pages {
-        kids.push(press(
-            act,
-            "quiet",
-            None,
-            tag::act(Action::Page(page + 1)),
-            vec![text(say::LATER_PAGE)],
-        ));
+        pen.button("quiet", say::LATER_PAGE, Action::Page(page + 1));
     }
-    Tag::new("nav")
-        .with(&["class", "aria-label"], vec![fixed("pager"), fixed(say::PAGES)])
-        .kids(kids)
+    pen.close();
 }

@@ -1,43 +1,45 @@
 //! The strip at the bottom edge of small screens: what is chosen, its load, whether it fits.
 
-use super::Sheet;
 use super::entry::{verdict, watts};
-use super::tag::{Tag, button, el, fixed, line, nothing, told};
+use super::pen::Pen;
 use super::words::page as say;
 use super::words::rig;
 use crate::state::{Action, Room};
-use yew::prelude::*;
 
 /// The strip.
-pub fn strip(Sheet { state, act }: Sheet) -> Html {
+pub fn strip(pen: &mut Pen) {
+    let state = pen.state;
     let (Some(answered), Some(one)) = (state.answered.as_deref(), state.shown()) else {
-        return nothing();
+        return pen.nothing();
     };
-    let mut loads = Vec::new();
-    let mut told_loads: Vec<String> = Vec::new();
+    let mut loads: Vec<String> = Vec::new();
     for output in &one.outputs {
         let load = rig::short_load(output.load);
-        if !told_loads.contains(&load) {
-            loads.push(told("span", "", load.clone()));
-            told_loads.push(load);
+        if !loads.contains(&load) {
+            loads.push(load);
         }
     }
-    let mut kids = Vec::new();
+    pen.open("aside.strip");
+    pen.fixed("aria-label", say::STRIP);
+    pen.open(if loads.len() > 1 { "b.strip-load strip-loads" } else { "b.strip-load" });
+    for load in loads {
+        pen.told("span", load);
+    }
+    pen.close();
+    pen.open("span.strip-text");
     if !state.is_stale() {
-        kids.push(verdict(one.verdict));
+        verdict(pen, one.verdict);
         if let Some(watts) = watts(&answered.request.rig, one) {
-            kids.push(told("span", "", watts));
+            pen.told("span", watts);
         }
     } else {
-        kids.push(line("span", "", say::EARLIER_SHORT));
+        pen.line("span", say::EARLIER_SHORT);
     }
-    let look = if state.chosen.is_none() && state.room == Room::List {
-        button(act, "strip-act", say::LOOK, Action::Choose(Some(one.key())))
+    pen.close();
+    if state.chosen.is_none() && state.room == Room::List {
+        pen.button("strip-act", say::LOOK, Action::Choose(Some(one.key())));
     } else {
-        nothing()
-    };
-    let class = if loads.len() > 1 { "strip-load strip-loads" } else { "strip-load" };
-    Tag::new("aside")
-        .with(&["class", "aria-label"], vec![fixed("strip"), fixed(say::STRIP)])
-        .kids(vec![el("b", class, loads), el("span", "strip-text", kids), look])
+        pen.nothing();
+    }
+    pen.close();
 }

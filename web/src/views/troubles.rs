@@ -1,58 +1,57 @@
 //! What stands in the way, and what was removed.
 
-use super::Sheet;
 use super::blank::{id_of, message};
-use super::tag::{Tag, What, button, el, fixed, line, made, nothing, press, row, said};
+use super::pen::{Pen, What};
 use super::words::page as say;
-use crate::state::read::Trouble;
-use crate::state::{Action, Removed, State};
-use yew::prelude::*;
+use crate::state::{Action, Removed};
 
 /// What is wrong with a list as a whole, beside it.
-pub fn at_path(state: &State, path: &str) -> Html {
-    let mut kids = Vec::new();
-    for trouble in &state.read.troubles {
+pub fn at_path(pen: &mut Pen, path: &str) {
+    pen.open("");
+    for trouble in &pen.state.read.troubles {
         if trouble.path == path && !trouble.is_missing() {
-            kids.push(
-                Tag::new("p")
-                    .with(
-                        &["class", "id", "tabindex"],
-                        vec![fixed("trouble"), made(id_of(path)), fixed("-1")],
-                    )
-                    .kids(vec![said(message(trouble))]),
-            );
+            pen.open("p.trouble|tabindex=-1");
+            pen.made("id", id_of(path));
+            pen.said(message(trouble));
+            pen.close();
         }
     }
-    row(kids)
+    pen.close();
 }
 
 /// Everything in the way of an answer, each a tap from its field.
-pub fn list(sheet: Sheet) -> Html {
-    row(vec![
-        part(sheet, say::PUT_RIGHT, "troubles troubles-wrong", false),
-        part(sheet, say::STILL_NEEDED, "troubles troubles-missing", true),
-    ])
+pub fn list(pen: &mut Pen) {
+    pen.open("");
+    part(pen, say::PUT_RIGHT, "div.troubles troubles-wrong", false);
+    part(pen, say::STILL_NEEDED, "div.troubles troubles-missing", true);
+    pen.close();
 }
 
-fn part(sheet: Sheet, title: &'static str, class: &'static str, missing: bool) -> Html {
-    let mut kids = Vec::new();
-    for trouble in &sheet.state.read.troubles {
-        if Trouble::is_missing(trouble) == missing {
-            let what = What::GoTo(id_of(&trouble.path));
-            let to_field = press(sheet.act, "to-field", None, what, vec![said(message(trouble))]);
-            kids.push(el("li", "", vec![to_field]));
+fn part(pen: &mut Pen, title: &'static str, spec: &'static str, missing: bool) {
+    let troubles = &pen.state.read.troubles;
+    if !troubles.iter().any(|trouble| trouble.is_missing() == missing) {
+        return pen.nothing();
+    }
+    pen.open(spec);
+    pen.line("h3", title);
+    pen.open("ul");
+    for trouble in troubles {
+        if trouble.is_missing() == missing {
+            pen.open("li");
+            pen.press("to-field", What::GoTo(id_of(&trouble.path)));
+            pen.said(message(trouble));
+            pen.close();
+            pen.close();
         }
     }
-    if kids.is_empty() {
-        return nothing();
-    }
-    el("div", class, vec![line("h3", "", title), el("ul", "", kids)])
+    pen.close();
+    pen.close();
 }
 
 /// What was removed last, with the way to put it back.
-pub fn removed(sheet: Sheet) -> Html {
-    let Some(removed) = &sheet.state.removed else {
-        return nothing();
+pub fn removed(pen: &mut Pen) {
+    let Some(removed) = &pen.state.removed else {
+        return pen.nothing();
     };
     let what = match removed {
         Removed::Group(..) => say::Removed::Drivers,
@@ -60,8 +59,8 @@ pub fn removed(sheet: Sheet) -> Html {
         Removed::Bridge(..) => say::Removed::Bridge,
         Removed::Point(..) => say::Removed::Point,
     };
-    Tag::new("div").with(&["class", "role"], vec![fixed("removed"), fixed("status")]).kids(vec![
-        line("p", "", say::removed(what)),
-        button(sheet.act, "quiet", say::PUT_BACK, Action::PutBack),
-    ])
+    pen.open("div.removed|role=status");
+    pen.line("p", say::removed(what));
+    pen.button("quiet", say::PUT_BACK, Action::PutBack);
+    pen.close();
 }

@@ -1,0 +1,443 @@
+//! The pen that writes a page: elements are opened, filled and closed one after the other.
+//!
+//! What a macro writes out in place for every element costs each visitor several times
+//! as many bytes as a call, and a tree put together from lists of lists twice as many as
+//! calls in a row.
+
+use crate::app::Do;
+use crate::browser::{address, go_to};
+use crate::state::form::Place;
+use crate::state::{Action, State};
+use coilwright_solver::ohms::Ohms;
+use std::cell::RefCell;
+use std::rc::Rc;
+use wasm_bindgen::JsCast;
+use web_sys::{Event, HtmlInputElement, HtmlSelectElement};
+use yew::prelude::Html;
+use yew::virtual_dom::{
+    AttrValue, AttributeOrProperty, Attributes, Key, Listener, ListenerKind, VList, VNode, VTag,
+    VText,
+};
+
+/// What happens when something is pressed, typed into or chosen.
+#[derive(Clone, Debug)]
+pub enum What {
+    /// An action.
+    Do(Action),
+    /// What was typed or chosen is written to a place.
+    Write(Place),
+    /// A usual value is written to a place; the list of them then stands for all again.
+    Usual(Place),
+    /// The load of a rung is looked at: the rung's number is the value of what was chosen.
+    Rung(Vec<Ohms>),
+    /// An order is chosen by its name.
+    Order,
+    /// The keyboard goes to an element.
+    GoTo(String),
+    /// Back to the list.
+    Back,
+    /// Nothing: the page sends no form.
+    Stay,
+}
+
+/// When it happens.
+#[derive(Clone, Copy, Debug)]
+pub enum When {
+    /// On a click, or what stands for one.
+    Pressed,
+    /// On each letter.
+    Typed,
+    /// On a choice.
+    Chosen,
+    /// When a form would be sent.
+    Sent,
+}
+
+/// What is typed or chosen in the element that an event is about.
+fn value(event: &Event) -> Option<String> {
+    let target = event.target()?;
+    if let Some(input) = target.dyn_ref::<HtmlInputElement>() {
+        return Some(input.value());
+    }
+    target.dyn_ref::<HtmlSelectElement>().map(HtmlSelectElement::value)
+}
+
+struct On {
+    when: When,
+    act: Do,
+    what: What,
+}
+
+impl Listener for On {
+    fn kind(&self) -> ListenerKind {
+        match self.when {
+            When::Pressed => ListenerKind::onclick,
+            When::Typed => ListenerKind::oninput,
+            When::Chosen => ListenerKind::onchange,
+            When::Sent => ListenerKind::onsubmit,
+        }
+    }
+
+    fn passive(&self) -> bool {
+        false
+    }
+
+    fn handle(&self, event: Event) {
+        let act = &self.act;
+        match &self.what {
+            What::Do(action) => act.now(action.clone()),
+            What::Write(place) => {
+                if let Some(text) = value(&event) {
+                    act.now(Action::Set(*place, text));
+                }
+            }
+            What::Usual(place) => {
+                if let Some(text) = value(&event).filter(|text| !text.is_empty()) {
+                    act.now(Action::Set(*place, text));
+                }
+                let target = event.target();
+                if let Some(select) = target.as_ref().and_then(JsCast::dyn_ref::<HtmlSelectElement>)
+                {
+                    select.set_value("");
+                }
+            }
+            What::Rung(loads) => {
+                let number = value(&event).and_then(|text| text.parse::<usize>().ok());
+                act.now(Action::Load(number.and_then(|number| loads.get(number)).copied()));
+            }
+            What::Order => {
+                let name = value(&event).unwrap_or_default();
+                if let Some(order) = crate::state::list::order_named(&name) {
+                    act.now(Action::Order(order));
+                }
+            }
+            What::GoTo(id) => go_to(id),
+            What::Back if address::is_choice() => address::back(),
+            What::Back => act.now(Action::Leave),
+            What::Stay => event.prevent_default(),
+        }
+    }
+}
+
+/// Every attribute that the page gives an element, the most used first. An element knows
+/// the first few of them, up to the last it has.
+static NAMES: [&str; 27] = [
+    "class",
+    "type",
+    "value",
+    "id",
+    "for",
+    "aria-label",
+    "role",
+    "aria-hidden",
+    "aria-pressed",
+    "selected",
+    "name",
+    "tabindex",
+    "scope",
+    "aria-current",
+    "disabled",
+    "max",
+    "aria-live",
+    "translate",
+    "aria-labelledby",
+    "aria-invalid",
+    "aria-describedby",
+    "inputmode",
+    "autocomplete",
+    "autocapitalize",
+    "spellcheck",
+    "enterkeyhint",
+    "novalidate",
+];
+
+/// Parts of the page that are kept until the stamp of the state changes: what is long is
+/// not put into words again while somebody types.
+#[derive(Debug, Default)]
+pub struct Memory([Option<(u32, Html)>; 4]);
+
+/// An element that is open.
+#[derive(Debug, Default)]
+struct Open {
+    /// Its name; a mere row of several has none.
+    name: &'static str,
+    values: Vec<Option<AttributeOrProperty>>,
+    key: Option<Key>,
+    /// What stands in an input.
+    value: Option<AttrValue>,
+    ticked: Option<bool>,
+    on: Option<Rc<dyn Listener>>,
+    kids: Vec<Html>,
+}
+
+/// The pen, with what every room is given: the state and the way to act on it.
+#[derive(Debug)]
+pub struct Pen<'a> {
+    /// The state.
+    pub state: &'a State,
+    act: &'a Do,
+    memory: &'a RefCell<Memory>,
+    /// What is open around what is written now.
+    around: Vec<Open>,
+    now: Open,
+}
+
+impl<'a> Pen<'a> {
+    /// A pen on an empty page.
+    #[must_use]
+    pub fn new(state: &'a State, act: &'a Do, memory: &'a RefCell<Memory>) -> Self {
+        Self { state, act, memory, around: Vec::new(), now: Open::default() }
+    }
+
+    /// What was written.
+    #[must_use]
+    pub fn written(self) -> Html {
+        VNode::VList(Rc::new(VList::with_children(self.now.kids, None)))
+    }
+
+    /// Opens an element, written as its name, its class after a point, and attributes
+    /// after bars: `h2.tab|id=answer|tabindex=-1`. A mere row has no name.
+    #[inline(never)]
+    pub fn open(&mut self, spec: &'static str) {
+        let around = std::mem::take(&mut self.now);
+        self.around.push(around);
+        let mut rest = spec;
+        let mut name = None;
+        while !rest.is_empty() || name.is_none() {
+            let end = rest.bytes().position(|byte| byte == b'|');
+            let part = rest.get(..end.unwrap_or(rest.len())).unwrap_or_default();
+            rest = end.and_then(|end| rest.get(end + 1..)).unwrap_or_default();
+            let sign = if name.is_none() { b'.' } else { b'=' };
+            let at = part.bytes().position(|byte| byte == sign).unwrap_or(part.len());
+            let (first, second) = (part.get(..at), part.get(at + 1..));
+            let (first, second) = (first.unwrap_or_default(), second.unwrap_or_default());
+            if name.is_some() {
+                self.fixed(first, second);
+            } else {
+                name = Some(first);
+                if !second.is_empty() {
+                    self.fixed("class", second);
+                }
+            }
+        }
+        self.now.name = name.unwrap_or_default();
+    }
+
+    /// Closes what was opened last.
+    #[inline(never)]
+    pub fn close(&mut self) {
+        let around = self.around.pop().unwrap_or_default();
+        let open = std::mem::replace(&mut self.now, around);
+        self.now.kids.push(if open.name.is_empty() {
+            VNode::VList(Rc::new(VList::with_children(open.kids, open.key)))
+        } else {
+            let mut tag = VTag::new(open.name);
+            if let Some(keys) = NAMES.get(..open.values.len()) {
+                tag.attributes =
+                    Attributes::Dynamic { keys, values: open.values.into_boxed_slice() };
+            }
+            if open.value.is_some() {
+                tag.set_value(open.value);
+            }
+            if let Some(ticked) = open.ticked {
+                tag.set_checked(ticked);
+            }
+            if open.on.is_some() {
+                tag.set_listeners(Box::new([open.on]));
+            }
+            tag.key = open.key;
+            tag.add_children(open.kids);
+            VNode::VTag(Rc::new(tag))
+        });
+    }
+
+    #[inline(never)]
+    fn give(&mut self, name: &str, value: AttributeOrProperty) {
+        let at = NAMES.iter().position(|one| *one == name);
+        debug_assert!(at.is_some(), "no attribute {name}");
+        let at = at.unwrap_or(0);
+        while self.now.values.len() <= at {
+            self.now.values.push(None);
+        }
+        if let Some(place) = self.now.values.get_mut(at) {
+            *place = Some(value);
+        }
+    }
+
+    /// Gives what is open an attribute.
+    #[inline(never)]
+    pub fn fixed(&mut self, name: &str, value: &'static str) {
+        self.give(name, AttributeOrProperty::Static(value));
+    }
+
+    /// Gives what is open an attribute with a value made for the occasion.
+    #[inline(never)]
+    pub fn made(&mut self, name: &str, value: String) {
+        self.give(name, AttributeOrProperty::Attribute(AttrValue::from(value)));
+    }
+
+    /// Tells what is open from its neighbours by a key.
+    #[inline(never)]
+    pub fn key(&mut self, key: String) {
+        self.now.key = Some(key.into());
+    }
+
+    /// What stands in an input.
+    #[inline(never)]
+    pub fn holds(&mut self, value: &str) {
+        self.now.value = Some(AttrValue::from(value.to_owned()));
+    }
+
+    /// Whether a box is ticked.
+    pub fn ticked(&mut self, ticked: bool) {
+        self.now.ticked = Some(ticked);
+    }
+
+    /// What happens on an event.
+    #[inline(never)]
+    pub fn on(&mut self, when: When, what: What) {
+        self.now.on = Some(Rc::new(On { when, act: self.act.clone(), what }));
+    }
+
+    /// Writes static text.
+    #[inline(never)]
+    pub fn text(&mut self, text: &'static str) {
+        self.now.kids.push(VNode::VText(VText::new(text)));
+    }
+
+    /// Writes text made for the occasion.
+    #[inline(never)]
+    pub fn said(&mut self, text: String) {
+        self.now.kids.push(VNode::VText(VText::new(text)));
+    }
+
+    /// Nothing, in its place: what follows keeps its own.
+    #[inline(never)]
+    pub fn nothing(&mut self) {
+        self.now.kids.push(VNode::default());
+    }
+
+    /// A drawing, or other markup of the page's own making, whole.
+    #[inline(never)]
+    pub fn drawn(&mut self, markup: String) {
+        self.now.kids.push(VNode::from_html_unchecked(markup.into()));
+    }
+
+    /// An element with static text.
+    #[inline(never)]
+    pub fn line(&mut self, spec: &'static str, words: &'static str) {
+        self.open(spec);
+        self.text(words);
+        self.close();
+    }
+
+    /// An element with text made for the occasion.
+    #[inline(never)]
+    pub fn told(&mut self, spec: &'static str, words: String) {
+        self.open(spec);
+        self.said(words);
+        self.close();
+    }
+
+    /// A static line where there is reason for one; else nothing, in its place.
+    #[inline(never)]
+    pub fn line_if(&mut self, there: bool, spec: &'static str, words: &'static str) {
+        if there { self.line(spec, words) } else { self.nothing() }
+    }
+
+    /// Opens a button of a class.
+    #[inline(never)]
+    pub fn press(&mut self, class: &'static str, what: What) {
+        self.open("button|type=button");
+        self.fixed("class", class);
+        self.on(When::Pressed, what);
+    }
+
+    /// A button.
+    #[inline(never)]
+    pub fn button(&mut self, class: &'static str, words: &'static str, action: Action) {
+        self.press(class, What::Do(action));
+        self.text(words);
+        self.close();
+    }
+
+    /// A button whose text says too little to who cannot see what is around it.
+    #[inline(never)]
+    pub fn named(
+        &mut self,
+        class: &'static str,
+        words: &'static str,
+        name: String,
+        action: Action,
+    ) {
+        self.press(class, What::Do(action));
+        self.made("aria-label", name);
+        self.text(words);
+        self.close();
+    }
+
+    /// A box to tick, with what that means.
+    #[inline(never)]
+    pub fn tick(&mut self, words: &'static str, means: &'static str, ticked: bool, action: Action) {
+        self.open("label.tick");
+        self.open("input|type=checkbox");
+        self.ticked(ticked);
+        self.on(When::Chosen, What::Do(action));
+        self.close();
+        self.open("span");
+        self.line("b", words);
+        if !means.is_empty() {
+            self.line("small", means);
+        }
+        self.close();
+        self.close();
+    }
+
+    /// An option of a choice.
+    #[inline(never)]
+    pub fn option(&mut self, value: &'static str, selected: bool, words: &'static str) {
+        self.open("option");
+        self.fixed("value", value);
+        if selected {
+            self.fixed("selected", "");
+        }
+        self.text(words);
+        self.close();
+    }
+
+    /// A drawing that may be wider than its room: it is moved aside within it.
+    #[inline(never)]
+    pub fn figure(&mut self, name: &'static str, svg: String) {
+        self.open("div.figure|tabindex=0|role=group");
+        self.fixed("aria-label", name);
+        self.drawn(svg);
+        self.close();
+    }
+
+    /// A part of the page that is kept until the stamp of the state changes, in one of
+    /// the places that there are for such.
+    pub fn kept(&mut self, place: usize, write: fn(&mut Pen)) {
+        let stamp = self.state.stamp;
+        let mut memory = self.memory.borrow_mut();
+        let Some(place) = memory.0.get_mut(place) else { return };
+        let kept = place.take().filter(|(of, _)| *of == stamp);
+        let (_, html) = place.insert(kept.unwrap_or_else(|| {
+            let mut pen = Pen::new(self.state, self.act, self.memory);
+            write(&mut pen);
+            (stamp, pen.written())
+        }));
+        self.now.kids.push(html.clone());
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::NAMES;
+
+    #[test]
+    fn no_attribute_has_two_places() {
+        for (i, name) in NAMES.iter().enumerate() {
+            assert_eq!(NAMES.iter().position(|one| one == name), Some(i), "{name}");
+        }
+    }
+}

@@ -117,12 +117,13 @@ fn use_listing(state: &State, act: &Do) {
     let searching = state.nearest.is_none()
         && state.answered.as_deref().is_some_and(|answered| answered.none_fits());
     let answered = state.is_current() && state.asking == Asking::Idle && !searching;
+    let typing = state.answered.is_some();
     use_effect_with(request, move |request| {
         if answered {
             return Box::new(|| {}) as Box<dyn FnOnce()>;
         }
         let listing = request.clone().map(|request| {
-            listing::start(request, move |told| {
+            listing::start(request, typing, move |told| {
                 act.now(match told {
                     Told::Progress(progress) => Action::Progress(progress),
                     Told::Answered(answered) => Action::Answered(Rc::from(answered)),

@@ -79,6 +79,8 @@ pub struct State {
     pub touched: bool,
     /// Counts whatever changes what is shown beside the fields.
     pub stamp: u32,
+    /// Whether the answer is taking longer than a moment.
+    pub slow: bool,
     /// Counts the answers that came late: what they show is drawn from nothing, so that
     /// nothing moves under a finger long after the last key.
     pub renewed: u32,
@@ -106,6 +108,7 @@ impl State {
             notices: Vec::new(),
             touched: false,
             stamp: 0,
+            slow: false,
             renewed: 0,
             form: saved.form,
         };
@@ -141,6 +144,13 @@ impl State {
         }
     }
 
+    /// Whether the answer shown belongs to earlier values, and not just for a moment.
+    #[must_use]
+    pub fn is_stale(&self) -> bool {
+        let moment = matches!(self.asking, Asking::Working(_)) && !self.slow;
+        self.answered.is_some() && !self.is_current() && !moment
+    }
+
     /// The configuration that is shown at large: the chosen one, or the one ranked first.
     #[must_use]
     pub fn shown(&self) -> Option<&Configuration> {
@@ -172,6 +182,7 @@ impl State {
             Action::Progress(progress) => {
                 if matches!(self.asking, Asking::Working(_)) {
                     self.asking = Asking::Working(progress);
+                    self.slow = true;
                 }
             }
             Action::Answered(answered) => self.answer_with(answered),
@@ -303,6 +314,7 @@ impl State {
 
     /// Reads the form; a new question ends an old one.
     fn ask(&mut self) {
+        self.slow = false;
         self.read = Rc::new(read::read(&self.form));
         self.asking = if self.read.request.is_none() || self.is_current() {
             Asking::Idle
@@ -315,7 +327,7 @@ impl State {
         if self.read.request.as_ref() != Some(&answered.request) {
             return;
         }
-        if matches!(self.asking, Asking::Working(Progress { of: 1.., .. })) {
+        if core::mem::take(&mut self.slow) {
             self.renewed = self.renewed.wrapping_add(1);
         }
         self.answered = Some(answered);

@@ -125,7 +125,7 @@ pub fn page(state: &UseReducerHandle<State>) -> Html {
         ]);
     let rooms = match state.room {
         Room::List => {
-            let stale = answer::is_stale(state);
+            let stale = state.is_stale();
             let chosen = match (state.shown(), stale) {
                 (None, _) => "chosen",
                 (Some(_), true) => "sheet chosen answer-stale",

@@ -51,11 +51,21 @@ fn now() -> f64 {
         .map_or(0.0, |performance| performance.now())
 }
 
-/// Begins on a request; the first slice runs at once, so that small questions are
-/// answered before the page is drawn again.
-pub fn start(request: Request, tell: impl Fn(Told) + 'static) -> Listing {
+/// Begins on a request: at once, or, while somebody types, once the key is drawn, so that
+/// keys never wait for an answer, and one that the next key makes idle is not begun.
+pub fn start(request: Request, typing: bool, tell: impl Fn(Told) + 'static) -> Listing {
+    // Longer than a frame of the screen.
+    const AFTER_A_FRAME: u32 = 24;
     let next = Rc::new(RefCell::new(None));
     super::kept::note_working(true);
+    if typing {
+        let timer = Rc::clone(&next);
+        let work = Work::Question(Box::new(Question::new(request)));
+        let tell: Rc<dyn Fn(Told)> = Rc::new(tell);
+        let later = Timeout::new(AFTER_A_FRAME, move || slice(work, FIRST_BUDGET, tell, timer));
+        *next.borrow_mut() = Some(later);
+        return Listing { next };
+    }
     slice(
         Work::Question(Box::new(Question::new(request))),
         FIRST_BUDGET,

@@ -11,11 +11,6 @@ use crate::state::read::Trouble;
 use crate::state::{Action, Asking, State};
 use yew::prelude::*;
 
-/// Whether the answer shown belongs to earlier values.
-pub fn is_stale(state: &State) -> bool {
-    state.answered.is_some() && !state.is_current()
-}
-
 /// What stands over the answer, and changes while somebody types.
 pub fn head(sheet: Sheet) -> Html {
     let Sheet { state, act } = sheet;
@@ -44,7 +39,7 @@ pub fn head(sheet: Sheet) -> Html {
     let missing = state.answered.is_none()
         && state.read.request.is_none()
         && state.read.troubles.iter().all(Trouble::is_missing);
-    let stale = is_stale(state) && !matches!(state.asking, Asking::Working(_));
+    let stale = state.is_stale() && !matches!(state.asking, Asking::Working(_));
     row(vec![
         el(
             "div",
@@ -84,7 +79,7 @@ fn count(answered: &Answered) -> Html {
 
 /// What is read out when it changes: the count, or that it is being worked on.
 fn spoken(state: &State) -> String {
-    if matches!(state.asking, Asking::Working(_)) {
+    if state.slow && matches!(state.asking, Asking::Working(_)) {
         return counts::listing(0, 0);
     }
     let answered = state.answered.as_deref().filter(|_| state.is_current());
@@ -102,6 +97,7 @@ fn spoken(state: &State) -> String {
 fn progress(Sheet { state, act }: Sheet) -> Html {
     let (class, role, words, way_on, action) = match state.asking {
         Asking::Idle => return nothing(),
+        Asking::Working(_) if !state.slow => return nothing(),
         Asking::Working(progress) => {
             let bar = Tag::new("progress")
                 .with(

@@ -23,7 +23,7 @@ pub fn strip(Sheet { state, act }: Sheet) -> Html {
         }
     }
     let mut kids = Vec::new();
-    if state.is_current() {
+    if !state.is_stale() {
         kids.push(verdict(one.verdict));
         if let Some(watts) = watts(&answered.request.rig, one) {
             kids.push(told("span", "", watts));

@@ -23,12 +23,12 @@ pub fn list(sheet: Sheet, answered: &Answered) -> Html {
     let page = state.look.page.min(pages(view.rows) - 1);
     let from = u64::from(page) * u64::from(PAGE);
     let mut kids = Vec::new();
-    let mut before: Option<Vec<Ohms>> = None;
+    let mut before: Option<(Vec<Ohms>, String)> = None;
     for entry_row in answered.rows(view, from, PAGE) {
-        let loads = loads(&entry_row.configuration);
-        if before.as_ref() != Some(&loads) {
-            kids.push(heading(answered, &entry_row.configuration, &loads));
-            before = Some(loads);
+        let over = (loads(&entry_row.configuration), way(answered, &entry_row.configuration));
+        if before.as_ref() != Some(&over) {
+            kids.push(heading(&entry_row.configuration, &over.0, &over.1));
+            before = Some(over);
         }
         kids.push(entry(sheet, answered, &entry_row));
     }
@@ -90,8 +90,14 @@ fn loads(one: &Configuration) -> Vec<Ohms> {
     loads
 }
 
-/// Over entries of the same loads: the loads, and the way they use the amplifier.
-fn heading(answered: &Answered, one: &Configuration, loads: &[Ohms]) -> Html {
+/// The way to use several outputs of the amplifier; nothing where one is in use.
+fn way(answered: &Answered, one: &Configuration) -> String {
+    let amplifier = answered.request.rig.amplifier().filter(|_| one.outputs.len() > 1);
+    amplifier.map_or_else(String::new, |amplifier| ways::way(amplifier, &one.outputs))
+}
+
+/// Over entries of the same loads and the same way: the loads and the way.
+fn heading(one: &Configuration, loads: &[Ohms], way: &str) -> Html {
     let mut kids = Vec::new();
     for load in loads {
         if !kids.is_empty() {
@@ -99,10 +105,8 @@ fn heading(answered: &Answered, one: &Configuration, loads: &[Ohms]) -> Html {
         }
         kids.push(big(*load));
     }
-    let several = one.outputs.len() > 1;
-    if let Some(amplifier) = answered.request.rig.amplifier().filter(|_| several) {
-        let way = ways::way(amplifier, &one.outputs);
-        kids.push(told("span", "way", super::words::page::heading(&way)));
+    if !way.is_empty() {
+        kids.push(told("span", "way", super::words::page::heading(way)));
     }
     let mut key = String::from("at");
     for load in loads {

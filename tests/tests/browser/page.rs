@@ -22,6 +22,13 @@ struct Driver {
 
 impl Driver {
     fn start() -> Self {
+        // Drivers that start at once may pick the same port: all but one end, and try again.
+        let started = (0..5).find_map(|_| Self::try_start());
+        started.expect("chromedriver tells its port")
+    }
+
+    /// `None` where it ended before it told its port.
+    fn try_start() -> Option<Self> {
         let mut process = Command::new("chromedriver")
             .arg("--port=0")
             .stdin(Stdio::null())
@@ -36,14 +43,15 @@ impl Driver {
             });
         let stdout = process.stdout.take().expect("a piped output");
         let mut lines = BufReader::new(stdout).lines().map_while(Result::ok);
-        let port = lines
-            .find_map(|line| {
-                line.split_once("successfully on port ")?.1.trim_end_matches('.').parse().ok()
-            })
-            .expect("chromedriver tells its port");
+        let port = lines.find_map(|line| {
+            line.split_once("successfully on port ")?.1.trim_end_matches('.').parse().ok()
+        });
+        // Dropped without a port, it is ended too.
+        let driver = Self { process, port: port.unwrap_or_default() };
+        port?;
         // What it says afterwards must go somewhere.
         std::thread::spawn(move || lines.for_each(drop));
-        Self { process, port }
+        Some(driver)
     }
 }
 

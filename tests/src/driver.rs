@@ -1,7 +1,10 @@
-//! A browser's driver as a process of its own.
+//! A browser without a screen, and its driver as a process of its own.
 
 use std::io::{BufRead, BufReader};
 use std::process::{Child, Command, Stdio};
+use thirtyfour::common::capabilities::chrome::ChromeCapabilities;
+use thirtyfour::common::log::LoggingPrefsLogLevel;
+use thirtyfour::prelude::*;
 
 /// `chromedriver` on a free port, ended when this is dropped.
 #[derive(Debug)]
@@ -54,4 +57,27 @@ impl Drop for Driver {
         let _ = self.process.kill();
         let _ = self.process.wait();
     }
+}
+
+/// A browser that does nothing of its own accord, and logs what it asks for.
+///
+/// # Errors
+/// When it cannot be written as the driver wants it.
+pub fn chrome() -> WebDriverResult<ChromeCapabilities> {
+    let mut chrome = DesiredCapabilities::chrome();
+    for argument in [
+        "--headless=new",
+        "--no-sandbox",
+        "--disable-gpu",
+        "--disable-quic",
+        "--disable-dev-shm-usage",
+        "--no-first-run",
+        "--disable-background-networking",
+        "--disable-component-update",
+        "--disable-sync",
+    ] {
+        chrome.add_arg(argument)?;
+    }
+    chrome.set_logging_prefs("performance", LoggingPrefsLogLevel::All)?;
+    Ok(chrome)
 }

@@ -1,9 +1,8 @@
 //! A browser held like a phone: a small screen, touch, and a quarter of this machine's speed.
 
-use proof::driver::Driver;
+use proof::driver::{Driver, chrome};
 use serde_json::{Value, json};
 use std::time::{Duration, Instant};
-use thirtyfour::common::log::LoggingPrefsLogLevel;
 use thirtyfour::prelude::*;
 
 /// How many times slower than this machine.
@@ -23,22 +22,7 @@ pub(crate) struct Phone {
 impl Phone {
     pub(crate) async fn new() -> WebDriverResult<Self> {
         let driver = Driver::start();
-        let mut chrome = DesiredCapabilities::chrome();
-        for argument in [
-            "--headless=new",
-            "--no-sandbox",
-            "--disable-gpu",
-            "--disable-quic",
-            "--disable-dev-shm-usage",
-            "--no-first-run",
-            "--disable-background-networking",
-            "--disable-component-update",
-            "--disable-sync",
-        ] {
-            chrome.add_arg(argument)?;
-        }
-        chrome.set_logging_prefs("performance", LoggingPrefsLogLevel::All)?;
-        let browser = WebDriver::new(&driver.address(), chrome).await?;
+        let browser = WebDriver::new(&driver.address(), chrome()?).await?;
         let phone = Self { browser, _driver: driver };
         let source = include_str!("watch.js");
         phone.command("Page.addScriptToEvaluateOnNewDocument", json!({ "source": source })).await?;

@@ -112,8 +112,23 @@ impl State {
             renewed: 0,
             form: saved.form,
         };
+        state.keep_what_can_be_compared();
         state.ask();
         state
+    }
+
+    /// Tells that a part of the link was left out.
+    fn left_out(&mut self, part: &str) {
+        let part = link::LeftOut::Impossible(part.to_owned());
+        for notice in &mut self.notices {
+            if let Notice::LeftOut(parts) = notice {
+                if !parts.contains(&part) {
+                    parts.push(part);
+                }
+                return;
+            }
+        }
+        self.notices.push(Notice::LeftOut(vec![part]));
     }
 
     /// What a link or a draft holds of this page.
@@ -158,12 +173,6 @@ impl State {
             Some(one) => Some(one),
             None => self.answered.as_deref()?.first(),
         }
-    }
-
-    /// Whether a configuration of the answered rig is among those put aside.
-    #[must_use]
-    pub fn is_compared(&self, key: &str) -> bool {
-        self.compared.iter().any(|one| one.key == key && one.same_rig(&self.asked))
     }
 
     /// What the page is after something happened.
@@ -260,6 +269,7 @@ impl State {
                 self.key = saved.key;
                 self.compared = saved.compared;
                 self.room = saved.room;
+                self.keep_what_can_be_compared();
             }
             Action::StartEmpty => {
                 self.keep_as_previous();
@@ -328,6 +338,7 @@ impl State {
         if self.read.request.as_ref() != Some(&answered.request) {
             return;
         }
+        let first = self.answered.is_none();
         if core::mem::take(&mut self.slow) {
             self.renewed = self.renewed.wrapping_add(1);
         }
@@ -336,8 +347,9 @@ impl State {
         self.asking = Asking::Idle;
         self.nearest = None;
         self.look.bands.clear();
-        if !self.has_load(self.look.load) {
-            self.look.load = None;
+        let gone = !self.has_load(self.look.load) && self.look.load.take().is_some();
+        if gone && first {
+            self.left_out("load");
         }
         self.arrange();
         let key = self.key.take();
@@ -371,16 +383,6 @@ impl State {
                 self.key = None;
                 self.notices.push(Notice::KeyUnknown);
             }
-        }
-    }
-
-    /// Puts a configuration of the rig aside to compare, or takes it back.
-    fn compare(&mut self, key: String) {
-        if self.is_compared(&key) {
-            let asked = &self.asked;
-            self.compared.retain(|one| one.key != key || !one.same_rig(asked));
-        } else if self.compared.len() < compared::MOST {
-            self.compared.push(Compared { form: self.asked.clone(), key });
         }
     }
 }

@@ -201,12 +201,14 @@ fn a_link_to_what_the_rig_does_not_have_opens_the_rig() {
     let rig = "drivers=2~2~4~300&amplifier=1~1&channel=1~4:540";
     journey(async |page| {
         page.open(&format!("#v=1&load=7&{rig}")).await?;
+        page.until_it_says(&words::link_impossible("load")).await?;
         assert_eq!(page.rungs().await?[0], (words::ladder::ALL.to_owned(), true));
         assert!(page.listed().await?[0].0.starts_with("16 Ω"));
         page.open_afresh(&format!("#v=1&key=1:9z&{rig}")).await?;
         page.until_it_says(words::KEY_UNKNOWN).await?;
         page.open_afresh(&format!("#v=1&view=compare&compare=nonsense&{rig}")).await?;
-        page.until_it_says(words::compare::UNREADABLE).await?;
+        page.until_it_says(&words::link_impossible("compare")).await?;
+        page.until_it_says(words::compare::EMPTY).await?;
         page.tap_button(words::chosen::BACK).await?;
         page.settled().await?;
         works(page).await

@@ -1,11 +1,10 @@
 //! A page in a browser, as someone without a mouse meets it: by names and by what it says.
 
 use crate::server::{BLANK, Server};
+use proof::driver::{Driver, chrome};
 use serde_json::{Value, json};
-use std::io::{BufRead, BufReader};
 use std::panic::{AssertUnwindSafe, catch_unwind, resume_unwind};
 use std::path::{Path, PathBuf};
-use std::process::{Child, Command, Stdio};
 use std::time::{Duration, Instant};
 use thirtyfour::common::capabilities::chrome::ChromeCapabilities;
 use thirtyfour::common::log::LoggingPrefsLogLevel;
@@ -14,76 +13,13 @@ use thirtyfour::prelude::*;
 /// How long anything may take to appear.
 const PATIENCE: Duration = Duration::from_secs(15);
 
-/// The browser's driver, ended with the journey.
-struct Driver {
-    process: Child,
-    port: u16,
-}
-
-impl Driver {
-    fn start() -> Self {
-        // Drivers that start at once may pick the same port: all but one end, and try again.
-        let started = (0..5).find_map(|_| Self::try_start());
-        started.expect("chromedriver tells its port")
-    }
-
-    /// `None` where it ended before it told its port.
-    fn try_start() -> Option<Self> {
-        let mut process = Command::new("chromedriver")
-            .arg("--port=0")
-            .stdin(Stdio::null())
-            .stdout(Stdio::piped())
-            .stderr(Stdio::null())
-            .spawn()
-            .unwrap_or_else(|error| {
-                panic!(
-                    "chromedriver could not be started ({error}). Install it: on Debian or Ubuntu, \
-                     as root, `apt-get install chromium chromium-driver`"
-                )
-            });
-        let stdout = process.stdout.take().expect("a piped output");
-        let mut lines = BufReader::new(stdout).lines().map_while(Result::ok);
-        let port = lines.find_map(|line| {
-            line.split_once("successfully on port ")?.1.trim_end_matches('.').parse().ok()
-        });
-        // Dropped without a port, it is ended too.
-        let driver = Self { process, port: port.unwrap_or_default() };
-        port?;
-        // What it says afterwards must go somewhere.
-        std::thread::spawn(move || lines.for_each(drop));
-        Some(driver)
-    }
-}
-
-impl Drop for Driver {
-    fn drop(&mut self) {
-        // It may have ended by itself.
-        let _ = self.process.kill();
-        let _ = self.process.wait();
-    }
-}
-
 fn capabilities(font: Option<u32>) -> WebDriverResult<ChromeCapabilities> {
-    let mut chrome = DesiredCapabilities::chrome();
-    for argument in [
-        "--headless=new",
-        "--no-sandbox",
-        "--disable-gpu",
-        "--disable-quic",
-        "--disable-dev-shm-usage",
-        "--no-first-run",
-        "--disable-background-networking",
-        "--disable-component-update",
-        "--disable-sync",
-    ] {
-        chrome.add_arg(argument)?;
-    }
+    let mut chrome = chrome()?;
     if let Some(size) = font {
         let preferences = json!({ "webkit": { "webprefs": { "default_font_size": size } } });
         chrome.add_experimental_option("prefs", preferences)?;
     }
     chrome.set_logging_prefs("browser", LoggingPrefsLogLevel::All)?;
-    chrome.set_logging_prefs("performance", LoggingPrefsLogLevel::All)?;
     Ok(chrome)
 }
 
@@ -127,8 +63,8 @@ fn walk_through(
     let runtime = runtime.expect("a runtime");
     let server = Server::start(&site());
     let driver = Driver::start();
-    let address = format!("http://127.0.0.1:{}", driver.port);
-    let browser = runtime.block_on(async { WebDriver::new(&address, capabilities(font)?).await });
+    let browser =
+        runtime.block_on(async { WebDriver::new(&driver.address(), capabilities(font)?).await });
     let page = Page { browser: browser.expect("a browser"), server };
     let walked = catch_unwind(AssertUnwindSafe(|| {
         runtime.block_on(async {

@@ -18,6 +18,7 @@ pub mod list;
 pub mod pen;
 pub mod strip;
 pub mod troubles;
+pub mod what;
 
 use crate::app::Do;
 use crate::state::{Room, State};

@@ -280,8 +280,8 @@ impl Keys {
 
     fn bucket(&mut self, joint: Joint, class: Ratio) -> usize {
         let class = self.even.then_some(class);
-        let (n, d) = class.map_or((0, 0), |class| (class.numerator(), class.denominator()));
-        let words = [joint as u64, n as u64, (n >> 64) as u64, d as u64, (d >> 64) as u64];
+        let [a, b, c, d] = class.map_or([0; 4], Ratio::words);
+        let words = [joint as u64, a, b, c, d];
         let (number, new) = self.names.number(&words);
         if new {
             self.buckets.push(Bucket { joint, class, slots: Vec::new(), sums: Vec::new() });

@@ -190,7 +190,6 @@ impl<'a> Pen<'a> {
     }
 
     /// What was written.
-    #[must_use]
     pub fn written(self) -> Html {
         VNode::VList(Rc::new(VList::with_children(self.now.kids, None)))
     }

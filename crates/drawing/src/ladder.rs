@@ -3,7 +3,9 @@
 mod column;
 mod scale;
 
-use crate::scene::{Anchor, Mark, Role, Scene, text_width};
+use crate::scene::{
+    Anchor, Mark, Role, Scene, draw_line, draw_rect, draw_shape, draw_text, text_width,
+};
 use column::{Label, spread};
 use core::ops::Range;
 use scale::Scale;
@@ -97,17 +99,18 @@ pub fn ladder(of: &Ladder<'_>) -> Scene {
     let ticks = scale.ticks(of.tick);
 
     // From the left: labels, pointers, tick labels, axis, rungs, leaders.
-    let widest = |texts: &mut dyn Iterator<Item = &str>| {
-        texts.map(|text| text_width(text, SIZE)).max().unwrap_or(0)
-    };
-    let labelled = widest(&mut labels.iter().map(|label| label.text));
+    let mut labelled = 0;
+    for label in &labels {
+        labelled = labelled.max(text_width(label.text, SIZE));
+    }
     // Arrows stand between labels and pointers, so that no pointer crosses one.
     let arrows = if labels.iter().any(Label::is_beyond) { 11 } else { 0 };
     let point = if labelled > 0 { 2 + labelled + 3 + arrows } else { 0 };
     let numbers = if labelled > 0 { point + 14 } else { 2 };
-    let unit = [of.unit];
-    let numbered =
-        widest(&mut ticks.iter().map(|(_, text)| text.as_str()).chain(unit.iter().copied()));
+    let mut numbered = text_width(of.unit, SIZE);
+    for (_, text) in &ticks {
+        numbered = numbered.max(text_width(text, SIZE));
+    }
     let axis = numbers + numbered + 12;
     let end = axis + BETWEEN;
     scene.width = end + LEADERS;
@@ -115,10 +118,10 @@ pub fn ladder(of: &Ladder<'_>) -> Scene {
 
     shade(of, &scale, axis, end, &mut scene);
     for x in [axis, end] {
-        scene.marks.push(Mark::Line(Role::Stile, (x, scale.top()), (x, bottom)));
+        draw_line(&mut scene.marks, Role::Stile, (x, scale.top()), (x, bottom));
     }
     for (y, _) in &ticks {
-        scene.marks.push(Mark::Line(Role::Tick, (axis - 6, *y), (axis, *y)));
+        draw_line(&mut scene.marks, Role::Tick, (axis - 6, *y), (axis, *y));
     }
     // The chosen one last, over its neighbours.
     let mut over = Vec::new();
@@ -129,12 +132,12 @@ pub fn ladder(of: &Ladder<'_>) -> Scene {
         one(rung, chosen, &scale, (axis, end), row, to);
     }
     if let Some(least) = of.least.and_then(|least| scale.inside(least.ohms)) {
-        scene.marks.push(Mark::Line(Role::Least, (axis - 6, least), (end + 6, least)));
+        draw_line(&mut scene.marks, Role::Least, (axis - 6, least), (end + 6, least));
     }
     scene.marks.append(&mut over);
     for rated in of.rated {
         if let Some(y) = scale.inside(rated.ohms) {
-            scene.marks.push(Mark::Shape(Role::Rated, (axis, y), DIAMOND));
+            draw_shape(&mut scene.marks, Role::Rated, (axis, y), DIAMOND);
         }
     }
     for label in &labels {
@@ -142,10 +145,10 @@ pub fn ladder(of: &Ladder<'_>) -> Scene {
     }
     for (y, text) in ticks {
         let place = (numbers + numbered, y + 4);
-        scene.marks.push(Mark::Text(Role::TickLabel, place, Anchor::End, SIZE, text));
+        draw_text(&mut scene.marks, Role::TickLabel, place, Anchor::End, SIZE, text);
     }
     let place = (numbers + numbered, 13);
-    scene.marks.push(Mark::Text(Role::Unit, place, Anchor::End, SIZE, of.unit.to_owned()));
+    draw_text(&mut scene.marks, Role::Unit, place, Anchor::End, SIZE, of.unit.to_owned());
     scene
 }
 
@@ -168,7 +171,7 @@ fn one(
         ((end + 4, middle), (end + LEADERS - 6, row)),
         ((end + LEADERS - 6, row), (end + LEADERS, row)),
     ] {
-        to.push(Mark::Line(leader, a, b));
+        draw_line(to, leader, a, b);
     }
     if lower > upper {
         let role = match (chosen, rung.low, rung.even) {
@@ -181,7 +184,7 @@ fn one(
         // At least as thick as a rung is.
         let tall = (lower - upper).max(4);
         let corner = (axis, (middle - tall / 2).max(0));
-        to.push(Mark::Rect(role, corner, reach - axis, tall, 0));
+        draw_rect(to, role, corner, reach - axis, tall, 0);
         return;
     }
     let role = match (rung.low, rung.even) {
@@ -190,9 +193,9 @@ fn one(
         (false, true) => Role::Rung,
         (false, false) => Role::RungUneven,
     };
-    to.push(Mark::Line(role, (axis, middle), (reach, middle)));
+    draw_line(to, role, (axis, middle), (reach, middle));
     if chosen {
-        to.push(Mark::Line(Role::RungChosen, (axis, middle), (reach, middle)));
+        draw_line(to, Role::RungChosen, (axis, middle), (reach, middle));
     }
 }
 
@@ -205,13 +208,13 @@ fn shade(of: &Ladder<'_>, scale: &Scale, axis: i32, end: i32, scene: &mut Scene)
     if tall <= 0 || scale.is_below(least.ohms) {
         return;
     }
-    scene.marks.push(Mark::Rect(Role::Shade, (axis, top), wide, tall, 0));
+    draw_rect(&mut scene.marks, Role::Shade, (axis, top), wide, tall, 0);
     // Lines from lower left to upper right, each cut off at the sides it meets.
     let mut sum = 8;
     while sum < wide + tall {
         let (left, right) = ((sum - tall).max(0), sum.min(wide));
         let ends = ((axis + left, top + sum - left), (axis + right, top + sum - right));
-        scene.marks.push(Mark::Line(Role::Hatch, ends.0, ends.1));
+        draw_line(&mut scene.marks, Role::Hatch, ends.0, ends.1);
         sum += 8;
     }
 }

@@ -175,6 +175,42 @@ pub enum Mark {
     Text(Role, Point, Anchor, i32, String),
 }
 
+// What draws, draws by calls: marks put together in place take several times as much.
+
+#[inline(never)]
+pub(crate) fn draw_line(to: &mut Vec<Mark>, role: Role, from: Point, end: Point) {
+    to.push(Mark::Line(role, from, end));
+}
+
+#[inline(never)]
+pub(crate) fn draw_shape(to: &mut Vec<Mark>, role: Role, at: Point, shape: &'static str) {
+    to.push(Mark::Shape(role, at, shape));
+}
+
+#[inline(never)]
+pub(crate) fn draw_rect(
+    to: &mut Vec<Mark>,
+    role: Role,
+    corner: Point,
+    wide: i32,
+    tall: i32,
+    radius: i32,
+) {
+    to.push(Mark::Rect(role, corner, wide, tall, radius));
+}
+
+#[inline(never)]
+pub(crate) fn draw_text(
+    to: &mut Vec<Mark>,
+    role: Role,
+    at: Point,
+    anchor: Anchor,
+    size: i32,
+    text: String,
+) {
+    to.push(Mark::Text(role, at, anchor, size, text));
+}
+
 /// A picture.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Scene {

@@ -1,6 +1,6 @@
 //! What each coil of an uneven configuration gets, as bars.
 
-use crate::scene::{Anchor, Mark, Role, Scene, text_width};
+use crate::scene::{Anchor, Mark, Point, Role, Scene, draw_line, draw_rect, draw_text, text_width};
 
 /// One driver.
 #[derive(Clone, Debug)]
@@ -56,41 +56,43 @@ pub fn shares(rows: &[Row], all: &str, room: i32) -> Scene {
     let limit = left + long(1.0);
     let mut scene = Scene::new();
     scene.width = right + figured + 8;
-    let text =
-        |role, place, anchor, text: &str| Mark::Text(role, place, anchor, SIZE, text.to_owned());
     let mut y = if all.is_empty() { 2 } else { 22 };
     let first = y;
     for row in rows {
         if !beside {
-            scene.marks.push(text(Role::RowLabel, (2, y + 15), Anchor::Start, &row.label));
+            text(&mut scene.marks, Role::RowLabel, (2, y + 15), Anchor::Start, &row.label);
             y += LINE;
         }
         for (i, coil) in row.coils.iter().enumerate() {
             let base = y + 16;
             if beside && i == 0 {
-                scene.marks.push(text(Role::RowLabel, (2, base), Anchor::Start, &row.label));
+                text(&mut scene.marks, Role::RowLabel, (2, base), Anchor::Start, &row.label);
             }
             let top = y + (LINE - BAR) / 2;
             let wide = long(coil.fraction);
-            scene.marks.push(text(Role::CoilLabel, (coils, base), Anchor::Start, &coil.label));
-            scene.marks.push(Mark::Rect(Role::Track, (left, top), limit - left, BAR, 0));
+            text(&mut scene.marks, Role::CoilLabel, (coils, base), Anchor::Start, &coil.label);
+            draw_rect(&mut scene.marks, Role::Track, (left, top), limit - left, BAR, 0);
             let over = wide > limit - left;
             let role = if over { Role::BarOver } else { Role::Bar };
-            scene.marks.push(Mark::Rect(role, (left, top), wide, BAR, 0));
+            draw_rect(&mut scene.marks, role, (left, top), wide, BAR, 0);
             let place = (scene.width - 2, base);
-            scene.marks.push(text(Role::Figure, place, Anchor::End, &coil.figure));
+            text(&mut scene.marks, Role::Figure, place, Anchor::End, &coil.figure);
             y += LINE;
         }
         y += APART;
     }
     scene.height = (y - APART).max(first) + 4;
-    scene.marks.push(Mark::Line(Role::Limit, (limit, first - 2), (limit, scene.height - 2)));
+    draw_line(&mut scene.marks, Role::Limit, (limit, first - 2), (limit, scene.height - 2));
     if !all.is_empty() {
         let half = text_width(all, SIZE) / 2;
         let x = limit.min(scene.width - half - 2).max(half + 2);
-        scene.marks.push(text(Role::LimitLabel, (x, 14), Anchor::Middle, all));
+        text(&mut scene.marks, Role::LimitLabel, (x, 14), Anchor::Middle, all);
     }
     scene
+}
+
+fn text(to: &mut Vec<Mark>, role: Role, at: Point, anchor: Anchor, text: &str) {
+    draw_text(to, role, at, anchor, SIZE, text.to_owned());
 }
 
 #[cfg(test)]

@@ -67,17 +67,32 @@ fn listed<T: AsRef<str>>(items: &[T], last: &str) -> String {
         [] => String::new(),
         [only] => only.as_ref().to_owned(),
         [first @ .., end] => {
-            let first: Vec<&str> = first.iter().map(AsRef::as_ref).collect();
-            format!("{} {last} {}", first.join(", "), end.as_ref())
+            let mut text = String::new();
+            for item in first {
+                add(&mut text, ", ", item.as_ref());
+            }
+            for part in [" ", last, " ", end.as_ref()] {
+                text.push_str(part);
+            }
+            text
         }
     }
 }
 
+/// Adds one more to a line, with something between.
+fn add(text: &mut String, between: &str, more: &str) {
+    if !text.is_empty() {
+        text.push_str(between);
+    }
+    text.push_str(more);
+}
+
 /// With a capital letter in front.
 fn sentence(text: &str) -> String {
-    let mut chars = text.chars();
-    match chars.next() {
-        Some(first) => first.to_uppercase().chain(chars).collect(),
-        None => String::new(),
+    // Phrases begin in plain letters; the tables of all alphabets would cost every visitor.
+    let mut text = text.to_owned();
+    if let Some(first) = text.get_mut(..1) {
+        first.make_ascii_uppercase();
     }
+    text
 }

@@ -88,7 +88,10 @@ fn digits(text: &str) -> bool {
 
 /// Without its unit and spaces, with a point for a comma and a digit on each side of it.
 fn plain(raw: &str, units: &[&str]) -> String {
-    let mut text = bare(raw, units).replace(',', ".");
+    let mut text = String::new();
+    for c in bare(raw, units).chars() {
+        text.push(if c == ',' { '.' } else { c });
+    }
     if text.starts_with('.') && text.len() > 1 {
         text.insert(0, '0');
     }
@@ -108,7 +111,7 @@ fn bare(raw: &str, units: &[&str]) -> String {
         if let (Some(number), Some(end)) = (text.get(..at), text.get(at..))
             && (end.eq_ignore_ascii_case(unit))
         {
-            text = number.trim_end();
+            text = number;
             break;
         }
     }
@@ -123,7 +126,7 @@ fn without_thousands(raw: &str, units: &[&str]) -> Option<String> {
         && first.len() <= 3
         && !first.starts_with('0')
         && rest.split(',').all(|group| group.len() == 3 && digits(group));
-    grouped.then(|| text.replace(',', ""))
+    grouped.then(|| text.chars().filter(|c| *c != ',').collect())
 }
 
 #[cfg(test)]

@@ -66,13 +66,24 @@ pub fn panel(pen: &mut Pen) {
 pub fn picture(pen: &mut Pen, one: &Configuration, room: i32) {
     let mut ends = Vec::new();
     for output in &one.outputs {
-        let channels: Vec<String> = output.channels.iter().map(u32::to_string).collect();
-        let channels = if one.outputs.len() > 1 { channels.join("+") } else { String::new() };
-        ends.push((format!("{channels} +"), format!("{channels} −")));
+        let mut channels = String::new();
+        if one.outputs.len() > 1 {
+            for (i, channel) in output.channels.iter().enumerate() {
+                if i > 0 {
+                    channels.push('+');
+                }
+                channels.push_str(&channel.to_string());
+            }
+            channels.push(' ');
+        }
+        let mut plus = channels.clone();
+        plus.push('+');
+        channels.push('−');
+        ends.push((plus, channels));
     }
     let mut hung = Vec::new();
     for (output, (plus, minus)) in one.outputs.iter().zip(&ends) {
-        hung.push(Hung { network: &output.network, plus: plus.trim(), minus: minus.trim() });
+        hung.push(Hung { network: &output.network, plus, minus });
     }
     let svg = circuit(&hung, room).svg("circuit", Some(&rows::drawing(one)));
     pen.figure(rows::CIRCUIT, svg);

@@ -125,7 +125,7 @@ const ROWS: [(&str, Tell); 12] = [
 fn add(text: &mut String, more: &str) {
     if text.is_empty() {
         text.push_str(more);
-    } else if !text.split("; ").any(|part| part == more) {
+    } else if !text.split(';').any(|part| part.strip_prefix(' ').unwrap_or(part) == more) {
         text.push_str("; ");
         text.push_str(more);
     }

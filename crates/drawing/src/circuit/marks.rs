@@ -3,7 +3,9 @@
 use super::draft::{COIL, Flow, LEAD, Placed};
 use super::sheet::Sheet;
 use super::{END, Hung, MARGIN, SIZE};
-use crate::scene::{Anchor, Mark, Point, Role, Scene, text_width};
+use crate::scene::{
+    Anchor, Mark, Point, Role, Scene, draw_line, draw_rect, draw_shape, draw_text, text_width,
+};
 
 // Four windings, drawn from the upper or left end; the label stands on the other side.
 const WINDINGS_RIGHT: &str = "a4.5 8 0 0 1 9 0a4.5 8 0 0 1 9 0a4.5 8 0 0 1 9 0a4.5 8 0 0 1 9 0";
@@ -38,17 +40,17 @@ pub(super) fn scene(
         let (plus, minus) = (at(sheet.plus), at(sheet.minus));
         let tall = minus.1 - plus.1 + 2 * END;
         let frame = (corner.0 + MARGIN, plus.1 - END);
-        scene.marks.push(Mark::Rect(Role::Output, frame, sheet.frame, tall, 6));
+        draw_rect(&mut scene.marks, Role::Output, frame, sheet.frame, tall, 6);
         for (end, text) in [(plus, hung.plus), (minus, hung.minus)] {
-            above.push(Mark::Shape(Role::Terminal, end, TERMINAL));
+            draw_shape(&mut above, Role::Terminal, end, TERMINAL);
             let middle = (frame.0 + (sheet.frame - 4) / 2, end.1 + 5);
-            texts.push(text_mark(Role::TerminalLabel, middle, Anchor::Middle, text.to_owned()));
+            text_mark(&mut texts, Role::TerminalLabel, middle, Anchor::Middle, text.to_owned());
         }
         for (role, from, to) in &sheet.draft.wires {
-            above.push(Mark::Line(*role, place(*from), place(*to)));
+            draw_line(&mut above, *role, place(*from), place(*to));
         }
         for joint in sheet.draft.joints() {
-            above.push(Mark::Shape(Role::Dot, place(joint), DOT));
+            draw_shape(&mut above, Role::Dot, place(joint), DOT);
         }
         for placed in &sheet.draft.coils {
             coil(placed, place(placed.at), sheet.draft.flow, &mut above, &mut texts);
@@ -76,8 +78,8 @@ const LAYERS: [Role; 7] = [
     Role::Terminal,
 ];
 
-fn text_mark(role: Role, at: Point, anchor: Anchor, text: String) -> Mark {
-    Mark::Text(role, at, anchor, SIZE, text)
+fn text_mark(to: &mut Vec<Mark>, role: Role, at: Point, anchor: Anchor, text: String) {
+    draw_text(to, role, at, anchor, SIZE, text);
 }
 
 /// A coil whose positive end is at a place.
@@ -91,9 +93,9 @@ fn coil(placed: &Placed, (x, y): Point, flow: Flow, above: &mut Vec<Mark>, texts
             ((x - COIL, y), WINDINGS_RIGHT, (x - 2, y + 11), (x - 24, y + 16), Anchor::Middle)
         }
     };
-    above.push(Mark::Shape(Role::Coil, from, windings));
-    above.push(Mark::Shape(Role::CoilPlus, sign, PLUS));
-    texts.push(text_mark(Role::CoilLabel, name, anchor, placed.coil.to_string()));
+    draw_shape(above, Role::Coil, from, windings);
+    draw_shape(above, Role::CoilPlus, sign, PLUS);
+    text_mark(texts, Role::CoilLabel, name, anchor, placed.coil.to_string());
 }
 
 /// An outline behind the coils of each driver that has several and has them side by side.
@@ -124,7 +126,7 @@ fn drivers(sheet: &Sheet, corner: Point, counts: &[u8; 256], to: &mut Vec<Mark>)
             };
             let at = (corner.0 + left - ahead, corner.1 + a.1 - above);
             let (wide, tall) = (right - left + ahead + behind, b.1 - a.1 + above + below);
-            to.push(Mark::Rect(Role::Driver, at, wide, tall, 7));
+            draw_rect(to, Role::Driver, at, wide, tall, 7);
             from += many;
         } else {
             from += 1;

@@ -1,7 +1,7 @@
 //! The shape of a network alone, in a box of the size of a word.
 
 use super::draft::{COIL, Draft, Flow, size};
-use crate::scene::{Mark, Role, Scene};
+use crate::scene::{Role, Scene, draw_line, draw_rect};
 use coilwright_solver::network::Network;
 
 /// Units in a CSS pixel: 32 coils in a row are not whole pixels apart.
@@ -24,13 +24,13 @@ pub fn thumbnail(network: &Network) -> Scene {
     let place = |at: (i32, i32)| (at.0 * width / length, at.1 * height / span);
     let mut scene = Scene { width, height, fine: FINE, marks: Vec::new() };
     for (_, from, to) in &draft.wires {
-        scene.marks.push(Mark::Line(Role::ThumbWire, place(*from), place(*to)));
+        draw_line(&mut scene.marks, Role::ThumbWire, place(*from), place(*to));
     }
     let thick = (height / places.max(1) * 4 / 7).max(2);
     for placed in &draft.coils {
         let (x, y) = place(placed.at);
         let (end, _) = place((placed.at.0 + COIL, placed.at.1));
-        scene.marks.push(Mark::Rect(Role::ThumbCoil, (x, y - thick / 2), end - x, thick, 0));
+        draw_rect(&mut scene.marks, Role::ThumbCoil, (x, y - thick / 2), end - x, thick, 0);
     }
     scene
 }

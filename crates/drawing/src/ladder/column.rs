@@ -2,7 +2,7 @@
 
 use super::scale::Scale;
 use super::{ABOVE, BELOW, LINE, SIZE, Stated};
-use crate::scene::{Anchor, Mark, Role};
+use crate::scene::{Anchor, Mark, Role, draw_line, draw_shape, draw_text};
 
 /// A label, where it should stand and where it does.
 #[derive(Clone, Copy, Debug)]
@@ -43,15 +43,15 @@ impl<'a> Label<'a> {
         to: &mut Vec<Mark>,
     ) {
         let place = (end, self.y + 4);
-        to.push(Mark::Text(self.role, place, Anchor::End, SIZE, self.text.to_owned()));
+        draw_text(to, self.role, place, Anchor::End, SIZE, self.text.to_owned());
         if let Some(arrow) = self.beyond {
-            to.push(Mark::Shape(Role::Arrow, (end + 8, self.y), arrow));
+            draw_shape(to, Role::Arrow, (end + 8, self.y), arrow);
             return;
         }
-        to.push(Mark::Line(Role::Pointer, (point, self.y), (point + 10, self.at)));
+        draw_line(to, Role::Pointer, (point, self.y), (point + 10, self.at));
         // On to the axis where no number stands in the way.
         if ticks.iter().all(|(y, _)| (y - self.at).abs() > 8) {
-            to.push(Mark::Line(Role::Pointer, (point + 10, self.at), (axis - 7, self.at)));
+            draw_line(to, Role::Pointer, (point + 10, self.at), (axis - 7, self.at));
         }
     }
 }

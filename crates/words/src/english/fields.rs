@@ -81,10 +81,7 @@ pub fn bounds(field: Field) -> String {
         Kind::Whole { least, most } => {
             range(&MARKS.whole(u128::from(least)), &MARKS.whole(u128::from(most)), &unit)
         }
-        Kind::OneOfNumbers(list) => {
-            let list: Vec<String> = list.iter().map(u32::to_string).collect();
-            listed(&list, "or")
-        }
+        Kind::OneOfNumbers(list) => listed(&super::rig::numbers(list), "or"),
         Kind::OneOfWords(list) => {
             let list: Vec<String> = list.iter().map(|word| format!("“{word}”")).collect();
             listed(&list, "or")

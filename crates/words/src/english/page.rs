@@ -243,7 +243,9 @@ pub fn load_lines(load: Ohms) -> (String, Option<String>) {
     let text = super::rig::load(load);
     match text.split_once('≈') {
         Some(("", _)) | None => (text, None),
-        Some((exact, near)) => (exact.trim_end().to_owned(), Some(format!("≈{near}"))),
+        Some((exact, near)) => {
+            (exact.strip_suffix(' ').unwrap_or(exact).to_owned(), Some(format!("≈{near}")))
+        }
     }
 }
 

@@ -130,7 +130,7 @@ pub fn channels(way: Option<Way>, channels: &[u32]) -> String {
     let Some(way) = way else {
         return String::new();
     };
-    let numbers: Vec<String> = channels.iter().map(u32::to_string).collect();
+    let numbers = numbers(channels);
     let text = listed(&numbers, "and");
     let s = if numbers.len() > 1 { "s" } else { "" };
     match way {
@@ -152,6 +152,15 @@ pub fn coil(coil: Coil, coils_on_driver: u32) -> String {
 #[must_use]
 pub fn driver(driver: u8) -> String {
     format!("driver {}", u16::from(driver) + 1)
+}
+
+/// Numbers as texts.
+pub(super) fn numbers(list: &[u32]) -> Vec<String> {
+    let mut texts = Vec::new();
+    for number in list {
+        texts.push(number.to_string());
+    }
+    texts
 }
 
 #[cfg(test)]

@@ -1,6 +1,6 @@
 //! How an amplifier's channels are used, in words that a customer understands.
 
-use super::{listed, rig as rig_words};
+use super::{add, listed, rig as rig_words};
 use coilwright_solver::answer::{Output, Way};
 use coilwright_solver::network::{Joint, Network};
 use coilwright_solver::rig::{Amplifier, Rig};
@@ -42,7 +42,7 @@ fn numbers(list: &[u32]) -> String {
         {
             format!("{first} to {last}")
         }
-        _ => listed(&list.iter().map(u32::to_string).collect::<Vec<_>>(), "and"),
+        _ => listed(&rig_words::numbers(list), "and"),
     }
 }
 
@@ -65,44 +65,69 @@ pub struct Alike {
 /// Gathers the outputs of a configuration that stand alike.
 #[must_use]
 pub fn gathered(rig: &Rig, outputs: &[Output]) -> Vec<Alike> {
-    let hung: Vec<String> = outputs.iter().map(|output| hangs(rig, &output.network)).collect();
-    let same = |a: usize, b: usize| {
-        let key = |i: usize| outputs.get(i).map(|o| (o.way, o.load, o.verdict));
-        key(a) == key(b)
-            && hung.get(a) == hung.get(b)
-            && outputs.get(a).map(|o| o.available) == outputs.get(b).map(|o| o.available)
-            && outputs.get(a).map(|o| o.usable_watts) == outputs.get(b).map(|o| o.usable_watts)
+    let same = |a: &Output, b: &Output| {
+        a.way == b.way
+            && a.load == b.load
+            && a.verdict == b.verdict
+            && a.available == b.available
+            && a.usable_watts == b.usable_watts
     };
-    let mut found: Vec<Vec<usize>> = Vec::new();
-    for at in 0..outputs.len() {
-        match found.iter_mut().find(|list| list.first().is_some_and(|first| same(*first, at))) {
+    let mut found: Vec<Alike> = Vec::new();
+    for (at, output) in outputs.iter().enumerate() {
+        let hung = hangs(rig, &output.network);
+        let mut mine = None;
+        for alike in &mut found {
+            let first = alike.outputs.first().and_then(|first| outputs.get(*first));
+            if mine.is_none()
+                && alike.hung == hung
+                && first.is_some_and(|first| same(first, output))
+            {
+                mine = Some(&mut alike.outputs);
+            }
+        }
+        match mine {
             Some(list) => list.push(at),
-            None => found.push(vec![at]),
+            None => found.push(Alike { outputs: vec![at], names: String::new(), hung }),
         }
     }
-    let alike = |list: Vec<usize>| {
-        let of: Vec<&Output> = list.iter().filter_map(|at| outputs.get(*at)).collect();
-        let hung = list.first().and_then(|at| hung.get(*at)).cloned().unwrap_or_default();
-        let names = rig.amplifier().map_or(String::new(), |amplifier| names(amplifier, &of));
-        Alike { outputs: list, names, hung }
-    };
-    found.into_iter().map(alike).collect()
+    if let Some(amplifier) = rig.amplifier() {
+        for alike in &mut found {
+            let mut of = Vec::new();
+            for at in &alike.outputs {
+                of.extend(outputs.get(*at));
+            }
+            alike.names = names(amplifier, &of);
+        }
+    }
+    found
 }
 
 fn names(amplifier: &Amplifier, outputs: &[&Output]) -> String {
-    let channels: Vec<u32> = outputs.iter().flat_map(|o| o.channels.iter().copied()).collect();
-    let apart = outputs.iter().all(|output| output.way == Some(Way::Apart));
+    let mut channels: Vec<u32> = Vec::new();
+    let mut apart = true;
+    for output in outputs {
+        channels.extend_from_slice(&output.channels);
+        apart &= output.way == Some(Way::Apart);
+    }
+    let mut each = Vec::new();
     match (amplifier.count > 1, amplifier.channels.len() > 1) {
         (false, true) if apart => named("channel", &channels),
         (true, false) => named("amplifier", &channels),
         (false, true) if outputs.len() > 1 => {
-            let pair = |o: &&Output| o.channels.iter().map(u32::to_string).collect::<Vec<_>>();
-            let pairs: Vec<String> = outputs.iter().map(|o| pair(o).join("+")).collect();
-            format!("bridges {}", listed(&pairs, "and"))
+            for output in outputs {
+                let mut pair = String::new();
+                for channel in &output.channels {
+                    add(&mut pair, "+", &channel.to_string());
+                }
+                each.push(pair);
+            }
+            format!("bridges {}", listed(&each, "and"))
         }
         _ => {
-            let each = outputs.iter().map(|o| output(amplifier, o.way, &o.channels));
-            listed(&each.collect::<Vec<_>>(), "and")
+            for one in outputs {
+                each.push(output(amplifier, one.way, &one.channels));
+            }
+            listed(&each, "and")
         }
     }
 }
@@ -112,7 +137,10 @@ fn names(amplifier: &Amplifier, outputs: &[&Output]) -> String {
 pub fn output(amplifier: &Amplifier, way: Option<Way>, channels: &[u32]) -> String {
     let each = u32::try_from(amplifier.channels.len()).unwrap_or(1).max(1);
     let first = channels.first().copied().unwrap_or(1).max(1) - 1;
-    let own: Vec<u32> = channels.iter().map(|n| (n.max(&1) - 1) % each + 1).collect();
+    let mut own = Vec::new();
+    for number in channels {
+        own.push((number.max(&1) - 1) % each + 1);
+    }
     match (amplifier.count > 1, each > 1) {
         (false, false) => "the amplifier".to_owned(),
         (false, true) => rig_words::channels(way, channels),
@@ -127,9 +155,15 @@ pub fn output(amplifier: &Amplifier, way: Option<Way>, channels: &[u32]) -> Stri
 /// apart`. Nothing without an amplifier or where it has but one output.
 #[must_use]
 pub fn way(amplifier: &Amplifier, outputs: &[Output]) -> String {
-    let apart: Vec<u32> = apart(outputs).collect();
-    let bridged = outputs.iter().filter(|output| output.way == Some(Way::Bridged));
-    let bridged: Vec<&Output> = bridged.collect();
+    let mut apart: Vec<u32> = Vec::new();
+    let mut bridged: Vec<&Output> = Vec::new();
+    for output in outputs {
+        match output.way {
+            Some(Way::Apart) => apart.extend_from_slice(&output.channels),
+            Some(Way::Bridged) => bridged.push(output),
+            None => {}
+        }
+    }
     let mut said: Vec<String> = Vec::new();
     if !bridged.is_empty() {
         said.push(names(amplifier, &bridged));
@@ -155,17 +189,16 @@ pub fn way(amplifier: &Amplifier, outputs: &[Output]) -> String {
     }
 }
 
-fn apart(outputs: &[Output]) -> impl Iterator<Item = u32> + '_ {
-    let apart = outputs.iter().filter(|output| output.way == Some(Way::Apart));
-    apart.flat_map(|output| output.channels.iter().copied())
-}
-
 /// The channels that nothing hangs on: `channels 3 and 4 idle`.
 #[must_use]
 pub fn idle(amplifier: &Amplifier, outputs: &[Output]) -> Option<String> {
     let each = u32::try_from(amplifier.channels.len()).unwrap_or(0);
-    let used = |n: &u32| outputs.iter().any(|output| output.channels.contains(n));
-    let idle: Vec<u32> = (1..=each * amplifier.count).filter(|n| !used(n)).collect();
+    let mut idle = Vec::new();
+    for number in 1..=each * amplifier.count {
+        if !outputs.iter().any(|output| output.channels.contains(&number)) {
+            idle.push(number);
+        }
+    }
     if idle.is_empty() {
         return None;
     }
@@ -181,17 +214,29 @@ pub fn idle(amplifier: &Amplifier, outputs: &[Output]) -> Option<String> {
 pub fn describe(rig: &Rig, outputs: &[Output]) -> String {
     let gathered = gathered(rig, outputs);
     let Some(amplifier) = rig.amplifier() else {
-        return listed(&gathered.into_iter().map(|alike| alike.hung).collect::<Vec<_>>(), "and");
+        let mut hung = Vec::new();
+        for alike in gathered {
+            hung.push(alike.hung);
+        }
+        return listed(&hung, "and");
     };
     let alone = amplifier.count == 1 && amplifier.channels.len() == 1;
-    let say = |alike: Alike| match alike.outputs.len() {
-        _ if alone => alike.hung,
-        1 => format!("{}, {} on it", alike.names, alike.hung),
-        _ => format!("{}, {} on each", alike.names, alike.hung),
-    };
-    let mut said: Vec<String> = gathered.into_iter().map(say).collect();
-    said.extend(idle(amplifier, outputs));
-    said.join("; ")
+    let mut text = String::new();
+    for alike in &gathered {
+        if alone {
+            add(&mut text, "; ", &alike.hung);
+            continue;
+        }
+        add(&mut text, "; ", &alike.names);
+        let end = if alike.outputs.len() == 1 { " on it" } else { " on each" };
+        for part in [", ", &alike.hung, end] {
+            text.push_str(part);
+        }
+    }
+    if let Some(idle) = idle(amplifier, outputs) {
+        add(&mut text, "; ", &idle);
+    }
+    text
 }
 
 /// What hangs on an output: `two drivers in series`, `one driver (its coils in parallel)`.
@@ -207,12 +252,16 @@ pub fn describe(rig: &Rig, outputs: &[Output]) -> String {
 /// ```
 #[must_use]
 pub fn hangs(rig: &Rig, network: &Network) -> String {
-    let mut drivers: Vec<u8> = network.coils().iter().map(|coil| coil.driver).collect();
-    drivers.sort_unstable();
-    drivers.dedup();
+    let coils = network.coils();
+    let mut drivers: Vec<u8> = Vec::new();
+    for coil in &coils {
+        if let Err(at) = drivers.binary_search(&coil.driver) {
+            drivers.insert(at, coil.driver);
+        }
+    }
     let count = counted(drivers.len());
     let whole = |driver: &u8| {
-        let here = network.coils().iter().filter(|coil| coil.driver == *driver).count();
+        let here = coils.iter().filter(|coil| coil.driver == *driver).count();
         rig.group_of(*driver).is_some_and(|group| u32::try_from(here) == Ok(group.coils))
     };
     if let Some(split) = drivers.iter().find(|driver| !whole(driver)) {

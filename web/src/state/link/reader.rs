@@ -48,7 +48,9 @@ impl Reader {
             "compare" => {
                 let text = unescaped(value).filter(|text| !text.is_empty())?;
                 // A link within a link holds a rig and a key, and no further links.
-                let one = if text.starts_with("v=") && !text.contains("&compare=") {
+                let one = if text.starts_with("v=")
+                    && !text.split('&').any(|part| part.starts_with("compare="))
+                {
                     let saved = open(&text)?.saved;
                     (Some(saved.form), saved.key?)
                 } else {

@@ -37,7 +37,7 @@ pub(crate) async fn measure(
     let [heading, empty_heading] = headings.map(median);
     let watched =
         |name: &str, value| Figure { name: name.to_owned(), value, unit: "ms", bound: None };
-    figures.push(watched("first contentful paint, median of 9", paint));
+    figures.push(watched(&format!("first contentful paint, median of {LOADS}"), paint));
     figures.push(watched("the same of an empty page", empty_paint));
     figures.push(Figure {
         name: "÷ empty page".to_owned(),
@@ -45,7 +45,7 @@ pub(crate) async fn measure(
         unit: "",
         bound: Some(MOST),
     });
-    figures.push(watched("the page's heading stands, median of 9", heading));
+    figures.push(watched(&format!("the page's heading stands, median of {LOADS}"), heading));
     figures.push(watched("the same of an empty page", empty_heading));
     Ok(())
 }

@@ -11,7 +11,7 @@ pub(crate) const SLOWER: f64 = 4.0;
 /// How long the page may take to come to rest.
 const PATIENCE: Duration = Duration::from_secs(60);
 
-/// How long nothing must change until the page is at rest.
+/// How many milliseconds nothing must happen until the page is at rest.
 const REST: f64 = 900.0;
 
 pub(crate) struct Phone {
@@ -78,11 +78,14 @@ impl Phone {
         self.at_rest().await.map(drop)
     }
 
-    /// Waits until nothing has changed for a while; returns when the last change was.
+    /// Waits until nothing has changed and no timer has run for a while; returns when the
+    /// last change was.
     pub(crate) async fn at_rest(&self) -> WebDriverResult<f64> {
+        let last =
+            "return performance.now() - Math.max(seenByTheBench.changed, seenByTheBench.worked)";
         let start = Instant::now();
         loop {
-            let since = self.number("return performance.now() - seenByTheBench.changed").await?;
+            let since = self.number(last).await?;
             if since > REST {
                 return self.number("return seenByTheBench.changed").await;
             }

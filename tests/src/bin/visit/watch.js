@@ -1,7 +1,7 @@
 // Put into every document before its own scripts: what the browser says of itself.
 (() => {
   "use strict";
-  const seen = { heading: null, changed: 0, events: [], tasks: [], shifts: [] };
+  const seen = { heading: null, changed: 0, worked: 0, events: [], tasks: [], shifts: [] };
   globalThis.seenByTheBench = seen;
   const name = (node) => node && node.id ? `#${node.id}` : node ? node.nodeName.toLowerCase() : "";
   const watch = (options, take) =>
@@ -21,6 +21,14 @@
       what: entry.sources.map((source) => name(source.node) + "." + (source.node?.className ?? "")),
     }),
   );
+  // A long listing works in slices with a timer between them, and may show nothing new
+  // for seconds.
+  const later = globalThis.setTimeout;
+  globalThis.setTimeout = (work, ...rest) =>
+    later((...given) => {
+      seen.worked = performance.now();
+      work(...given);
+    }, ...rest);
   new MutationObserver(() => {
     seen.changed = performance.now();
     if (seen.heading === null && document.querySelector("#page h1")) seen.heading = seen.changed;

@@ -98,6 +98,8 @@ fn a_refresh_right_after_a_keystroke_loses_nothing() {
         let fields = page.fields().await?;
         assert!(fields.iter().any(|field| field == "3.7"), "{fields:?}");
         page.refresh().await?;
+        // The fields of the list come with the answer.
+        page.settled().await?;
         assert_eq!(page.fields().await?, fields);
         Ok(())
     });

@@ -14,6 +14,8 @@
 
 pub mod brute;
 pub mod burnside;
+#[cfg(feature = "browser")]
+pub mod driver;
 pub mod faults;
 pub mod generate;
 pub mod nodal;

@@ -50,9 +50,9 @@ impl Do {
         self.0.send_message(message);
     }
 
-    /// Works on the listing after a breath.
-    pub fn slice_later(&self) -> Timeout {
-        self.later(0, Message::Slice)
+    /// Works on the listing after so many milliseconds.
+    pub fn slice_later(&self, milliseconds: u32) -> Timeout {
+        self.later(milliseconds, Message::Slice)
     }
 
     #[inline(never)]
@@ -209,7 +209,11 @@ impl App {
         }
         if let Some(request) = request {
             let mut listing = Listing::new(request);
-            listing.slice(act);
+            if state.answered.is_some() {
+                listing.wait(act);
+            } else {
+                listing.slice(act);
+            }
             self.listing = Some(listing);
         }
     }

@@ -79,6 +79,8 @@ pub struct State {
     pub touched: bool,
     /// Counts whatever changes what is shown beside the fields.
     pub stamp: u32,
+    /// Whether the answer is taking longer than a moment.
+    pub slow: bool,
     /// Counts the answers that came late: what they show is drawn from nothing, so that
     /// nothing moves under a finger long after the last key.
     pub renewed: u32,
@@ -106,11 +108,27 @@ impl State {
             notices: Vec::new(),
             touched: false,
             stamp: 0,
+            slow: false,
             renewed: 0,
             form: saved.form,
         };
+        state.keep_what_can_be_compared();
         state.ask();
         state
+    }
+
+    /// Tells that a part of the link was left out.
+    fn left_out(&mut self, part: &str) {
+        let part = link::LeftOut::Impossible(part.to_owned());
+        for notice in &mut self.notices {
+            if let Notice::LeftOut(parts) = notice {
+                if !parts.contains(&part) {
+                    parts.push(part);
+                }
+                return;
+            }
+        }
+        self.notices.push(Notice::LeftOut(vec![part]));
     }
 
     /// What a link or a draft holds of this page.
@@ -141,6 +159,13 @@ impl State {
         }
     }
 
+    /// Whether the answer shown belongs to earlier values, and not just for a moment.
+    #[must_use]
+    pub fn is_stale(&self) -> bool {
+        let moment = matches!(self.asking, Asking::Working(_)) && !self.slow;
+        self.answered.is_some() && !self.is_current() && !moment
+    }
+
     /// The configuration that is shown at large: the chosen one, or the one ranked first.
     #[must_use]
     pub fn shown(&self) -> Option<&Configuration> {
@@ -148,12 +173,6 @@ impl State {
             Some(one) => Some(one),
             None => self.answered.as_deref()?.first(),
         }
-    }
-
-    /// Whether a configuration of the answered rig is among those put aside.
-    #[must_use]
-    pub fn is_compared(&self, key: &str) -> bool {
-        self.compared.iter().any(|one| one.key == key && one.same_rig(&self.asked))
     }
 
     /// What the page is after something happened.
@@ -173,6 +192,7 @@ impl State {
             Action::Progress(progress) => {
                 if matches!(self.asking, Asking::Working(_)) {
                     self.asking = Asking::Working(progress);
+                    self.slow = true;
                 }
             }
             Action::Answered(answered) => self.answer_with(answered),
@@ -249,6 +269,7 @@ impl State {
                 self.key = saved.key;
                 self.compared = saved.compared;
                 self.room = saved.room;
+                self.keep_what_can_be_compared();
             }
             Action::StartEmpty => {
                 self.keep_as_previous();
@@ -304,6 +325,7 @@ impl State {
 
     /// Reads the form; a new question ends an old one.
     fn ask(&mut self) {
+        self.slow = false;
         self.read = Rc::new(read::read(&self.form));
         self.asking = if self.read.request.is_none() || self.is_current() {
             Asking::Idle
@@ -316,7 +338,8 @@ impl State {
         if self.read.request.as_ref() != Some(&answered.request) {
             return;
         }
-        if matches!(self.asking, Asking::Working(Progress { of: 1.., .. })) {
+        let first = self.answered.is_none();
+        if core::mem::take(&mut self.slow) {
             self.renewed = self.renewed.wrapping_add(1);
         }
         self.answered = Some(answered);
@@ -324,8 +347,9 @@ impl State {
         self.asking = Asking::Idle;
         self.nearest = None;
         self.look.bands.clear();
-        if !self.has_load(self.look.load) {
-            self.look.load = None;
+        let gone = !self.has_load(self.look.load) && self.look.load.take().is_some();
+        if gone && first {
+            self.left_out("load");
         }
         self.arrange();
         let key = self.key.take();
@@ -359,16 +383,6 @@ impl State {
                 self.key = None;
                 self.notices.push(Notice::KeyUnknown);
             }
-        }
-    }
-
-    /// Puts a configuration of the rig aside to compare, or takes it back.
-    fn compare(&mut self, key: String) {
-        if self.is_compared(&key) {
-            let asked = &self.asked;
-            self.compared.retain(|one| one.key != key || !one.same_rig(asked));
-        } else if self.compared.len() < compared::MOST {
-            self.compared.push(Compared { form: self.asked.clone(), key });
         }
     }
 }

@@ -18,6 +18,7 @@ pub mod list;
 pub mod pen;
 pub mod strip;
 pub mod troubles;
+pub mod what;
 
 use crate::app::Do;
 use crate::state::{Room, State};
@@ -102,7 +103,7 @@ fn room(pen: &mut Pen) {
             pen.open("");
             pen.open("section.list");
             answer::head(pen);
-            let stale = answer::is_stale(state);
+            let stale = state.is_stale();
             pen.open(if stale { "div.answer-stale" } else { "div" });
             renewed(pen, "div.answer", 0, answer::answer);
             pen.close();

@@ -67,6 +67,16 @@ impl Page {
         self.settle().await;
     }
 
+    /// Presses the button that says this.
+    async fn press_called(&self, words: &str) {
+        let buttons = self.place.query_selector_all("button").expect("a selector");
+        let mut buttons = (0..buttons.length()).filter_map(|i| buttons.get(i));
+        let found = buttons.find(|button| button.text_content().as_deref() == Some(words));
+        let found = found.unwrap_or_else(|| unreachable!("no button says {words}"));
+        found.dyn_into::<HtmlElement>().expect("an element").click();
+        self.settle().await;
+    }
+
     async fn press(&self, selector: &str) {
         self.get(selector).dyn_into::<HtmlElement>().expect("an element").click();
         self.settle().await;
@@ -96,23 +106,52 @@ async fn the_example_is_marked_and_answered() {
     let page = Page::open("").await;
     assert_eq!(page.count("h1"), 1);
     assert_eq!(page.count(".example"), 1);
-    assert_eq!(page.text(".count b"), "4 of 16");
-    assert_eq!(page.count(".entry"), 4);
+    // Worked by hand: three dual 4 Ω drivers make 24, 6 (twice), 8/3 (twice) and 2/3 Ω.
+    assert!(page.text(".count b").starts_with("6 of "));
+    assert_eq!((page.count(".entry"), page.count(".rungs input")), (6, 4));
 }
 
 #[wasm_bindgen_test]
 async fn the_list_has_an_entry_for_each_configuration_and_says_how_many() {
     let page = Page::open(TWO_DUAL).await;
     assert_eq!(page.text(".count b"), "4 of 16");
-    assert_eq!((page.count(".entry"), page.count(".rung")), (4, 3));
+    assert_eq!((page.count(".entry"), page.count(".rungs input")), (4, 3));
     assert_eq!(page.text(".rung-low .verdict"), "✕too low");
     assert!(page.text(".entry").contains("fits"));
     page.press(".filters .tick:last-of-type input").await;
     assert_eq!(page.text(".count b"), "6 of 16");
     page.press(".filters .tick input").await;
     assert_eq!(page.text(".count b"), "16 of 16");
-    assert_eq!(page.count(".entry"), 16);
     assert!(page.count(".entry-uneven") > 0);
+    // One of each kind stands for those that are like it.
+    let kinds = page.count(".entry");
+    assert!(page.count(".entry-alike") > 0 && kinds < 16, "{kinds} kinds");
+    page.press(".entry-alike").await;
+    assert!(page.count(".entry") > 1 && page.count(".entry-alike") == 0);
+}
+
+#[wasm_bindgen_test]
+async fn a_rung_lists_what_is_at_its_load_and_all_loads_brings_all_back() {
+    let page = Page::open(TWO_DUAL).await;
+    page.press(".rungs li:nth-child(2) input").await;
+    assert_eq!((page.count(".entry"), page.count(".at-load")), (2, 1));
+    assert_eq!(page.text(".at-load b"), "2 Ω");
+    assert_eq!(page.count(".rungs input:checked"), 1);
+    page.press(".rung-all input").await;
+    assert_eq!((page.count(".entry"), page.count(".at-load")), (4, 3));
+}
+
+#[wasm_bindgen_test]
+async fn a_usual_value_is_none_until_one_is_chosen_and_none_again_after() {
+    let page = Page::open(TWO_DUAL).await;
+    let usual: HtmlSelectElement = page.get(".usual").dyn_into().expect("a select");
+    for value in ["16", "0.7", "16"] {
+        assert_eq!(usual.value(), "");
+        usual.set_value(value);
+        tell(&usual, "change");
+        page.settle().await;
+        assert_eq!(page.input("drivers-0-ohms").value(), value);
+    }
 }
 
 #[wasm_bindgen_test]
@@ -154,6 +193,7 @@ async fn every_field_has_a_name() {
         let label = page.find(&format!("label[for='{id}']"));
         let around = field.closest("label").expect("a selector");
         let name = label.or(around).and_then(|label| label.text_content());
+        let name = field.get_attribute("aria-label").or(name);
         assert!(name.is_some_and(|name| !name.trim().is_empty()), "{}", field.outer_html());
     }
 }
@@ -179,35 +219,44 @@ async fn a_group_comes_goes_and_comes_back() {
 #[wasm_bindgen_test]
 async fn choosing_shows_why_and_starting_empty_asks_for_what_is_needed() {
     let page = Page::open(TWO_DUAL).await;
-    page.press(".rung-low .entry").await;
+    page.press(".rung-low input").await;
+    page.press(".entry .entry-main").await;
     assert_eq!(page.text("#chosen"), "Chosen");
     assert!(page.text(".because").contains("is below the least load of 1 Ω"));
     assert!(page.text(".cautions").contains("least load"));
-    page.press(".bar-starts button:last-child").await;
+    page.press_called(coilwright_words::english::page::START_EMPTY).await;
     assert_eq!(page.input("drivers-0-ohms").value(), "");
     assert_eq!(page.count(".troubles-missing .to-field"), 2);
     assert_eq!(page.count(".trouble"), 0, "nothing is wrong yet");
 }
 
-/// Four drivers on four channels with two bridges: a heading for every way, by load, and
-/// one list across ways, by rank.
+/// Four drivers on four channels with two bridges: the loads and the way over what is
+/// listed, by load as by rank.
 #[wasm_bindgen_test]
-async fn the_list_is_grouped_by_way_and_ranked_across_ways() {
+async fn the_list_tells_every_way_whatever_its_order() {
     let page = Page::open(
         "#v=1&drivers=4~1~4~300&amplifier=1~4&channel=2~4:150~2:250\
          &bridge=1~2~4~4:500&bridge=3~4~4~4:500",
     )
     .await;
     assert_eq!(page.text(".count b"), "13 of 32");
-    assert_eq!((page.count(".way h3"), page.count(".entry")), (5, 13));
-    assert_eq!(page.text(".way h3"), "Channels 1 and 2 bridged, channels 3 and 4 apart");
-    // Worked by hand: 2 + 1 + 2 + 3 + 3 loads, way by way. Outputs that stand alike are
-    // told once, with the network of each.
-    assert_eq!((page.count("h4.rung-load"), page.count(".entry .placed")), (11, 7));
-    assert!(page.text(".placed").contains("8 Ω, 250 W"), "{}", page.text(".placed"));
-    page.press(".orders label:last-of-type input").await;
-    assert_eq!((page.count(".way"), page.count(".entry")), (0, 13));
-    assert!(page.count("h3.rung-load") > 0);
+    assert_eq!(page.count(".entry"), 13);
+    for order in ["load", "best", "power", "runs"] {
+        let select: HtmlSelectElement = page.get("#order").dyn_into().expect("a select");
+        select.set_value(order);
+        tell(&select, "change");
+        page.settle().await;
+        // Worked by hand: seven of them use several outputs. Outputs that stand alike are
+        // told once, with the network of each.
+        assert_eq!((page.count(".entry"), page.count(".entry .placed")), (13, 7), "{order}");
+        assert!(page.text(".entries").contains("8 Ω, 250 W"), "{order}");
+        let over = page.place.query_selector_all(".entries .way").expect("a selector");
+        let mut ways = std::collections::BTreeSet::new();
+        for i in 0..over.length() {
+            ways.insert(over.get(i).and_then(|way| way.text_content()));
+        }
+        assert_eq!(ways.len(), 3, "{order}: {ways:?}");
+    }
 }
 
 #[wasm_bindgen_test]

@@ -176,7 +176,7 @@ impl Figures {
         let place = libm::log(ohms / lower.ohms.to_f64())
             / libm::log(upper.ohms.to_f64() / lower.ohms.to_f64());
         let (from, to) = (lower.watts.to_f64(), upper.watts.to_f64());
-        exactly(from * libm::pow(to / from, place), Basis::Interpolated)
+        exactly(from * libm::exp(libm::log(to / from) * place), Basis::Interpolated)
     }
 
     fn twice_the_halves(&self, load: Ohms) -> Option<Available> {

@@ -76,6 +76,12 @@ impl Ratio {
         self.den
     }
 
+    /// Both parts in words, to be numbered.
+    pub(crate) fn words(self) -> [u64; 4] {
+        let (n, d) = (self.num, self.den);
+        [n as u64, (n >> 64) as u64, d as u64, (d >> 64) as u64]
+    }
+
     /// The reciprocal.
     #[must_use]
     pub fn recip(self) -> Self {

@@ -86,6 +86,11 @@ impl Outputs {
         })
     }
 
+    /// How many kinds there are.
+    pub(crate) fn kinds(&self) -> usize {
+        self.kinds.len()
+    }
+
     /// What outputs of a kind may drive and give.
     #[must_use]
     pub fn figures(&self, kind: usize) -> Option<&Figures> {

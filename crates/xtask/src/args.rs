@@ -7,7 +7,8 @@ cargo xtask build                       write dist/ (the site) and dist/module/ 
 cargo xtask test [--only PART]          run every test, or one part:
                                         tools, solver, words, module, drawing, web, proof, browser, spice
 cargo xtask check                       format, lints for host and wasm, docs, tidy
-cargo xtask bench [ARGS]                run the benches; ARGS go to them";
+cargo xtask bench [page | search]       measure the solver and the page, or the page alone, against
+                                        their bounds; or look for the slowest request";
 
 /// One thing to do.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -1,24 +1,65 @@
 //! `cargo xtask bench`: the benches live beside the tests that cross crates.
 
-use crate::say::{self, Done};
-use crate::{build, module, run, tools};
+use crate::bind::Profile;
+use crate::say::{self, Doing, Done};
+use crate::{build, module, run, site, tools};
 
-/// Builds the module, then runs the benches of the package `proof`, with `rest` as
-/// their arguments.
+const READ: &str = "read what the benches printed above";
+
+/// Measures the solver and the page; `page` that alone; anything else is for the solver's.
 pub(crate) fn run(rest: &[String]) -> Done {
     tools::wasm_target()?;
     tools::node()?;
+    tools::npm_packages()?;
+    match rest {
+        [] => {
+            // Either may miss a bound; the other's figures are wanted all the same.
+            let solver = solver(rest);
+            if let Err(failure) = &solver {
+                eprintln!("{failure}");
+            }
+            page().and(solver)
+        }
+        [only] if only == "page" => page(),
+        _ => solver(rest),
+    }
+}
+
+/// Builds the module, then runs the benches of the package `proof`, with `rest` as
+/// their arguments.
+fn solver(rest: &[String]) -> Done {
     // Times differ from run to run; the instructions that it counts do not.
     tools::packages(&[tools::VALGRIND])?;
     // What is measured in wasm is what ships, and of these very sources.
     module::build(&build::dist_module())?;
-    say::step("benches", || {
+    say::step("benches of the solver", || {
         run::show(
             run::cargo()
                 .args(["run", "--release", "-p", "proof", "--bin", "bench", "--"])
                 .args(rest)
                 .env("COILWRIGHT_MODULE", build::dist_module()),
-            "read what the benches printed above",
+            READ,
+        )
+    })
+}
+
+/// Builds the page and an empty one, and visits both with a browser.
+fn page() -> Done {
+    tools::packages(&[tools::CHROMIUM, tools::CHROMEDRIVER])?;
+    let first_visit = build::run()?;
+    let empty = run::root().join("target-wasm/empty-page");
+    if empty.exists() {
+        std::fs::remove_dir_all(&empty).doing("empty target-wasm/empty-page")?;
+    }
+    build::write(&empty, &site::build_empty(Profile::Small)?)?;
+    say::step("benches of the page", || {
+        run::show(
+            run::cargo()
+                .args(["run", "-p", "proof", "--features", "browser", "--bin", "visit"])
+                .env("COILWRIGHT_DIST", build::dist())
+                .env("COILWRIGHT_EMPTY_PAGE", &empty)
+                .env("COILWRIGHT_FIRST_VISIT", first_visit.join("\n")),
+            READ,
         )
     })
 }

@@ -18,8 +18,9 @@ pub(crate) fn dist_module() -> PathBuf {
     dist().join("module")
 }
 
-/// Builds the site and the module and prints what they weigh.
-pub(crate) fn run() -> Done {
+/// Builds the site and the module and prints what they weigh. Returns the names of the
+/// files that a first visit loads.
+pub(crate) fn run() -> Done<Vec<String>> {
     tools::wasm_target()?;
     tools::node()?;
     let files = site::build(Profile::Small)?;
@@ -49,7 +50,7 @@ pub(crate) fn run() -> Done {
     }
     std::fs::rename(&fresh, &dist).doing("put the new dist/ in place")?;
     report(&site, &extra, &module);
-    Ok(())
+    Ok(visited)
 }
 
 fn module_files(fresh: &Path) -> Done<Vec<String>> {
@@ -64,7 +65,8 @@ fn module_files(fresh: &Path) -> Done<Vec<String>> {
     Ok(names)
 }
 
-fn write(folder: &Path, files: &Files) -> Done {
+/// Writes files into a folder, beside what it holds.
+pub(crate) fn write(folder: &Path, files: &Files) -> Done {
     for (name, content) in files {
         let path = folder.join(name);
         let parent = path.parent().unwrap_or(folder);

@@ -43,7 +43,7 @@ fn main() -> ExitCode {
             Ok(())
         }
         Command::Serve { port, open } => serve::run(port, open),
-        Command::Build => build::run(),
+        Command::Build => build::run().map(drop),
         Command::Test { only } => test::run(only),
         Command::Check => check::run(),
         Command::Bench { rest } => bench::run(&rest),

@@ -23,25 +23,45 @@ const PAGE: Source = Source {
     name: "coilwright-web",
 };
 
+/// The least page of the same framework, under the names of the page. Only measured.
+const EMPTY: Source =
+    Source { cargo: &["--example", "hello"], artefact: "examples/hello.wasm", ..PAGE };
+
 /// Compiles the page and puts the site together.
 pub(crate) fn build(profile: Profile) -> Done<Files> {
-    let wasm = say::step("compiling the page for the browser", || bind::compile(PAGE, profile))?;
-    let folder = run::root().join("target-wasm/bound/page");
-    say::step("binding it to JavaScript", || bind::bind(&wasm, PAGE.name, profile, &folder))?;
-    if profile == Profile::Small {
-        say::step("shrinking both", || {
-            glue::shorten(&folder, PAGE.name)?;
-            bind::shrink(&folder.join(format!("{}_bg.wasm", PAGE.name)))
-        })?;
-    }
-    let root = run::root();
-    let mut sources = Files::new();
-    gather(&root.join("web/static"), "", &mut sources)?;
-    gather(&folder, "", &mut sources)?;
-    let shell = root.join("index.html");
+    let mut sources = bound(PAGE, profile, "target-wasm/bound/page")?;
+    gather(&run::root().join("web/static"), "", &mut sources)?;
+    let shell = run::root().join("index.html");
     let shell = std::fs::read(&shell).doing("read index.html")?;
     sources.insert("index.html".to_owned(), shell);
     assemble(sources)
+}
+
+/// The same shell and start around a page with nothing on it, and no styles.
+pub(crate) fn build_empty(profile: Profile) -> Done<Files> {
+    let mut sources = bound(EMPTY, profile, "target-wasm/bound/empty")?;
+    gather(&run::root().join("web/static"), "", &mut sources)?;
+    sources.retain(|name, _| extension(name) != "css");
+    let shell = std::fs::read_to_string(run::root().join("index.html")).doing("read index.html")?;
+    let bare: Vec<&str> = shell.lines().filter(|line| !line.contains("\"stylesheet\"")).collect();
+    sources.insert("index.html".to_owned(), bare.join("\n").into_bytes());
+    assemble(sources)
+}
+
+/// Compiles, binds and shrinks, by way of a folder.
+fn bound(source: Source, profile: Profile, folder: &str) -> Done<Files> {
+    let wasm = say::step("compiling for the browser", || bind::compile(source, profile))?;
+    let folder = run::root().join(folder);
+    say::step("binding it to JavaScript", || bind::bind(&wasm, source.name, profile, &folder))?;
+    if profile == Profile::Small {
+        say::step("shrinking both", || {
+            glue::shorten(&folder, source.name)?;
+            bind::shrink(&folder.join(format!("{}_bg.wasm", source.name)))
+        })?;
+    }
+    let mut files = Files::new();
+    gather(&folder, "", &mut files)?;
+    Ok(files)
 }
 
 /// Reads a folder and the folders in it.

@@ -1,11 +1,10 @@
 //! A page in a browser, as someone without a mouse meets it: by names and by what it says.
 
 use crate::server::{BLANK, Server};
+use proof::driver::{Driver, chrome};
 use serde_json::{Value, json};
-use std::io::{BufRead, BufReader};
 use std::panic::{AssertUnwindSafe, catch_unwind, resume_unwind};
 use std::path::{Path, PathBuf};
-use std::process::{Child, Command, Stdio};
 use std::time::{Duration, Instant};
 use thirtyfour::common::capabilities::chrome::ChromeCapabilities;
 use thirtyfour::common::log::LoggingPrefsLogLevel;
@@ -14,64 +13,13 @@ use thirtyfour::prelude::*;
 /// How long anything may take to appear.
 const PATIENCE: Duration = Duration::from_secs(15);
 
-/// The browser's driver, ended with the journey.
-struct Driver {
-    process: Child,
-    port: u16,
-}
-
-impl Driver {
-    fn start() -> Self {
-        let mut process = Command::new("chromedriver")
-            .arg("--port=0")
-            .stdin(Stdio::null())
-            .stdout(Stdio::piped())
-            .stderr(Stdio::null())
-            .spawn()
-            .unwrap_or_else(|error| {
-                panic!(
-                    "chromedriver could not be started ({error}). Install it: on Debian or Ubuntu, \
-                     as root, `apt-get install chromium chromium-driver`"
-                )
-            });
-        let stdout = process.stdout.take().expect("a piped output");
-        let mut lines = BufReader::new(stdout).lines().map_while(Result::ok);
-        let port = lines
-            .find_map(|line| {
-                line.split_once("successfully on port ")?.1.trim_end_matches('.').parse().ok()
-            })
-            .expect("chromedriver tells its port");
-        // What it says afterwards must go somewhere.
-        std::thread::spawn(move || lines.for_each(drop));
-        Self { process, port }
-    }
-}
-
-impl Drop for Driver {
-    fn drop(&mut self) {
-        // It may have ended by itself.
-        let _ = self.process.kill();
-        let _ = self.process.wait();
-    }
-}
-
-fn capabilities() -> WebDriverResult<ChromeCapabilities> {
-    let mut chrome = DesiredCapabilities::chrome();
-    for argument in [
-        "--headless=new",
-        "--no-sandbox",
-        "--disable-gpu",
-        "--disable-quic",
-        "--disable-dev-shm-usage",
-        "--no-first-run",
-        "--disable-background-networking",
-        "--disable-component-update",
-        "--disable-sync",
-    ] {
-        chrome.add_arg(argument)?;
+fn capabilities(font: Option<u32>) -> WebDriverResult<ChromeCapabilities> {
+    let mut chrome = chrome()?;
+    if let Some(size) = font {
+        let preferences = json!({ "webkit": { "webprefs": { "default_font_size": size } } });
+        chrome.add_experimental_option("prefs", preferences)?;
     }
     chrome.set_logging_prefs("browser", LoggingPrefsLogLevel::All)?;
-    chrome.set_logging_prefs("performance", LoggingPrefsLogLevel::All)?;
     Ok(chrome)
 }
 
@@ -93,21 +41,30 @@ pub(crate) fn root() -> &'static Path {
 /// Walks through the page in a fresh browser. Whatever the journey, nothing may have
 /// been asked of another host, and the console stays clean.
 pub(crate) fn journey(walk: impl AsyncFnOnce(&Page) -> WebDriverResult<()>) {
-    walk_through(walk, true);
+    walk_through(walk, true, None);
+}
+
+/// The same with text of twice the usual size, set in the browser as its user does.
+pub(crate) fn journey_in_large_type(walk: impl AsyncFnOnce(&Page) -> WebDriverResult<()>) {
+    walk_through(walk, true, Some(32));
 }
 
 /// The same where the console may say what went wrong.
 pub(crate) fn journey_into_trouble(walk: impl AsyncFnOnce(&Page) -> WebDriverResult<()>) {
-    walk_through(walk, false);
+    walk_through(walk, false, None);
 }
 
-fn walk_through(walk: impl AsyncFnOnce(&Page) -> WebDriverResult<()>, quiet: bool) {
+fn walk_through(
+    walk: impl AsyncFnOnce(&Page) -> WebDriverResult<()>,
+    quiet: bool,
+    font: Option<u32>,
+) {
     let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build();
     let runtime = runtime.expect("a runtime");
     let server = Server::start(&site());
     let driver = Driver::start();
-    let address = format!("http://127.0.0.1:{}", driver.port);
-    let browser = runtime.block_on(async { WebDriver::new(&address, capabilities()?).await });
+    let browser =
+        runtime.block_on(async { WebDriver::new(&driver.address(), capabilities(font)?).await });
     let page = Page { browser: browser.expect("a browser"), server };
     let walked = catch_unwind(AssertUnwindSafe(|| {
         runtime.block_on(async {
@@ -129,7 +86,7 @@ fn walk_through(walk: impl AsyncFnOnce(&Page) -> WebDriverResult<()>, quiet: boo
 
 /// A page in a browser.
 pub(crate) struct Page {
-    browser: WebDriver,
+    pub(crate) browser: WebDriver,
     server: Server,
 }
 
@@ -147,10 +104,14 @@ impl Page {
 
     /// Opens the page as if nobody had been there before.
     pub(crate) async fn open_afresh(&self, fragment: &str) -> WebDriverResult<()> {
-        // A page that leaves keeps what it holds, so what is kept is cleared from elsewhere.
-        self.browser.goto(format!("{}{BLANK}", self.server.origin())).await?;
-        self.run("localStorage.clear(); sessionStorage.clear()", Vec::new()).await?;
+        self.clear().await?;
         self.open(fragment).await
+    }
+
+    /// Clears what was kept, from elsewhere: a page that leaves keeps what it holds.
+    pub(crate) async fn clear(&self) -> WebDriverResult<()> {
+        self.browser.goto(format!("{}{BLANK}", self.server.origin())).await?;
+        self.run("localStorage.clear(); sessionStorage.clear()", Vec::new()).await.map(drop)
     }
 
     /// Opens the page again as it stands.
@@ -239,105 +200,12 @@ impl Page {
     /// fields or is said to be an earlier one's.
     pub(crate) async fn settled(&self) -> WebDriverResult<()> {
         let script = "return document.querySelector('progress') === null
-            && document.querySelector('main :is(.answer, .note, .trouble, .to-field)') !== null
-            && (document.querySelector('.answer-stale') === null
+            && document.querySelector('main :is(.answer, .note, .trouble, .to-field, #room)') !== null
+            && (document.querySelector('.answer.answer-stale') === null
                 || document.querySelector('.note-stale') !== null)";
         // A listing starts in the task after the one that changed the question.
         tokio::time::sleep(Duration::from_millis(60)).await;
         self.until("the list is complete", async || self.asks(script).await).await
-    }
-
-    /// Types on whatever has the focus.
-    pub(crate) async fn press(&self, keys: impl Into<TypingData>) -> WebDriverResult<()> {
-        self.browser.active_element().await?.send_keys(keys).await
-    }
-
-    /// The name of what has the focus.
-    pub(crate) async fn focused(&self) -> WebDriverResult<String> {
-        let script = "const e = document.activeElement;
-            const labels = [...(e.labels ?? [])].map((label) => label.innerText).join(' ');
-            const name = e.getAttribute('aria-label') ?? (labels === '' ? e.innerText : labels);
-            return name.replace(/\\s+/g, ' ').trim();";
-        let name = self.run(script, Vec::new()).await?;
-        Ok(name.as_str().unwrap_or_default().to_owned())
-    }
-
-    /// Tabs to what has this name.
-    pub(crate) async fn tab_to(&self, name: &str) -> WebDriverResult<()> {
-        let mut met = Vec::new();
-        for _ in 0..60 {
-            self.press(Key::Tab + "").await?;
-            met.push(self.focused().await?);
-            if met.last().is_some_and(|last| last == name) {
-                return Ok(());
-            }
-        }
-        panic!("the Tab key meets no “{name}”, only {met:?}");
-    }
-
-    /// Tabs to a field and writes into it in place of what stood there.
-    pub(crate) async fn fill(&self, name: &str, text: &str) -> WebDriverResult<()> {
-        self.tab_to(name).await?;
-        self.press(Key::Control + "a").await?;
-        self.press(text).await
-    }
-
-    /// The rungs of the list, each with what its entries say.
-    pub(crate) async fn rungs(&self) -> WebDriverResult<Vec<(String, Vec<String>)>> {
-        self.settled().await?;
-        let script = "return [...document.querySelectorAll('main ol > li.rung')].map((rung) => [
-            rung.querySelector('.rung-load').getAttribute('aria-label'),
-            [...rung.querySelectorAll('button')].map((entry) => entry.innerText.replace(/\\s+/g, ' ')),
-        ])";
-        let rungs = self.run(script, Vec::new()).await?;
-        Ok(serde_json::from_value(rungs)?)
-    }
-
-    /// What stands in every field.
-    pub(crate) async fn fields(&self) -> WebDriverResult<Vec<String>> {
-        let script = "return [...document.querySelectorAll('input, select')].map((field) =>
-            field.type === 'checkbox' || field.type === 'radio' ? String(field.checked) : field.value)";
-        Ok(serde_json::from_value(self.run(script, Vec::new()).await?)?)
-    }
-
-    /// Makes the window so many pixels wide.
-    pub(crate) async fn widen(&self, width: u32) -> WebDriverResult<()> {
-        self.screen(width, 800).await
-    }
-
-    async fn screen(&self, width: u32, height: u32) -> WebDriverResult<()> {
-        let screen = json!({ "width": width, "height": height, "deviceScaleFactor": 1, "mobile": width < 600 });
-        self.command("Emulation.setDeviceMetricsOverride", screen).await.map(drop)
-    }
-
-    /// Light or dark.
-    pub(crate) async fn paint(&self, scheme: &str) -> WebDriverResult<()> {
-        let feature = json!({ "name": "prefers-color-scheme", "value": scheme });
-        self.command("Emulation.setEmulatedMedia", json!({ "features": [feature] })).await.map(drop)
-    }
-
-    /// A picture of the page from top to bottom, as PNG.
-    pub(crate) async fn picture(&self, width: u32) -> WebDriverResult<Vec<u8>> {
-        self.screen(width, 800).await?;
-        let height = self.run("return document.documentElement.scrollHeight", Vec::new()).await?;
-        let height = height.as_u64().and_then(|height| u32::try_from(height).ok()).unwrap_or(800);
-        self.screen(width, height).await?;
-        self.browser.screenshot_as_png().await
-    }
-
-    /// What axe, which must have been run as a script before, finds wrong.
-    pub(crate) async fn finds(&self) -> WebDriverResult<Value> {
-        let script = "const done = arguments[arguments.length - 1];
-            axe.run(document).then(
-                ({ violations, passes }) => done(passes.length === 0 ? ['axe tried nothing'] : violations.map(
-                    ({ id, nodes }) => [id, ...nodes.map((node) => node.html + ' ' + node.failureSummary)])),
-                (error) => done([String(error)]));";
-        Ok(self.browser.execute_async(script, Vec::new()).await?.json().clone())
-    }
-
-    /// The browser's own way back.
-    pub(crate) async fn back(&self) -> WebDriverResult<()> {
-        self.browser.back().await
     }
 
     /// Every request that the page has made.

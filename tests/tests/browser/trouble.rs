@@ -14,7 +14,7 @@ fn a_page_whose_files_do_not_come_says_so_and_comes_up_after_a_reload() {
         assert!(page.asks("return document.querySelector('#boot').role === 'alert'").await?);
         page.command("Network.setBlockedURLs", json!({ "urls": [] })).await?;
         page.run("document.querySelector('#boot button').click()", Vec::new()).await?;
-        page.until_it_says("4 of 16").await
+        page.until_there("li.entry").await
     });
 }
 

@@ -6,20 +6,27 @@ use coilwright_solver::judge::Verdict;
 use coilwright_words::english::{judged, ways};
 use thirtyfour::prelude::*;
 
-/// The headings over the ways, in their order.
-async fn headings(page: &Page) -> WebDriverResult<Vec<String>> {
+/// Every way that the list tells of, once each, in its order: over the entries where
+/// several outputs are in use, and in an entry where one is.
+async fn told_ways(page: &Page) -> WebDriverResult<Vec<String>> {
     page.settled().await?;
-    let script =
-        "return [...document.querySelectorAll('main ol > li.way h3')].map((way) => way.innerText)";
+    let script = "const all = [];
+        let over = '';
+        for (const item of document.querySelectorAll('main ol.entries > li')) {
+            if (item.querySelector('h3') !== null) over = item.querySelector('h3 .way')?.innerText ?? '';
+            else all.push(over || [...item.querySelectorAll('span')].map((e) => e.innerText)
+                .find((text) => /^(channels? |amplifier )[^:]*$/.test(text)) || 'no way is told');
+        }
+        return [...new Set(all)]";
     Ok(serde_json::from_value(page.run(script, Vec::new()).await?)?)
 }
 
 /// Presses the first entry that says all of these.
 async fn choose(page: &Page, texts: &[&str]) -> WebDriverResult<()> {
-    let script = "const entries = [...document.querySelectorAll('main ol > li.rung button')];
+    let script = "const entries = [...document.querySelectorAll('main li.entry')];
         const found = entries.find((entry) => arguments[0].every((text) =>
-            entry.innerText.replace(/\\s+/g, ' ').includes(text)));
-        found?.click();
+            entry.innerText.replace(/\\s+/g, ' ').toLowerCase().includes(text.toLowerCase())));
+        found?.querySelector('.entry-main').click();
         return found !== undefined;";
     let found = page.run(script, vec![serde_json::json!(texts)]).await?;
     assert_eq!(found, serde_json::json!(true), "an entry that says {texts:?}");
@@ -45,14 +52,14 @@ fn four_drivers_go_in_pairs_on_two_bridges_and_a_refresh_loses_nothing() {
             page.tab_to(amplifier::ADD_BRIDGE).await?;
             page.press(Key::Enter + "").await?;
         }
-        let mut found = headings(page).await?;
+        let mut found = told_ways(page).await?;
         found.sort_unstable();
         let want = [
             "Bridges 1+2 and 3+4",
-            "Channel 1; channels 2 to 4 idle",
             "Channels 1 and 2 bridged, channels 3 and 4 apart",
-            "Channels 1 and 2 bridged; channels 3 and 4 idle",
             "Channels 1 to 4 apart",
+            "channel 1",
+            "channels 1 and 2 bridged",
         ];
         assert_eq!(found, want);
         assert!(page.says_so(ways::NEVER).await?);
@@ -80,11 +87,14 @@ fn the_strong_channel_of_five_takes_what_the_others_may_not() {
             "#v=1&drivers=1~2~2~500&amplifier=1~5~unlike{weak}&channel=1~2:500~1:800"
         ))
         .await?;
-        let found = headings(page).await?;
-        assert_eq!(found, ["Channel 5; channels 1 to 4 idle", "Channel 1; channels 2 to 5 idle"]);
-        let rungs = page.rungs().await?;
-        let low = |rung: &&(String, Vec<String>)| rung.1.iter().any(|one| one.contains("too low"));
-        assert_eq!(rungs.iter().filter(low).count(), 1, "1 Ω on a channel of 2 Ω: {rungs:?}");
+        let mut found = told_ways(page).await?;
+        found.sort_unstable();
+        assert_eq!(found, ["channel 1", "channel 5"]);
+        let entries: Vec<String> =
+            page.listed().await?.into_iter().flat_map(|(_, all)| all).collect();
+        let low: Vec<_> = entries.iter().filter(|one| one.contains("too low")).collect();
+        assert_eq!(low.len(), 1, "1 Ω on a channel of 2 Ω: {entries:?}");
+        assert!(low[0].contains("channel 1"), "{low:?}");
         choose(page, &["channel 5", "500 W", judged::verdict(Verdict::Fits)]).await?;
         page.until_it_says(
             "Channel 5, one driver (its coils in parallel) on it; channels 1 to 4 idle.",

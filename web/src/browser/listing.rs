@@ -40,13 +40,20 @@ fn now() -> f64 {
 }
 
 impl Listing {
-    /// Begins on a request. The first slice is best worked at once, so that small
-    /// questions are answered before the page is drawn again.
+    /// Begins on a request.
     #[must_use]
     pub fn new(request: &Request) -> Self {
         super::kept::note_working(true);
         let work = Work::Question(Box::new(Question::new(request.clone())));
         Self { work, budget: FIRST_BUDGET, next: None }
+    }
+
+    /// Waits until what was typed is drawn, so that keys never wait for an answer, and one
+    /// that the next key makes idle is not begun.
+    pub fn wait(&mut self, act: &Do) {
+        // Longer than a frame of the screen.
+        const AFTER_A_FRAME: u32 = 24;
+        self.next = Some(act.slice_later(AFTER_A_FRAME));
     }
 
     /// Works for a slice, tells what came of it, and asks for the next while there is
@@ -96,7 +103,7 @@ impl Listing {
             }
         }
         if !matches!(self.work, Work::Done) {
-            self.next = Some(act.slice_later());
+            self.next = Some(act.slice_later(0));
         }
     }
 }

@@ -1,7 +1,7 @@
 //! Configurations side by side, each with the rig it belongs to.
 
 use super::form::Form;
-use super::read;
+use super::{State, read};
 use coilwright_solver::answer::{self, Configuration};
 use coilwright_solver::rig::Rig;
 
@@ -30,5 +30,32 @@ impl Compared {
     #[must_use]
     pub fn same_rig(&self, form: &Form) -> bool {
         self.form.groups == form.groups && self.form.amplifier == form.amplifier
+    }
+}
+
+impl State {
+    /// Whether a configuration of the answered rig is among those put aside.
+    #[must_use]
+    pub fn is_compared(&self, key: &str) -> bool {
+        self.compared.iter().any(|one| one.key == key && one.same_rig(&self.asked))
+    }
+
+    /// Puts a configuration of the rig aside to compare, or takes it back.
+    pub(super) fn compare(&mut self, key: String) {
+        if self.is_compared(&key) {
+            let asked = &self.asked;
+            self.compared.retain(|one| one.key != key || !one.same_rig(asked));
+        } else if self.compared.len() < MOST {
+            self.compared.push(Compared { form: self.asked.clone(), key });
+        }
+    }
+
+    /// Leaves out what stands in a comparison but is no configuration of its rig.
+    pub(super) fn keep_what_can_be_compared(&mut self) {
+        let before = self.compared.len();
+        self.compared.retain(|one| one.read().is_some());
+        if self.compared.len() < before {
+            self.left_out("compare");
+        }
     }
 }

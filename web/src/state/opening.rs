@@ -64,7 +64,9 @@ pub fn open(found: &Found) -> State {
         (None, None) => Saved::of(marigold()),
     };
     let previous = previous.filter(|previous| *previous != saved.form);
-    let mut state = State { previous, notices, touched, sun: found.sun, ..State::with(saved) };
+    let mut state = State { previous, touched, sun: found.sun, ..State::with(saved) };
+    notices.append(&mut state.notices);
+    state.notices = notices;
     if found.was_working && state.asking != Asking::Idle {
         state.asking = Asking::Waiting;
     }

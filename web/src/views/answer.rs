@@ -8,11 +8,6 @@ use crate::state::asking::Answered;
 use crate::state::read::Trouble;
 use crate::state::{Action, Asking, State};
 
-/// Whether the answer shown belongs to earlier values.
-pub fn is_stale(state: &State) -> bool {
-    state.answered.is_some() && !state.is_current()
-}
-
 /// What stands over the answer, and changes while somebody types.
 pub fn head(pen: &mut Pen) {
     let state = pen.state;
@@ -32,7 +27,7 @@ pub fn head(pen: &mut Pen) {
     pen.close();
     pen.told("p.unseen|role=status|aria-live=polite", spoken(state));
     troubles::list(pen);
-    let stale = is_stale(state) && !matches!(state.asking, Asking::Working(_));
+    let stale = state.is_stale() && !matches!(state.asking, Asking::Working(_));
     pen.line_if(stale, "p.note note-stale", say::EARLIER);
     let missing = state.answered.is_none()
         && state.read.request.is_none()
@@ -67,7 +62,7 @@ fn count(pen: &mut Pen) {
 
 /// What is read out when it changes: the count, or that it is being worked on.
 fn spoken(state: &State) -> String {
-    if matches!(state.asking, Asking::Working(_)) {
+    if state.slow && matches!(state.asking, Asking::Working(_)) {
         return counts::listing(0, 0);
     }
     let answered = state.answered.as_deref().filter(|_| state.is_current());
@@ -85,6 +80,7 @@ fn spoken(state: &State) -> String {
 fn progress(pen: &mut Pen) {
     let (spec, words, way_on) = match pen.state.asking {
         Asking::Idle => return pen.nothing(),
+        Asking::Working(_) if !pen.state.slow => return pen.nothing(),
         Asking::Working(progress) => {
             pen.open("div.work");
             pen.told("p", counts::listing(progress.done, progress.of));

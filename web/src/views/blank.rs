@@ -152,7 +152,8 @@ fn usual(pen: &mut Pen, it: Blank) {
     name.push_str(it.label);
     pen.made("aria-label", name);
     pen.on(When::Chosen, What::Usual(it.place));
-    pen.option("", false, say::USUAL);
+    // Options are put in from the last to the first, and a select keeps its first comer.
+    pen.option("", true, say::USUAL);
     for (ohms, words) in USUAL {
         pen.option(ohms, false, words);
     }

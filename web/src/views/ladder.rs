@@ -141,28 +141,26 @@ fn one(pen: &mut Pen, number: usize, tally: &LoadTally) {
     pen.open("span.rung-load");
     pen.told("b", exact);
     if let Some(near) = near {
-        // The unit stands with the fraction.
+        // The unit stands with the fraction; a space keeps them apart when read out.
+        pen.text(" ");
         let bare = near.strip_suffix(" Ω").unwrap_or(&near);
         pen.told("small", bare.to_owned());
     }
     pen.close();
-    pen.told("span.rung-note", note(tally));
+    pen.open("span.rung-note");
+    pen.said(say::ways(tally.configurations));
+    // The dashes of its rung say so too.
+    pen.line_if(!tally.even, "span.unseen", say::UNEVEN);
+    if let Some(target) = tally.target {
+        pen.open("span.rung-watts");
+        pen.text(", ");
+        pen.said(watts(target));
+        pen.close();
+    }
+    pen.close();
     sign(pen, tally.verdict);
     pen.close();
     pen.close();
-}
-
-/// How many ways there are at a load, and the most power of any.
-fn note(tally: &LoadTally) -> String {
-    let mut text = say::ways(tally.configurations);
-    if !tally.even {
-        text.push_str(say::UNEVEN);
-    }
-    if let Some(target) = tally.target {
-        text.push_str(", ");
-        text.push_str(&watts(target));
-    }
-    text
 }
 
 /// Neighbouring loads gathered into one row that opens on a tap.

@@ -39,12 +39,13 @@ pub fn list(pen: &mut Pen, answered: &Answered) {
         .is_some_and(|one| one.outputs.iter().any(|output| output.target_watts.is_some()));
     pen.line_if(power, "p.hints", super::words::page::LEVEL_SET);
     pen.open("ol.entries");
-    let mut before: Option<Vec<Ohms>> = None;
+    let mut before: Option<(Vec<Ohms>, String)> = None;
     for row in &rows {
         let loads = loads(&row.configuration);
-        if before.as_ref() != Some(&loads) {
-            heading(pen, answered, &row.configuration, &loads);
-            before = Some(loads);
+        let over = (loads, way(answered, &row.configuration));
+        if before.as_ref() != Some(&over) {
+            heading(pen, &row.configuration, &over.0, &over.1);
+            before = Some(over);
         }
         entry(pen, answered, row);
     }
@@ -86,8 +87,14 @@ fn loads(one: &Configuration) -> Vec<Ohms> {
     loads
 }
 
-/// Over entries of the same loads: the loads, and the way they use the amplifier.
-fn heading(pen: &mut Pen, answered: &Answered, one: &Configuration, loads: &[Ohms]) {
+/// The way to use several outputs of the amplifier; nothing where one is in use.
+fn way(answered: &Answered, one: &Configuration) -> String {
+    let amplifier = answered.request.rig.amplifier().filter(|_| one.outputs.len() > 1);
+    amplifier.map_or_else(String::new, |amplifier| ways::way(amplifier, &one.outputs))
+}
+
+/// Over entries of the same loads and the same way: the loads and the way.
+fn heading(pen: &mut Pen, one: &Configuration, loads: &[Ohms], way: &str) {
     let mut key = String::from("at");
     for load in loads {
         key.push_str(&load.to_string());
@@ -103,10 +110,8 @@ fn heading(pen: &mut Pen, answered: &Answered, one: &Configuration, loads: &[Ohm
         }
         big(pen, *load);
     }
-    let several = one.outputs.len() > 1;
-    if let Some(amplifier) = answered.request.rig.amplifier().filter(|_| several) {
-        let way = ways::way(amplifier, &one.outputs);
-        pen.told("span.way", super::words::page::heading(&way));
+    if !way.is_empty() {
+        pen.told("span.way", super::words::page::heading(way));
     }
     pen.close();
     pen.close();

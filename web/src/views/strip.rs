@@ -27,7 +27,7 @@ pub fn strip(pen: &mut Pen) {
     }
     pen.close();
     pen.open("span.strip-text");
-    if state.is_current() {
+    if !state.is_stale() {
         verdict(pen, one.verdict);
         if let Some(watts) = watts(&answered.request.rig, one) {
             pen.told("span", watts);

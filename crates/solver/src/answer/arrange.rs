@@ -35,7 +35,7 @@ pub(super) fn arrange(rig: &Rig, way: &[Place], hung: Vec<Hung>) -> Vec<Hung> {
     short::sort(&mut placed, |(a, _), (b, _)| a.cmp(b));
     let mut numbers = Numbers::of(rig);
     let number = |(_, hung): (usize, Hung)| {
-        let network = numbers.number(rig, &hung.portion, &hung.network);
+        let network = numbers.number(rig, hung.portion, &hung.network);
         Hung { network, ..hung }
     };
     placed.into_iter().map(number).collect()
@@ -60,7 +60,7 @@ impl Numbers {
         Self { next, split: None }
     }
 
-    fn number(&mut self, rig: &Rig, portion: &Portion, network: &Network) -> Network {
+    fn number(&mut self, rig: &Rig, portion: Portion, network: &Network) -> Network {
         // Which group each driver of the portion belongs to, and whether it is whole.
         let mut drivers: Vec<(usize, bool, Option<u8>)> = Vec::new();
         for kind in Stock::of(rig, portion).kinds() {

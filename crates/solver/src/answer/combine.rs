@@ -2,13 +2,14 @@
 
 use super::LoadTally;
 use super::plan::Plan;
-use super::strands::{Strand, multichoose};
+use super::strands::Strand;
 use crate::bounds::MOST_CONFIGURATIONS;
 use crate::judge::Verdict;
+use crate::names::Names;
 use crate::ohms::{Ohms, Ratio};
 use crate::problem::Code;
 use crate::rig::Rig;
-use std::collections::BTreeMap;
+use crate::short;
 
 /// Configurations that stand alike: a stretch of the list.
 #[derive(Clone, Copy, Debug)]
@@ -51,16 +52,16 @@ impl Strands {
         self.all.get(first..).unwrap_or(&[])
     }
 
-    /// The strands of a pair, and the number of the first among all.
-    fn of(&self, portion: usize, kind: usize) -> (usize, &[Strand]) {
+    /// The strands of a pair: the number of the first among all, and how many they are.
+    fn of(&self, portion: usize, kind: usize) -> (usize, usize) {
         let at = self.pairs.partition_point(|pair| (pair.0, pair.1) > (portion, kind));
         let Some(pair) = self.pairs.get(at).filter(|pair| (pair.0, pair.1) == (portion, kind))
         else {
-            return (0, &[]);
+            return (0, 0);
         };
         let next = at.checked_add(1).and_then(|next| self.pairs.get(next));
         let end = next.map_or(self.all.len(), |next| next.2);
-        (pair.2, self.all.get(pair.2..end).unwrap_or(&[]))
+        (pair.2, end.saturating_sub(pair.2))
     }
 
     /// A strand by its number.
@@ -73,21 +74,39 @@ impl Strands {
 #[derive(Clone, Debug, Default)]
 pub(super) struct Combining {
     deal: usize,
-    /// The strand chosen for each output of the deal at work; empty before the first.
+    /// What each output of the deal at work may take; empty before the first choice.
+    lists: Vec<List>,
     chosen: Vec<usize>,
     pub(super) entries: Vec<Entry>,
     /// The strands of all entries by number, entry by entry.
     pub(super) arena: Vec<u32>,
-    pub(super) tallies: BTreeMap<Ratio, LoadTally>,
+    /// The loads met, numbered, and their tallies.
+    loads: Names,
+    tallies: Vec<LoadTally>,
     pub(super) total: u64,
+}
+
+/// The strands one output may take.
+#[derive(Clone, Debug)]
+struct List {
+    /// The number of the first of them, and how many they are.
+    first: usize,
+    count: usize,
+    /// The output before it of the same kind.
+    same_kind: Option<usize>,
+    /// The same, where it also has the same portion.
+    like: Option<usize>,
+    /// The rating of what hangs on the output.
+    rating: Option<Ratio>,
+    /// How many outputs up to it that are alike have the same choice.
+    repeats: u64,
 }
 
 impl Combining {
     /// The strand of each output of an entry, by number.
     pub(super) fn strands_of(&self, entry: &Entry) -> &[u32] {
         let (first, end) = entry.strands;
-        let range = usize::try_from(first).unwrap_or(0)..usize::try_from(end).unwrap_or(0);
-        self.arena.get(range).unwrap_or(&[])
+        self.arena.get(first as usize..end as usize).unwrap_or(&[])
     }
 
     /// Combines until done (`true`) or the budget is spent.
@@ -100,104 +119,172 @@ impl Combining {
         budget: &mut u64,
     ) -> Result<bool, Code> {
         while *budget > 0 {
-            let Some(lists) = lists(plan, strands, self.deal) else { return Ok(true) };
             *budget = budget.saturating_sub(10);
-            if !self.turn(&lists) {
+            let found = if self.lists.is_empty() {
+                if self.begin(plan, strands, rig).is_none() {
+                    return Ok(true);
+                }
+                self.lists.iter().all(|list| list.count > 0)
+            } else {
+                self.turn()
+            };
+            if found {
+                self.take(plan, strands, even_only)?;
+            } else {
                 self.deal = self.deal.saturating_add(1);
-                self.chosen.clear();
-                continue;
+                self.lists.clear();
             }
-            self.take(plan, &lists, rig, even_only)?;
         }
         Ok(false)
     }
 
+    /// Lines up what the outputs of a deal may take; `None` after the last deal.
+    fn begin(&mut self, plan: &Plan, strands: &Strands, rig: &Rig) -> Option<()> {
+        let portions = plan.portions_of(self.deal)?;
+        self.chosen.clear();
+        for (at, portion) in portions.iter().enumerate() {
+            let kind = plan.kind(self.deal, at)?;
+            let mut same_kind = None;
+            for earlier in 0..at {
+                if plan.kind(self.deal, earlier) == Some(kind) {
+                    same_kind = Some(earlier);
+                }
+            }
+            let like = same_kind.filter(|earlier| portions.get(*earlier) == Some(portion));
+            let (first, count) = strands.of(*portion as usize, kind);
+            let rating = plan.portion(self.deal, at)?.rating(rig);
+            self.lists.push(List { first, count, same_kind, like, rating, repeats: 1 });
+            self.chosen.push(0);
+        }
+        Some(())
+    }
+
     /// Steps to the next choice of strands. Outputs of one kind with one portion choose
     /// in an order that never falls.
-    fn turn(&mut self, lists: &[List<'_>]) -> bool {
-        if self.chosen.is_empty() {
-            self.chosen = vec![0; lists.len()];
-            return lists.iter().all(|list| !list.strands.is_empty());
-        }
-        let lengths: Vec<usize> = lists.iter().map(|list| list.strands.len()).collect();
-        let likes: Vec<Option<usize>> = lists.iter().map(|list| list.like).collect();
+    fn turn(&mut self) -> bool {
+        let lengths: Vec<usize> = self.lists.iter().map(|list| list.count).collect();
+        let likes: Vec<Option<usize>> = self.lists.iter().map(|list| list.like).collect();
         next_choice(&mut self.chosen, &lengths, &likes)
     }
 
-    fn take(
-        &mut self,
-        plan: &Plan,
-        lists: &[List<'_>],
-        rig: &Rig,
-        even_only: bool,
-    ) -> Result<(), Code> {
-        let pick = |(list, choice): (&List<'_>, &usize)| list.strands.get(*choice).copied();
-        let picked: Option<Vec<Strand>> = lists.iter().zip(&self.chosen).map(pick).collect();
-        let (Some(picked), Some(deal)) = (picked, plan.deals.get(self.deal)) else { return Ok(()) };
-        let mut even = picked.iter().all(|strand| strand.even);
-        for (at, list) in lists.iter().enumerate() {
-            // Outputs of one kind carry equal loads and equal power.
-            let same = |other: usize| {
-                let load = |at: usize| picked.get(at).map(|strand: &Strand| strand.load);
-                let rating = |at: usize| plan.portion(self.deal, at).map(|p| p.rating(rig));
-                load(other) == load(at) && rating(other) == rating(at)
+    /// Takes the choice as an entry, if it passes the filter.
+    fn take(&mut self, plan: &Plan, strands: &Strands, even_only: bool) -> Result<(), Code> {
+        let too_much = |_| Code::TooMuchWork;
+        let first = self.arena.len();
+        let mut entry = Entry {
+            deal: u32::try_from(self.deal).map_err(too_much)?,
+            strands: (u32::try_from(first).map_err(too_much)?, 0),
+            count: 0,
+            before: 0,
+            fit: 0,
+            even: true,
+            unlike_in_series: false,
+            joined: plan.deals.get(self.deal).is_some_and(|deal| !deal.split),
+            target: Some(0.0),
+            lowest_load: Ratio::ONE,
+            runs: 0,
+        };
+        let mut count = Some(1_u64);
+        for at in 0..self.lists.len() {
+            let (Some(list), Some(choice)) = (self.lists.get(at), self.chosen.get(at)) else {
+                continue;
             };
-            even = even && list.same_kind.is_none_or(same);
+            let Some(strand) = strands.all.get(list.first.saturating_add(*choice)) else {
+                continue;
+            };
+            entry.fit = entry.fit.max(strand.fit);
+            entry.even &= strand.even;
+            entry.unlike_in_series |= strand.unlike_in_series;
+            entry.joined &= strand.joined;
+            entry.target = match (entry.target, strand.target) {
+                (Some(sum), Some(watts)) => Some(sum + watts),
+                _ => None,
+            };
+            entry.runs = entry.runs.saturating_add(strand.runs);
+            if at == 0 || strand.load < entry.lowest_load {
+                entry.lowest_load = strand.load;
+            }
+            // Outputs of one kind carry equal loads and equal power.
+            if let Some(other) = list.same_kind {
+                let rating = self.lists.get(other).and_then(|list| list.rating);
+                let number = self.arena.get(first.saturating_add(other));
+                let load = number.and_then(|n| strands.get(*n)).map(|strand| strand.load);
+                entry.even &= rating == list.rating && load == Some(strand.load);
+            }
+            // Outputs that are alike and choose alike may be exchanged: in so many ways,
+            // taken one more each time, they take networks of the strand.
+            let before = list.like.filter(|like| self.chosen.get(*like) == Some(choice));
+            let before = before.and_then(|like| self.lists.get(like)).map_or(0, |l| l.repeats);
+            let repeats = before.saturating_add(1);
+            count = count
+                .and_then(|count| count.checked_mul(u64::from(strand.count).checked_add(before)?))
+                .and_then(|count| count.checked_div(repeats));
+            let number = u32::try_from(list.first.saturating_add(*choice)).map_err(too_much)?;
+            self.arena.push(number);
+            if let Some(list) = self.lists.get_mut(at) {
+                list.repeats = repeats;
+            }
         }
-        if even_only && !even {
+        if even_only && !entry.even {
+            self.arena.truncate(first);
             return Ok(());
         }
-        let count = count(lists, &self.chosen, &picked).ok_or(Code::TooMany)?;
+        let count = count.ok_or(Code::TooMany)?;
         self.total = self.total.saturating_add(count);
         if self.total > MOST_CONFIGURATIONS {
             return Err(Code::TooMany);
         }
-        let target = picked.iter().map(|strand| strand.target).sum();
-        self.tally(&picked, count, even, target);
-        let first = u32::try_from(self.arena.len()).map_err(|_| Code::TooMuchWork)?;
-        for (list, choice) in lists.iter().zip(&self.chosen) {
-            let number = u32::try_from(list.first.saturating_add(*choice));
-            self.arena.push(number.map_err(|_| Code::TooMuchWork)?);
-        }
-        let end = u32::try_from(self.arena.len()).map_err(|_| Code::TooMuchWork)?;
-        let lowest_load = picked.iter().map(|strand| strand.load).min().unwrap_or(Ratio::ONE);
-        self.entries.push(Entry {
-            deal: u32::try_from(self.deal).unwrap_or(u32::MAX),
-            strands: (first, end),
-            count: u32::try_from(count).unwrap_or(u32::MAX),
-            before: 0,
-            fit: picked.iter().map(|strand| strand.fit).max().unwrap_or(0),
-            even,
-            unlike_in_series: picked.iter().any(|strand| strand.unlike_in_series),
-            joined: !deal.split && picked.iter().all(|strand| strand.joined),
-            target,
-            lowest_load,
-            runs: picked.iter().map(|strand| strand.runs).sum(),
-        });
+        entry.count = u32::try_from(count).unwrap_or(u32::MAX);
+        entry.strands.1 = u32::try_from(self.arena.len()).map_err(too_much)?;
+        self.tally(strands, &entry);
+        self.entries.push(entry);
         Ok(())
     }
 
-    fn tally(&mut self, picked: &[Strand], count: u64, even: bool, target: Option<f64>) {
-        for (at, strand) in picked.iter().enumerate() {
-            let load = strand.load;
-            let new = || LoadTally {
-                load: Ohms::new(load),
-                configurations: 0,
-                verdict: Verdict::TooLow,
-                even: false,
-                target: None,
-            };
-            let tally = self.tallies.entry(load).or_insert_with(new);
+    fn tally(&mut self, strands: &Strands, entry: &Entry) {
+        let (first, end) = entry.strands;
+        for at in first..end {
+            let number = self.arena.get(at as usize);
+            let Some(strand) = number.and_then(|number| strands.get(*number)) else { continue };
+            let (number, new) = self.loads.number(&strand.load.words());
+            if new {
+                self.tallies.push(LoadTally {
+                    load: Ohms::new(strand.load),
+                    configurations: 0,
+                    verdict: Verdict::TooLow,
+                    even: false,
+                    target: None,
+                });
+            }
+            let earlier = self.arena.get(first as usize..at as usize).unwrap_or(&[]);
+            let has = |n: &u32| strands.get(*n).is_some_and(|other| other.load == strand.load);
+            let again = earlier.iter().any(has);
+            let Some(tally) = self.tallies.get_mut(number as usize) else { continue };
             tally.verdict = tally.verdict.min(strand.verdict);
             // A configuration counts once for each load, however many outputs have it.
-            if !picked.iter().take(at).any(|earlier| earlier.load == load) {
-                tally.configurations = tally.configurations.saturating_add(count);
-                tally.even |= even;
-                if target > tally.target {
-                    tally.target = target;
+            if !again {
+                tally.configurations = tally.configurations.saturating_add(entry.count.into());
+                tally.even |= entry.even;
+                if entry.target > tally.target {
+                    tally.target = entry.target;
                 }
             }
         }
+    }
+
+    /// The tallies in rising order of load.
+    pub(super) fn loads(&mut self) -> Vec<LoadTally> {
+        let tallies = core::mem::take(&mut self.tallies);
+        let mut order: Vec<(u64, u32)> = Vec::with_capacity(tallies.len());
+        for (number, tally) in (0_u32..).zip(&tallies) {
+            order.push((tally.load.to_f64().to_bits(), number));
+        }
+        order.sort_unstable();
+        let tally = |(_, number): &(u64, u32)| tallies.get(*number as usize).copied();
+        let mut loads: Vec<LoadTally> = order.iter().filter_map(tally).collect();
+        // Loads may be closer than floats can tell.
+        short::sort(&mut loads, |a, b| a.load.cmp(&b.load));
+        loads
     }
 }
 
@@ -226,55 +313,4 @@ pub(super) fn next_choice(
         return true;
     }
     false
-}
-
-/// The strands one output may take.
-struct List<'a> {
-    /// The number of the first of them.
-    first: usize,
-    strands: &'a [Strand],
-    /// The output before it of the same kind.
-    same_kind: Option<usize>,
-    /// The same, where it also has the same portion.
-    like: Option<usize>,
-}
-
-fn lists<'a>(plan: &Plan, strands: &'a Strands, deal: usize) -> Option<Vec<List<'a>>> {
-    let portions = plan.portions_of(deal)?;
-    let mut lists = Vec::new();
-    for (at, portion) in portions.iter().enumerate() {
-        let kind = plan.kind(deal, at)?;
-        let same_kind = (0..at).rev().find(|earlier| plan.kind(deal, *earlier) == Some(kind));
-        let like = same_kind.filter(|earlier| portions.get(*earlier) == Some(portion));
-        let portion = usize::try_from(*portion).ok()?;
-        let (first, strands) = strands.of(portion, kind);
-        lists.push(List { first, strands, same_kind, like });
-    }
-    Some(lists)
-}
-
-/// Configurations that a choice of strands stands for.
-fn count(lists: &[List<'_>], chosen: &[usize], picked: &[Strand]) -> Option<u64> {
-    let mut product: u128 = 1;
-    for (at, strand) in picked.iter().enumerate() {
-        let repeats_it = |later: usize| {
-            lists.get(later).is_some_and(|list| list.like == Some(at))
-                && chosen.get(later) == chosen.get(at)
-        };
-        let after = (at.saturating_add(1)..lists.len()).any(repeats_it);
-        if after {
-            // Counted with the last of its run.
-            continue;
-        }
-        let mut repeats: u128 = 1;
-        let mut back = at;
-        while let Some(like) = lists.get(back).and_then(|list| list.like)
-            && chosen.get(like) == chosen.get(at)
-        {
-            repeats = repeats.saturating_add(1);
-            back = like;
-        }
-        product = product.checked_mul(multichoose(u128::from(strand.count), repeats)?)?;
-    }
-    u64::try_from(product).ok()
 }

@@ -60,8 +60,8 @@ impl Key {
         // The way's outputs take the networks of their kind as they come.
         let mut ahead: Vec<(usize, Hung)> = Vec::new();
         for ((kind, network), portion) in kinds.iter().zip(networks).zip(portions) {
-            let local = local(rig, &portion, network).ok_or_else(unknown)?;
-            let of_kinds: Vec<(u32, u32)> = Stock::of(rig, &portion).groups().collect();
+            let local = local(rig, portion, network).ok_or_else(unknown)?;
+            let of_kinds: Vec<(u32, u32)> = Stock::of(rig, portion).groups().collect();
             let network = canonical(&local, &of_kinds).ok_or_else(|| problem(Code::TooMuchWork))?;
             ahead.push((*kind, Hung { portion, network, load: Ohms::new(Ratio::ONE) }));
         }
@@ -130,11 +130,10 @@ fn way_with(outputs: &Outputs, rig: &Rig, kinds: &[usize]) -> Option<Vec<Place>>
 /// What hangs on each output: whole drivers, and at most one dual-coil driver with a coil
 /// on each of two outputs of one kind.
 fn portions(rig: &Rig, networks: &[&Network], kinds: &[usize]) -> Option<Vec<Portion>> {
-    let none = Portion { half: None, counts: vec![0; rig.groups().len()] };
-    let mut portions = vec![none; networks.len()];
+    let mut portions = vec![Portion::default(); networks.len()];
     let mut first = 0_u8;
     let mut split = false;
-    for (number, group) in rig.groups().iter().enumerate() {
+    for (number, group) in (0_u8..).zip(rig.groups()) {
         let count = u8::try_from(group.count).ok()?;
         for driver in (first..).take(usize::from(count)) {
             let coils_on = |network: &&Network| {
@@ -144,8 +143,8 @@ fn portions(rig: &Rig, networks: &[&Network], kinds: &[usize]) -> Option<Vec<Por
             let on: Vec<usize> = (0..coils.len()).filter(|at| coils.get(*at) > Some(&0)).collect();
             match on.as_slice() {
                 [at] => {
-                    let count = portions.get_mut(*at)?.counts.get_mut(number)?;
-                    *count = count.saturating_add(1);
+                    let portion = portions.get_mut(*at)?;
+                    portion.counts = portion.counts.with(usize::from(number), 1);
                 }
                 [a, b] if group.coils == 2 && !split && kinds.get(*a) == kinds.get(*b) => {
                     split = true;
@@ -162,14 +161,14 @@ fn portions(rig: &Rig, networks: &[&Network], kinds: &[usize]) -> Option<Vec<Por
 
 /// A network with its drivers numbered within the portion: whole drivers group by group,
 /// then the one that is split.
-fn local(rig: &Rig, portion: &Portion, network: &Network) -> Option<Network> {
+fn local(rig: &Rig, portion: Portion, network: &Network) -> Option<Network> {
     let mut drivers: Vec<u8> = network.coils().iter().map(|coil| coil.driver).collect();
     short::sort(&mut drivers, u8::cmp);
     drivers.dedup();
     if let Some(group) = portion.half {
         let is_half = |driver: &u8| {
             let coils = network.coils().iter().filter(|coil| coil.driver == *driver).count();
-            coils == 1 && rig.group_number_of(*driver) == Some(group)
+            coils == 1 && rig.group_number_of(*driver) == Some(usize::from(group))
         };
         let at = drivers.iter().position(is_half)?;
         let half = drivers.remove(at);

@@ -58,7 +58,7 @@ fn found(rig: &Rig, key: Key) -> Result<Configuration, Code> {
     }
     let mut hung = Vec::new();
     for (network, electrics) in networks.into_iter().zip(met) {
-        let portion = Portion { half: None, counts: Vec::new() };
+        let portion = Portion::default();
         hung.push(Hung { portion, network, load: Ohms::new(electrics.load) });
     }
     let outputs = Outputs::of(rig.amplifier());

@@ -5,11 +5,11 @@ use super::strands::multichoose;
 use crate::bounds::MOST_CONFIGURATIONS;
 use crate::listing::count::Counter;
 use crate::listing::{Stock, Stopped};
-use crate::outputs::deals::{Deal, Deals, Next, Portion};
+use crate::names::Names;
+use crate::outputs::deals::{Deals, Next, Portion};
 use crate::outputs::{Outputs, Place};
 use crate::problem::Code;
 use crate::rig::Rig;
-use std::collections::BTreeMap;
 
 /// The ways to use the amplifier, the deals of the drivers, the portions to list.
 #[derive(Clone, Debug, Default)]
@@ -52,9 +52,9 @@ impl Plan {
     }
 
     /// What hangs on an output of a deal.
-    pub(super) fn portion(&self, deal: usize, output: usize) -> Option<&Portion> {
+    pub(super) fn portion(&self, deal: usize, output: usize) -> Option<Portion> {
         let number = self.portions_of(deal)?.get(output)?;
-        self.portions.get(usize::try_from(*number).ok()?)
+        self.portions.get(usize::try_from(*number).ok()?).copied()
     }
 }
 
@@ -67,7 +67,8 @@ pub(super) struct Planning {
     /// Evenness aside, configurations follow from the counting formula.
     tally: Option<Tally>,
     keep: bool,
-    numbers: BTreeMap<Portion, u32>,
+    /// Every portion met, numbered.
+    names: Names,
 }
 
 /// Beyond this many deals a count that is too large is not told to the last digit.
@@ -91,7 +92,7 @@ impl Planning {
         let walk = Deals::new(rig, &ways, even, split);
         let plan = Plan { outputs, ways, ..Plan::default() };
         let tally = (!even).then(|| Tally::new(keep));
-        Self { plan, walk, joined, tally, keep, numbers: BTreeMap::new() }
+        Self { plan, walk, joined, tally, keep, names: Names::default() }
     }
 
     /// Works until the plan is made (`true`) or the budget is spent.
@@ -101,15 +102,24 @@ impl Planning {
                 Next::Pending => return Ok(false),
                 Next::End => break,
                 Next::Found(deal) => {
-                    let way = self.plan.ways.get(deal.way).map_or(&[][..], Vec::as_slice);
+                    let first = self.plan.numbers.len();
+                    for portion in deal.portions {
+                        let (number, new) = self.names.number(&portion.words());
+                        if new {
+                            self.plan.portions.push(portion);
+                        }
+                        self.plan.numbers.push(number);
+                    }
                     if let Some(tally) = &mut self.tally {
-                        tally.add(rig, way, &deal, self.joined, budget);
+                        tally.add(rig, &self.plan, deal.way, first, self.joined, budget);
                         if tally.too_many() && (!self.keep || tally.deals > TELLING_ENDS) {
                             return Err(Code::TooMany.into());
                         }
                     }
                     if self.keep {
-                        self.take(deal)?;
+                        self.take(deal.way, deal.split, first)?;
+                    } else {
+                        self.plan.numbers.clear();
                     }
                 }
             }
@@ -122,23 +132,15 @@ impl Planning {
         }
     }
 
-    fn take(&mut self, deal: Deal) -> Result<(), Stopped> {
+    /// Keeps a deal whose portions are numbered.
+    fn take(&mut self, way: usize, split: bool, first: usize) -> Result<(), Stopped> {
         let most = usize::try_from(MOST_CONFIGURATIONS).unwrap_or(usize::MAX);
         if self.plan.deals.len() >= most {
             return Err(Code::TooMany.into());
         }
         let short = |n: usize| u32::try_from(n).map_err(|_| Stopped::from(Code::TooMuchWork));
-        let first = short(self.plan.numbers.len())?;
-        for portion in deal.portions {
-            let next = short(self.numbers.len())?;
-            let number = *self.numbers.entry(portion.clone()).or_insert(next);
-            if number == next {
-                self.plan.portions.push(portion);
-            }
-            self.plan.numbers.push(number);
-        }
-        let (way, end) = (short(deal.way)?, short(self.plan.numbers.len())?);
-        self.plan.deals.push(Row { way, split: deal.split.is_some(), first, end });
+        let (way, first, end) = (short(way)?, short(first)?, short(self.plan.numbers.len())?);
+        self.plan.deals.push(Row { way, split, first, end });
         Ok(())
     }
 
@@ -163,7 +165,8 @@ pub(super) fn most_outputs(rig: &Rig, split: bool) -> usize {
 #[derive(Clone, Debug)]
 struct Tally {
     counter: Counter,
-    known: BTreeMap<Portion, Option<u128>>,
+    /// The networks of each portion met, by its number.
+    known: Vec<Option<u128>>,
     /// Whether a total that is too large to list is still to be told.
     telling: bool,
     /// `None` once it is too large to tell.
@@ -177,49 +180,54 @@ const MOST_LISTED_COILS: u32 = 13;
 
 impl Tally {
     fn new(telling: bool) -> Self {
-        let (counter, known) = (Counter::default(), BTreeMap::new());
+        let (counter, known) = (Counter::default(), Vec::new());
         Self { counter, known, telling, total: Some(0), deals: 0 }
     }
     fn too_many(&self) -> bool {
         self.total.is_none_or(|total| total > u128::from(MOST_CONFIGURATIONS))
     }
 
-    fn add(&mut self, rig: &Rig, way: &[Place], deal: &Deal, joined: bool, budget: &mut u64) {
+    /// Adds a deal whose portions are the last ones numbered, from `first` on.
+    fn add(
+        &mut self,
+        rig: &Rig,
+        plan: &Plan,
+        way: usize,
+        first: usize,
+        joined: bool,
+        budget: &mut u64,
+    ) {
         // Counting the networks of a portion takes about as long as so many counted steps.
         const EACH: u64 = 2_000;
+        while let Some(portion) = plan.portions.get(self.known.len()) {
+            *budget = budget.saturating_sub(EACH);
+            let stock = Stock::of(rig, *portion);
+            let hopeless = !self.telling && stock.coils() > MOST_LISTED_COILS;
+            self.known.push(if hopeless { None } else { self.counter.networks(&stock, joined) });
+        }
+        let way = plan.ways.get(way).map_or(&[][..], Vec::as_slice);
+        let portions = plan.numbers.get(first..).unwrap_or(&[]);
         let mut product = Some(1_u128);
-        for (portion, repeats) in alike(way, &deal.portions) {
-            let networks = match self.known.get(portion) {
-                Some(networks) => *networks,
-                None => {
-                    *budget = budget.saturating_sub(EACH);
-                    let stock = Stock::of(rig, portion);
-                    let hopeless = !self.telling && stock.coils() > MOST_LISTED_COILS;
-                    let networks =
-                        if hopeless { None } else { self.counter.networks(&stock, joined) };
-                    self.known.insert(portion.clone(), networks);
-                    networks
+        for (at, (place, portion)) in way.iter().zip(portions).enumerate() {
+            // The portions on outputs of one kind count together, with the first of them.
+            let mut repeats = 0_u128;
+            for (other, (there, same)) in way.iter().zip(portions).enumerate() {
+                if there.kind == place.kind && same == portion {
+                    if other < at {
+                        repeats = 0;
+                        break;
+                    }
+                    repeats = repeats.saturating_add(1);
                 }
-            };
-            let ways = networks.and_then(|networks| multichoose(networks, repeats));
-            product = product.zip(ways).and_then(|(a, b)| a.checked_mul(b));
+            }
+            let number = usize::try_from(*portion).unwrap_or(usize::MAX);
+            let networks = self.known.get(number).copied().flatten();
+            if repeats > 0 {
+                let ways = networks.and_then(|networks| multichoose(networks, repeats));
+                product = product.zip(ways).and_then(|(a, b)| a.checked_mul(b));
+            }
         }
         self.total = self.total.zip(product).and_then(|(a, b)| a.checked_add(b));
         self.deals = self.deals.saturating_add(1);
     }
-}
-
-/// The portions on outputs of one kind, each with how often it stands there.
-fn alike<'a>(way: &[Place], portions: &'a [Portion]) -> Vec<(&'a Portion, u128)> {
-    let mut found: Vec<(usize, &Portion, u128)> = Vec::new();
-    for (place, portion) in way.iter().zip(portions) {
-        let same = |(kind, known, _): &&mut (usize, &Portion, u128)| {
-            *kind == place.kind && *known == portion
-        };
-        match found.iter_mut().find(same) {
-            Some((_, _, repeats)) => *repeats = repeats.saturating_add(1),
-            None => found.push((place.kind, portion, 1)),
-        }
-    }
-    found.into_iter().map(|(_, portion, repeats)| (portion, repeats)).collect()
 }

@@ -77,7 +77,8 @@ fn steps_below(best: f64, target: Option<f64>) -> u64 {
         return 0;
     }
     // Targets that differ by rounding alone are the same target.
-    let steps = libm::floor(20.0 * libm::log10(best / target) + 1e-9);
+    let steps = 20.0 / core::f64::consts::LN_10 * libm::log(best / target);
+    let steps = libm::floor(steps + 1e-9);
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "casts saturate")]
     let steps = steps as u64;
     steps

@@ -10,7 +10,6 @@ use crate::bounds::{MOST_CONFIGURATIONS, MOST_WORK};
 use crate::listing::{Listing, Stock, Stopped};
 use crate::problem::{Code, Detail, Path, Problem};
 use core::cell::OnceCell;
-use std::collections::BTreeSet;
 
 /// A request being answered.
 #[derive(Clone, Debug)]
@@ -180,7 +179,7 @@ impl Configurations {
                 }
             }
             let Some(portion) = self.plan.portions.get(self.listings.len()) else { break };
-            let stock = Stock::of(&self.request.rig, portion);
+            let stock = Stock::of(&self.request.rig, *portion);
             let (joined, even) = (self.request.joined_only, self.request.even_only);
             // What one portion comes to is the whole only where there is but one.
             let alone = self.plan.deals.len() == 1;
@@ -191,15 +190,29 @@ impl Configurations {
             self.listings.push(listing);
             self.within_bounds()?;
         }
-        let mut pairs = BTreeSet::new();
+        // Every kind of output that each portion hangs on somewhere.
+        let kinds = self.plan.outputs.kinds();
+        let mut met = vec![false; self.plan.portions.len().saturating_mul(kinds)];
         for deal in 0..self.plan.deals.len() {
             let places = self.plan.way(deal).unwrap_or(&[]);
             let portions = self.plan.portions_of(deal).unwrap_or(&[]);
             for (place, portion) in places.iter().zip(portions) {
-                pairs.extend(usize::try_from(*portion).ok().map(|portion| (portion, place.kind)));
+                let at = (*portion as usize).saturating_mul(kinds).saturating_add(place.kind);
+                if let Some(met) = met.get_mut(at) {
+                    *met = true;
+                }
             }
         }
-        Ok(Stage::Judging(pairs.into_iter().collect(), false))
+        let mut pairs = Vec::new();
+        let mut met = met.iter();
+        for portion in 0..self.plan.portions.len() {
+            for kind in 0..kinds {
+                if met.next() == Some(&true) {
+                    pairs.push((portion, kind));
+                }
+            }
+        }
+        Ok(Stage::Judging(pairs, false))
     }
 
     fn spend(&mut self, steps: u64) -> Result<(), Stopped> {
@@ -253,8 +266,7 @@ impl Configurations {
         if !done {
             return Ok(Stage::Combining);
         }
-        let tallies = core::mem::take(&mut self.combining.tallies);
-        let loads = tallies.into_values().collect();
+        let loads = self.combining.loads();
         Ok(Stage::Ranking(Ranking::new(loads, &self.combining.entries)))
     }
 

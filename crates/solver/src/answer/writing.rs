@@ -156,7 +156,7 @@ impl Stretch {
         let mut hung = Vec::new();
         for (at, (made, source)) in self.made.iter().zip(sources).enumerate() {
             let network = made.as_ref()?.network.clone()?;
-            let portion = of.plan.portion(deal, at)?.clone();
+            let portion = of.plan.portion(deal, at)?;
             hung.push(Hung { portion, network, load: Ohms::new(source.load) });
         }
         let facts = Facts {

@@ -6,7 +6,7 @@
 //!
 //! A network is a set of one or more *things to be joined*, each a coil or a network
 //! joined the other way. By the symmetry of series and parallel those are half of all
-//! networks, which gives the recursion in [`Fixed::of`].
+//! networks, which gives the recursion in [`Counter::fixed`].
 #![expect(
     clippy::arithmetic_side_effects,
     clippy::indexing_slicing,
@@ -14,18 +14,73 @@
 )]
 
 use super::Stock;
-use std::collections::BTreeMap;
+use crate::names::Names;
 
 /// Beyond this many leaves the formula is not tried.
 pub(crate) const MOST_LEAVES: u32 = 20;
 
-/// How many cycles of each length, from length 1; no trailing zeros.
-type Cycles = Vec<u8>;
+/// How many cycles of each length there are, five bits a length, from length 1 on: the
+/// cycles of things side by side are a sum.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+struct Cycles(u128);
+
+impl Cycles {
+    /// `count` cycles of one length.
+    fn new(length: u32, count: u32) -> Self {
+        Self(u128::from(count) << (5 * (length - 1)))
+    }
+
+    fn of(self, length: u32) -> u32 {
+        (self.0 >> (5 * (length - 1))) as u32 & 31
+    }
+
+    /// Leaves in all of them.
+    fn weight(self) -> u32 {
+        (1..=MOST_LEAVES).map(|length| length * self.of(length)).sum()
+    }
+
+    fn words(self) -> [u64; 2] {
+        [self.0 as u64, (self.0 >> 64) as u64]
+    }
+}
+
+/// Exchanges by their cycles, with how many there are of each kind.
+#[derive(Default)]
+struct Exchanges {
+    names: Names,
+    list: Vec<(Cycles, u128)>,
+}
+
+impl Exchanges {
+    fn none() -> Self {
+        let mut this = Self::default();
+        let _ = this.add(Cycles(0), Some(1));
+        this
+    }
+
+    fn add(&mut self, cycles: Cycles, ways: Option<u128>) -> Option<()> {
+        let (number, new) = self.names.number(&cycles.words());
+        if new {
+            self.list.push((cycles, 0));
+        }
+        let known = &mut self.list.get_mut(number as usize)?.1;
+        *known = known.checked_add(ways?)?;
+        Some(())
+    }
+}
+
+/// A product, if it fits.
+#[inline(never)]
+fn times(a: u128, b: u128) -> Option<u128> {
+    a.checked_mul(b)
+}
 
 /// Counts networks, and remembers what it met on the way.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct Counter {
-    fixed: Fixed,
+    /// The cycles of exchanges, and the networks that one with these leaves as they are.
+    names: Names,
+    fixed: Vec<u128>,
 }
 
 impl Counter {
@@ -37,29 +92,80 @@ impl Counter {
         if leaves > MOST_LEAVES {
             return None;
         }
-        let mut exchanges: BTreeMap<Cycles, u128> = BTreeMap::from([(Vec::new(), 1)]);
+        let mut exchanges = Exchanges::none();
         let mut order: u128 = 1;
         for (count, coils) in stock.groups() {
-            let group =
-                if joined { of_blocks(count, forms(coils)) } else { of_coils(count, coils) };
-            let mut product = BTreeMap::new();
-            for (a, n) in &exchanges {
-                for (b, m) in &group {
-                    let ways = product.entry(add(a, b)).or_insert(0_u128);
-                    *ways = ways.checked_add(n.checked_mul(*m)?)?;
+            let group = exchanges_of(count, &turns(count, coils, joined)?)?;
+            let mut product = Exchanges::default();
+            for (a, n) in &exchanges.list {
+                for (b, m) in &group.list {
+                    product.add(Cycles(a.0 + b.0), times(*n, *m))?;
                 }
             }
             exchanges = product;
             let own = if joined { 1 } else { factorial(coils) };
             for driver in 1..=count {
-                order = order.checked_mul(own)?.checked_mul(u128::from(driver))?;
+                order = times(order, own * u128::from(driver))?;
             }
         }
         let mut sum: u128 = 0;
-        for (cycles, ways) in exchanges {
-            sum = sum.checked_add(ways.checked_mul(self.fixed.of(&cycles)?)?)?;
+        for (cycles, ways) in exchanges.list {
+            sum = sum.checked_add(times(ways, self.fixed(cycles)?)?)?;
         }
         Some(sum / order)
+    }
+
+    /// Networks that an exchange with these cycles leaves as they are.
+    fn fixed(&mut self, cycles: Cycles) -> Option<u128> {
+        if cycles.weight() <= 1 {
+            return Some(1);
+        }
+        let (number, new) = self.names.number(&cycles.words());
+        if !new {
+            return self.fixed.get(number as usize).copied().filter(|known| *known > 0);
+        }
+        // What is not yet known, or cannot be told, stays at none.
+        self.fixed.push(0);
+        // Follow the cycle of the first leaf. It lies in a thing to be joined which the
+        // exchange carries round `copies` of its like; choose which other cycles lie in
+        // those copies, how they line up, what the thing is, and what the rest is.
+        let first = (1..=MOST_LEAVES).find(|length| cycles.of(*length) > 0)?;
+        let mut sum: u128 = 0;
+        for copies in 1..=first {
+            if first % copies > 0 {
+                continue;
+            }
+            let mut part = Some(Cycles::new(first, 1));
+            while let Some(chosen) = part {
+                if copies > 1 || chosen != cycles {
+                    sum = sum.checked_add(self.ways(cycles, chosen, first, copies)?)?;
+                }
+                part = next_part(chosen, cycles, first, copies);
+            }
+        }
+        // What is left out above is the network itself as the one thing: half of the total.
+        let total = times(sum, 2)?;
+        *self.fixed.get_mut(number as usize)? = total;
+        Some(total)
+    }
+
+    fn ways(&mut self, cycles: Cycles, part: Cycles, first: u32, copies: u32) -> Option<u128> {
+        let mut ways: u128 = 1;
+        let mut chosen: u32 = 0;
+        let mut thing = Cycles(0);
+        for length in 1..=MOST_LEAVES {
+            let n = part.of(length);
+            if n > 0 {
+                let own = u32::from(length == first);
+                ways = times(ways, choose(cycles.of(length) - own, n - own)?)?;
+                chosen += n;
+                thing.0 += Cycles::new(length / copies, n).0;
+            }
+        }
+        let aligned = u128::from(copies).checked_pow(chosen - 1)?;
+        let things = if thing.weight() == 1 { 1 } else { self.fixed(thing)? / 2 };
+        let rest = self.fixed(Cycles(cycles.0 - part.0))?;
+        times(times(ways, aligned)?, times(things, rest)?)
     }
 }
 
@@ -76,154 +182,78 @@ fn factorial(n: u32) -> u128 {
     (1..=u128::from(n)).product()
 }
 
-fn add(a: &[u8], b: &[u8]) -> Cycles {
-    let mut sum = vec![0; a.len().max(b.len())];
-    for (i, slot) in sum.iter_mut().enumerate() {
-        *slot = a.get(i).copied().unwrap_or(0) + b.get(i).copied().unwrap_or(0);
-    }
-    sum
-}
-
-/// `count` cycles of one length.
-fn cycles(length: u32, count: u8) -> Cycles {
-    let mut cycles = vec![0; length as usize];
-    cycles[length as usize - 1] = count;
-    cycles
-}
-
-/// Exchanges of `count` equal things, the thing numbered lowest in a cycle of each length.
-fn exchanges_of(count: u32, cycle: impl Fn(u32) -> Vec<(Cycles, u128)>) -> BTreeMap<Cycles, u128> {
-    let mut of: Vec<BTreeMap<Cycles, u128>> = vec![BTreeMap::from([(Vec::new(), 1)])];
+/// Exchanges of `count` equal things, the thing numbered lowest in a cycle of each
+/// length; `turns` says what a cycle of each length, from 1, can do to what is inside.
+fn exchanges_of(count: u32, turns: &[Vec<(Cycles, u128)>]) -> Option<Exchanges> {
+    let mut of = vec![Exchanges::none()];
     for m in 1..=count {
-        let mut here = BTreeMap::new();
-        for length in 1..=m {
-            // The others in the cycle of the lowest, in order.
-            let chosen: u128 = ((m - length + 1)..m).map(u128::from).product();
-            for (shape, ways) in cycle(length) {
-                for (rest, n) in &of[(m - length) as usize] {
-                    *here.entry(add(&shape, rest)).or_insert(0) += chosen * ways * n;
+        let mut here = Exchanges::default();
+        // The others in the cycle of the lowest, in order.
+        let mut chosen: u128 = 1;
+        for (length, turns) in (1..=m).zip(turns) {
+            for (shape, ways) in turns {
+                for (rest, n) in &of[(m - length) as usize].list {
+                    here.add(Cycles(shape.0 + rest.0), times(chosen * ways, *n))?;
                 }
             }
+            chosen *= u128::from(m - length);
         }
         of.push(here);
     }
-    of.pop().unwrap_or_default()
+    of.pop()
 }
 
-/// Exchanges of drivers and of coils within drivers, by their cycles on the coils.
-fn of_coils(count: u32, coils: u32) -> BTreeMap<Cycles, u128> {
-    let inside = exchanges_of(coils, |length| vec![(cycles(length, 1), 1)]);
-    exchanges_of(count, |length| {
+/// What cycles of `count` drivers can do to their coils, by the length of the cycle.
+fn turns(count: u32, coils: u32, joined: bool) -> Option<Vec<Vec<(Cycles, u128)>>> {
+    let single: Vec<_> = (1..=coils).map(|length| vec![(Cycles::new(length, 1), 1)]).collect();
+    let inside = exchanges_of(coils, &single)?;
+    let mut turns = Vec::new();
+    let mut free: u128 = 1;
+    for length in 1..=count {
+        if joined {
+            // Each driver is a block of one of so many forms: those of one cycle must
+            // have the same form.
+            turns.push(vec![(Cycles::new(length, 1), forms(coils))]);
+            continue;
+        }
         // Round a cycle of drivers the coil exchanges multiply up to one of them.
-        let free = factorial(coils).pow(length - 1);
-        let stretch = |inside: &Cycles| {
-            let mut long = vec![0; inside.len() * length as usize];
-            for (i, n) in inside.iter().enumerate() {
-                long[(i + 1) * length as usize - 1] = *n;
-            }
-            long
-        };
-        inside.iter().map(|(shape, ways)| (stretch(shape), ways * free)).collect()
-    })
-}
-
-/// Exchanges of drivers, each a block of one of so many forms: drivers of one cycle
-/// must have the same form.
-fn of_blocks(count: u32, forms: u128) -> BTreeMap<Cycles, u128> {
-    exchanges_of(count, |length| vec![(cycles(length, 1), forms)])
-}
-
-/// Networks that an exchange with these cycles leaves as they are.
-#[derive(Clone, Debug, Default)]
-struct Fixed {
-    known: BTreeMap<Cycles, u128>,
-}
-
-impl Fixed {
-    fn of(&mut self, cycles: &Cycles) -> Option<u128> {
-        if weight(cycles) <= 1 {
-            return Some(1);
-        }
-        if let Some(known) = self.known.get(cycles) {
-            return Some(*known);
-        }
-        // Follow the cycle of the first leaf. It lies in a thing to be joined which the
-        // exchange carries round `copies` of its like; choose which other cycles lie in
-        // those copies, how they line up, what the thing is, and what the rest is.
-        let first = cycles.iter().position(|n| *n > 0)?;
-        let mut sum: u128 = 0;
-        for copies in (1..=first + 1).filter(|copies| (first + 1) % copies == 0) {
-            let mut part = vec![0; cycles.len()];
-            part[first] = 1;
-            loop {
-                let whole = copies == 1 && part == *cycles;
-                if !whole {
-                    sum = sum.checked_add(self.ways(cycles, &part, first, copies)?)?;
-                }
-                if !next_part(&mut part, cycles, first, copies) {
-                    break;
+        let mut list = Vec::new();
+        for (shape, ways) in &inside.list {
+            let mut long = Cycles(0);
+            for own in 1..=coils {
+                if shape.of(own) > 0 {
+                    long.0 += Cycles::new(own * length, shape.of(own)).0;
                 }
             }
+            list.push((long, ways * free));
         }
-        // What is left out above is the network itself as the one thing: half of the total.
-        let total = sum.checked_mul(2)?;
-        self.known.insert(cycles.clone(), total);
-        Some(total)
+        turns.push(list);
+        free *= factorial(coils);
     }
-
-    fn ways(
-        &mut self,
-        cycles: &Cycles,
-        part: &Cycles,
-        first: usize,
-        copies: usize,
-    ) -> Option<u128> {
-        let mut ways: u128 = 1;
-        let mut chosen: u32 = 0;
-        let mut rest = cycles.clone();
-        let mut thing = Vec::new();
-        for (i, n) in part.iter().enumerate() {
-            let (of, take) = if i == first { (cycles[i] - 1, n - 1) } else { (cycles[i], *n) };
-            ways = ways.checked_mul(choose(u128::from(of), u128::from(take))?)?;
-            chosen += u32::from(*n);
-            rest[i] -= n;
-            if *n > 0 {
-                thing = add(&thing, &self::cycles(((i + 1) / copies) as u32, *n));
-            }
-        }
-        let aligned = (copies as u128).checked_pow(chosen - 1)?;
-        let things = if weight(&thing) == 1 { 1 } else { self.of(&thing)? / 2 };
-        while rest.last() == Some(&0) {
-            rest.pop();
-        }
-        ways.checked_mul(aligned)?.checked_mul(things)?.checked_mul(self.of(&rest)?)
-    }
-}
-
-fn weight(cycles: &[u8]) -> usize {
-    cycles.iter().enumerate().map(|(i, n)| (i + 1) * usize::from(*n)).sum()
+    Some(turns)
 }
 
 /// The next choice of cycles, the first kept, all lengths multiples of `copies`.
-fn next_part(part: &mut Cycles, cycles: &Cycles, first: usize, copies: usize) -> bool {
-    for i in 0..part.len() {
-        let least = u8::from(i == first);
-        if (i + 1) % copies != 0 || cycles[i] == 0 {
+fn next_part(part: Cycles, cycles: Cycles, first: u32, copies: u32) -> Option<Cycles> {
+    let mut next = part;
+    for length in 1..=MOST_LEAVES {
+        let (n, most) = (next.of(length), cycles.of(length));
+        if length % copies > 0 || most == 0 {
             continue;
         }
-        if part[i] < cycles[i] {
-            part[i] += 1;
-            return true;
+        if n < most {
+            next.0 += Cycles::new(length, 1).0;
+            return Some(next);
         }
-        part[i] = least;
+        next.0 -= Cycles::new(length, n - u32::from(length == first)).0;
     }
-    false
+    None
 }
 
-fn choose(n: u128, k: u128) -> Option<u128> {
+fn choose(n: u32, k: u32) -> Option<u128> {
     let mut ways: u128 = 1;
     for i in 0..k {
-        ways = ways.checked_mul(n - i)? / (i + 1);
+        ways = times(ways, u128::from(n - i))? / u128::from(i + 1);
     }
     Some(ways)
 }

@@ -15,11 +15,11 @@
 )]
 
 use super::atoms::Atom;
+use crate::names::Names;
 use crate::network::Joint;
 use crate::ohms::Ratio;
 use crate::problem::Code;
 use crate::short;
-use std::collections::BTreeMap;
 
 /// How many leaves of each group, a byte a group.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
@@ -51,6 +51,11 @@ impl Content {
         Self(self.0 + part.0)
     }
 
+    /// Fewer leaves stand before more.
+    fn place(self) -> (u32, u64) {
+        (self.leaves(), self.0)
+    }
+
     fn of(self, group: usize) -> u32 {
         u32::from(self.0.to_le_bytes()[group])
     }
@@ -79,15 +84,34 @@ pub(crate) struct Bucket {
     class: Option<Ratio>,
     /// In rising order of leaves.
     pub(crate) slots: Vec<Slot>,
-    /// Where a content's slot is.
-    pub(crate) at: BTreeMap<Content, usize>,
-    /// In how many ways a content can be made of one part or more (capped).
-    sums: BTreeMap<(u32, Content), u64>,
+    /// What can be made of one part or more, smallest first.
+    sums: Vec<Sum>,
+}
+
+/// A content that can be made.
+#[derive(Clone, Copy, Debug)]
+struct Sum {
+    content: Content,
+    /// In how many ways (capped).
+    ways: u64,
+    /// The slot of parts that are just this, if there is one.
+    slot: Option<u32>,
 }
 
 impl Bucket {
+    fn sum(&self, content: Content) -> Option<&Sum> {
+        let place = content.place();
+        let at = self.sums.partition_point(|sum| sum.content.place() < place);
+        self.sums.get(at).filter(|sum| sum.content == content)
+    }
+
     pub(crate) fn can_make(&self, content: Content) -> bool {
-        self.sums.contains_key(&(content.leaves(), content))
+        self.sum(content).is_some()
+    }
+
+    /// The slot of the parts with a content.
+    pub(crate) fn slot_of(&self, content: Content) -> Option<usize> {
+        Some(self.sum(content)?.slot? as usize)
     }
 }
 
@@ -116,7 +140,8 @@ pub(crate) struct Keys {
     even: bool,
     ratings: Vec<Ratio>,
     whole: Content,
-    index: BTreeMap<(Joint, u128, u128), usize>,
+    /// The buckets by joint and class.
+    names: Names,
     /// Counted steps spent so far.
     pub(crate) work: u64,
 }
@@ -138,7 +163,7 @@ impl Keys {
             even,
             ratings,
             whole,
-            index: BTreeMap::new(),
+            names: Names::default(),
             work: 0,
         };
         for joint in [Joint::Series, Joint::Parallel] {
@@ -148,8 +173,13 @@ impl Keys {
         for size in 2..=leaves {
             let mut found = Vec::new();
             for (bucket, b) in keys.buckets.iter().enumerate() {
-                let range = (size, Content(0))..=(size, Content(u64::MAX));
-                found.extend(b.sums.range(range).map(|((_, content), n)| (bucket, *content, *n)));
+                let first = b.sums.partition_point(|sum| sum.content.leaves() < size);
+                for sum in &b.sums[first..] {
+                    if sum.content.leaves() > size {
+                        break;
+                    }
+                    found.push((bucket, sum.content, sum.ways));
+                }
             }
             for (bucket, content, count) in found {
                 let goes_to = if size < leaves { keys.outer_bucket(bucket, content)? } else { 0 };
@@ -250,14 +280,13 @@ impl Keys {
 
     fn bucket(&mut self, joint: Joint, class: Ratio) -> usize {
         let class = self.even.then_some(class);
-        let name = class.map_or((joint, 0, 0), |c| (joint, c.numerator(), c.denominator()));
-        let next = self.buckets.len();
-        let at = *self.index.entry(name).or_insert(next);
-        if at == next {
-            let (slots, sums) = (Vec::new(), BTreeMap::new());
-            self.buckets.push(Bucket { joint, class, slots, at: BTreeMap::new(), sums });
+        let [a, b, c, d] = class.map_or([0; 4], Ratio::words);
+        let words = [joint as u64, a, b, c, d];
+        let (number, new) = self.names.number(&words);
+        if new {
+            self.buckets.push(Bucket { joint, class, slots: Vec::new(), sums: Vec::new() });
         }
-        at
+        number as usize
     }
 
     /// The bucket of parts with this content that are made in `bucket`.
@@ -276,24 +305,34 @@ impl Keys {
     fn add_slot(&mut self, bucket: usize, slot: Slot, count: u64) {
         let (whole, content) = (self.whole, slot.content);
         let bucket = &mut self.buckets[bucket];
-        let mut more = Vec::new();
-        let nothing = ((0, Content(0)), 1);
-        for ((_, base), ways) in bucket.sums.iter().map(|(k, n)| (*k, *n)).chain([nothing]) {
+        let before = bucket.sums.len();
+        for at in 0..=before {
+            // Beside each of the others, then alone.
+            let known = bucket.sums[..before].get(at).map(|sum| (sum.content, sum.ways));
+            let (base, ways) = known.unwrap_or((Content(0), 1));
             let mut sum = base.with(content);
             let mut repeats = 1;
             while whole.without(sum).is_some() {
                 let ways = ways.saturating_mul(multisets(count, repeats)).min(CAP);
-                more.push(((sum.leaves(), sum), ways));
+                bucket.sums.push(Sum { content: sum, ways, slot: None });
                 sum = sum.with(content);
                 repeats += 1;
                 self.work += 4;
             }
         }
-        for (sum, ways) in more {
-            let known = bucket.sums.entry(sum).or_insert(0);
-            *known = known.saturating_add(ways).min(CAP);
+        bucket.sums.sort_unstable_by_key(|sum| sum.content.place());
+        bucket.sums.dedup_by(|next, sum| {
+            let same = next.content == sum.content;
+            if same {
+                sum.ways = sum.ways.saturating_add(next.ways).min(CAP);
+                sum.slot = sum.slot.or(next.slot);
+            }
+            same
+        });
+        let at = bucket.sums.partition_point(|sum| sum.content.place() < content.place());
+        if let Some(sum) = bucket.sums.get_mut(at) {
+            sum.slot = Some(bucket.slots.len() as u32);
         }
-        bucket.at.insert(content, bucket.slots.len());
         bucket.slots.push(slot);
     }
 

@@ -171,7 +171,7 @@ impl Parts {
                 return Some((s, e, part, rest));
             }
         }
-        let s = *bucket.at.get(&left).filter(|s| **s >= slot && !first)?;
+        let s = bucket.slot_of(left).filter(|s| *s >= slot && !first)?;
         let e = if s == slot { entry } else { 0 };
         self.entry(&bucket.slots[s].filling, e).map(|part| (s, e, part, Content(0)))
     }

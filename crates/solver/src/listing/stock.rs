@@ -2,7 +2,7 @@
 
 use crate::ohms::{Ohms, Ratio};
 use crate::outputs::deals::Portion;
-use crate::rig::{Group, Rig};
+use crate::rig::Rig;
 
 /// Drivers of one kind.
 #[derive(Clone, Debug)]
@@ -25,21 +25,24 @@ pub(crate) struct Stock {
 
 impl Stock {
     /// What a portion holds.
-    pub(crate) fn of(rig: &Rig, portion: &Portion) -> Self {
-        let kind = |number: usize, group: &Group, count, coils| Kind {
-            group: number,
-            count,
-            coils,
-            ohms: group.ohms,
-            coil_rating: rig.coil_rating(group),
+    pub(crate) fn of(rig: &Rig, portion: Portion) -> Self {
+        let mut kinds = Vec::new();
+        let mut add = |number: usize, count: u32, whole: bool| {
+            if let Some(group) = rig.groups().get(number).filter(|_| count > 0) {
+                kinds.push(Kind {
+                    group: number,
+                    count,
+                    coils: if whole { group.coils } else { 1 },
+                    ohms: group.ohms,
+                    coil_rating: rig.coil_rating(group),
+                });
+            }
         };
-        let whole = rig.groups().iter().zip(&portion.counts).enumerate();
-        let mut kinds: Vec<Kind> = whole
-            .filter(|(_, (_, count))| **count > 0)
-            .map(|(number, (group, count))| kind(number, group, *count, group.coils))
-            .collect();
+        for number in 0..rig.groups().len() {
+            add(number, portion.counts.of(number), true);
+        }
         if let Some(number) = portion.half {
-            kinds.extend(rig.groups().get(number).map(|group| kind(number, group, 1, 1)));
+            add(usize::from(number), 1, false);
         }
         Self { kinds }
     }

@@ -9,26 +9,57 @@ use crate::ohms::Ratio;
 use crate::rig::Rig;
 use crate::short;
 
+/// Whole drivers of each group, a byte a group, the first group's highest.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) struct Counts(pub(crate) u64);
+
+impl Counts {
+    /// How many there are of a group.
+    pub(crate) fn of(self, group: usize) -> u32 {
+        (self.0.wrapping_shr(place(group)) & 0xFF) as u32
+    }
+
+    /// With so many more of a group, of which there are never more than 32.
+    pub(crate) fn with(self, group: usize, count: u32) -> Self {
+        Self(self.0.saturating_add(u64::from(count).wrapping_shl(place(group))))
+    }
+
+    /// With so many fewer of a group that has at least as many.
+    fn less(self, group: usize, count: u32) -> Self {
+        Self(self.0.saturating_sub(u64::from(count).wrapping_shl(place(group))))
+    }
+}
+
+/// Where the byte of a group begins. There are at most eight groups.
+fn place(group: usize) -> u32 {
+    56_u32.saturating_sub((group as u32).saturating_mul(8))
+}
+
 /// What hangs on one output.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
 pub(crate) struct Portion {
     /// The group of a driver of which one coil hangs here, the other on a like output.
-    pub(crate) half: Option<usize>,
+    pub(crate) half: Option<u8>,
     /// Whole drivers of each group.
-    pub(crate) counts: Vec<u32>,
+    pub(crate) counts: Counts,
 }
 
 impl Portion {
-    fn is_empty(&self) -> bool {
-        self.half.is_none() && self.counts.iter().all(|n| *n == 0)
+    fn is_empty(self) -> bool {
+        self.half.is_none() && self.counts.0 == 0
+    }
+
+    /// In words, to be numbered.
+    pub(crate) fn words(self) -> [u64; 2] {
+        [self.half.map_or(0, |half| u64::from(half).saturating_add(1)), self.counts.0]
     }
 
     /// The rating of everything on it, as evenness sees it.
-    pub(crate) fn rating(&self, rig: &Rig) -> Option<Ratio> {
+    pub(crate) fn rating(self, rig: &Rig) -> Option<Ratio> {
         let mut sum: Option<Ratio> = None;
-        for (number, (group, count)) in rig.groups().iter().zip(&self.counts).enumerate() {
-            let half = u32::from(self.half == Some(number));
-            let coils = count.saturating_mul(group.coils).saturating_add(half);
+        for (number, group) in rig.groups().iter().enumerate() {
+            let half = u32::from(self.half.map(usize::from) == Some(number));
+            let coils = self.counts.of(number).saturating_mul(group.coils).saturating_add(half);
             let Some(coils) = Ratio::whole(u128::from(coils)) else { continue };
             let part = rig.coil_rating(group).times(coils)?;
             sum = Some(match sum {
@@ -47,8 +78,8 @@ pub(crate) struct Deal {
     pub(crate) way: usize,
     /// What hangs on each output, in the way's order.
     pub(crate) portions: Vec<Portion>,
-    /// The group of the driver that is split, if one is.
-    pub(crate) split: Option<usize>,
+    /// Whether a driver is split.
+    pub(crate) split: bool,
 }
 
 /// Every deal of a rig to some ways, walked one by one.
@@ -62,15 +93,15 @@ pub(crate) struct Deals {
     way: usize,
     /// What is still to be dealt to it: the group of the driver that is split, and the
     /// kind of output that takes its coils.
-    ahead: Vec<Option<(usize, usize)>>,
-    halves: Option<(usize, usize)>,
+    ahead: Vec<Option<(u8, usize)>>,
+    halves: Option<(u8, usize)>,
     /// What each output so far could take, and what it takes.
     levels: Vec<Level>,
 }
 
-#[derive(Clone, Debug)]
+#[derive(Clone, Copy, Debug)]
 struct Level {
-    left: Vec<u32>,
+    left: Counts,
     taken: Option<Portion>,
 }
 
@@ -98,7 +129,7 @@ impl Deals {
         let Some(way) = ways.get(self.way) else { return };
         self.ahead.clear();
         if self.split {
-            self.ahead.extend(splits(rig, way).into_iter().rev().map(Some));
+            splits(rig, way, &mut self.ahead);
         }
         self.ahead.push(None);
     }
@@ -128,22 +159,22 @@ impl Deals {
             let Some(rest) = self.rest() else { continue };
             if self.levels.len() < way.len() {
                 self.levels.push(Level { left: rest, taken: None });
-            } else if rest.iter().all(|n| *n == 0) {
-                let portions = self.levels.iter().filter_map(|level| level.taken.clone()).collect();
-                let split = self.halves.map(|(group, _)| group);
+            } else if rest == Counts(0) {
+                let portions = self.levels.iter().filter_map(|level| level.taken).collect();
                 *budget = budget.saturating_sub(20);
-                return Next::Found(Deal { way: self.way, portions, split });
+                return Next::Found(Deal { way: self.way, portions, split: self.halves.is_some() });
             }
         }
         Next::Pending
     }
 
-    fn begin(&mut self, rig: &Rig, halves: Option<(usize, usize)>) {
-        let mut left: Vec<u32> = rig.groups().iter().map(|group| group.count).collect();
-        if let Some((group, _)) = halves
-            && let Some(count) = left.get_mut(group)
-        {
-            *count = count.saturating_sub(1);
+    fn begin(&mut self, rig: &Rig, halves: Option<(u8, usize)>) {
+        let mut left = Counts(0);
+        for (number, group) in rig.groups().iter().enumerate() {
+            left = left.with(number, group.count);
+        }
+        if let Some((group, _)) = halves {
+            left = left.less(usize::from(group), 1);
         }
         self.halves = halves;
         self.levels.push(Level { left, taken: None });
@@ -157,16 +188,16 @@ impl Deals {
         let Some(level) = self.levels.last_mut() else { return false };
         match &mut level.taken {
             None => {
-                level.taken = Some(Portion { half, counts: level.left.clone() });
+                level.taken = Some(Portion { half, counts: level.left });
                 true
             }
-            Some(taken) => !last && fewer(&mut taken.counts, &level.left),
+            Some(taken) => !last && fewer(&mut taken.counts, level.left),
         }
     }
 
     /// The group of the split driver, if an output takes a coil of it: the first two of
     /// its kind do.
-    fn half(&self, way: &[Place], at: usize) -> Option<usize> {
+    fn half(&self, way: &[Place], at: usize) -> Option<u8> {
         let (group, kind) = self.halves?;
         let of_kind = |place: &&Place| place.kind == kind;
         let before = way.iter().take(at).filter(of_kind).count();
@@ -178,7 +209,7 @@ impl Deals {
     /// an even deal portions of equal rating.
     fn fits(&self, rig: &Rig, way: &[Place]) -> bool {
         let at = self.levels.len().saturating_sub(1);
-        let taken = |at: usize| self.levels.get(at).and_then(|level| level.taken.as_ref());
+        let taken = |at: usize| self.levels.get(at).and_then(|level| level.taken);
         let (Some(portion), Some(place)) = (taken(at), way.get(at)) else { return false };
         let like = (0..at).rev().find(|i| way.get(*i).is_some_and(|p| p.kind == place.kind));
         let Some(like) = like.and_then(taken) else { return !portion.is_empty() };
@@ -187,34 +218,39 @@ impl Deals {
             && (!self.even || portion.rating(rig) == like.rating(rig))
     }
 
-    fn rest(&self) -> Option<Vec<u32>> {
+    fn rest(&self) -> Option<Counts> {
         let level = self.levels.last()?;
-        let taken = level.taken.as_ref()?;
-        Some(level.left.iter().zip(&taken.counts).map(|(a, b)| a.saturating_sub(*b)).collect())
+        Some(Counts(level.left.0.saturating_sub(level.taken?.counts.0)))
     }
 }
 
-/// Each dual-coil group with each kind of output that a way has twice.
-fn splits(rig: &Rig, way: &[Place]) -> Vec<(usize, usize)> {
+/// Each dual-coil group with each kind of output that a way has twice, the last first.
+fn splits(rig: &Rig, way: &[Place], ahead: &mut Vec<Option<(u8, usize)>>) {
     let mut kinds: Vec<usize> = way.iter().map(|place| place.kind).collect();
     short::sort(&mut kinds, usize::cmp);
-    let pairs = kinds.iter().zip(kinds.iter().skip(1));
-    let mut twice: Vec<usize> = pairs.filter(|(a, b)| a == b).map(|(a, _)| *a).collect();
-    twice.dedup();
-    let dual = rig.groups().iter().enumerate().filter(|(_, group)| group.coils == 2);
-    dual.flat_map(|(group, _)| twice.iter().map(move |kind| (group, *kind))).collect()
+    for (group, number) in rig.groups().iter().zip(0_u8..) {
+        let mut last = None;
+        for pair in kinds.windows(2) {
+            if let [kind, next] = pair
+                && kind == next
+                && last.replace(*kind) != Some(*kind)
+                && group.coils == 2
+            {
+                ahead.push(Some((number, *kind)));
+            }
+        }
+    }
+    ahead.reverse();
 }
 
 /// The next smaller choice of at most so many of each.
-fn fewer(counts: &mut [u32], most: &[u32]) -> bool {
-    for (count, most) in counts.iter_mut().zip(most).rev() {
-        match count.checked_sub(1) {
-            Some(less) => {
-                *count = less;
-                return true;
-            }
-            None => *count = *most,
+fn fewer(counts: &mut Counts, most: Counts) -> bool {
+    for group in (0..8).rev() {
+        if counts.of(group) > 0 {
+            *counts = counts.less(group, 1);
+            return true;
         }
+        *counts = counts.with(group, most.of(group));
     }
     false
 }

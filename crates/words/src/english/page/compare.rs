@@ -48,7 +48,7 @@ pub const EACH: &str = "Each driver gets";
 /// Row: available power.
 pub const GIVES: &str = "Amplifier gives";
 /// Row: heat.
-pub const HEAT: &str = "The amplifier";
+pub const HEAT: &str = "Heat";
 /// Row: evenness.
 pub const EVEN: &str = "Sharing";
 /// Row: runs.

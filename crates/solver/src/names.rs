@@ -1,0 +1,107 @@
+//! Numbers for what is met again: rows of words, each distinct row once.
+//!
+//! One table for everything, since the library's maps are copied for every type they
+//! hold. Numbers are given in the order of meeting, so nothing depends on the hashing.
+
+/// Rows of words that were met, numbered from 0.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Names {
+    words: Vec<u64>,
+    /// Where the words of each row end.
+    ends: Vec<u32>,
+    /// For each place of the table a row's number + 1, or 0; at most half are taken.
+    places: Vec<u32>,
+}
+
+impl Names {
+    /// How many rows were met.
+    pub(crate) fn len(&self) -> u32 {
+        short(self.ends.len())
+    }
+
+    /// The number of a row, and whether it is a new one.
+    #[inline(never)]
+    pub(crate) fn number(&mut self, row: &[u64]) -> (u32, bool) {
+        if self.places.len() <= self.ends.len().saturating_mul(2) {
+            self.grow();
+        }
+        let place = self.place(row);
+        match self.places.get_mut(place) {
+            Some(0) => {}
+            Some(taken) => return (taken.saturating_sub(1), false),
+            None => return (u32::MAX, false),
+        }
+        self.words.extend_from_slice(row);
+        self.ends.push(short(self.words.len()));
+        let number = self.len();
+        if let Some(slot) = self.places.get_mut(place) {
+            *slot = number;
+        }
+        (number.saturating_sub(1), true)
+    }
+
+    fn row(&self, number: u32) -> &[u64] {
+        let at = number as usize;
+        let first = at.checked_sub(1).and_then(|before| self.ends.get(before)).copied();
+        let end = self.ends.get(at).copied().unwrap_or(0);
+        self.words.get(first.unwrap_or(0) as usize..end as usize).unwrap_or(&[])
+    }
+
+    /// Where a row stands in the table, or would stand.
+    fn place(&self, row: &[u64]) -> usize {
+        let mut hash = 0_u64;
+        for word in row {
+            // Knuth's multiplier, 2⁶⁴ over the golden ratio (from memory).
+            hash = (hash.rotate_left(26) ^ word).wrapping_mul(0x9E37_79B9_7F4A_7C15);
+        }
+        // The table is as long as a power of two.
+        let last = self.places.len().saturating_sub(1);
+        let mut place = (hash >> 32) as usize & last;
+        loop {
+            match self.places.get(place) {
+                Some(taken) if *taken > 0 && self.row(taken.saturating_sub(1)) != row => {
+                    place = place.wrapping_add(1) & last;
+                }
+                _ => return place,
+            }
+        }
+    }
+
+    fn grow(&mut self) {
+        let length = self.places.len().saturating_mul(2).max(16);
+        self.places.clear();
+        self.places.resize(length, 0);
+        for number in 0..self.len() {
+            let place = self.place(self.row(number));
+            if let Some(slot) = self.places.get_mut(place) {
+                *slot = number.saturating_add(1);
+            }
+        }
+    }
+}
+
+fn short(n: usize) -> u32 {
+    u32::try_from(n).unwrap_or(u32::MAX)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::collections::BTreeMap;
+
+    #[test]
+    fn equal_rows_have_one_number_in_the_order_of_meeting() {
+        let mut names = Names::default();
+        let mut known: BTreeMap<Vec<u64>, u32> = BTreeMap::new();
+        for i in 0..20_000_u64 {
+            // Rows of none to three words, many of them met before.
+            let n = i * i % 4_001;
+            let row: Vec<u64> = (0..n % 4).map(|k| (n << 32) + k).collect();
+            let next = known.len() as u32;
+            let new = !known.contains_key(&row);
+            let want = *known.entry(row.clone()).or_insert(next);
+            assert_eq!(names.number(&row), (want, new), "{row:?}");
+        }
+        assert_eq!(names.len(), known.len() as u32);
+    }
+}

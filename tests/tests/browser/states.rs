@@ -1,0 +1,89 @@
+//! What the page may be showing, by its links: what holds for the page holds for all.
+
+/// A name and a link.
+pub(crate) type Shown = (&'static str, String);
+
+/// The amplifier of the example.
+const MONO: &str = "&amplifier=1~1&channel=1~4:540~2:900~1:1300";
+
+/// A link as it stands within another: everything but letters, digits and some marks
+/// in hexadecimal.
+pub(crate) fn within(link: &str) -> String {
+    let mut text = String::new();
+    for byte in link.bytes() {
+        if byte.is_ascii_alphanumeric() || b".-_/".contains(&byte) {
+            text.push(char::from(byte));
+        } else {
+            text.push_str(&format!("%{byte:02X}"));
+        }
+    }
+    text
+}
+
+/// Sixteen dual-coil drivers, four in parallel and four of these in series: the coils of
+/// each in series, so that all 32 get the same.
+fn sixteen() -> String {
+    let driver = |number: u32| format!("({number}a+{number}b)");
+    let four = |first: u32| {
+        let drivers: Vec<String> = (first..first + 4).map(driver).collect();
+        format!("({})", drivers.join("||"))
+    };
+    let all: Vec<String> = (0..4).map(|i| four(4 * i + 1)).collect();
+    format!("#v=1&key={}&drivers=16~2~4~100{MONO}", within(&format!("1:{}", all.join("+"))))
+}
+
+/// Two configurations of three dual 4 Ω drivers and one of two dual 2 Ω drivers.
+pub(crate) fn side_by_side() -> String {
+    let series = within("1:1a+1b+2a+2b+3a+3b");
+    let parallel = within("1:(1a+1b)||(2a+2b)||(3a+3b)");
+    let other =
+        within("v=1&key=1:1a%2B1b%2B2a%2B2b&drivers=2~2~2~500&amplifier=1~1&channel=1~1:1000");
+    format!(
+        "#v=1&view=compare&compare={series}&compare={parallel}&compare={other}\
+         &drivers=3~2~4~400{MONO}"
+    )
+}
+
+/// Four dual-coil drivers, no filter: 337 loads (OEIS A048211, eight equal coils).
+pub(crate) fn long_ladder() -> String {
+    format!("#v=1&joined_only=0&even_only=0&drivers=4~2~4~300{MONO}")
+}
+
+/// Two dual 2 Ω drivers make 8 Ω at most, and this amplifier wants 16 Ω.
+pub(crate) fn nothing_fits() -> String {
+    "#v=1&drivers=2~2~2~500&amplifier=1~1&channel=16".to_owned()
+}
+
+/// Everything.
+pub(crate) fn all() -> Vec<Shown> {
+    let plain = [
+        ("a first visit", ""),
+        ("nothing yet", "#v=1&drivers=~1~~"),
+        ("wrong values", "#v=1&drivers=17~1~four~-1&amplifier=1~9&channel=0~4:x"),
+        ("a load that was tapped", "#v=1&load=6&drivers=3~2~4~400&amplifier=1~1&channel=1~4:540"),
+        ("long fractions", "#v=1&joined_only=0&even_only=0&drivers=4~2~4/3~333.3333"),
+        (
+            "two kinds and a bridge",
+            "#v=1&drivers=2~2~4~300&drivers=1~1~8~150&amplifier=1~2&channel=2~4:150~2:250&bridge=1~2~4~4:500",
+        ),
+        (
+            "every way of four channels",
+            "#v=1&drivers=4~1~4~300&amplifier=1~4&channel=2~4:150~tied&bridge=1~2~4~4:500&bridge=3~4~",
+        ),
+        (
+            "a driver on two outputs",
+            "#v=1&joined_only=0&drivers=1~2~4~300&amplifier=1~2&channel=2~4:150~2:250",
+        ),
+        (
+            "a choice",
+            "#v=1&key=1:1a%2B1b%2B2a%2B2b&drivers=2~2~2~500&amplifier=1~1&channel=1~1:1000",
+        ),
+        ("help", "#v=1&view=help&drivers=3~2~4~400"),
+    ];
+    let mut all: Vec<Shown> = plain.map(|(name, link)| (name, link.to_owned())).into();
+    all.push(("side by side", side_by_side()));
+    all.push(("a long ladder", long_ladder()));
+    all.push(("nothing fits", nothing_fits()));
+    all.push(("sixteen drivers", sixteen()));
+    all
+}

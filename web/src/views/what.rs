@@ -1,0 +1,111 @@
+//! What happens when something is pressed, typed into or chosen.
+
+use crate::app::Do;
+use crate::browser::{address, go_to};
+use crate::state::Action;
+use crate::state::form::Place;
+use coilwright_solver::ohms::Ohms;
+use wasm_bindgen::JsCast;
+use web_sys::{Event, HtmlInputElement, HtmlSelectElement};
+use yew::virtual_dom::{Listener, ListenerKind};
+
+/// What happens when something is pressed, typed into or chosen.
+#[derive(Clone, Debug)]
+pub enum What {
+    /// An action.
+    Do(Action),
+    /// What was typed or chosen is written to a place.
+    Write(Place),
+    /// A usual value is written to a place; the list of them then stands for all again.
+    Usual(Place),
+    /// The load of a rung is looked at: the rung's number is the value of what was chosen.
+    Rung(Vec<Ohms>),
+    /// An order is chosen by its name.
+    Order,
+    /// The keyboard goes to an element.
+    GoTo(String),
+    /// Back to the list.
+    Back,
+    /// Nothing: the page sends no form.
+    Stay,
+}
+
+/// When it happens.
+#[derive(Clone, Copy, Debug)]
+pub enum When {
+    /// On a click, or what stands for one.
+    Pressed,
+    /// On each letter.
+    Typed,
+    /// On a choice.
+    Chosen,
+    /// When a form would be sent.
+    Sent,
+}
+
+/// What is typed or chosen in the element that an event is about.
+fn value(event: &Event) -> Option<String> {
+    let target = event.target()?;
+    if let Some(input) = target.dyn_ref::<HtmlInputElement>() {
+        return Some(input.value());
+    }
+    target.dyn_ref::<HtmlSelectElement>().map(HtmlSelectElement::value)
+}
+
+/// Hears it.
+pub(super) struct On {
+    pub(super) when: When,
+    pub(super) act: Do,
+    pub(super) what: What,
+}
+
+impl Listener for On {
+    fn kind(&self) -> ListenerKind {
+        match self.when {
+            When::Pressed => ListenerKind::onclick,
+            When::Typed => ListenerKind::oninput,
+            When::Chosen => ListenerKind::onchange,
+            When::Sent => ListenerKind::onsubmit,
+        }
+    }
+
+    fn passive(&self) -> bool {
+        false
+    }
+
+    fn handle(&self, event: Event) {
+        let act = &self.act;
+        match &self.what {
+            What::Do(action) => act.now(action.clone()),
+            What::Write(place) => {
+                if let Some(text) = value(&event) {
+                    act.now(Action::Set(*place, text));
+                }
+            }
+            What::Usual(place) => {
+                if let Some(text) = value(&event).filter(|text| !text.is_empty()) {
+                    act.now(Action::Set(*place, text));
+                }
+                let target = event.target();
+                if let Some(select) = target.as_ref().and_then(JsCast::dyn_ref::<HtmlSelectElement>)
+                {
+                    select.set_value("");
+                }
+            }
+            What::Rung(loads) => {
+                let number = value(&event).and_then(|text| text.parse::<usize>().ok());
+                act.now(Action::Load(number.and_then(|number| loads.get(number)).copied()));
+            }
+            What::Order => {
+                let name = value(&event).unwrap_or_default();
+                if let Some(order) = crate::state::list::order_named(&name) {
+                    act.now(Action::Order(order));
+                }
+            }
+            What::GoTo(id) => go_to(id),
+            What::Back if address::is_choice() => address::back(),
+            What::Back => act.now(Action::Leave),
+            What::Stay => event.prevent_default(),
+        }
+    }
+}

@@ -111,9 +111,11 @@ impl Configuration {
     /// The configuration written in ASCII: outputs joined by `;`, each with its channels.
     #[must_use]
     pub fn key(&self) -> String {
-        let outputs =
-            self.outputs.iter().map(|output| key::write(&output.channels, &output.network));
-        outputs.collect::<Vec<_>>().join(";")
+        let mut text = String::new();
+        for output in &self.outputs {
+            key::write(&mut text, &output.channels, &output.network);
+        }
+        text
     }
 }
 

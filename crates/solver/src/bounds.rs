@@ -148,18 +148,19 @@ macro_rules! table {
             /// assert_eq!(Field::Coils.spec().kind, Kind::OneOfNumbers(&[1, 2, 4]));
             /// ```
             #[must_use]
+            #[expect(clippy::indexing_slicing, reason = "the table has a row for every field")]
             pub const fn spec(self) -> Spec {
-                match self {
-                    $(Self::$field => Spec {
-                        object: Object::$object,
-                        name: $name,
-                        kind: $kind,
-                        default: $default,
-                        unit: $unit,
-                    },)*
-                }
+                TABLE[self as usize]
             }
         }
+
+        static TABLE: [Spec; Field::ALL.len()] = [$(Spec {
+            object: Object::$object,
+            name: $name,
+            kind: $kind,
+            default: $default,
+            unit: $unit,
+        },)*];
     };
 }
 

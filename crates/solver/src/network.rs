@@ -98,10 +98,24 @@ impl Network {
         coils
     }
 
-    fn each_coil(&self, visit: &mut impl FnMut(Coil)) {
+    fn each_coil(&self, visit: &mut dyn FnMut(Coil)) {
         match self {
             Self::Coil(coil) => visit(*coil),
             Self::Node(_, parts) => parts.iter().for_each(|part| part.each_coil(visit)),
+        }
+    }
+
+    /// The same network with other coils in the same places, taken in the order of writing.
+    pub(crate) fn with_coils(&self, other: &mut dyn FnMut(Coil) -> Coil) -> Self {
+        match self {
+            Self::Coil(coil) => Self::Coil(other(*coil)),
+            Self::Node(joint, parts) => {
+                let mut others = Vec::with_capacity(parts.len());
+                for part in parts {
+                    others.push(part.with_coils(other));
+                }
+                Self::Node(*joint, others)
+            }
         }
     }
 
@@ -117,7 +131,7 @@ impl Network {
     /// assert_eq!(pair.load(&|_| two).unwrap().to_string(), "1");
     /// ```
     #[must_use]
-    pub fn load(&self, ohms: &impl Fn(Coil) -> Ohms) -> Option<Ohms> {
+    pub fn load(&self, ohms: &dyn Fn(Coil) -> Ohms) -> Option<Ohms> {
         match self {
             Self::Coil(coil) => Some(ohms(*coil)),
             Self::Node(joint, parts) => {
@@ -136,7 +150,7 @@ impl Network {
     ///
     /// In series a part takes power as its resistance, in parallel as its conductance.
     #[must_use]
-    pub fn shares(&self, ohms: &impl Fn(Coil) -> Ohms) -> Option<Vec<(Coil, Ratio)>> {
+    pub fn shares(&self, ohms: &dyn Fn(Coil) -> Ohms) -> Option<Vec<(Coil, Ratio)>> {
         let mut shares = Vec::new();
         self.share_out(ohms, Ratio::ONE, &mut shares)?;
         Some(shares)
@@ -144,7 +158,7 @@ impl Network {
 
     fn share_out(
         &self,
-        ohms: &impl Fn(Coil) -> Ohms,
+        ohms: &dyn Fn(Coil) -> Ohms,
         whole: Ratio,
         shares: &mut Vec<(Coil, Ratio)>,
     ) -> Option<()> {
@@ -168,13 +182,13 @@ impl Network {
     /// Each coil's share of the power as a float, in the order of writing: for networks
     /// whose exact shares do not fit, and for answers that are floats anyway.
     #[must_use]
-    pub fn shares_near(&self, ohms: &impl Fn(Coil) -> f64) -> Vec<(Coil, f64)> {
+    pub fn shares_near(&self, ohms: &dyn Fn(Coil) -> f64) -> Vec<(Coil, f64)> {
         let mut shares = Vec::new();
         self.share_near(ohms, 1.0, &mut shares);
         shares
     }
 
-    fn load_near(&self, ohms: &impl Fn(Coil) -> f64) -> f64 {
+    fn load_near(&self, ohms: &dyn Fn(Coil) -> f64) -> f64 {
         match self {
             Self::Coil(coil) => ohms(*coil),
             Self::Node(Joint::Series, parts) => parts.iter().map(|part| part.load_near(ohms)).sum(),
@@ -184,7 +198,7 @@ impl Network {
         }
     }
 
-    fn share_near(&self, ohms: &impl Fn(Coil) -> f64, whole: f64, shares: &mut Vec<(Coil, f64)>) {
+    fn share_near(&self, ohms: &dyn Fn(Coil) -> f64, whole: f64, shares: &mut Vec<(Coil, f64)>) {
         match self {
             Self::Coil(coil) => shares.push((*coil, whole)),
             Self::Node(joint, parts) => {

@@ -98,7 +98,8 @@ pub enum LeftOut {
 /// Writes the state.
 #[must_use]
 pub fn write(saved: &Saved) -> String {
-    let mut link = format!("v={VERSION}");
+    let mut link = String::from("v=");
+    link.push_str(VERSION);
     let mut part = |name: &str, value: &str| {
         link.push('&');
         link.push_str(name);
@@ -150,16 +151,24 @@ pub fn write(saved: &Saved) -> String {
             part("channel", &output(channel));
         }
         for bridge in &amplifier.bridges {
-            let pair = joined(&[&bridge.first, &bridge.second]);
-            part("bridge", &format!("{pair}~{}", output(&bridge.output)));
+            let mut value = joined(&[&bridge.first, &bridge.second]);
+            value.push('~');
+            value.push_str(&output(&bridge.output));
+            part("bridge", &value);
         }
     }
     link
 }
 
 fn joined(texts: &[&String]) -> String {
-    let texts: Vec<String> = texts.iter().map(|text| escaped(text, b"")).collect();
-    texts.join("~")
+    let mut value = String::new();
+    for (i, text) in texts.iter().enumerate() {
+        if i > 0 {
+            value.push('~');
+        }
+        value.push_str(&escaped(text, b""));
+    }
+    value
 }
 
 fn output(output: &OutputForm) -> String {

@@ -101,13 +101,16 @@ impl Reader {
     }
 
     fn points(&mut self, at: At, output: &OutputForm) -> Vec<PointDraft> {
-        let rows = output.rated.iter().enumerate();
-        rows.filter(|(_, point)| !point.is_blank())
-            .map(|(i, point)| PointDraft {
-                ohms: self.ohms(Place::PointOhms(at, i), &point.ohms),
-                watts: self.watts(Place::PointWatts(at, i), &point.watts),
-            })
-            .collect()
+        let mut points = Vec::new();
+        for (i, point) in output.rated.iter().enumerate() {
+            if !point.is_blank() {
+                points.push(PointDraft {
+                    ohms: self.ohms(Place::PointOhms(at, i), &point.ohms),
+                    watts: self.watts(Place::PointWatts(at, i), &point.watts),
+                });
+            }
+        }
+        points
     }
 
     /// The count of channels is the length of a list in the contract.
@@ -131,65 +134,56 @@ impl Reader {
 #[must_use]
 pub fn read(form: &Form) -> Read {
     let mut reader = Reader::default();
-    let groups: Vec<GroupDraft> = form
-        .groups
-        .iter()
-        .enumerate()
-        .map(|(i, group)| GroupDraft {
+    let (mut groups, mut one_driver) = (Vec::new(), Vec::new());
+    for (i, group) in form.groups.iter().enumerate() {
+        let group = GroupDraft {
             count: reader.whole(Place::Count(i), &group.count),
             coils: reader.whole(Place::Coils(i), &group.coils),
             ohms: reader.ohms(Place::Ohms(i), &group.ohms),
             watts: reader.watts(Place::Watts(i), &group.watts),
             watts_per: group.watts_per,
             dc_ohms: None,
-        })
-        .collect();
-    let one_driver = groups.iter().map(one_driver).collect();
+        };
+        one_driver.push(loads_of_one(&group));
+        groups.push(group);
+    }
     let numbers = numbers(&groups);
     let mut moved = Vec::new();
-    let amplifier = form.amplifier.as_ref().map(|amplifier| {
+    let mut draft = None;
+    if let Some(amplifier) = &form.amplifier {
         let count = reader.whole(Place::AmplifierCount, &amplifier.count);
         let channel_count = reader.channel_count(&amplifier.channel_count);
-        let mut channels: Vec<ChannelDraft> = amplifier
-            .channels
-            .iter()
-            .take(amplifier.channels_shown())
-            .enumerate()
-            .map(|(i, output)| {
-                let at = At::Channel(i);
-                moved.push((at, written_rows(output)));
-                ChannelDraft {
-                    least: reader.ohms(Place::Least(at), &output.least),
-                    rated: reader.points(at, output),
-                    terminal_pairs: output.tied.then_some(2),
-                }
-            })
-            .collect();
+        let mut channels = Vec::new();
+        for (i, output) in amplifier.channels.iter().take(amplifier.channels_shown()).enumerate() {
+            let at = At::Channel(i);
+            moved.push((at, written_rows(output)));
+            channels.push(ChannelDraft {
+                least: reader.ohms(Place::Least(at), &output.least),
+                rated: reader.points(at, output),
+                terminal_pairs: output.tied.then_some(2),
+            });
+        }
         if let (true, Some(first)) = (amplifier.alike, channels.first().cloned()) {
             channels.resize(channel_count.unwrap_or(1), first);
         }
-        let bridges = amplifier
-            .bridges
-            .iter()
-            .enumerate()
-            .map(|(i, bridge)| {
-                let at = At::Bridge(i);
-                moved.push((at, written_rows(&bridge.output)));
-                let first = reader.whole_channel(Place::First(i), &bridge.first);
-                let second = reader.whole_channel(Place::Second(i), &bridge.second);
-                BridgeDraft {
-                    channels: first.zip(second).map(|(a, b)| [a, b]),
-                    least: reader.ohms(Place::Least(at), &bridge.output.least),
-                    rated: reader.points(at, &bridge.output),
-                }
-            })
-            .collect();
-        AmplifierDraft { count, channels, bridges }
-    });
+        let mut bridges = Vec::new();
+        for (i, bridge) in amplifier.bridges.iter().enumerate() {
+            let at = At::Bridge(i);
+            moved.push((at, written_rows(&bridge.output)));
+            let first = reader.whole_channel(Place::First(i), &bridge.first);
+            let second = reader.whole_channel(Place::Second(i), &bridge.second);
+            bridges.push(BridgeDraft {
+                channels: first.zip(second).map(|(a, b)| [a, b]),
+                least: reader.ohms(Place::Least(at), &bridge.output.least),
+                rated: reader.points(at, &bridge.output),
+            });
+        }
+        draft = Some(AmplifierDraft { count, channels, bridges });
+    }
     let alike = form.amplifier.as_ref().is_some_and(|a| a.alike);
     let Reader { problems, commas } = reader;
     let noted = problems.len();
-    let checked = Draft { groups, amplifier }.check(problems);
+    let checked = Draft { groups, amplifier: draft }.check(problems);
     let (request, problems) = match checked {
         Ok(rig) => (Some(request(rig, form)), Vec::new()),
         Err(problems) => (None, problems),
@@ -229,8 +223,13 @@ fn request(rig: Rig, form: &Form) -> Request {
 }
 
 fn written_rows(output: &OutputForm) -> Vec<usize> {
-    let rows = output.rated.iter().enumerate();
-    rows.filter(|(_, point)| !point.is_blank()).map(|(i, _)| i).collect()
+    let mut rows = Vec::new();
+    for (i, point) in output.rated.iter().enumerate() {
+        if !point.is_blank() {
+            rows.push(i);
+        }
+    }
+    rows
 }
 
 /// A path whose rated points are counted among the written rows, counted among all rows.
@@ -244,7 +243,9 @@ fn on_the_form(path: &str, moved: &[(At, Vec<usize>)]) -> String {
         if let Some((index, rest)) = inside
             && let Some(row) = index.parse::<usize>().ok().and_then(|i| rows.get(i))
         {
-            return format!("{}{rest}", list.entry(*row));
+            let mut moved = list.entry(*row).to_string();
+            moved.push_str(rest);
+            return moved;
         }
     }
     path.to_string()
@@ -259,7 +260,7 @@ fn beyond_the_first_channel(path: &str) -> bool {
 }
 
 /// What loads one driver of a group can make with its coils alike: the solver's answer.
-fn one_driver(group: &GroupDraft) -> Vec<Ohms> {
+fn loads_of_one(group: &GroupDraft) -> Vec<Ohms> {
     let (Some(coils), Some(ohms)) = (group.coils, group.ohms) else {
         return Vec::new();
     };
@@ -285,17 +286,16 @@ fn one_driver(group: &GroupDraft) -> Vec<Ohms> {
 
 fn numbers(groups: &[GroupDraft]) -> Vec<Option<(u32, u32)>> {
     let mut next = Some(1_u32);
-    groups
-        .iter()
-        .map(|group| {
-            let range = next.zip(group.count).map(|(first, count)| {
-                let last = first.saturating_add(count).saturating_sub(1);
-                (first, last)
-            });
-            next = range.map(|(_, last)| last.saturating_add(1));
-            range
-        })
-        .collect()
+    let mut numbers = Vec::new();
+    for group in groups {
+        let range = next.zip(group.count).map(|(first, count)| {
+            let last = first.saturating_add(count).saturating_sub(1);
+            (first, last)
+        });
+        next = range.map(|(_, last)| last.saturating_add(1));
+        numbers.push(range);
+    }
+    numbers
 }
 
 #[cfg(test)]

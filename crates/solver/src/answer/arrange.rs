@@ -10,7 +10,6 @@ use crate::ohms::Ohms;
 use crate::outputs::Place;
 use crate::outputs::deals::Portion;
 use crate::rig::Rig;
-use crate::short;
 
 /// A network on an output, its drivers numbered within the portion.
 #[derive(Clone, Debug)]
@@ -21,24 +20,22 @@ pub(super) struct Hung {
 }
 
 /// Puts each network on an output of its kind; `hung` stands in the way's order.
-pub(super) fn arrange(rig: &Rig, way: &[Place], hung: Vec<Hung>) -> Vec<Hung> {
-    let kind = |at: usize| way.get(at).map(|place| place.kind);
-    let mut order: Vec<(usize, Hung)> = hung.into_iter().enumerate().collect();
-    short::sort(&mut order, |(i, a), (j, b)| {
-        let portions = b.portion.cmp(&a.portion);
-        kind(*i).cmp(&kind(*j)).then(portions).then_with(|| a.network.cmp(&b.network))
-    });
-    let mut places: Vec<usize> = (0..way.len()).collect();
-    short::sort(&mut places, |a, b| kind(*a).cmp(&kind(*b)));
-    let mut placed: Vec<(usize, Hung)> =
-        places.into_iter().zip(order).map(|(place, (_, hung))| (place, hung)).collect();
-    short::sort(&mut placed, |(a, _), (b, _)| a.cmp(b));
+pub(super) fn arrange(rig: &Rig, way: &[Place], mut hung: Vec<Hung>) -> Vec<Hung> {
+    for (at, place) in way.iter().enumerate() {
+        for (later, other) in way.iter().enumerate().skip(at) {
+            if let (Some(a), Some(b)) = (hung.get(at), hung.get(later))
+                && place.kind == other.kind
+                && b.portion.cmp(&a.portion).then_with(|| a.network.cmp(&b.network)).is_gt()
+            {
+                hung.swap(at, later);
+            }
+        }
+    }
     let mut numbers = Numbers::of(rig);
-    let number = |(_, hung): (usize, Hung)| {
-        let network = numbers.number(rig, hung.portion, &hung.network);
-        Hung { network, ..hung }
-    };
-    placed.into_iter().map(number).collect()
+    for hung in &mut hung {
+        hung.network = numbers.number(rig, hung.portion, &hung.network);
+    }
+    hung
 }
 
 /// Gives out driver numbers.
@@ -70,41 +67,27 @@ impl Numbers {
             }
         }
         let second = self.split.is_some();
-        for coil in network.coils() {
-            let Some((group, whole, number)) = drivers.get_mut(usize::from(coil.driver)) else {
-                continue;
+        network.with_coils(&mut |coil| {
+            let Some((group, whole, known)) = drivers.get_mut(usize::from(coil.driver)) else {
+                return coil;
             };
-            if number.is_none() {
-                *number = match (*whole, self.split) {
-                    (false, Some(split)) => Some(split),
-                    _ => self.take(*group),
-                };
-                if !*whole {
-                    self.split = *number;
-                }
+            let number = match (*known, *whole, self.split) {
+                (Some(number), _, _) | (None, false, Some(number)) => number,
+                _ => self.take(*group),
+            };
+            *known = Some(number);
+            if *whole {
+                return Coil { driver: number, coil: coil.coil };
             }
-        }
-        renumbered(network, &|coil| {
-            let (_, whole, number) = drivers.get(usize::from(coil.driver)).copied()?;
-            let letter = if whole { coil.coil } else { u8::from(second) };
-            Some(Coil { driver: number?, coil: letter })
+            self.split = Some(number);
+            Coil { driver: number, coil: u8::from(second) }
         })
     }
 
-    fn take(&mut self, group: usize) -> Option<u8> {
-        let next = self.next.get_mut(group)?;
+    fn take(&mut self, group: usize) -> u8 {
+        let Some(next) = self.next.get_mut(group) else { return u8::MAX };
         let number = *next;
         *next = number.saturating_add(1);
-        Some(number)
-    }
-}
-
-/// A network with other coils in the same places.
-pub(super) fn renumbered(network: &Network, number: &impl Fn(Coil) -> Option<Coil>) -> Network {
-    match network {
-        Network::Coil(coil) => Network::Coil(number(*coil).unwrap_or(*coil)),
-        Network::Node(joint, parts) => {
-            Network::Node(*joint, parts.iter().map(|part| renumbered(part, number)).collect())
-        }
+        number
     }
 }

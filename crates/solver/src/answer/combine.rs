@@ -46,10 +46,11 @@ impl Strands {
         self.pairs.push((portion, kind, self.all.len()));
     }
 
-    /// The strands of the pair begun last.
-    pub(super) fn newest(&self) -> &[Strand] {
+    /// How many classes of the pair begun last are judged.
+    pub(super) fn judged(&self) -> usize {
         let first = self.pairs.last().map_or(0, |pair| pair.2);
-        self.all.get(first..).unwrap_or(&[])
+        let last = self.all.last().filter(|_| self.all.len() > first);
+        last.map_or(0, |strand| (strand.class as usize).saturating_add(1))
     }
 
     /// The strands of a pair: the number of the first among all, and how many they are.

@@ -5,7 +5,7 @@
 //! writing, so a key never depends on the order or version of the listing.
 
 use super::Request;
-use super::arrange::{Hung, arrange, renumbered};
+use super::arrange::{Hung, arrange};
 use super::plan::most_outputs;
 use crate::listing::Stock;
 use crate::network::{Coil, Network, canonical::canonical};
@@ -43,118 +43,146 @@ impl Key {
     /// ```
     pub fn read(rig: &Rig, text: &str) -> Result<Self, Problem> {
         let problem = |code| Problem::new(Path::root().field("key"), code, Detail::None);
-        let unknown = || problem(Code::UnknownConfiguration);
         // Longer than any writing of 32 coils: not worth reading.
         if text.len() > 2_000 {
-            return Err(unknown());
+            return Err(problem(Code::UnknownConfiguration));
         }
-        let outputs = Outputs::of(rig.amplifier());
-        let read = read_outputs(&outputs, text).ok_or_else(unknown)?;
-        let networks: Vec<&Network> = read.iter().map(|(_, network)| network).collect();
-        if !use_every_coil_once(rig, &networks) {
-            return Err(unknown());
-        }
-        let kinds: Vec<usize> = read.iter().map(|(place, _)| place.kind).collect();
-        let way = way_with(&outputs, rig, &kinds).ok_or_else(unknown)?;
-        let portions = portions(rig, &networks, &kinds).ok_or_else(unknown)?;
-        // The way's outputs take the networks of their kind as they come.
-        let mut ahead: Vec<(usize, Hung)> = Vec::new();
-        for ((kind, network), portion) in kinds.iter().zip(networks).zip(portions) {
-            let local = local(rig, portion, network).ok_or_else(unknown)?;
-            let of_kinds: Vec<(u32, u32)> = Stock::of(rig, portion).groups().collect();
-            let network = canonical(&local, &of_kinds).ok_or_else(|| problem(Code::TooMuchWork))?;
-            ahead.push((*kind, Hung { portion, network, load: Ohms::new(Ratio::ONE) }));
-        }
-        let mut hung = Vec::new();
-        for place in &way {
-            let at = ahead.iter().position(|(kind, _)| *kind == place.kind).ok_or_else(unknown)?;
-            hung.push(ahead.remove(at).1);
-        }
-        let hung = arrange(rig, &way, hung);
-        Ok(Self { outputs: way.into_iter().zip(hung.into_iter().map(|h| h.network)).collect() })
+        read(rig, text).map_err(problem)
     }
 
     /// The canonical writing.
     #[must_use]
     pub fn write(&self) -> String {
-        let outputs = self.outputs.iter().map(|(place, network)| write(&place.channels, network));
-        outputs.collect::<Vec<_>>().join(";")
+        let mut text = String::new();
+        for (place, network) in &self.outputs {
+            write(&mut text, &place.channels, network);
+        }
+        text
     }
 }
 
-/// One output of a key.
-pub(super) fn write(channels: &[u32], network: &Network) -> String {
-    let numbers: Vec<String> = channels.iter().map(u32::to_string).collect();
-    let network = network.ascii();
-    if numbers.is_empty() { network } else { format!("{}:{network}", numbers.join("+")) }
+/// Adds one output to a key.
+pub(super) fn write(text: &mut String, channels: &[u32], network: &Network) {
+    if !text.is_empty() {
+        text.push(';');
+    }
+    for (at, number) in channels.iter().enumerate() {
+        if at > 0 {
+            text.push('+');
+        }
+        text.push_str(&number.to_string());
+    }
+    if !channels.is_empty() {
+        text.push(':');
+    }
+    text.push_str(&network.ascii());
 }
 
+fn read(rig: &Rig, text: &str) -> Result<Key, Code> {
+    const UNKNOWN: Code = Code::UnknownConfiguration;
+    let outputs = Outputs::of(rig.amplifier());
+    let read = read_outputs(&outputs, text).ok_or(UNKNOWN)?;
+    if !use_every_coil_once(rig, &read) {
+        return Err(UNKNOWN);
+    }
+    let way = way_with(&outputs, rig, &read).ok_or(UNKNOWN)?;
+    let portions = portions(rig, &read).ok_or(UNKNOWN)?;
+    // The way's outputs take the networks of their kind as they come.
+    let mut taken = vec![false; read.len()];
+    let mut hung = Vec::new();
+    for place in &way {
+        for ((taken, (from, network)), portion) in taken.iter_mut().zip(&read).zip(&portions) {
+            if !*taken && from.kind == place.kind {
+                *taken = true;
+                let local = local(rig, *portion, network).ok_or(UNKNOWN)?;
+                let kinds: Vec<(u32, u32)> = Stock::of(rig, *portion).groups().collect();
+                let network = canonical(&local, &kinds).ok_or(Code::TooMuchWork)?;
+                hung.push(Hung { portion: *portion, network, load: Ohms::new(Ratio::ONE) });
+                break;
+            }
+        }
+    }
+    let mut key = Key { outputs: Vec::new() };
+    for (place, hung) in way.iter().zip(arrange(rig, &way, hung)) {
+        key.outputs.push((place.clone(), hung.network));
+    }
+    Ok(key)
+}
+
+/// Channel numbers joined by `+`, with or without spaces around each.
 fn channel_list(text: &str) -> Option<Vec<u32>> {
-    let numbers = text.split('+').map(|number| number.trim().parse().ok());
-    let mut channels: Vec<u32> = numbers.collect::<Option<_>>()?;
+    let mut channels = Vec::new();
+    for number in text.split('+') {
+        channels.push(number.trim().parse().ok()?);
+    }
     short::sort(&mut channels, u32::cmp);
     Some(channels)
 }
 
 fn read_outputs(outputs: &Outputs, text: &str) -> Option<Vec<(Place, Network)>> {
-    let mut read = Vec::new();
+    let mut read: Vec<(Place, Network)> = Vec::new();
     for part in text.split(';') {
-        let (channels, network) = match part.split_once(':') {
-            Some((channels, network)) => (channel_list(channels)?, network),
+        let (channels, network) = match part.find(':') {
+            Some(end) => (channel_list(part.get(..end)?)?, part.get(end.checked_add(1)?..)?),
             None => (Vec::new(), part),
         };
         // No channel stands in two outputs.
-        let shared = |(place, _): &(Place, Network)| {
-            place.channels.is_empty() || place.channels.iter().any(|n| channels.contains(n))
-        };
-        if read.iter().any(shared) {
-            return None;
+        for (place, _) in &read {
+            if place.channels.is_empty() || place.channels.iter().any(|n| channels.contains(n)) {
+                return None;
+            }
         }
         read.push((outputs.place(&channels)?.clone(), network.parse().ok()?));
     }
     Some(read)
 }
 
-/// The way with outputs of just these kinds.
-fn way_with(outputs: &Outputs, rig: &Rig, kinds: &[usize]) -> Option<Vec<Place>> {
-    let sorted = |kinds: &mut dyn Iterator<Item = usize>| {
-        let mut kinds: Vec<usize> = kinds.collect();
-        short::sort(&mut kinds, usize::cmp);
-        kinds
-    };
-    let wanted = sorted(&mut kinds.iter().copied());
-    let ways = outputs.ways(most_outputs(rig, true));
-    ways.into_iter().find(|way| sorted(&mut way.iter().map(|place| place.kind)) == wanted)
+/// The way with outputs of just the kinds that are read.
+fn way_with(outputs: &Outputs, rig: &Rig, read: &[(Place, Network)]) -> Option<Vec<Place>> {
+    for way in outputs.ways(most_outputs(rig, true)) {
+        let of_kind = |kind| way.iter().filter(|place| place.kind == kind).count();
+        let read_of = |kind| read.iter().filter(|(place, _)| place.kind == kind).count();
+        if way.len() == read.len()
+            && way.iter().all(|place| of_kind(place.kind) == read_of(place.kind))
+        {
+            return Some(way);
+        }
+    }
+    None
 }
 
 /// What hangs on each output: whole drivers, and at most one dual-coil driver with a coil
 /// on each of two outputs of one kind.
-fn portions(rig: &Rig, networks: &[&Network], kinds: &[usize]) -> Option<Vec<Portion>> {
-    let mut portions = vec![Portion::default(); networks.len()];
-    let mut first = 0_u8;
+fn portions(rig: &Rig, read: &[(Place, Network)]) -> Option<Vec<Portion>> {
+    let mut portions = vec![Portion::default(); read.len()];
+    let mut driver = 0_u8;
     let mut split = false;
     for (number, group) in (0_u8..).zip(rig.groups()) {
-        let count = u8::try_from(group.count).ok()?;
-        for driver in (first..).take(usize::from(count)) {
-            let coils_on = |network: &&Network| {
-                network.coils().iter().filter(|coil| coil.driver == driver).count()
-            };
-            let coils: Vec<usize> = networks.iter().map(coils_on).collect();
-            let on: Vec<usize> = (0..coils.len()).filter(|at| coils.get(*at) > Some(&0)).collect();
-            match on.as_slice() {
-                [at] => {
-                    let portion = portions.get_mut(*at)?;
-                    portion.counts = portion.counts.with(usize::from(number), 1);
+        for _ in 0..group.count {
+            // The first output that holds a coil of it, and the last.
+            let mut on: Option<(usize, usize)> = None;
+            let mut outputs = 0_u32;
+            for (at, (_, network)) in read.iter().enumerate() {
+                if network.coils().iter().any(|coil| coil.driver == driver) {
+                    on = Some((on.map_or(at, |(first, _)| first), at));
+                    outputs = outputs.saturating_add(1);
                 }
-                [a, b] if group.coils == 2 && !split && kinds.get(*a) == kinds.get(*b) => {
-                    split = true;
-                    portions.get_mut(*a)?.half = Some(number);
-                    portions.get_mut(*b)?.half = Some(number);
-                }
-                _ => return None,
             }
+            let (first, last) = on?;
+            if outputs == 1 {
+                let portion = portions.get_mut(first)?;
+                portion.counts = portion.counts.with(usize::from(number), 1);
+            } else {
+                let alike = read.get(first)?.0.kind == read.get(last)?.0.kind;
+                if outputs > 2 || group.coils != 2 || split || !alike {
+                    return None;
+                }
+                split = true;
+                portions.get_mut(first)?.half = Some(number);
+                portions.get_mut(last)?.half = Some(number);
+            }
+            driver = driver.saturating_add(1);
         }
-        first = first.saturating_add(count);
     }
     Some(portions)
 }
@@ -162,37 +190,39 @@ fn portions(rig: &Rig, networks: &[&Network], kinds: &[usize]) -> Option<Vec<Por
 /// A network with its drivers numbered within the portion: whole drivers group by group,
 /// then the one that is split.
 fn local(rig: &Rig, portion: Portion, network: &Network) -> Option<Network> {
-    let mut drivers: Vec<u8> = network.coils().iter().map(|coil| coil.driver).collect();
-    short::sort(&mut drivers, u8::cmp);
-    drivers.dedup();
-    if let Some(group) = portion.half {
-        let is_half = |driver: &u8| {
-            let coils = network.coils().iter().filter(|coil| coil.driver == *driver).count();
-            coils == 1 && rig.group_number_of(*driver) == Some(usize::from(group))
-        };
-        let at = drivers.iter().position(is_half)?;
-        let half = drivers.remove(at);
-        drivers.push(half);
+    let coils = network.coils();
+    let mut drivers: Vec<u8> = Vec::new();
+    let mut half = None;
+    for driver in 0..u8::try_from(rig.drivers()).ok()? {
+        let own = coils.iter().filter(|coil| coil.driver == driver).count();
+        let group = rig.group_number_of(driver);
+        if own == 1 && portion.half.is_some() && group == portion.half.map(usize::from) {
+            half = Some(driver);
+        } else if own > 0 {
+            drivers.push(driver);
+        }
     }
-    Some(renumbered(network, &|coil| {
-        let place = drivers.iter().position(|driver| *driver == coil.driver)?;
-        Some(Coil { driver: u8::try_from(place).ok()?, coil: coil.coil })
+    drivers.extend(half);
+    Some(network.with_coils(&mut |coil| {
+        let place = drivers.iter().position(|driver| *driver == coil.driver).unwrap_or(0);
+        Coil { driver: u8::try_from(place).unwrap_or(u8::MAX), coil: coil.coil }
     }))
 }
 
-fn use_every_coil_once(rig: &Rig, networks: &[&Network]) -> bool {
-    let mut coils: Vec<Coil> = networks.iter().flat_map(|network| network.coils()).collect();
-    short::sort(&mut coils, Coil::cmp);
-    let mut wanted = Vec::new();
-    let mut driver = 0_u8;
-    for group in rig.groups() {
-        for _ in 0..group.count {
-            let letters = (0_u8..).take(usize::try_from(group.coils).unwrap_or(0));
-            wanted.extend(letters.map(|coil| Coil { driver, coil }));
-            driver = driver.saturating_add(1);
+fn use_every_coil_once(rig: &Rig, read: &[(Place, Network)]) -> bool {
+    let mut left = rig.coils();
+    let mut met: Vec<Coil> = Vec::new();
+    for (_, network) in read {
+        for coil in network.coils() {
+            let coils = rig.group_of(coil.driver).map_or(0, |group| group.coils);
+            if u32::from(coil.coil) >= coils || met.contains(&coil) {
+                return false;
+            }
+            met.push(coil);
+            left = left.saturating_sub(1);
         }
     }
-    coils == wanted
+    left == 0
 }
 
 impl Request {

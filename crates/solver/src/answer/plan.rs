@@ -150,8 +150,10 @@ impl Planning {
         u64::try_from(total).ok()
     }
 
-    pub(super) fn into_plan(self) -> Plan {
-        self.plan
+    pub(super) fn take_plan(&mut self) -> Plan {
+        self.names = Names::default();
+        self.tally = None;
+        core::mem::take(&mut self.plan)
     }
 }
 

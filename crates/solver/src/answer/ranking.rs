@@ -11,9 +11,8 @@ use super::combine::Entry;
 use crate::ohms::{Ohms, Ratio};
 
 /// Entries being placed one by one, then sorted.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Default)]
 pub(super) struct Ranking {
-    pub(super) loads: Vec<LoadTally>,
     /// The best target of any entry that fits.
     best: f64,
     /// Where each entry placed so far stands, the least first, and its number.
@@ -21,26 +20,31 @@ pub(super) struct Ranking {
 }
 
 impl Ranking {
-    pub(super) fn new(loads: Vec<LoadTally>, entries: &[Entry]) -> Self {
-        let fitting = entries.iter().filter(|entry| entry.fit < 3);
-        let best = fitting.filter_map(|entry| entry.target).fold(0.0, f64::max);
-        Self { loads, best, places: Vec::new() }
+    pub(super) fn new(entries: &[Entry]) -> Self {
+        let mut best = 0.0_f64;
+        for entry in entries {
+            if entry.fit < 3 {
+                best = best.max(entry.target.unwrap_or(0.0));
+            }
+        }
+        Self { best, places: Vec::new() }
     }
 
     /// Works until only the sorting is left (`true`) or the budget is spent.
-    pub(super) fn step(&mut self, entries: &[Entry], budget: u64) -> bool {
+    pub(super) fn step(&mut self, entries: &[Entry], loads: &[LoadTally], budget: u64) -> bool {
         // Placing one takes about as long as so many counted steps.
         const EACH: u64 = 10;
         let most = usize::try_from(budget.div_ceil(EACH)).unwrap_or(usize::MAX);
         let from = self.places.len();
-        for (number, entry) in (0_u32..).zip(entries).skip(from).take(most) {
-            self.places.push((self.place(entry), number));
+        for entry in entries.iter().skip(from).take(most) {
+            let number = u32::try_from(self.places.len()).unwrap_or(u32::MAX);
+            self.places.push((self.place(entry, loads), number));
         }
         self.places.len() >= entries.len()
     }
 
     /// Where an entry stands in the list, packed so that smaller comes first.
-    fn place(&self, entry: &Entry) -> u64 {
+    fn place(&self, entry: &Entry, loads: &[LoadTally]) -> u64 {
         let mut place = u64::from(entry.fit);
         let mut then = |bits: u32, value: u64| {
             place = place << bits | value.min((1_u64 << bits).saturating_sub(1));
@@ -48,17 +52,17 @@ impl Ranking {
         then(1, (!entry.even).into());
         then(1, entry.unlike_in_series.into());
         then(16, steps_below(self.best, entry.target));
-        then(20, higher_loads(&self.loads, entry.lowest_load));
+        then(20, higher_loads(loads, entry.lowest_load));
         then(1, (!entry.joined).into());
         then(8, entry.runs.into());
         place
     }
 
-    /// The loads, rising, and the numbers of the entries in rank order; equals keep
-    /// listing order.
-    pub(super) fn finish(mut self) -> (Vec<LoadTally>, Vec<u32>) {
-        self.places.sort_unstable();
-        (self.loads, self.places.into_iter().map(|(_, number)| number).collect())
+    /// The numbers of the entries in rank order; equals keep listing order.
+    pub(super) fn finish(&mut self) -> Vec<u32> {
+        let mut places = core::mem::take(&mut self.places);
+        places.sort_unstable();
+        places.into_iter().map(|(_, number)| number).collect()
     }
 }
 

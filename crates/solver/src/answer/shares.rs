@@ -16,53 +16,78 @@ pub(super) struct Shares {
 
 impl Shares {
     pub(super) fn of(network: &Network, rig: &Rig) -> Self {
-        let group = |coil: Coil| rig.group_of(coil.driver);
-        let ohms = |coil: Coil| group(coil).map_or(Ohms::new(Ratio::ONE), |group| group.ohms);
-        let rating = |coil: Coil| group(coil).map_or(Ratio::ONE, |group| rig.coil_rating(group));
+        let ohms = |coil: Coil| match rig.group_of(coil.driver) {
+            Some(group) => group.ohms,
+            None => Ohms::new(Ratio::ONE),
+        };
+        let rating = |coil: Coil| match rig.group_of(coil.driver) {
+            Some(group) => rig.coil_rating(group),
+            None => Ratio::ONE,
+        };
         let exact = network.shares(&ohms);
-        let usable = exact.as_ref().and_then(|shares| {
-            let usable = |(coil, share): &(Coil, Ratio)| rating(*coil).over(*share);
-            shares.iter().map(usable).collect::<Option<Vec<_>>>()?.into_iter().min()
-        });
-        let near = match &exact {
-            Some(shares) => shares.iter().map(|(coil, share)| (*coil, share.to_f64())).collect(),
-            None => network.shares_near(&|coil| ohms(coil).to_f64()),
-        };
-        let from_near = || {
-            let usable = |(coil, share): &(Coil, f64)| rating(*coil).to_f64() / share;
-            near.iter().map(usable).fold(f64::INFINITY, f64::min)
-        };
-        let usable = usable.map_or_else(from_near, Ratio::to_f64);
-        let usable = rig.every_rating_known().then_some(usable);
-        Self { exact, near, usable }
+        let mut near = Vec::new();
+        let mut least: Option<Ratio> = None;
+        let mut fits = exact.is_some();
+        for (coil, share) in exact.as_deref().unwrap_or(&[]) {
+            near.push((*coil, share.to_f64()));
+            match rating(*coil).over(*share) {
+                Some(usable) => least = Some(least.map_or(usable, |least| least.min(usable))),
+                None => fits = false,
+            }
+        }
+        if exact.is_none() {
+            near = network.shares_near(&|coil| ohms(coil).to_f64());
+        }
+        let mut usable = f64::INFINITY;
+        for (coil, share) in &near {
+            usable = usable.min(rating(*coil).to_f64() / share);
+        }
+        if let Some(least) = least.filter(|_| fits) {
+            usable = least.to_f64();
+        }
+        Self { exact, near, usable: rig.every_rating_known().then_some(usable) }
     }
 }
 
 /// Each driver's and each coil's share of the whole power with the same voltage on every
 /// output: an output takes power as its conductance.
 pub(super) fn of_rig(rig: &Rig, hung: &[Hung], shares: &[Shares]) -> (Vec<f64>, Vec<f64>) {
+    let mut whole: Option<Ratio> = None;
+    let mut fits = true;
+    let mut near = 0.0;
+    for hung in hung {
+        let conductance = hung.load.ratio().recip();
+        let sum = whole.map_or(Some(conductance), |sum| sum.plus(conductance));
+        fits = fits && sum.is_some();
+        whole = sum;
+        near += 1.0 / hung.load.to_f64();
+    }
+    let whole = whole.filter(|_| fits);
     let mut coils: Vec<(Coil, f64)> = Vec::new();
-    let conductance = |hung: &Hung| hung.load.ratio().recip();
-    let whole = hung.iter().map(conductance).map(Some).reduce(|a, b| a?.plus(b?)).flatten();
-    let near: f64 = hung.iter().map(|hung| 1.0 / hung.load.to_f64()).sum();
     for (hung, shares) in hung.iter().zip(shares) {
-        let part = whole.and_then(|whole| conductance(hung).over(whole));
-        let exactly = part.zip(shares.exact.as_ref()).and_then(|(part, exact)| {
-            let share = |(coil, share): &(Coil, Ratio)| Some((*coil, share.times(part)?.to_f64()));
-            exact.iter().map(share).collect::<Option<Vec<_>>>()
-        });
-        let nearly = || {
-            let part = 1.0 / hung.load.to_f64() / near;
-            shares.near.iter().map(|(coil, share)| (*coil, share * part)).collect()
-        };
-        coils.extend(exactly.unwrap_or_else(nearly));
+        let part = whole.and_then(|whole| hung.load.ratio().recip().over(whole));
+        let exactly = part.zip(shares.exact.as_ref());
+        let part = 1.0 / hung.load.to_f64() / near;
+        let before = coils.len();
+        for (coil, share) in &shares.near {
+            coils.push((*coil, share * part));
+        }
+        if let Some((part, exact)) = exactly {
+            let of_whole: Option<Vec<f64>> =
+                exact.iter().map(|(_, share)| Some(share.times(part)?.to_f64())).collect();
+            for (slot, share) in coils.iter_mut().skip(before).zip(of_whole.unwrap_or_default()) {
+                slot.1 = share;
+            }
+        }
     }
     short::sort(&mut coils, |(a, _), (b, _)| a.cmp(b));
-    let mut drivers = vec![0.0; usize::try_from(rig.drivers()).unwrap_or(0)];
-    for (coil, share) in &coils {
+    let mut drivers = vec![0.0; rig.drivers() as usize];
+    let mut each = Vec::with_capacity(coils.len());
+    for (coil, share) in coils {
         if let Some(sum) = drivers.get_mut(usize::from(coil.driver)) {
             *sum += share;
         }
+        each.push(share);
     }
-    (drivers, coils.into_iter().map(|(_, share)| share).collect())
+    (drivers, each)
 }

@@ -24,22 +24,15 @@ pub(super) struct Strand {
     pub(super) runs: u32,
 }
 
-impl Strand {
-    /// The class to judge after it.
-    pub(super) fn next_class(&self) -> usize {
-        usize::try_from(self.class).unwrap_or(usize::MAX).saturating_add(1)
-    }
-}
-
-/// Judges the classes of a listing from `from` on, at most `most` of them.
+/// Judges the classes of a listing from `from` on, at most `most` of them, into strands.
 pub(super) fn judge(
     listing: &Listing,
     figures: &Figures,
     ratings_known: bool,
     from: usize,
     most: usize,
-) -> Vec<Strand> {
-    let mut strands = Vec::new();
+    strands: &mut Vec<Strand>,
+) {
     for (number, class) in listing.classes().iter().enumerate().skip(from).take(most) {
         let load = Ohms::new(class.load);
         let verdict = figures.verdict(load);
@@ -64,7 +57,6 @@ pub(super) fn judge(
             }
         }
     }
-    strands
 }
 
 /// Stated before derived before range-only, then what nobody states, then what is too low.

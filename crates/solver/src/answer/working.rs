@@ -24,26 +24,33 @@ pub struct Configurations {
     pub(super) groups: OnceCell<Vec<u32>>,
     pub(super) answer: Answer,
     stage: Stage,
+    /// The plan that is counted or made.
+    planning: Planning,
+    /// Portions and kinds of output whose strands are still to be judged, the next one
+    /// last, and whether that one is begun.
+    ahead: Vec<(usize, usize)>,
+    begun: bool,
+    ranking: Ranking,
+    writing: Writing,
     work: u64,
 }
 
-#[derive(Clone, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Stage {
     /// What there is without filters is counted.
-    Counting(Box<Planning>),
+    Counting,
     /// Drivers are dealt to outputs.
-    Planning(Box<Planning>),
+    Planning,
     /// The networks of each portion are listed.
     Listing,
-    /// They are judged on each kind of output they may hang on; whether the last of
-    /// these pairs is begun.
-    Judging(Vec<(usize, usize)>, bool),
+    /// They are judged on each kind of output they may hang on.
+    Judging,
     /// Outputs are combined.
     Combining,
     /// The combinations are ranked.
-    Ranking(Ranking),
+    Ranking,
     /// The first of the list are written.
-    Writing(Writing),
+    Writing,
     Done,
 }
 
@@ -51,7 +58,7 @@ impl Configurations {
     /// Starts on a request; the work is done by [`Configurations::step`].
     #[must_use]
     pub fn new(request: Request) -> Self {
-        let counting = Planning::before_filters(&request.rig);
+        let planning = Planning::before_filters(&request.rig);
         Self {
             request,
             plan: Plan::default(),
@@ -61,7 +68,12 @@ impl Configurations {
             ranked: Vec::new(),
             groups: OnceCell::new(),
             answer: Answer::default(),
-            stage: Stage::Counting(Box::new(counting)),
+            stage: Stage::Counting,
+            planning,
+            ahead: Vec::new(),
+            begun: false,
+            ranking: Ranking::default(),
+            writing: Writing::default(),
             work: 0,
         }
     }
@@ -85,10 +97,8 @@ impl Configurations {
     /// ```
     pub fn step(&mut self, budget: u64) -> Step {
         let budget = budget.max(1);
-        let stage = core::mem::replace(&mut self.stage, Stage::Done);
-        match self.advance(stage, budget) {
-            Ok(stage) => self.stage = stage,
-            Err(stopped) => self.stop(stopped),
+        if let Err(stopped) = self.advance(budget) {
+            self.stop(stopped);
         }
         match self.stage {
             Stage::Done => Step::Done(Box::new(self.answer.clone())),
@@ -96,37 +106,45 @@ impl Configurations {
         }
     }
 
-    fn advance(&mut self, stage: Stage, budget: u64) -> Result<Stage, Stopped> {
-        match stage {
-            Stage::Counting(counting) => self.count(counting, budget),
-            Stage::Planning(planning) => self.plan(planning, budget),
+    fn advance(&mut self, budget: u64) -> Result<(), Stopped> {
+        match self.stage {
+            Stage::Counting => self.count(budget),
+            Stage::Planning => self.plan(budget),
             Stage::Listing => self.list(budget),
-            Stage::Judging(pairs, begun) => Ok(self.judge(pairs, begun, budget)),
-            Stage::Combining => self.combine(budget),
-            Stage::Ranking(mut ranking) => {
-                if !ranking.step(&self.combining.entries, budget) {
-                    return Ok(Stage::Ranking(ranking));
-                }
-                (self.answer.loads, self.ranked) = ranking.finish();
-                self.number();
-                self.answer.total = Some(self.combining.total);
-                Ok(Stage::Writing(Writing::default()))
+            Stage::Judging => {
+                self.judge(budget);
+                Ok(())
             }
-            Stage::Writing(mut writing) => {
+            Stage::Combining => self.combine(budget),
+            Stage::Ranking => {
+                if self.ranking.step(&self.combining.entries, &self.answer.loads, budget) {
+                    self.ranked = self.ranking.finish();
+                    self.number();
+                    self.answer.total = Some(self.combining.total);
+                    self.stage = Stage::Writing;
+                }
+                Ok(())
+            }
+            Stage::Writing => {
                 let limit = usize::try_from(self.request.limit).unwrap_or(usize::MAX);
                 let mut list = core::mem::take(&mut self.answer.configurations);
-                let more = writing.step(self, limit, &mut list, budget);
+                let mut writing = core::mem::take(&mut self.writing);
+                if writing.step(self, limit, &mut list, budget) {
+                    self.writing = writing;
+                } else {
+                    self.stage = Stage::Done;
+                }
                 self.answer.configurations = list;
-                Ok(if more { Stage::Writing(writing) } else { Stage::Done })
+                Ok(())
             }
-            Stage::Done => Ok(Stage::Done),
+            Stage::Done => Ok(()),
         }
     }
 
     fn progress(&self) -> Progress {
         let portions = u64::try_from(self.plan.portions.len()).unwrap_or(0);
-        match &self.stage {
-            Stage::Counting(_) | Stage::Planning(_) => Progress { done: 0, of: 0 },
+        match self.stage {
+            Stage::Counting | Stage::Planning => Progress { done: 0, of: 0 },
             Stage::Listing => {
                 // Shapes are counted portion by portion; those not yet planned count as one.
                 let met = |listing: &Listing| u64::try_from(listing.classes().len()).unwrap_or(0);
@@ -143,31 +161,33 @@ impl Configurations {
         }
     }
 
-    fn count(&mut self, mut counting: Box<Planning>, budget: u64) -> Result<Stage, Stopped> {
+    fn count(&mut self, budget: u64) -> Result<(), Stopped> {
         let mut left = budget;
-        let done = counting.step(&self.request.rig, &mut left);
+        let done = self.planning.step(&self.request.rig, &mut left);
         self.spend(budget.saturating_sub(left))?;
         match done {
-            Ok(false) => return Ok(Stage::Counting(counting)),
-            Ok(true) => self.answer.before_filters = counting.total(),
+            Ok(false) => return Ok(()),
+            Ok(true) => self.answer.before_filters = self.planning.total(),
             // Too many to list is no problem of the request's own.
             Err(_) => {}
         }
-        Ok(Stage::Planning(Box::new(Planning::of(&self.request))))
+        self.planning = Planning::of(&self.request);
+        self.stage = Stage::Planning;
+        Ok(())
     }
 
-    fn plan(&mut self, mut planning: Box<Planning>, budget: u64) -> Result<Stage, Stopped> {
+    fn plan(&mut self, budget: u64) -> Result<(), Stopped> {
         let mut left = budget;
-        let done = planning.step(&self.request.rig, &mut left)?;
+        let done = self.planning.step(&self.request.rig, &mut left)?;
         self.spend(budget.saturating_sub(left))?;
-        if !done {
-            return Ok(Stage::Planning(planning));
+        if done {
+            self.plan = self.planning.take_plan();
+            self.stage = Stage::Listing;
         }
-        self.plan = planning.into_plan();
-        Ok(Stage::Listing)
+        Ok(())
     }
 
-    fn list(&mut self, budget: u64) -> Result<Stage, Stopped> {
+    fn list(&mut self, budget: u64) -> Result<(), Stopped> {
         let mut left = budget;
         loop {
             if let Some(listing) = self.listings.last_mut() {
@@ -175,7 +195,7 @@ impl Configurations {
                 let done = listing.step(&mut left)?;
                 self.work = self.work.saturating_add(before.saturating_sub(left));
                 if !done {
-                    return self.within_bounds().map(|()| Stage::Listing);
+                    return self.within_bounds();
                 }
             }
             let Some(portion) = self.plan.portions.get(self.listings.len()) else { break };
@@ -203,16 +223,16 @@ impl Configurations {
                 }
             }
         }
-        let mut pairs = Vec::new();
         let mut met = met.iter();
         for portion in 0..self.plan.portions.len() {
             for kind in 0..kinds {
                 if met.next() == Some(&true) {
-                    pairs.push((portion, kind));
+                    self.ahead.push((portion, kind));
                 }
             }
         }
-        Ok(Stage::Judging(pairs, false))
+        self.stage = Stage::Judging;
+        Ok(())
     }
 
     fn spend(&mut self, steps: u64) -> Result<(), Stopped> {
@@ -225,49 +245,47 @@ impl Configurations {
     }
 
     /// Judges the last of the pairs of portion and kind of output until none is left.
-    fn judge(&mut self, mut pairs: Vec<(usize, usize)>, mut begun: bool, budget: u64) -> Stage {
+    fn judge(&mut self, budget: u64) {
         // Judging one class takes about as long as so many counted steps.
         const EACH: u64 = 10;
         let mut most = usize::try_from(budget.div_ceil(EACH)).unwrap_or(usize::MAX);
         let known = self.request.rig.every_rating_known();
-        while let Some(pair) = pairs.last() {
-            let (portion, kind) = *pair;
-            let (Some(listing), Some(figures)) =
-                (self.listings.get(portion), self.plan.outputs.figures(kind))
-            else {
-                pairs.pop();
-                continue;
-            };
-            if !begun {
-                self.strands.begin(portion, kind);
-            }
-            let from = self.strands.newest().last().map_or(0, |last| last.next_class());
-            self.strands.all.extend(strands::judge(listing, figures, known, from, most));
-            let now = self.strands.newest().last().map_or(0, |last| last.next_class());
-            most = most.saturating_sub(now.saturating_sub(from));
-            begun = now < listing.classes().len();
-            if begun {
-                return Stage::Judging(pairs, true);
-            }
-            pairs.pop();
+        while let Some((portion, kind)) = self.ahead.last().copied() {
             if most == 0 {
-                return Stage::Judging(pairs, false);
+                return;
             }
+            if let (Some(listing), Some(figures)) =
+                (self.listings.get(portion), self.plan.outputs.figures(kind))
+            {
+                if !self.begun {
+                    self.strands.begin(portion, kind);
+                }
+                let from = self.strands.judged();
+                strands::judge(listing, figures, known, from, most, &mut self.strands.all);
+                let now = self.strands.judged();
+                most = most.saturating_sub(now.saturating_sub(from));
+                self.begun = now < listing.classes().len();
+                if self.begun {
+                    return;
+                }
+            }
+            self.ahead.pop();
         }
-        Stage::Combining
+        self.stage = Stage::Combining;
     }
 
-    fn combine(&mut self, budget: u64) -> Result<Stage, Stopped> {
+    fn combine(&mut self, budget: u64) -> Result<(), Stopped> {
         let mut left = budget;
         let (rig, even) = (&self.request.rig, self.request.even_only);
         let done = self.combining.step(&self.plan, &self.strands, rig, even, &mut left)?;
         self.work = self.work.saturating_add(budget.saturating_sub(left));
         self.within_bounds()?;
-        if !done {
-            return Ok(Stage::Combining);
+        if done {
+            self.answer.loads = self.combining.loads();
+            self.ranking = Ranking::new(&self.combining.entries);
+            self.stage = Stage::Ranking;
         }
-        let loads = self.combining.loads();
-        Ok(Stage::Ranking(Ranking::new(loads, &self.combining.entries)))
+        Ok(())
     }
 
     /// Tells each entry how many configurations stand before it.
@@ -283,7 +301,7 @@ impl Configurations {
     }
 
     pub(super) fn is_done(&self) -> bool {
-        matches!(self.stage, Stage::Done)
+        self.stage == Stage::Done
     }
 
     fn stop(&mut self, stopped: Stopped) {

@@ -33,34 +33,33 @@ impl Dealings {
 /// Gives out drivers and coils while a network is written from a dealt shape.
 struct Hand<'a> {
     listing: &'a Listing,
-    /// The first driver of each group, and the coils given out of each driver.
+    /// The first driver of each kind and the end, and the coils given out of each driver.
     first: Vec<u8>,
-    given: Vec<Vec<u8>>,
+    given: [u8; 32],
     node: usize,
 }
 
 impl<'a> Hand<'a> {
     fn new(listing: &'a Listing) -> Self {
+        let mut first = vec![0_u8];
         let mut next = 0_u8;
-        let (mut first, mut given) = (Vec::new(), Vec::new());
-        for (count, _) in listing.stock.groups() {
+        for kind in listing.stock.kinds() {
+            next = next.saturating_add(u8::try_from(kind.count).unwrap_or(0));
             first.push(next);
-            next = next.saturating_add(u8::try_from(count).unwrap_or(0));
-            given.push(vec![0_u8; usize::try_from(count).unwrap_or(0)]);
         }
-        Self { listing, first, given, node: 0 }
+        Self { listing, first, given: [0; 32], node: 0 }
     }
 
     fn network(&mut self, joint: Joint, parts: &[u32], dealing: &Dealing) -> Network {
         let node = self.node;
         self.node = node.saturating_add(1);
         let mut made = Vec::with_capacity(parts.len());
-        for group in 0..self.first.len() {
+        for group in 0..self.first.len().saturating_sub(1) {
             if dealing.deals(group) {
-                let dealt: Vec<u8> = dealing.dealt(node, group).collect();
-                for (place, coils) in dealt.into_iter().enumerate() {
-                    (0..coils)
-                        .for_each(|_| made.extend(self.coil(group, place).map(Network::Coil)));
+                for (place, coils) in (0_u8..).zip(dealing.dealt(node, group)) {
+                    for _ in 0..coils {
+                        made.extend(self.coil(group, place).map(Network::Coil));
+                    }
                 }
             }
         }
@@ -70,38 +69,28 @@ impl<'a> Hand<'a> {
                 Some(atom) if dealing.deals(atom.group) => {}
                 Some(atom) => made.extend(self.driver(atom.group, &atom.network)),
                 None => {
-                    made.push(self.network(
-                        joint.other(),
-                        listing.parts.children_of(*part),
-                        dealing,
-                    ));
+                    let parts = listing.parts.children_of(*part);
+                    made.push(self.network(joint.other(), parts, dealing));
                 }
             }
         }
         Network::joined(joint, made)
     }
 
-    fn coil(&mut self, group: usize, place: usize) -> Option<Coil> {
-        let given = self.given.get_mut(group)?.get_mut(place)?;
+    fn coil(&mut self, group: usize, place: u8) -> Option<Coil> {
+        let driver = self.first.get(group)?.checked_add(place)?;
+        let given = self.given.get_mut(usize::from(driver))?;
         let coil = *given;
         *given = coil.saturating_add(1);
-        let driver = self.first.get(group)?.checked_add(u8::try_from(place).ok()?)?;
         Some(Coil { driver, coil })
     }
 
     /// The group's next driver, its coils joined like the form.
     fn driver(&mut self, group: usize, form: &Network) -> Option<Network> {
-        let place = self.given.get(group)?.iter().position(|given| *given == 0)?;
-        let coil = self.coil(group, place)?;
-        Some(renumbered(form, coil.driver))
-    }
-}
-
-fn renumbered(form: &Network, driver: u8) -> Network {
-    match form {
-        Network::Coil(coil) => Network::Coil(Coil { driver, coil: coil.coil }),
-        Network::Node(joint, parts) => {
-            Network::Node(*joint, parts.iter().map(|part| renumbered(part, driver)).collect())
-        }
+        let (first, end) = (*self.first.get(group)?, *self.first.get(group.checked_add(1)?)?);
+        let free = |driver: &u8| self.given.get(usize::from(*driver)) == Some(&0);
+        let driver = (first..end).find(free)?;
+        *self.given.get_mut(usize::from(driver))? = 1;
+        Some(form.with_coils(&mut |coil| Coil { driver, coil: coil.coil }))
     }
 }

@@ -7,26 +7,43 @@
 
 use super::dealing::Dealing;
 use super::{Coil, Joint, Network};
+use crate::names::Names;
 use crate::short;
-use core::cmp::Reverse;
-use std::collections::BTreeMap;
+use core::cmp::Ordering;
 
-/// A network with its drivers forgotten, down to how many coils of each group stand
-/// where. Small parts are written first, and among equals those of earlier groups.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
-struct Structure {
+/// The most drivers, and the most kinds of them.
+const DRIVERS: usize = 32;
+const KINDS: usize = 16;
+
+/// A node with its own coils by driver; what it is with its drivers forgotten, down to how
+/// many coils of each kind stand where, has a name.
+struct Tree {
+    name: u32,
     leaves: u32,
-    /// Coils in it and below of each group, the most of the first group first.
-    groups: Reverse<Vec<u8>>,
-    own: Vec<u8>,
-    parts: Vec<Structure>,
+    /// Coils in it and below of each kind.
+    groups: [u8; KINDS],
+    /// Its own coils of each kind, and of each driver.
+    own: [u8; KINDS],
+    drivers: [u8; DRIVERS],
+    parts: Vec<Tree>,
 }
 
-/// A node with its own coils by group and driver.
-struct Tree {
-    structure: Structure,
-    own: Vec<Vec<u8>>,
-    parts: Vec<Tree>,
+impl Tree {
+    /// Small parts are written first, and among equals those with most coils of the first
+    /// kind.
+    fn compare(&self, other: &Self) -> Ordering {
+        if self.name == other.name {
+            return Ordering::Equal;
+        }
+        let here = self.leaves.cmp(&other.leaves).then(other.groups.cmp(&self.groups));
+        let mut order = here.then(self.own.cmp(&other.own));
+        for (a, b) in self.parts.iter().zip(&other.parts) {
+            if order == Ordering::Equal {
+                order = a.compare(b);
+            }
+        }
+        order.then(self.parts.len().cmp(&other.parts.len()))
+    }
 }
 
 /// Writes a network canonically, given count and coils of each kind of driver in it.
@@ -34,114 +51,102 @@ struct Tree {
 /// of very many alike parts, woven to be hard.
 pub(crate) fn canonical(network: &Network, kinds: &[(u32, u32)]) -> Option<Network> {
     let Network::Node(joint, _) = network else { return Some(network.clone()) };
-    let numbering = Numbering::of(kinds);
+    let mut numbering = Numbering { first: vec![0], names: Names::default() };
+    for (count, _) in kinds {
+        let first = numbering.first.last().copied().unwrap_or(0);
+        numbering.first.push(first.saturating_add(u8::try_from(*count).ok()?));
+    }
     let tree = numbering.tree(network);
     let mut dealing = Dealing::new(kinds.iter().copied());
     let mut words = Vec::new();
-    numbering.load(&tree, 0, &mut BTreeMap::new(), &mut dealing, &mut words);
+    numbering.load(&tree, 0, &mut dealing, &mut words);
     if !dealing.settle(&words) {
         return None;
     }
-    let next = numbering.fresh();
+    let next = [0; DRIVERS];
     let mut writer = Writer { numbering: &numbering, dealing: &dealing, next, node: 0 };
     Some(writer.write(&tree, *joint))
 }
 
-/// Where each group's drivers begin.
+/// Where each kind's drivers begin, and the names of structures.
 struct Numbering {
+    /// With the end after the last.
     first: Vec<u8>,
-    count: Vec<u8>,
+    names: Names,
 }
 
 impl Numbering {
-    #[expect(clippy::cast_possible_truncation, reason = "at most 32 drivers")]
-    fn of(kinds: &[(u32, u32)]) -> Self {
-        let mut next = 0_u8;
-        let (mut first, mut count) = (Vec::new(), Vec::new());
-        for (drivers, _) in kinds {
-            first.push(next);
-            count.push(*drivers as u8);
-            next = next.saturating_add(*drivers as u8);
-        }
-        Self { first, count }
+    /// How many kinds there are.
+    fn kinds(&self) -> usize {
+        self.first.len().saturating_sub(1).min(KINDS)
     }
 
-    /// The group of a driver and its place in the group.
-    fn place(&self, driver: u8) -> Option<(usize, usize)> {
-        let group = self.first.iter().rposition(|first| *first <= driver)?;
-        let place = driver.checked_sub(*self.first.get(group)?)?;
-        Some((group, usize::from(place)))
+    /// The drivers of a kind.
+    fn range(&self, kind: usize) -> core::ops::Range<usize> {
+        let at = |kind: usize| self.first.get(kind).copied().map_or(0, usize::from);
+        at(kind)..at(kind.saturating_add(1))
     }
 
-    fn tree(&self, network: &Network) -> Tree {
-        let mut own: Vec<Vec<u8>> = self.count.iter().map(|n| vec![0; usize::from(*n)]).collect();
+    fn tree(&mut self, network: &Network) -> Tree {
+        let mut drivers = [0_u8; DRIVERS];
         let mut parts = Vec::new();
-        let list = match network {
-            Network::Coil(_) => core::slice::from_ref(network),
-            Network::Node(_, parts) => parts.as_slice(),
-        };
-        for part in list {
-            match part {
-                Network::Coil(coil) => {
-                    let slot = self
-                        .place(coil.driver)
-                        .and_then(|(group, place)| own.get_mut(group)?.get_mut(place));
-                    if let Some(slot) = slot {
-                        *slot = slot.saturating_add(1);
+        if let Network::Node(_, list) = network {
+            for part in list {
+                match part {
+                    Network::Coil(coil) => {
+                        if let Some(slot) = drivers.get_mut(usize::from(coil.driver)) {
+                            *slot = slot.saturating_add(1);
+                        }
                     }
+                    node => parts.push(self.tree(node)),
                 }
-                node => parts.push(self.tree(node)),
             }
         }
-        short::sort(&mut parts, |a, b: &Tree| a.structure.cmp(&b.structure));
-        let counts: Vec<u8> = own.iter().map(|drivers| drivers.iter().sum()).collect();
-        let mut groups = counts.clone();
+        short::sort(&mut parts, Tree::compare);
+        let mut own = [0_u8; KINDS];
+        for (kind, sum) in own.iter_mut().enumerate().take(self.kinds()) {
+            for coils in drivers.get(self.range(kind)).unwrap_or(&[]) {
+                *sum = sum.saturating_add(*coils);
+            }
+        }
+        let mut groups = own;
+        let whole = u128::from_le_bytes(own);
+        let mut row = vec![whole as u64, (whole >> 64) as u64];
         for part in &parts {
-            for (sum, more) in groups.iter_mut().zip(&part.structure.groups.0) {
+            row.push(u64::from(part.name));
+            for (sum, more) in groups.iter_mut().zip(&part.groups) {
                 *sum = sum.saturating_add(*more);
             }
         }
-        let structure = Structure {
-            leaves: groups.iter().map(|n| u32::from(*n)).sum(),
-            groups: Reverse(groups),
-            own: counts,
-            parts: parts.iter().map(|part| part.structure.clone()).collect(),
-        };
-        Tree { structure, own, parts }
+        let mut leaves = 0_u32;
+        for coils in groups {
+            leaves = leaves.saturating_add(coils.into());
+        }
+        let name = self.names.number(&row).0;
+        Tree { name, leaves, groups, own, drivers, parts }
     }
 
-    fn load<'a>(
-        &self,
-        tree: &'a Tree,
-        parent: usize,
-        names: &mut BTreeMap<&'a Structure, u32>,
-        dealing: &mut Dealing,
-        words: &mut Vec<u64>,
-    ) {
-        let next = u32::try_from(names.len()).unwrap_or(u32::MAX);
-        let name = *names.entry(&tree.structure).or_insert(next);
-        let node = dealing.open(parent, name, &tree.structure.own);
-        for (group, drivers) in tree.own.iter().enumerate() {
-            if dealing.deals(group) && drivers.iter().any(|n| *n > 0) {
-                words.push(dealing.word(group, drivers.iter().copied()));
+    fn load(&self, tree: &Tree, parent: usize, dealing: &mut Dealing, words: &mut Vec<u64>) {
+        let own = tree.own.get(..self.kinds()).unwrap_or(&[]);
+        let node = dealing.open(parent, tree.name, own);
+        for (kind, coils) in own.iter().enumerate() {
+            if dealing.deals(kind) && *coils > 0 {
+                let drivers = tree.drivers.get(self.range(kind)).unwrap_or(&[]);
+                words.push(dealing.word(kind, drivers));
             }
         }
         for part in &tree.parts {
-            self.load(part, node, names, dealing, words);
+            self.load(part, node, dealing, words);
         }
         dealing.close(node);
-    }
-
-    fn fresh(&self) -> Vec<Vec<u8>> {
-        self.count.iter().map(|n| vec![0; usize::from(*n)]).collect()
     }
 }
 
 struct Writer<'a> {
     numbering: &'a Numbering,
     dealing: &'a Dealing,
-    /// The next letter of each driver of each group.
-    next: Vec<Vec<u8>>,
+    /// The next letter of each driver.
+    next: [u8; DRIVERS],
     node: usize,
 }
 
@@ -150,18 +155,22 @@ impl Writer<'_> {
         let node = self.node;
         self.node = node.saturating_add(1);
         let mut parts = Vec::new();
-        for (group, leaves) in tree.structure.own.iter().enumerate() {
-            if self.dealing.deals(group) {
-                let dealt: Vec<u8> = self.dealing.dealt(node, group).collect();
-                for (place, n) in dealt.into_iter().enumerate() {
-                    (0..n).for_each(|_| parts.extend(self.coil(group, place)));
+        for kind in 0..self.numbering.kinds() {
+            let drivers = self.numbering.range(kind);
+            if self.dealing.deals(kind) {
+                for (driver, n) in drivers.zip(self.dealing.dealt(node, kind)) {
+                    for _ in 0..n {
+                        self.coil(driver, &mut parts);
+                    }
                 }
             } else {
-                for _ in 0..*leaves {
-                    // Single coils: the lowest driver not yet written.
-                    let free =
-                        self.next.get(group).and_then(|list| list.iter().position(|n| *n == 0));
-                    parts.extend(free.and_then(|place| self.coil(group, place)));
+                // Single coils: the lowest drivers not yet written.
+                let mut left = tree.own.get(kind).copied().unwrap_or(0);
+                for driver in drivers {
+                    if left > 0 && self.next.get(driver) == Some(&0) {
+                        left = left.saturating_sub(1);
+                        self.coil(driver, &mut parts);
+                    }
                 }
             }
         }
@@ -171,12 +180,11 @@ impl Writer<'_> {
         Network::Node(joint, parts)
     }
 
-    fn coil(&mut self, group: usize, place: usize) -> Option<Network> {
-        let letter = self.next.get_mut(group)?.get_mut(place)?;
-        let coil = *letter;
-        *letter = coil.saturating_add(1);
-        let first = *self.numbering.first.get(group)?;
-        let driver = first.saturating_add(u8::try_from(place).ok()?);
-        Some(Network::Coil(Coil { driver, coil }))
+    fn coil(&mut self, driver: usize, parts: &mut Vec<Network>) {
+        let (Some(letter), Ok(number)) = (self.next.get_mut(driver), u8::try_from(driver)) else {
+            return;
+        };
+        parts.push(Network::Coil(Coil { driver: number, coil: *letter }));
+        *letter = letter.saturating_add(1);
     }
 }

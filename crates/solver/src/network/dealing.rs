@@ -337,8 +337,11 @@ impl Dealing {
 
     /// A word that gives each driver of a group so many leaves, as [`Dealing::settle`]
     /// takes them, one for each run of a node.
-    pub(crate) fn word(&self, group: usize, leaves: impl Iterator<Item = u8>) -> Word {
-        let (low, _) = self.ranges[group];
-        (usize::from(low)..).zip(leaves).fold(0, |word, (driver, n)| with_digit(word, driver, n))
+    pub(crate) fn word(&self, group: usize, leaves: &[u8]) -> Word {
+        let mut word = 0;
+        for (driver, n) in (usize::from(self.ranges[group].0)..).zip(leaves) {
+            word = with_digit(word, driver, *n);
+        }
+        word
     }
 }

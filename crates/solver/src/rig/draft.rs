@@ -89,187 +89,159 @@ impl Draft {
     ///
     /// # Errors
     /// Every problem: those noted while reading, first, and those found here.
-    pub fn check(self, mut problems: Vec<Problem>) -> Result<Rig, Vec<Problem>> {
-        let path = Path::root().field(Field::Drivers.spec().name);
-        check_length(Field::Drivers, self.groups.len(), &path, &mut problems);
-        let coils: u32 = self
-            .groups
-            .iter()
-            .map(|group| group.count.unwrap_or(0).saturating_mul(group.coils.unwrap_or(0)))
-            .fold(0, u32::saturating_add);
+    pub fn check(self, problems: Vec<Problem>) -> Result<Rig, Vec<Problem>> {
+        let mut check = Check { problems };
+        let path = at(&Path::root(), Field::Drivers);
+        check.length(Field::Drivers, self.groups.len(), &path);
+        let mut coils = 0_u32;
+        for group in &self.groups {
+            let own = group.count.unwrap_or(0).saturating_mul(group.coils.unwrap_or(0));
+            coils = coils.saturating_add(own);
+        }
         if coils > MOST_COILS {
-            let detail =
-                Detail::Most { most: u64::from(MOST_COILS), found: Some(u128::from(coils)) };
-            problems.push(Problem::new(path.clone(), Code::TooManyCoils, detail));
+            let (most, found) = (u64::from(MOST_COILS), Some(u128::from(coils)));
+            check.tell(path.clone(), Code::TooManyCoils, Detail::Most { most, found });
         }
-        let groups = self
-            .groups
-            .into_iter()
-            .enumerate()
-            .map(|(i, group)| check_group(group, &path.entry(i), &mut problems))
-            .collect::<Vec<_>>();
-        let amplifier = self.amplifier.map(|amplifier| {
-            let path = Path::root().field(Field::Amplifier.spec().name);
-            check_amplifier(amplifier, &path, &mut problems)
-        });
-        let groups = groups.into_iter().collect::<Option<Vec<_>>>();
-        match (groups, amplifier) {
-            (Some(groups), Some(Some(amplifier))) if problems.is_empty() => {
-                Ok(Rig { groups, amplifier: Some(amplifier) })
-            }
-            (Some(groups), None) if problems.is_empty() => Ok(Rig { groups, amplifier: None }),
-            _ => Err(problems),
+        let mut rig = Rig { groups: Vec::new(), amplifier: None };
+        for (i, group) in self.groups.into_iter().enumerate() {
+            rig.groups.extend(check.group(group, &path.entry(i)));
         }
+        if let Some(draft) = self.amplifier {
+            rig.amplifier = Some(check.amplifier(draft, &at(&Path::root(), Field::Amplifier)));
+        }
+        // Whatever could not be made has told why.
+        if check.problems.is_empty() { Ok(rig) } else { Err(check.problems) }
     }
 }
 
-fn check_length(field: Field, length: usize, path: &Path, problems: &mut Vec<Problem>) {
-    let Kind::Objects { least, most, .. } = field.spec().kind else {
-        return;
-    };
-    let fits = u32::try_from(length).is_ok_and(|n| (least..=most).contains(&n));
-    let told = problems.iter().any(|problem| problem.path == *path);
-    if !fits && !told {
-        problems.push(Problem::new(path.clone(), Code::OutOfRange, Detail::Field(field)));
-    }
+/// Where a field of the value at a path stands.
+fn at(path: &Path, field: Field) -> Path {
+    path.field(field.spec().name)
 }
 
-/// A required value that is absent; whoever read it said so already if it was unreadable.
-fn required<T>(
-    value: Option<T>,
-    field: Field,
-    path: &Path,
-    problems: &mut Vec<Problem>,
-) -> Option<T> {
-    if value.is_none() {
-        // Told where it stands, below it, or at the whole object: that one could not be read.
-        let own = path.field(field.spec().name);
+/// The problems met so far: those noted while reading, and those found here.
+struct Check {
+    problems: Vec<Problem>,
+}
+
+impl Check {
+    fn tell(&mut self, path: Path, code: Code, detail: Detail) {
+        self.problems.push(Problem { path, code, detail });
+    }
+
+    fn length(&mut self, field: Field, length: usize, path: &Path) {
+        let Kind::Objects { least, most, .. } = field.spec().kind else {
+            return;
+        };
+        let fits = length >= least as usize && length <= most as usize;
+        if !fits && !self.problems.iter().any(|problem| problem.path == *path) {
+            self.tell(path.clone(), Code::OutOfRange, Detail::Field(field));
+        }
+    }
+
+    /// Tells that a required value is absent, unless whoever read it said that it was
+    /// unreadable: where it stands, below it, or at the whole object.
+    fn required(&mut self, there: bool, field: Field, path: &Path) {
+        if there {
+            return;
+        }
+        let own = at(path, field);
         let told = |problem: &Problem| {
             problem.path == *path || problem.path.as_str().starts_with(own.as_str())
         };
-        if !problems.iter().any(told) {
-            problems.push(Problem::new(own, Code::Missing, Detail::Field(field)));
+        if !self.problems.iter().any(told) {
+            self.tell(own, Code::Missing, Detail::Field(field));
         }
     }
-    value
-}
 
-fn check_group(draft: GroupDraft, path: &Path, problems: &mut Vec<Problem>) -> Option<Group> {
-    let count = required(draft.count, Field::Count, path, problems);
-    let coils = required(draft.coils, Field::Coils, path, problems);
-    let ohms = required(draft.ohms, Field::CoilOhms, path, problems);
-    let (count, coils) = (count?, coils?);
-    let want = count.saturating_mul(coils);
-    if let Some(list) = &draft.dc_ohms
-        && u32::try_from(list.len()) != Ok(want)
-    {
-        let found = u64::try_from(list.len()).unwrap_or(u64::MAX);
-        let detail = Detail::Length { want: u64::from(want), found };
-        let path = path.field(Field::DcOhms.spec().name);
-        problems.push(Problem::new(path, Code::WrongLength, detail));
-    }
-    let watts = match (draft.watts, draft.watts_per) {
-        (Some(watts), WattsPer::Coil) => {
-            watts.parts().checked_mul(u64::from(coils)).and_then(Watts::from_parts)
-        }
-        (watts, _) => watts,
-    };
-    Some(Group { count, coils, ohms: ohms?, watts, dc_ohms: draft.dc_ohms })
-}
-
-fn check_points(
-    field: Field,
-    drafts: &[PointDraft],
-    path: &Path,
-    problems: &mut Vec<Problem>,
-) -> Option<Vec<Point>> {
-    let path = path.field(field.spec().name);
-    check_length(field, drafts.len(), &path, problems);
-    let mut points: Vec<Point> = Vec::new();
-    let mut complete = true;
-    for (i, draft) in drafts.iter().enumerate() {
-        let path = path.entry(i);
-        let ohms = required(draft.ohms, Field::PointOhms, &path, problems);
-        let watts = required(draft.watts, Field::PointWatts, &path, problems);
-        if let Some(ohms) = ohms
-            && drafts.iter().take(i).any(|earlier| earlier.ohms == Some(ohms))
+    fn group(&mut self, draft: GroupDraft, path: &Path) -> Option<Group> {
+        self.required(draft.count.is_some(), Field::Count, path);
+        self.required(draft.coils.is_some(), Field::Coils, path);
+        self.required(draft.ohms.is_some(), Field::CoilOhms, path);
+        let (count, coils) = (draft.count?, draft.coils?);
+        let want = u64::from(count.saturating_mul(coils));
+        if let Some(list) = &draft.dc_ohms
+            && list.len() as u64 != want
         {
-            let path = path.field(Field::PointOhms.spec().name);
-            problems.push(Problem::new(path, Code::Repeated, Detail::Field(Field::PointOhms)));
+            let found = list.len() as u64;
+            self.tell(at(path, Field::DcOhms), Code::WrongLength, Detail::Length { want, found });
         }
-        match (ohms, watts) {
-            (Some(ohms), Some(watts)) => points.push(Point { ohms, watts }),
-            _ => complete = false,
-        }
+        let watts = match (draft.watts, draft.watts_per) {
+            (Some(watts), WattsPer::Coil) => {
+                watts.parts().checked_mul(u64::from(coils)).and_then(Watts::from_parts)
+            }
+            (watts, _) => watts,
+        };
+        Some(Group { count, coils, ohms: draft.ohms?, watts, dc_ohms: draft.dc_ohms })
     }
-    short::sort(&mut points, |a, b| a.ohms.cmp(&b.ohms));
-    complete.then_some(points)
-}
 
-fn check_amplifier(
-    draft: AmplifierDraft,
-    path: &Path,
-    problems: &mut Vec<Problem>,
-) -> Option<Amplifier> {
-    let channels_path = path.field(Field::Channels.spec().name);
-    check_length(Field::Channels, draft.channels.len(), &channels_path, problems);
-    let mut channels = Vec::new();
-    for (i, channel) in draft.channels.iter().enumerate() {
-        let path = channels_path.entry(i);
-        let rated = check_points(Field::ChannelRated, &channel.rated, &path, problems);
-        channels.push(rated.map(|rated| Channel {
-            least: channel.least,
-            rated,
-            terminal_pairs: channel.terminal_pairs.unwrap_or(1),
-        }));
-    }
-    let bridges_path = path.field(Field::Bridges.spec().name);
-    check_length(Field::Bridges, draft.bridges.len(), &bridges_path, problems);
-    let mut bridges = Vec::new();
-    let mut taken: Vec<u32> = Vec::new();
-    for (i, bridge) in draft.bridges.into_iter().enumerate() {
-        let path = bridges_path.entry(i);
-        let pair = required(bridge.channels, Field::BridgeChannels, &path, problems);
-        let rated = check_points(Field::BridgeRated, &bridge.rated, &path, problems);
-        if let Some(pair) = pair {
-            check_pair(pair, channels.len(), &taken, &path, problems);
-            taken.extend(pair);
+    fn points(&mut self, field: Field, drafts: &[PointDraft], path: &Path) -> Vec<Point> {
+        let path = at(path, field);
+        self.length(field, drafts.len(), &path);
+        let mut points: Vec<Point> = Vec::new();
+        for (i, draft) in drafts.iter().enumerate() {
+            let path = path.entry(i);
+            self.required(draft.ohms.is_some(), Field::PointOhms, &path);
+            self.required(draft.watts.is_some(), Field::PointWatts, &path);
+            let earlier = drafts.get(..i).unwrap_or(&[]);
+            if draft.ohms.is_some() && earlier.iter().any(|earlier| earlier.ohms == draft.ohms) {
+                let path = at(&path, Field::PointOhms);
+                self.tell(path, Code::Repeated, Detail::Field(Field::PointOhms));
+            }
+            if let (Some(ohms), Some(watts)) = (draft.ohms, draft.watts) {
+                points.push(Point { ohms, watts });
+            }
         }
-        bridges.push(pair.zip(rated).map(|([a, b], rated)| Bridge {
-            channels: [a.min(b), a.max(b)],
-            least: bridge.least,
-            rated,
-        }));
+        short::sort(&mut points, |a, b| a.ohms.cmp(&b.ohms));
+        points
     }
-    Some(Amplifier {
-        count: draft.count.unwrap_or(1),
-        channels: channels.into_iter().collect::<Option<_>>()?,
-        bridges: bridges.into_iter().collect::<Option<_>>()?,
-    })
-}
 
-fn check_pair(
-    pair: [u32; 2],
-    channels: usize,
-    taken: &[u32],
-    path: &Path,
-    problems: &mut Vec<Problem>,
-) {
-    let path = path.field(Field::BridgeChannels.spec().name);
-    let channels = u32::try_from(channels).unwrap_or(u32::MAX);
-    for (i, channel) in pair.into_iter().enumerate() {
-        let path = path.entry(i);
-        if channels > 0 && (channel == 0 || channel > channels) {
-            let why = Why::NoSuchChannel { channel, channels };
-            problems.push(Problem::new(path, Code::NotPossibleHere, Detail::Why(why)));
-        } else if taken.contains(&channel) {
-            let detail = Detail::Field(Field::BridgeChannels);
-            problems.push(Problem::new(path, Code::Repeated, detail));
+    fn amplifier(&mut self, draft: AmplifierDraft, path: &Path) -> Amplifier {
+        let mut amplifier = Amplifier {
+            count: draft.count.unwrap_or(1),
+            channels: Vec::new(),
+            bridges: Vec::new(),
+        };
+        let channels = at(path, Field::Channels);
+        self.length(Field::Channels, draft.channels.len(), &channels);
+        for (i, channel) in draft.channels.iter().enumerate() {
+            amplifier.channels.push(Channel {
+                least: channel.least,
+                rated: self.points(Field::ChannelRated, &channel.rated, &channels.entry(i)),
+                terminal_pairs: channel.terminal_pairs.unwrap_or(1),
+            });
         }
+        let bridges = at(path, Field::Bridges);
+        self.length(Field::Bridges, draft.bridges.len(), &bridges);
+        let mut taken: Vec<u32> = Vec::new();
+        for (i, bridge) in draft.bridges.iter().enumerate() {
+            let path = bridges.entry(i);
+            self.required(bridge.channels.is_some(), Field::BridgeChannels, &path);
+            let rated = self.points(Field::BridgeRated, &bridge.rated, &path);
+            if let Some([a, b]) = bridge.channels {
+                self.pair([a, b], draft.channels.len() as u32, &taken, &path);
+                taken.extend([a, b]);
+                let channels = [a.min(b), a.max(b)];
+                amplifier.bridges.push(Bridge { channels, least: bridge.least, rated });
+            }
+        }
+        amplifier
     }
-    let [first, second] = pair;
-    if first == second {
-        let detail = Detail::Why(Why::BridgedToItself);
-        problems.push(Problem::new(path, Code::NotPossibleHere, detail));
+
+    fn pair(&mut self, pair: [u32; 2], channels: u32, taken: &[u32], path: &Path) {
+        let path = at(path, Field::BridgeChannels);
+        for (i, channel) in pair.into_iter().enumerate() {
+            if channels > 0 && (channel == 0 || channel > channels) {
+                let why = Detail::Why(Why::NoSuchChannel { channel, channels });
+                self.tell(path.entry(i), Code::NotPossibleHere, why);
+            } else if taken.contains(&channel) {
+                let detail = Detail::Field(Field::BridgeChannels);
+                self.tell(path.entry(i), Code::Repeated, detail);
+            }
+        }
+        let [first, second] = pair;
+        if first == second {
+            self.tell(path, Code::NotPossibleHere, Detail::Why(Why::BridgedToItself));
+        }
     }
 }

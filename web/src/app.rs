@@ -162,10 +162,7 @@ impl App {
         for (id, value) in views::blank::chosen(form) {
             choose(&id, value);
         }
-        let filtered = form.joined_only && form.even_only;
-        let total = state.answered.as_deref().and_then(|answered| answered.shown().total);
-        let order = state.look.wanted(total.unwrap_or(0), filtered).order;
-        choose("order", list::order_name(order));
+        choose("order", list::order_name(state.wanted().order));
         if self.before.sun != Some(state.sun) {
             self.before.sun = Some(state.sun);
             kept::draw_for_sun(state.sun);
@@ -293,6 +290,10 @@ fn listen(act: &Do, pending: &Rc<RefCell<Pending>>) -> Vec<EventListener> {
                 went(&act);
             } else {
                 flush(&pending, &act);
+                if name == "pagehide" {
+                    // A page that can still hear that it is left was not stopped by its work.
+                    kept::note_working(false);
+                }
             }
         }));
     };

@@ -18,7 +18,7 @@ pub mod text;
 
 pub use action::{Action, Asking, Notice, Removed};
 use asking::Answered;
-use coilwright_solver::answer::{self, Configuration, Progress, View};
+use coilwright_solver::answer::{self, Configuration, Progress, View, Wanted};
 use coilwright_solver::nearest::Found;
 use coilwright_solver::ohms::Ohms;
 use compared::Compared;
@@ -156,6 +156,24 @@ impl State {
         match (&self.answered, &self.read.request) {
             (Some(answered), Some(request)) => answered.request == *request,
             _ => false,
+        }
+    }
+
+    /// What of the answer is wanted.
+    #[must_use]
+    pub fn wanted(&self) -> Wanted {
+        let answered = self.answered.as_deref();
+        let total = answered.and_then(|answered| answered.shown().total).unwrap_or(0);
+        self.look.wanted(total, answered.is_none_or(Answered::is_filtered))
+    }
+
+    /// Whether an answer is on its way.
+    #[must_use]
+    pub fn is_busy(&self) -> bool {
+        match self.asking {
+            Asking::Idle => self.read.request.is_some() && !self.is_current(),
+            Asking::Working(_) => true,
+            Asking::Stopped | Asking::Waiting => false,
         }
     }
 
@@ -363,12 +381,9 @@ impl State {
 
     /// The list as it is now looked at.
     fn arrange(&mut self) {
-        self.view = self.answered.as_deref().map(|answered| {
-            let request = &answered.request;
-            let filtered = request.joined_only && request.even_only && answered.uneven.is_none();
-            let wanted = self.look.wanted(answered.shown().total.unwrap_or(0), filtered);
-            Rc::new(answered.view(&wanted))
-        });
+        let wanted = self.wanted();
+        let view = |answered: &Answered| Rc::new(answered.view(&wanted));
+        self.view = self.answered.as_deref().map(view);
     }
 
     /// Chooses a configuration of the answered rig, or none.

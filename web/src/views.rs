@@ -96,6 +96,16 @@ fn renewed(pen: &mut Pen, spec: &'static str, place: usize, write: fn(&mut Pen))
     pen.close();
 }
 
+/// A heading, and beside it the way back to the list.
+fn top(pen: &mut Pen, spec: &'static str, title: &'static str, back: &'static str) {
+    pen.open("div.chosen-top");
+    pen.line(spec, title);
+    pen.press(back, What::Back);
+    pen.text(say::chosen::BACK);
+    pen.close();
+    pen.close();
+}
+
 fn room(pen: &mut Pen) {
     let state = pen.state;
     match state.room {
@@ -105,6 +115,7 @@ fn room(pen: &mut Pen) {
             answer::head(pen);
             let stale = state.is_stale();
             pen.open(if stale { "div.answer-stale" } else { "div" });
+            pen.fixed("aria-busy", if state.is_busy() { "true" } else { "false" });
             renewed(pen, "div.answer", 0, answer::answer);
             pen.close();
             pen.close();

@@ -117,6 +117,28 @@ impl Configuration {
         }
         text
     }
+
+    /// What its outputs give together once the level is set, in watts; `None` as soon as
+    /// one output's is not known.
+    #[must_use]
+    pub fn target_watts(&self) -> Option<f64> {
+        let mut sum = 0.0;
+        for output in &self.outputs {
+            sum += output.target_watts?;
+        }
+        Some(sum)
+    }
+
+    /// The worst that can happen to a coil on any output; `None` as soon as that is not
+    /// known of one.
+    #[must_use]
+    pub fn overheats(&self) -> Option<Overheats> {
+        let mut worst = None;
+        for output in &self.outputs {
+            worst = worst.max(Some(output.overheats?));
+        }
+        worst
+    }
 }
 
 /// A load that some output of some configuration has.

@@ -172,7 +172,7 @@ pub fn worst(rig: &Rig, one: &Configuration) -> Option<Worst> {
         }
         if let Some((_, mut failed)) = lowest {
             exactly(&mut failed, &broken, Fault::Shorted, figures);
-            too_low |= failed.verdict.is_some_and(is_too_low) && !is_too_low(output.verdict);
+            too_low |= failed.verdict.is_some_and(Verdict::is_low) && !output.verdict.is_low();
             if short.is_none_or(|known| lower(&failed, &known)) {
                 short = Some(failed);
             }
@@ -186,11 +186,6 @@ pub fn worst(rig: &Rig, one: &Configuration) -> Option<Worst> {
         short,
         short_too_low: too_low,
     })
-}
-
-/// Whether a verdict is one of the two that forbid a load.
-fn is_too_low(verdict: Verdict) -> bool {
-    matches!(verdict, Verdict::TooLow | Verdict::BelowStated)
 }
 
 fn figures<'a>(outputs: &'a Outputs, output: &Output) -> Option<&'a Figures> {

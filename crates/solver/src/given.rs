@@ -14,25 +14,20 @@ pub fn driver_watts(
     configuration: &Configuration,
     power: impl Fn(&Output) -> Option<f64>,
 ) -> Option<Vec<f64>> {
-    let ohms: Vec<f64> = rig
-        .groups()
-        .iter()
-        .flat_map(|group| (0..group.count).map(|_| group.ohms.to_f64()))
-        .collect();
-    let of = |coil: Coil| {
-        let driver = usize::from(coil.driver);
-        ohms.get(driver).copied().unwrap_or(1.0)
-    };
-    let mut watts = vec![0.0; ohms.len()];
+    let mut watts = vec![0.0; usize::try_from(rig.drivers()).unwrap_or(0)];
     for output in &configuration.outputs {
         let power = power(output)?;
-        for (coil, share) in output.network.shares_near(&of) {
+        for (coil, share) in output.network.shares_near(&|coil| ohms(rig, coil)) {
             if let Some(watts) = watts.get_mut(usize::from(coil.driver)) {
                 *watts += share * power;
             }
         }
     }
     Some(watts)
+}
+
+fn ohms(rig: &Rig, coil: Coil) -> f64 {
+    rig.group_of(coil.driver).map_or(1.0, |group| group.ohms.to_f64())
 }
 
 /// What each coil gets, side by side.
@@ -51,13 +46,12 @@ pub fn coil_loading(rig: &Rig, configuration: &Configuration) -> Loading {
     let mut coils = Vec::new();
     let targets = configuration.outputs.iter().all(|output| output.target_watts.is_some());
     let of_rating = rig.every_rating_known() && targets;
-    let ohms = |coil: Coil| rig.group_of(coil.driver).map_or(1.0, |group| group.ohms.to_f64());
     for output in &configuration.outputs {
         let power = match output.target_watts {
             Some(target) if of_rating => target,
             _ => 1.0 / output.load.to_f64(),
         };
-        for (coil, share) in output.network.shares_near(&ohms) {
+        for (coil, share) in output.network.shares_near(&|coil| ohms(rig, coil)) {
             let rating = rig.group_of(coil.driver).map(|group| rig.coil_rating(group).to_f64());
             coils.push((coil, share * power / rating.unwrap_or(1.0)));
         }

@@ -19,6 +19,18 @@ pub enum Verdict {
 }
 
 impl Verdict {
+    /// Whether the output may drive the load, be it by derivation.
+    #[must_use]
+    pub const fn fits(self) -> bool {
+        matches!(self, Self::Fits | Self::FitsByDerivation)
+    }
+
+    /// Whether the load is below what the output may drive.
+    #[must_use]
+    pub const fn is_low(self) -> bool {
+        matches!(self, Self::BelowStated | Self::TooLow)
+    }
+
     /// The name in the contract.
     #[must_use]
     pub const fn name(self) -> &'static str {
@@ -142,7 +154,7 @@ impl Figures {
     /// current and the high end the voltage.
     #[must_use]
     pub fn available(&self, load: Ohms) -> Option<Available> {
-        if matches!(self.verdict(load), Verdict::TooLow | Verdict::BelowStated) {
+        if self.verdict(load).is_low() {
             return None;
         }
         self.given(load)

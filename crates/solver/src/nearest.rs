@@ -6,7 +6,6 @@
 mod changed;
 
 use crate::answer::{Answer, Configuration, Configurations, Request, Step};
-use crate::judge::Verdict;
 use crate::ohms::Ohms;
 pub use changed::{changes, with};
 
@@ -64,15 +63,6 @@ pub struct Found {
     pub configuration: Configuration,
     /// The lowest load on any of its outputs.
     pub load: Ohms,
-    /// What its outputs give together once the level is set, in watts.
-    pub target_watts: Option<f64>,
-}
-
-/// The highest load that any output of any configuration has. A channel safe down to it
-/// may drive that output; [`Nearest`] sees to it that the others fit too.
-#[must_use]
-pub fn highest(answer: &Answer) -> Option<Ohms> {
-    answer.loads.iter().map(|tally| tally.load).max()
 }
 
 /// The most finds of one kind.
@@ -181,20 +171,15 @@ impl Nearest {
         let best = answer.configurations.first();
         let Some(change) = change else {
             // What fits, is not stated or cannot be listed is not helped here.
-            let wrong = best.is_none_or(|best| best.verdict > Verdict::NotStated);
+            let wrong = best.is_none_or(|best| best.verdict.is_low());
             if wrong && answer.problems.is_empty() {
                 self.plan(answer);
             }
             return;
         };
-        let fits = |best: &&Configuration| best.verdict < Verdict::NotStated;
-        let Some(best) = best.filter(fits) else { return };
+        let Some(best) = best.filter(|best| best.verdict.fits()) else { return };
         let Some(load) = best.outputs.iter().map(|output| output.load).min() else { return };
-        let mut target_watts = Some(0.0);
-        for output in &best.outputs {
-            target_watts = target_watts.zip(output.target_watts).map(|(sum, watts)| sum + watts);
-        }
-        self.found.push(Found { change, configuration: best.clone(), load, target_watts });
+        self.found.push(Found { change, configuration: best.clone(), load });
     }
 
     /// Everything to try: another amplifier, then the rig's own changes, nearest first.

@@ -199,9 +199,9 @@ impl Page {
     /// Waits until no listing is going on, and the list is that of what stands in the
     /// fields or is said to be an earlier one's.
     pub(crate) async fn settled(&self) -> WebDriverResult<()> {
-        let script = "return document.querySelector('progress') === null
+        let script = "return document.querySelector('[aria-busy=true], progress') === null
             && document.querySelector('main :is(.answer, .note, .trouble, .to-field, #room)') !== null
-            && (document.querySelector('.answer.answer-stale') === null
+            && (document.querySelector('.answer-stale .answer') === null
                 || document.querySelector('.note-stale') !== null)";
         // A listing starts in the task after the one that changed the question.
         tokio::time::sleep(Duration::from_millis(60)).await;

@@ -5,7 +5,6 @@
 use coilwright_solver::answer::{
     Answer, Configuration, Configurations, Progress, Request, Row, Step, View, Wanted,
 };
-use coilwright_solver::judge::Verdict;
 use std::rc::Rc;
 
 /// A request and its answer.
@@ -46,11 +45,17 @@ impl Answered {
         self.list.rows(view, from, count)
     }
 
+    /// Whether both filters hold for the configurations that are shown.
+    #[must_use]
+    pub fn is_filtered(&self) -> bool {
+        self.request.joined_only && self.request.even_only && self.uneven.is_none()
+    }
+
     /// Whether there is an amplifier that could judge, and nothing listed fits it. The
     /// first of the list fits if any does.
     #[must_use]
     pub fn none_fits(&self) -> bool {
-        self.first().is_some_and(|first| first.verdict >= Verdict::BelowStated)
+        self.first().is_some_and(|first| first.verdict.is_low())
     }
 }
 

@@ -134,7 +134,7 @@ fn bridge(pen: &mut Pen, i: usize, bridge: &BridgeForm) {
     least(pen, at, &bridge.output);
     pen.close();
     at_path(pen, channels.as_str());
-    hints(pen, "", &[Field::Bridges, Field::BridgeLeast].map(fields::hint));
+    hints(pen, "ul.hints", &[Field::Bridges, Field::BridgeLeast].map(fields::hint));
     rated(pen, at, &bridge.output);
     pen.close();
 }

@@ -201,9 +201,8 @@ pub fn word(pen: &mut Pen, words: &'static str) {
 }
 
 /// Hints under the fields.
-pub fn hints(pen: &mut Pen, id: &'static str, all: &[Option<&'static str>]) {
-    pen.open("ul.hints");
-    pen.fixed("id", id);
+pub fn hints(pen: &mut Pen, spec: &'static str, all: &[Option<&'static str>]) {
+    pen.open(spec);
     for hint in all.iter().flatten() {
         pen.line("li", hint);
     }

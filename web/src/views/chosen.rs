@@ -3,19 +3,19 @@
 
 use super::entry::{to_compare, verdict};
 use super::list::big;
-use super::pen::{Pen, What};
-use super::tied;
+use super::pen::Pen;
 use super::words::cautions::{self, Caution};
 use super::words::judged::{self, Limit};
 use super::words::page::{self as say, chosen as rows};
 use super::words::{counts, failure as fail, percent, watts, ways};
+use super::{tied, top};
 use crate::state::Action;
 use coilwright_drawing::circuit::{Hung, circuit};
 use coilwright_drawing::shares;
 use coilwright_solver::answer::{Configuration, Output, Way};
 use coilwright_solver::failure;
 use coilwright_solver::given::{coil_loading, driver_watts};
-use coilwright_solver::judge::{Overheats, Verdict};
+use coilwright_solver::judge::Overheats;
 use coilwright_solver::outputs;
 use coilwright_solver::rig::Rig;
 
@@ -33,12 +33,7 @@ pub fn panel(pen: &mut Pen) {
     let rig = &answered.request.rig;
     let title = if state.chosen.is_some() { rows::CHOSEN } else { rows::FIRST };
     pen.open("");
-    pen.open("div.chosen-top");
-    pen.line("h2.tab|id=chosen|tabindex=-1", title);
-    pen.press("quiet chosen-back", What::Back);
-    pen.text(rows::BACK);
-    pen.close();
-    pen.close();
+    top(pen, "h2.tab|id=chosen|tabindex=-1", title, "quiet chosen-back");
     pen.told("p.described", say::alone(&say::heading(&ways::describe(rig, &one.outputs))));
     picture(pen, one, ROOM);
     same_signal(pen, one);
@@ -130,7 +125,7 @@ fn on_outputs(pen: &mut Pen, rig: &Rig, outputs: &[&Output]) {
     }
     pair(pen, "div", rows::RUNS, output.network.runs().to_string(), "");
     pen.close();
-    if output.target_watts.is_none() && output.verdict < Verdict::BelowStated {
+    if output.target_watts.is_none() && !output.verdict.is_low() {
         let why = judged::no_target(output.usable_watts.is_some(), output.available.is_some());
         pen.told("p.hints", say::alone(why));
     } else {
@@ -250,7 +245,7 @@ fn caution(pen: &mut Pen, one: &Configuration) {
     pen.open("aside.cautions");
     pen.line("h3", rows::BEFORE);
     pen.open("ul");
-    if one.verdict >= Verdict::BelowStated {
+    if one.verdict.is_low() {
         pen.line("li", cautions::text(Caution::LeastLoad));
     }
     for caution in [Caution::PowerOff, Caution::LiveOutputs] {

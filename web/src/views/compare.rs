@@ -1,14 +1,15 @@
 //! Configurations side by side, also of different rigs: one table, rows that differ marked.
 
 use super::chosen::{SMALL_ROOM, picture};
-use super::entry::{overheats, verdict};
-use super::pen::{Pen, What};
-use super::tied;
+use super::entry::verdict;
+use super::pen::Pen;
 use super::words::page::{self as say, compare as words};
 use super::words::{
     counts, failure as fail, judged, level, percent, rig as rig_words, watts, ways,
 };
+use super::{tied, top};
 use crate::state::Action;
+use crate::state::compared::{self, Compared};
 use coilwright_solver::answer::Configuration;
 use coilwright_solver::given::driver_watts;
 use coilwright_solver::rig::Rig;
@@ -20,12 +21,7 @@ type Column = (Rig, Configuration);
 pub fn room(pen: &mut Pen) {
     let state = pen.state;
     pen.open("");
-    pen.open("div.chosen-top");
-    pen.line("h2.tab|id=room|tabindex=-1", words::HEADING);
-    pen.press("quiet", What::Back);
-    pen.text(say::chosen::BACK);
-    pen.close();
-    pen.close();
+    top(pen, "h2.tab|id=room|tabindex=-1", words::HEADING, "quiet");
     if state.compared.is_empty() {
         pen.line("p", words::EMPTY);
         return pen.close();
@@ -36,7 +32,7 @@ pub fn room(pen: &mut Pen) {
     table(pen);
     pen.close();
     pen.line("p.hints", level::CLOSE_TOGETHER);
-    let full = state.compared.len() >= crate::state::compared::MOST;
+    let full = state.compared.len() >= compared::MOST;
     pen.line("p.hints", if full { words::FULL } else { words::MORE });
     pen.open("p.chosen-acts");
     pen.button("quiet", words::BACK_FOR_MORE, Action::Room(crate::state::Room::List));
@@ -45,21 +41,17 @@ pub fn room(pen: &mut Pen) {
 }
 
 fn table(pen: &mut Pen) {
-    let compared = &pen.state.compared;
-    let mut columns: Vec<Option<Column>> = Vec::new();
-    for one in compared {
-        columns.push(one.read());
-    }
+    // What cannot be read was left out before it got here.
+    let columns: Vec<Column> = pen.state.compared.iter().filter_map(Compared::read).collect();
     pen.open("table.compare");
     pen.open("thead");
     pen.open("tr");
     pen.open("td");
     pen.close();
-    for (i, (one, read)) in compared.iter().zip(&columns).enumerate() {
-        let name = read.as_ref().map_or_else(|| one.key.clone(), |(_, one)| network(one));
+    for (i, (_, one)) in columns.iter().enumerate() {
         let mut remove = String::from(words::REMOVE);
         remove.push(' ');
-        remove.push_str(&name);
+        remove.push_str(&network(one));
         pen.open("th|scope=col");
         pen.told("b", words::number(i + 1));
         pen.named("quiet", words::REMOVE, remove, Action::LeaveOut(i));
@@ -92,10 +84,7 @@ const ROWS: [(&str, Tell); 12] = [
     (words::VERDICT, |_, one| judged::verdict(one.verdict).to_owned()),
     (words::NETWORK, |_, one| network(one)),
     (words::USE, |rig, one| ways::describe(rig, &one.outputs)),
-    (words::TARGET, |_, one| {
-        let target: Option<f64> = one.outputs.iter().map(|output| output.target_watts).sum();
-        target.map_or_else(|| words::UNKNOWN.to_owned(), watts)
-    }),
+    (words::TARGET, |_, one| one.target_watts().map_or_else(|| words::UNKNOWN.to_owned(), watts)),
     (words::EACH, |rig, one| {
         let each = driver_watts(rig, one, |output| output.target_watts);
         each.map_or_else(|| shares(one), |each| say::watts_each(&each))
@@ -110,7 +99,7 @@ const ROWS: [(&str, Tell); 12] = [
         }
         text
     }),
-    (words::HEAT, |_, one| overheats(one).map_or(words::UNKNOWN, judged::overheats).to_owned()),
+    (words::HEAT, |_, one| one.overheats().map_or(words::UNKNOWN, judged::overheats).to_owned()),
     (words::EVEN, |_, one| words::even(one.even).to_owned()),
     (words::RUNS, |_, one| {
         let joined = words::joined(one.joined_at_driver);
@@ -148,25 +137,21 @@ fn shares(one: &Configuration) -> String {
     text
 }
 
-fn told_row(pen: &mut Pen, name: &'static str, columns: &[Option<Column>], tell: Tell) {
+fn told_row(pen: &mut Pen, name: &'static str, columns: &[Column], tell: Tell) {
     let mut cells = Vec::new();
-    for column in columns {
-        cells.push(match column {
-            Some((rig, one)) => tied(&tell(rig, one)),
-            None => words::UNREADABLE.to_owned(),
-        });
+    for (rig, one) in columns {
+        cells.push(tied(&tell(rig, one)));
     }
     let differs = cells.iter().any(|cell| Some(cell) != cells.first());
     pen.open(if differs { "tr.differs" } else { "tr" });
     head(pen, name, differs);
-    for (cell, column) in cells.into_iter().zip(columns) {
-        match column {
-            Some((_, one)) if name == words::VERDICT => {
-                pen.open("td");
-                verdict(pen, one.verdict);
-                pen.close();
-            }
-            _ => pen.told("td", cell),
+    for (cell, (_, one)) in cells.into_iter().zip(columns) {
+        if name == words::VERDICT {
+            pen.open("td");
+            verdict(pen, one.verdict);
+            pen.close();
+        } else {
+            pen.told("td", cell);
         }
     }
     pen.close();
@@ -181,34 +166,27 @@ fn head(pen: &mut Pen, name: &'static str, differs: bool) {
     pen.close();
 }
 
-fn pictures(pen: &mut Pen, columns: &[Option<Column>]) {
+fn pictures(pen: &mut Pen, columns: &[Column]) {
     pen.open("tr");
     head(pen, words::CIRCUIT, false);
-    for column in columns {
+    for (_, one) in columns {
         pen.open("td");
-        match column {
-            Some((_, one)) => picture(pen, one, SMALL_ROOM),
-            None => pen.nothing(),
-        }
+        picture(pen, one, SMALL_ROOM);
         pen.close();
     }
     pen.close();
 }
 
 /// How much louder each is than the first, or why that cannot be told.
-fn louder(pen: &mut Pen, columns: &[Option<Column>]) {
+fn louder(pen: &mut Pen, columns: &[Column]) {
+    let Some(((rig, first), others)) = columns.split_first() else { return };
     pen.open("tr");
     head(pen, words::LEVEL, false);
-    for (i, column) in columns.iter().enumerate() {
-        let words = match (columns.first(), column) {
-            (Some(Some((rig, first))), Some((other, one))) if i > 0 => {
-                match levels::difference((rig, first), (other, one)) {
-                    Ok(decibels) => level::difference(decibels),
-                    Err(why) => level::why_not(why).to_owned(),
-                }
-            }
-            (_, Some(_)) if i == 0 => words::FIRST.to_owned(),
-            _ => String::new(),
+    pen.line("td", words::FIRST);
+    for (other, one) in others {
+        let words = match levels::difference((rig, first), (other, one)) {
+            Ok(decibels) => level::difference(decibels),
+            Err(why) => level::why_not(why).to_owned(),
         };
         pen.told("td", words);
     }

@@ -7,7 +7,7 @@ use super::words::page::drivers as say;
 use super::words::{fields, page, rig};
 use crate::state::Action;
 use crate::state::form::{GroupForm, Place, most, watts_per_name};
-use coilwright_solver::bounds::Field;
+use coilwright_solver::bounds::{Field, Kind};
 use coilwright_solver::rig::WattsPer;
 
 /// All groups, and the button that adds one.
@@ -22,6 +22,15 @@ pub fn groups(pen: &mut Pen) {
         pen.button("add", say::ADD, Action::AddGroup);
     }
     pen.close();
+}
+
+fn coil_choices() -> Vec<(&'static str, &'static str)> {
+    let Kind::OneOfNumbers(numbers) = Field::Coils.spec().kind else {
+        return Vec::new();
+    };
+    let names = ["1", "2", "4"];
+    let of = |n: &u32| names.into_iter().find(|name| name.parse() == Ok(*n));
+    numbers.iter().filter_map(|n| Some((of(n)?, say::coils(*n)))).collect()
 }
 
 fn group(pen: &mut Pen, at: usize, form: &GroupForm) {
@@ -49,8 +58,7 @@ fn group(pen: &mut Pen, at: usize, form: &GroupForm) {
     pen.close();
     pen.open("span.phrase");
     word(pen, say::WITH);
-    let coils = [("1", say::coils(1)), ("2", say::coils(2)), ("4", say::coils(4))];
-    choice(pen, Place::Coils(at), &form.coils, say::COILS, &coils);
+    choice(pen, Place::Coils(at), &form.coils, say::COILS, &coil_choices());
     pen.close();
     pen.open("span.phrase phrase-lead");
     word(pen, say::OF);
@@ -63,9 +71,11 @@ fn group(pen: &mut Pen, at: usize, form: &GroupForm) {
     choice(pen, Place::WattsPer(at), watts_per_name(form.watts_per), say::PER, &whose);
     pen.close();
     pen.close();
-    match more {
-        Some(id) => hints(pen, id, &[Field::CoilOhms, Field::Watts].map(fields::hint)),
-        None => pen.nothing(),
+    if at == 0 {
+        let all = [Field::CoilOhms, Field::Watts].map(fields::hint);
+        hints(pen, "ul.hints|id=hints-drivers", &all);
+    } else {
+        pen.nothing();
     }
     if one_driver.is_empty() {
         pen.nothing();

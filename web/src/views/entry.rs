@@ -44,15 +44,6 @@ pub fn watts(rig: &Rig, one: &Configuration) -> Option<String> {
     Some(say::watts_each(&each))
 }
 
-/// The worst that can happen to a coil on any output.
-pub fn overheats(one: &Configuration) -> Option<Overheats> {
-    let mut worst = None;
-    for output in &one.outputs {
-        worst = worst.max(Some(output.overheats?));
-    }
-    worst
-}
-
 /// One configuration in the list.
 pub fn entry(pen: &mut Pen, answered: &Answered, of: &Row) {
     let state = pen.state;
@@ -78,7 +69,7 @@ pub fn entry(pen: &mut Pen, answered: &Answered, of: &Row) {
     pen.open("span.entry-top");
     if let Some(watts) = watts(rig, one) {
         pen.told("b.entry-watts", watts);
-    } else if one.verdict < Verdict::BelowStated {
+    } else if !one.verdict.is_low() {
         pen.line("span.entry-unknown", say::POWER_UNKNOWN);
     }
     verdict(pen, one.verdict);
@@ -113,7 +104,7 @@ fn more(pen: &mut Pen, rig: &Rig, one: &Configuration) {
         pen.told("span", place);
     }
     pen.told("span", counts::runs(one.runs));
-    if let Some(heat) = overheats(one) {
+    if let Some(heat) = one.overheats() {
         let hot = heat == Overheats::AnyTime;
         pen.line(if hot { "span.hot" } else { "span" }, judged::overheats(heat));
     }

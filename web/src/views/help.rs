@@ -1,18 +1,14 @@
 //! Help in plain words.
 
-use super::pen::{Pen, What};
+use super::pen::Pen;
+use super::top;
 use super::words::cautions::{self, Caution};
 use super::words::{help, page as say};
 
 /// The room.
 pub fn room(pen: &mut Pen) {
     pen.open("");
-    pen.open("div.chosen-top");
-    pen.line("h2.tab|id=room|tabindex=-1", say::HELP);
-    pen.press("quiet", What::Back);
-    pen.text(say::chosen::BACK);
-    pen.close();
-    pen.close();
+    top(pen, "h2.tab|id=room|tabindex=-1", say::HELP, "quiet");
     for (title, paragraphs) in help::ALL {
         pen.line("h3", title);
         for paragraph in *paragraphs {

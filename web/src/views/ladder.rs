@@ -54,7 +54,7 @@ pub fn ladder(pen: &mut Pen, answered: &Answered) {
             ohms: high.load.to_f64(),
             to: low.load.to_f64(),
             even: tallies.iter().any(|tally| tally.even),
-            low: tallies.iter().all(|tally| tally.verdict >= Verdict::BelowStated),
+            low: tallies.iter().all(|tally| tally.verdict.is_low()),
         });
         rows.push(range);
     }
@@ -63,7 +63,7 @@ pub fn ladder(pen: &mut Pen, answered: &Answered) {
     for (ohms, label) in &marks.rated {
         rated.push(Stated { ohms: *ohms, label });
     }
-    let least = marks.least.map(|ohms| Stated { ohms, label: "" });
+    let least = marks.least.map(|ohms| Stated { ohms: ohms.to_f64(), label: "" });
     let tick = &rig::tick;
     let drawing = Ladder { rungs: &rungs, pitch, least, rated: &rated, chosen, unit: "Ω", tick };
     let scale = ladder::ladder(&drawing).svg("axis", None);
@@ -108,7 +108,7 @@ fn radio(pen: &mut Pen, value: String, ticked: bool) {
 fn bands(loads: &[LoadTally]) -> Vec<Range<usize>> {
     let count = loads.len();
     let mut bands = if count > MOST {
-        let low = loads.partition_point(|tally| tally.verdict >= Verdict::BelowStated);
+        let low = loads.partition_point(|tally| tally.verdict.is_low());
         let below = (BANDS * low / count).clamp(usize::from(low > 0), BANDS - 1);
         let mut bands = ladder::gather(low, below);
         for band in ladder::gather(count - low, BANDS - below) {
@@ -125,7 +125,7 @@ fn bands(loads: &[LoadTally]) -> Vec<Range<usize>> {
 /// A single load: a radio button and what there is at it.
 fn one(pen: &mut Pen, number: usize, tally: &LoadTally) {
     let ticked = pen.state.look.load == Some(tally.load);
-    let low = tally.verdict >= Verdict::BelowStated;
+    let low = tally.verdict.is_low();
     pen.open("li");
     pen.key(number.to_string());
     pen.open(match (low, tally.even, ticked) {
@@ -167,8 +167,7 @@ fn one(pen: &mut Pen, number: usize, tally: &LoadTally) {
 fn gathered(pen: &mut Pen, range: Range<usize>, tallies: &[LoadTally]) {
     let (Some(low), Some(high)) = (tallies.first(), tallies.last()) else { return };
     let best = tallies.iter().map(|tally| tally.verdict).min().unwrap_or(Verdict::NotStated);
-    let class =
-        if best >= Verdict::BelowStated { "rung rung-band rung-low" } else { "rung rung-band" };
+    let class = if best.is_low() { "rung rung-band rung-low" } else { "rung rung-band" };
     pen.open("li");
     pen.key(range.start.to_string());
     pen.press(class, What::Do(Action::Band(Some(range))));
@@ -192,8 +191,7 @@ fn sign(pen: &mut Pen, verdict: Verdict) {
 
 /// What stands on the axis beside the rungs.
 struct Marks {
-    least: Option<f64>,
-    least_ohms: Option<Ohms>,
+    least: Option<Ohms>,
     rated: Vec<(f64, String)>,
     /// Whether that is a stated least load, not the lowest rated one.
     stated: bool,
@@ -203,8 +201,7 @@ struct Marks {
 
 /// The least load of any output, and the rated points where all outputs share them.
 fn marks(answered: &Answered) -> Marks {
-    let mut marks =
-        Marks { least: None, least_ohms: None, rated: Vec::new(), stated: false, several: false };
+    let mut marks = Marks { least: None, rated: Vec::new(), stated: false, several: false };
     let Some(amplifier) = answered.request.rig.amplifier() else { return marks };
     let mut all: Vec<&[u32]> = Vec::new();
     let numbers: Vec<u32> = (1..).take(amplifier.channels.len()).collect();
@@ -217,15 +214,14 @@ fn marks(answered: &Answered) -> Marks {
         let least = figures.least.or(figures.points.first().map(|point| point.ohms));
         known &= least.is_some();
         marks.stated |= figures.least.is_some();
-        let lower = least.filter(|least| marks.least_ohms.is_none_or(|lowest| *least < lowest));
-        marks.least_ohms = lower.or(marks.least_ohms);
+        let lower = least.filter(|least| marks.least.is_none_or(|lowest| *least < lowest));
+        marks.least = lower.or(marks.least);
         let figures = (least, figures.points);
         marks.several |= first.as_ref().is_some_and(|first| *first != figures);
         first.get_or_insert(figures);
     }
     // Where one states nothing, no load is below what any may drive.
-    marks.least_ohms = marks.least_ohms.filter(|_| known);
-    marks.least = marks.least_ohms.map(Ohms::to_f64);
+    marks.least = marks.least.filter(|_| known);
     if let (false, Some((_, points))) = (marks.several, first) {
         for point in points {
             marks.rated.push((point.ohms.to_f64(), watts(point.watts.to_f64())));
@@ -237,7 +233,7 @@ fn marks(answered: &Answered) -> Marks {
 /// How the ladder is read.
 fn foot(marks: &Marks) -> String {
     let mut text = say::READ.to_owned();
-    let shaded = match marks.least_ohms {
+    let shaded = match marks.least {
         _ if marks.several => say::SEVERAL.to_owned(),
         None => return text,
         Some(least) if marks.stated => say::least(&rig::load(least)),

@@ -24,7 +24,7 @@ pub fn list(pen: &mut Pen, answered: &Answered) {
     pen.open("");
     pen.open("div.list-head");
     said_what(pen, view.rows);
-    order(pen, answered);
+    order(pen);
     pen.close();
     if state.look.group.is_some() {
         pen.open("p.note");
@@ -65,15 +65,11 @@ fn said_what(pen: &mut Pen, rows: u64) {
             pen.close();
         }
         None if look.group.is_none() => {
-            let grouped = grouped(pen.state);
-            pen.told("p.listed", say::rows(rows, grouped));
+            let gathered = pen.state.wanted().gathered;
+            pen.told("p.listed", say::rows(rows, gathered));
         }
         None => pen.nothing(),
     }
-}
-
-fn grouped(state: &crate::state::State) -> bool {
-    !(state.form.joined_only && state.form.even_only)
 }
 
 /// The distinct loads of the outputs, the highest first.
@@ -129,8 +125,8 @@ pub fn big(pen: &mut Pen, load: Ohms) {
 }
 
 /// The order of the list, to choose from.
-fn order(pen: &mut Pen, answered: &Answered) {
-    let wanted = pen.state.look.wanted(answered.shown().total.unwrap_or(0), true);
+fn order(pen: &mut Pen) {
+    let wanted = pen.state.wanted();
     pen.open("label.order");
     pen.line("span", say::ORDER);
     pen.open("select|id=order");

@@ -18,7 +18,7 @@ use yew::virtual_dom::{
 
 /// Every attribute that the page gives an element, the most used first. An element knows
 /// the first few of them, up to the last it has.
-static NAMES: [&str; 27] = [
+static NAMES: [&str; 28] = [
     "class",
     "type",
     "value",
@@ -46,6 +46,7 @@ static NAMES: [&str; 27] = [
     "spellcheck",
     "enterkeyhint",
     "novalidate",
+    "aria-busy",
 ];
 
 /// Parts of the page that are kept until the stamp of the state changes: what is long is

@@ -89,9 +89,6 @@ pub fn listing(done: u64, of: u64) -> String {
     }
 }
 
-/// That no configuration gives every coil the same fraction of its rating.
-pub const NONE_EVEN: &str = "No configuration gives every coil the same fraction of its rating. Turn off “even only” to see what each driver gets.";
-
 /// That evenness was judged without ratings.
 pub const RATED_ALIKE: &str = "Some drivers have no rated power: all are taken as equally rated, and usable power is not known.";
 

@@ -53,7 +53,7 @@ pub fn change(rig: &Rig, change: &Change) -> String {
 pub fn found(found: &Found) -> String {
     let several =
         if found.configuration.outputs.len() > 1 { " or more on each output" } else { "" };
-    let power = match found.target_watts {
+    let power = match found.configuration.target_watts() {
         Some(watts) => format!(", {}", target(watts, Whose::All)),
         None => String::new(),
     };

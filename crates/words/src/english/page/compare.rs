@@ -22,8 +22,6 @@ pub const FULL: &str = "Four stand side by side: remove one to add another.";
 pub const BACK_FOR_MORE: &str = "Add from the list";
 /// Beside the name of a row that differs.
 pub const DIFFERS: &str = " ≠";
-/// A column whose rig or network can no longer be read.
-pub const UNREADABLE: &str = "cannot be read";
 /// A figure that is not known.
 pub const UNKNOWN: &str = "not known";
 /// The first column, which the others are measured against.

@@ -10,7 +10,7 @@ use coilwright_solver::rig::AmplifierDraft;
 use proof::generate::{cases, rigs};
 use proof::rigs::{Drivers, Filters, Stated, drivers, ohms, ratings, request, written};
 use proof::tree::{Exact, Tree};
-use proof::ways::{Outlets, amplifier, amplifiers, several};
+use proof::ways::{Outlet, Outlets, amplifier, amplifiers, several};
 use proptest::prelude::*;
 use proptest::sample::select;
 use std::cmp::Ordering;
@@ -56,17 +56,17 @@ impl Asked {
         rows
     }
 
-    /// What a configuration is gathered by, from its key alone: of each output the load
-    /// and the greatest share of its rating on any coil.
-    fn standing(&self, configuration: &Configuration) -> Vec<(Exact, Exact)> {
+    /// What a configuration is gathered by, from its key alone: of each output its kind,
+    /// the load and the greatest share of its rating on any coil.
+    fn standing(&self, configuration: &Configuration) -> Vec<(usize, Exact, Exact)> {
         let hung = Outlets::of(self.on.as_ref()).read(&configuration.key());
-        let output = |(_, tree): &(_, Tree)| {
+        let output = |(outlet, tree): &(Outlet, Tree)| {
             let rating = ratings(&self.rig);
             let shares = tree.shares(&ohms(&self.rig)).into_iter();
             let hottest = shares.map(|(leaf, share)| share / rating(leaf)).max();
-            (tree.load(&ohms(&self.rig)), hottest.unwrap())
+            (outlet.kind, tree.load(&ohms(&self.rig)), hottest.unwrap())
         };
-        let mut standing: Vec<(Exact, Exact)> = hung.iter().map(output).collect();
+        let mut standing: Vec<_> = hung.iter().map(output).collect();
         standing.sort();
         standing
     }
@@ -137,7 +137,7 @@ fn loads_are_filters(asked: &Asked, order: Order) {
 }
 
 fn groups_stand_alike(asked: &Asked, order: Order, at_load: Option<Ohms>) {
-    let mut groups: BTreeMap<Vec<(Exact, Exact)>, Vec<&Configuration>> = BTreeMap::new();
+    let mut groups: BTreeMap<Vec<(usize, Exact, Exact)>, Vec<&Configuration>> = BTreeMap::new();
     for one in &asked.all.configurations {
         if at_load.is_none_or(|load| one.outputs.iter().any(|output| output.load == load)) {
             groups.entry(asked.standing(one)).or_default().push(one);
@@ -154,6 +154,9 @@ fn groups_stand_alike(asked: &Asked, order: Order, at_load: Option<Ohms>) {
         let wanted = Wanted { group: Some(row.group), ..wanted };
         let members = asked.rows(&wanted, 50);
         assert!(members.iter().all(|member| member.group == row.group && member.alike == 1));
+        let judged = |one: &Configuration| (one.verdict, one.overheats());
+        let same = |member: &Row| judged(&member.configuration) == judged(&row.configuration);
+        assert!(members.iter().all(same), "one row, one verdict: {}", written(&asked.rig));
         let mut own: Vec<Configuration> =
             groups[&asked.standing(&row.configuration)].iter().map(|one| (*one).clone()).collect();
         own.sort_by(|a, b| by(order, a, b));

@@ -65,6 +65,13 @@ impl Strands {
         (pair.2, end.saturating_sub(pair.2))
     }
 
+    /// The kind of output that a strand hangs on.
+    pub(super) fn kind(&self, number: u32) -> u64 {
+        let next = self.pairs.partition_point(|pair| pair.2 <= number as usize);
+        let pair = next.checked_sub(1).and_then(|at| self.pairs.get(at));
+        pair.map_or(0, |pair| pair.1 as u64)
+    }
+
     /// A strand by its number.
     pub(super) fn get(&self, number: u32) -> Option<&Strand> {
         self.all.get(usize::try_from(number).ok()?)

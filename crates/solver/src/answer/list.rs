@@ -32,9 +32,9 @@ pub struct Wanted {
     pub at_load: Option<Ohms>,
     /// The order.
     pub order: Order,
-    /// One row for each group: for all configurations with the same loads on their
-    /// outputs and the same greatest share of its rating on any coil of each. The first
-    /// in rank order stands for them.
+    /// One row for each group: for all configurations with the same loads on outputs of
+    /// the same kinds and the same greatest share of its rating on any coil of each, so
+    /// that their verdicts and powers agree. The first in rank order stands for them.
     pub gathered: bool,
     /// Only the configurations of this group, each in a row of its own.
     pub group: Option<u32>,
@@ -227,7 +227,7 @@ impl Configurations {
     }
 
     /// The strands of all entries, as in the arena, but by numbers that agree exactly
-    /// where load and sharing do, rising within each entry.
+    /// where kind of output, load and sharing do, rising within each entry.
     fn told_apart(&self) -> Vec<u32> {
         let mut keys: Vec<(u64, u32)> = Vec::with_capacity(self.strands.all.len());
         for (number, strand) in (0_u32..).zip(&self.strands.all) {
@@ -236,7 +236,7 @@ impl Configurations {
         tell_apart(&mut keys, ROUNDING);
         for (key, number) in &mut keys {
             let load = self.strands.get(*number).map_or(0, |strand| self.above(strand.load));
-            *key |= load << 32;
+            *key |= load << 32 | self.strands.kind(*number) << 56;
         }
         tell_apart(&mut keys, 0);
         let mut kinds = vec![0_u32; keys.len()];

@@ -1,0 +1,70 @@
+//! How the page stands: what is asked of its state, and nothing that changes it.
+
+use super::asking::Answered;
+use super::link::Saved;
+use super::{Asking, State, example};
+use coilwright_solver::answer::{Configuration, Wanted};
+
+impl State {
+    /// What a link or a draft holds of this page.
+    #[must_use]
+    pub fn saved(&self) -> Saved {
+        Saved {
+            form: self.form.clone(),
+            order: self.look.order,
+            load: self.look.load,
+            key: self.key.clone(),
+            compared: self.compared.clone(),
+            room: self.room,
+        }
+    }
+
+    /// Whether the fields hold the example as it came.
+    #[must_use]
+    pub fn is_example(&self) -> bool {
+        self.form == example::marigold()
+    }
+
+    /// Whether the answer belongs to what stands in the fields now.
+    #[must_use]
+    pub fn is_current(&self) -> bool {
+        match (&self.answered, &self.read.request) {
+            (Some(answered), Some(request)) => answered.request == *request,
+            _ => false,
+        }
+    }
+
+    /// What of the answer is wanted.
+    #[must_use]
+    pub fn wanted(&self) -> Wanted {
+        let answered = self.answered.as_deref();
+        let total = answered.and_then(|answered| answered.shown().total).unwrap_or(0);
+        self.look.wanted(total, answered.is_none_or(Answered::is_filtered))
+    }
+
+    /// Whether an answer is on its way.
+    #[must_use]
+    pub fn is_busy(&self) -> bool {
+        match self.asking {
+            Asking::Idle => self.read.request.is_some() && !self.is_current(),
+            Asking::Working(_) => true,
+            Asking::Stopped | Asking::Waiting => false,
+        }
+    }
+
+    /// Whether the answer shown belongs to earlier values, and not just for a moment.
+    #[must_use]
+    pub fn is_stale(&self) -> bool {
+        let moment = matches!(self.asking, Asking::Working(_)) && !self.slow;
+        self.answered.is_some() && !self.is_current() && !moment
+    }
+
+    /// The configuration that is shown at large: the chosen one, or the one ranked first.
+    #[must_use]
+    pub fn shown(&self) -> Option<&Configuration> {
+        match &self.chosen {
+            Some(one) => Some(one),
+            None => self.answered.as_deref()?.first(),
+        }
+    }
+}

@@ -88,7 +88,7 @@ fn value(field: Field) -> BoxedStrategy<Value> {
             .boxed()
         }
         Kind::Number { least, most } => prop_oneof![
-            3 => (2_u32..=40).prop_map(|n| json!(n * 25)),
+            3 => (2_u32..=40).prop_map(move |n| json!(f64::from(n * 25).clamp(least, most))),
             1 => (0.0..=1.0).prop_map(move |part| json!(least + (most - least) * part)),
         ]
         .boxed(),
@@ -107,6 +107,7 @@ fn value(field: Field) -> BoxedStrategy<Value> {
             })
             .boxed(),
         Kind::TwoChannels => Just(json!([2, 1])).boxed(),
+        Kind::DriverNumbers { .. } => Just(json!([1])).boxed(),
     }
 }
 

@@ -4,6 +4,7 @@
 //! `null` takes its default where the table has one. Nothing stops at the first
 //! problem: every one is noted with its path, and what could be read is checked on.
 
+mod build;
 mod fields;
 
 use crate::value::{self, Value};
@@ -11,7 +12,7 @@ use coilwright_solver::answer::Request;
 use coilwright_solver::bounds::{Default as Left, Field, Kind, Object};
 use coilwright_solver::problem::{Code, Detail, Path, Problem};
 use coilwright_solver::rig::{
-    AmplifierDraft, BridgeDraft, ChannelDraft, Draft, GroupDraft, PointDraft, WattsPer,
+    AmplifierDraft, BridgeDraft, Build, ChannelDraft, Draft, GroupDraft, PointDraft, WattsPer,
 };
 use fields::most_entries;
 #[cfg(feature = "js")]
@@ -30,6 +31,21 @@ pub(crate) use fields::most_measured;
 /// assert_eq!(problems[0].path.as_str(), "");
 /// ```
 pub fn request(value: &Value) -> Result<Request, Vec<Problem>> {
+    asked(value).map(|(request, _)| request)
+}
+
+/// Reads a request and how its box is built.
+///
+/// # Errors
+/// As [`request`]; what only shows between the box and the rig is told once the rig can
+/// be read.
+///
+/// # Example
+/// ```
+/// use coilwright_module::{reader, value::Value};
+/// assert!(reader::asked(&Value::Null).is_err());
+/// ```
+pub fn asked(value: &Value) -> Result<(Request, Build), Vec<Problem>> {
     let root = Path::root();
     let Value::Object(fields) = value else {
         return Err(vec![Problem::new(root, Code::NotAnObject, Detail::None)]);
@@ -40,17 +56,20 @@ pub fn request(value: &Value) -> Result<Request, Vec<Problem>> {
         groups: reader.objects(&here, Field::Drivers, Reader::group),
         amplifier: reader.amplifier(&here),
     };
+    let build = reader.build(&here);
     let joined_only = reader.boolean(&here, Field::JoinedOnly);
     let even_only = reader.boolean(&here, Field::EvenOnly);
     let limit = reader.whole(&here, Field::Limit);
     reader.unknown(&here);
     let rig = draft.check(reader.problems)?;
-    Ok(Request {
+    let build = build.check(&rig)?;
+    let request = Request {
         rig,
         joined_only: joined_only.unwrap_or(true),
         even_only: even_only.unwrap_or(true),
         limit: limit.unwrap_or(0),
-    })
+    };
+    Ok((request, build))
 }
 
 /// An object being read.
@@ -84,6 +103,7 @@ impl Reader {
                 Some("coil") => WattsPer::Coil,
                 _ => WattsPer::Driver,
             },
+            unused: self.whole(here, Field::UnusedCoils),
             dc_ohms: self.numbers(here, Field::DcOhms),
         }
     }

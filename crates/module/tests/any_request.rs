@@ -57,6 +57,9 @@ fn for_field(field: Field) -> BoxedStrategy<Value> {
             let entries = (least..most).prop_map(Value::Number);
             prop::collection::vec(entries, 0..5).prop_map(Value::List).boxed()
         }
+        Kind::DriverNumbers { least, .. } => prop::collection::vec(least..least + 3, 0..3)
+            .prop_map(move |list| Value::List(list.into_iter().map(number).collect()))
+            .boxed(),
         Kind::TwoChannels => prop::collection::vec(1..4_u32, 2)
             .prop_map(move |pair| Value::List(pair.into_iter().map(number).collect()))
             .boxed(),

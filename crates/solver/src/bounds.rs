@@ -28,12 +28,24 @@ pub enum Object {
     Bridge,
     /// A rated point: so many watts into so many ohms.
     Point,
+    /// How the box is built and wired.
+    Build,
+    /// What the terminals of one sort take.
+    Terminal,
 }
 
 impl Object {
     /// Every object, the request first.
-    pub const ALL: [Self; 6] =
-        [Self::Request, Self::Group, Self::Amplifier, Self::Channel, Self::Bridge, Self::Point];
+    pub const ALL: [Self; 8] = [
+        Self::Request,
+        Self::Group,
+        Self::Amplifier,
+        Self::Channel,
+        Self::Bridge,
+        Self::Point,
+        Self::Build,
+        Self::Terminal,
+    ];
 
     /// Its fields in the order of the contract.
     pub fn fields(self) -> impl Iterator<Item = Field> {
@@ -96,6 +108,13 @@ pub enum Kind {
     },
     /// Two different channel numbers.
     TwoChannels,
+    /// A list of whole numbers, each from least to most and none twice.
+    DriverNumbers {
+        /// The least of each entry.
+        least: u32,
+        /// The most of each entry.
+        most: u32,
+    },
 }
 
 /// What stands in for a field that is left out.
@@ -111,6 +130,10 @@ pub enum Default {
     Word(&'static str),
     /// True.
     True,
+    /// False.
+    False,
+    /// So many hundredths.
+    Hundredths(u32),
     /// An empty list.
     Empty,
 }
@@ -166,6 +189,9 @@ macro_rules! table {
 
 const OHMS: Kind = Kind::Ohms { least: 1_000, most: 10_000_000 };
 const WATTS: Kind = Kind::Number { least: 0.1, most: 100_000.0 };
+const MM2: Kind = Kind::Number { least: 0.1, most: 120.0 };
+const METRES: Kind = Kind::Number { least: 0.01, most: 100.0 };
+const TERMINALS: Kind = Kind::Object(Object::Terminal);
 const POINTS: Kind = Kind::Objects { of: Object::Point, least: 0, most: 8 };
 
 table! {
@@ -173,6 +199,8 @@ table! {
     Drivers: Request "drivers" Kind::Objects { of: Object::Group, least: 1, most: 8 }, Default::Required, "";
     /// The amplifier.
     Amplifier: Request "amplifier" Kind::Object(Object::Amplifier), Default::Absent, "";
+    /// How the box is built and wired.
+    Build: Request "box" Kind::Object(Object::Build), Default::Absent, "";
     /// Only configurations in which each driver's coils are joined at the driver first.
     JoinedOnly: Request "joined_only" Kind::Boolean, Default::True, "";
     /// Only configurations in which every coil gets the same fraction of its rating.
@@ -191,6 +219,8 @@ table! {
     Watts: Group "watts" WATTS, Default::Absent, "W";
     /// Whether the watts are of a driver or of a coil.
     WattsPer: Group "watts_per" Kind::OneOfWords(&["driver", "coil"]), Default::Word("driver"), "";
+    /// Coils of each driver that are left out on purpose.
+    UnusedCoils: Group "unused_coils" Kind::Whole { least: 0, most: 3 }, Default::Whole(0), "";
     /// Measured direct-current resistance of each coil.
     DcOhms: Group "dc_ohms" Kind::Numbers { least: 0.01, most: 2_000.0 }, Default::Absent, "Ω";
     /// How many amplifiers of this kind.
@@ -215,4 +245,40 @@ table! {
     PointOhms: Point "ohms" OHMS, Default::Required, "Ω";
     /// The power of a rated point.
     PointWatts: Point "watts" WATTS, Default::Required, "W";
+    /// What has a terminal cup of its own.
+    Cups: Build "cups" Kind::OneOfWords(&["none", "one", "group", "driver", "coil"]), Default::Word("none"), "";
+    /// How many cups, where the drivers go to them in groups.
+    CupCount: Build "cup_count" Kind::Whole { least: 1, most: 16 }, Default::Absent, "";
+    /// Where cups are joined to each other; where it may be done, at the amplifier.
+    JoinedAt: Build "joined_at" Kind::OneOfWords(&["amplifier", "box"]), Default::Absent, "";
+    /// How the drivers of a joined set are fed.
+    Fed: Build "fed" Kind::OneOfWords(&["chain", "star"]), Default::Word("chain"), "";
+    /// The drivers that are mounted facing in on purpose.
+    MountedReversed: Build "mounted_reversed" Kind::DriverNumbers { least: 1, most: 16 }, Default::Empty, "";
+    /// Whether the amplifier is fed by a vehicle's battery.
+    Vehicle: Build "vehicle" Kind::Boolean, Default::True, "";
+    /// Area of a conductor.
+    ConductorArea: Build "conductor_mm2" MM2, Default::Hundredths(250), "mm²";
+    /// Between the coils of one driver.
+    BetweenCoils: Build "between_coils_m" METRES, Default::Hundredths(10), "m";
+    /// Between neighbouring drivers.
+    BetweenDrivers: Build "between_drivers_m" METRES, Default::Hundredths(50), "m";
+    /// From a driver to its cup.
+    ToCup: Build "to_cup_m" METRES, Default::Hundredths(50), "m";
+    /// Between neighbouring cups.
+    BetweenCups: Build "between_cups_m" METRES, Default::Hundredths(100), "m";
+    /// From the box to the amplifier.
+    ToAmplifier: Build "to_amplifier_m" METRES, Default::Hundredths(200), "m";
+    /// What a terminal of a driver takes.
+    DriverTerminals: Build "driver_terminals" TERMINALS, Default::Absent, "";
+    /// What a terminal of a cup takes, on each side.
+    CupTerminals: Build "cup_terminals" TERMINALS, Default::Absent, "";
+    /// What a terminal of the amplifier takes.
+    AmplifierTerminals: Build "amplifier_terminals" TERMINALS, Default::Absent, "";
+    /// Conductors that a terminal takes.
+    Conductors: Terminal "conductors" Kind::Whole { least: 1, most: 4 }, Default::Absent, "";
+    /// Whether it is a push-on tab, which takes one.
+    PushOn: Terminal "push_on" Kind::Boolean, Default::False, "";
+    /// The largest conductor that it takes.
+    LargestArea: Terminal "largest_mm2" MM2, Default::Absent, "mm²";
 }

@@ -46,8 +46,8 @@ pub fn difference(
 ) -> Result<f64, WhyNot> {
     let mut groups = first.0.groups().iter().chain(second.0.groups());
     let Some(kind) = groups.next() else { return Err(WhyNot::UnlikeDrivers) };
-    let like = (kind.coils, kind.ohms, kind.watts);
-    if groups.any(|group| (group.coils, group.ohms, group.watts) != like) {
+    let like = (kind.coils, kind.unused, kind.ohms, kind.watts);
+    if groups.any(|group| (group.coils, group.unused, group.ohms, group.watts) != like) {
         return Err(WhyNot::UnlikeDrivers);
     }
     let before = pressure(kind.ohms, first.1).ok_or(WhyNot::FirstUnknown)?;

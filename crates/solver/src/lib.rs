@@ -27,3 +27,4 @@ pub mod outputs;
 pub mod problem;
 pub mod rig;
 mod short;
+pub mod wiring;

@@ -185,6 +185,38 @@ pub enum Why {
     },
     /// A bridge between a channel and itself.
     BridgedToItself,
+    /// More coils of a driver are left out than leave one in use.
+    NoCoilLeft,
+    /// More cups than there are drivers to go to them.
+    MoreCups {
+        /// Cups asked for.
+        cups: u32,
+        /// Drivers there are.
+        drivers: u32,
+    },
+    /// A number of cups where the drivers do not go to them in groups.
+    CupsNotCounted,
+    /// Joining at an amplifier without a channel of two tied terminal pairs.
+    NoTiedPairs,
+    /// A driver that the rig does not have.
+    NoSuchDriver {
+        /// The driver named, counted from 1.
+        driver: u32,
+        /// How many there are.
+        drivers: u32,
+    },
+    /// Several conductors on a push-on tab.
+    TabTakesOne,
+    /// A cup whose coils are not joined to each other as one pair in this configuration.
+    CupNotWhole {
+        /// The first driver at the cup, counted from 1.
+        driver: u32,
+    },
+    /// Joining at the amplifier where this configuration does not join in parallel last,
+    /// or hangs on outputs with one terminal pair.
+    NotJoinedThere,
+    /// A conductor that a terminal is too small for.
+    ConductorTooLarge,
 }
 
 /// One thing wrong with a request.

@@ -4,9 +4,12 @@
 //! with what could be read and notes a problem for what could not; [`Draft::check`]
 //! adds what is wrong between fields, so that every problem is told at once.
 
+mod build;
 mod draft;
 
 use crate::ohms::{Ohms, Ratio, Watts};
+pub(crate) use build::path;
+pub use build::{Build, BuildDraft, Cups, Fed, JoinedAt, Takes, TakesDraft};
 pub use draft::{
     AmplifierDraft, BridgeDraft, ChannelDraft, Draft, GroupDraft, PointDraft, WattsPer,
 };
@@ -16,8 +19,10 @@ pub use draft::{
 pub struct Group {
     /// How many drivers.
     pub count: u32,
-    /// Voice coils on each: 1, 2 or 4.
+    /// Voice coils in use on each.
     pub coils: u32,
+    /// Voice coils on each that are left out on purpose: the last ones.
+    pub unused: u32,
     /// Nominal impedance of one coil.
     pub ohms: Ohms,
     /// Continuous rating of a whole driver.
@@ -30,10 +35,16 @@ impl Group {
     /// Continuous rating of one coil in watts: an equal part of the driver's.
     #[must_use]
     pub fn coil_watts(&self) -> Option<f64> {
-        self.watts.map(|watts| watts.to_f64() / f64::from(self.coils))
+        self.watts.map(|watts| watts.to_f64() / f64::from(self.coils_on_each()))
     }
 
-    /// Coils of all drivers in the group.
+    /// Voice coils on each driver, in use or not: 1, 2 or 4.
+    #[must_use]
+    pub const fn coils_on_each(&self) -> u32 {
+        self.coils.saturating_add(self.unused)
+    }
+
+    /// Coils in use of all drivers in the group.
     #[must_use]
     pub fn coils_in_all(&self) -> u32 {
         self.count.saturating_mul(self.coils)
@@ -147,6 +158,7 @@ impl Rig {
             Some(watts) if self.every_rating_known() => watts.ratio(),
             _ => Ratio::ONE,
         };
-        Ratio::whole(u128::from(group.coils)).and_then(|coils| driver.over(coils)).unwrap_or(driver)
+        let coils = Ratio::whole(u128::from(group.coils_on_each()));
+        coils.and_then(|coils| driver.over(coils)).unwrap_or(driver)
     }
 }

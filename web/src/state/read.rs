@@ -142,6 +142,7 @@ pub fn read(form: &Form) -> Read {
             ohms: reader.ohms(Place::Ohms(i), &group.ohms),
             watts: reader.watts(Place::Watts(i), &group.watts),
             watts_per: group.watts_per,
+            unused: None,
             dc_ohms: None,
         };
         one_driver.push(loads_of_one(&group));

@@ -12,6 +12,8 @@ pub(super) const fn type_name(object: Object) -> &'static str {
         Object::Channel => "Channel",
         Object::Bridge => "Bridge",
         Object::Point => "RatedPoint",
+        Object::Build => "Box",
+        Object::Terminal => "Terminals",
     }
 }
 
@@ -24,6 +26,8 @@ pub(super) const fn about(object: Object) -> &'static str {
         Object::Channel => "A channel of the amplifier.",
         Object::Bridge => "Two channels that the maker allows to be bridged.",
         Object::Point => "So many watts into so many ohms, as the maker states it.",
+        Object::Build => "How the box is built and wired.",
+        Object::Terminal => "What the terminals of one sort take.",
     }
 }
 
@@ -78,6 +82,8 @@ fn left_out(field: Field) -> Option<String> {
         Left::Whole(number) => number.to_string(),
         Left::Word(word) => format!("\"{word}\""),
         Left::True => "true".to_owned(),
+        Left::False => "false".to_owned(),
+        Left::Hundredths(n) => (f64::from(n) / 100.0).to_string(),
         Left::Empty => "an empty list".to_owned(),
     })
 }

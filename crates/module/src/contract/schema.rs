@@ -102,6 +102,14 @@ fn request_value(field: Field) -> Value {
             list_of(reference(type_name(of)), Some(least), Some(most))
         }
         Kind::Numbers { least, most } => list_of(number(least, most), None, None),
+        Kind::DriverNumbers { least, most } => {
+            let number = Value::object([
+                ("type", text("integer")),
+                ("minimum", whole(least)),
+                ("maximum", whole(most)),
+            ]);
+            list_of(number, None, Some(most))
+        }
         Kind::TwoChannels => {
             let most = match Field::Channels.spec().kind {
                 Kind::Objects { most, .. } => most,
@@ -136,6 +144,8 @@ fn left_out(field: Field) -> Option<Value> {
         Left::Required | Left::Absent => None,
         Left::Whole(number) => Some(whole(number)),
         Left::Word(word) => Some(text(word)),
+        Left::False => Some(Value::Bool(false)),
+        Left::Hundredths(n) => Some(Value::Number(f64::from(n) / 100.0)),
         Left::True => Some(Value::Bool(true)),
         Left::Empty => Some(Value::List(Vec::new())),
     }

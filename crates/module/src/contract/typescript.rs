@@ -121,7 +121,7 @@ fn taken(field: Field) -> String {
         Kind::Boolean => "boolean".to_owned(),
         Kind::Object(object) => type_name(object).to_owned(),
         Kind::Objects { of, .. } => format!("readonly {}[]", type_name(of)),
-        Kind::Numbers { .. } => "readonly number[]".to_owned(),
+        Kind::Numbers { .. } | Kind::DriverNumbers { .. } => "readonly number[]".to_owned(),
         Kind::TwoChannels => "readonly [number, number]".to_owned(),
     };
     if is_optional(field) { format!("{own} | null") } else { own }

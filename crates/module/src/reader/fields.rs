@@ -52,6 +52,10 @@ impl Reader {
         self.read(here, field, |value| field.watts(number(value)?))
     }
 
+    pub(super) fn number(&mut self, here: &Here<'_>, field: Field) -> Option<f64> {
+        self.read(here, field, |value| field.number(number(value)?))
+    }
+
     pub(super) fn word(&mut self, here: &Here<'_>, field: Field) -> Option<&'static str> {
         let read = self.read(here, field, |value| match (value, field.spec().kind) {
             (Value::Text(text), Kind::OneOfWords(words)) => {
@@ -119,7 +123,7 @@ impl Reader {
             return None;
         };
         let mut pair = [first, second].into_iter().enumerate().map(|(i, entry)| {
-            let read = number(entry).and_then(channel);
+            let read = number(entry).and_then(whole);
             if let Err(code) = read {
                 let detail = Detail::Entry(field);
                 self.problems.push(Problem::new(path.entry(i), code, detail));
@@ -131,7 +135,7 @@ impl Reader {
     }
 }
 
-fn number(value: &Value) -> Result<f64, Code> {
+pub(super) fn number(value: &Value) -> Result<f64, Code> {
     match value {
         Value::Number(number) => Ok(*number),
         _ => Err(Code::WrongType),
@@ -139,15 +143,15 @@ fn number(value: &Value) -> Result<f64, Code> {
 }
 
 /// A whole number that is not negative.
-fn channel(number: f64) -> Result<u32, Code> {
+pub(super) fn whole(number: f64) -> Result<u32, Code> {
     #[expect(
         clippy::cast_possible_truncation,
         clippy::cast_sign_loss,
         reason = "casts saturate, and the result is compared"
     )]
-    let channel = number as u32;
-    if f64::from(channel) == number {
-        Ok(channel)
+    let whole = number as u32;
+    if f64::from(whole) == number {
+        Ok(whole)
     } else if number.is_finite() && number.fract() == 0.0 {
         Err(Code::OutOfRange)
     } else {

@@ -169,11 +169,12 @@ impl Counter {
     }
 }
 
-/// Networks of the coils of one driver: 1, 2 or 10 (OEIS A000084 at 1, 2 and 4).
+/// Networks of the coils of one driver (OEIS A000084); three where one of four is unused.
 pub(crate) fn forms(coils: u32) -> u128 {
     match coils {
         1 => 1,
         2 => 2,
+        3 => 4,
         _ => 10,
     }
 }

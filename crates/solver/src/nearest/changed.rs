@@ -33,8 +33,9 @@ pub fn changes(rig: &Rig) -> Vec<Change> {
     for (group, now) in rig.groups().iter().enumerate() {
         for ohms in ohms_near(now.ohms) {
             for &coils in coil_versions() {
-                if (coils, ohms) != (now.coils, now.ohms) {
-                    let far = far(now.coils, now.ohms, coils, ohms);
+                let version = (now.coils_on_each(), now.ohms);
+                if (coils, ohms) != version {
+                    let far = far(version.0, version.1, coils, ohms);
                     list.push((far, Change::Coils { group, coils, ohms }));
                 }
             }
@@ -59,7 +60,7 @@ pub fn with(rig: &Rig, change: &Change) -> Option<Rig> {
     match *change {
         Change::Coils { group, coils, ohms } => {
             let group = rig.groups.get_mut(group)?;
-            (group.coils, group.ohms, group.dc_ohms) = (coils, ohms, None);
+            (group.coils, group.unused, group.ohms, group.dc_ohms) = (coils, 0, ohms, None);
         }
         Change::Count { group, count } => {
             let group = rig.groups.get_mut(group)?;

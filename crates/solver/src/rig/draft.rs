@@ -29,6 +29,8 @@ pub struct GroupDraft {
     pub watts: Option<Watts>,
     /// Whose rating that is.
     pub watts_per: WattsPer,
+    /// Coils of each driver left out on purpose; none if left out.
+    pub unused: Option<u32>,
     /// Measured resistance of each coil.
     pub dc_ohms: Option<Vec<f64>>,
 }
@@ -172,7 +174,13 @@ impl Check {
             }
             (watts, _) => watts,
         };
-        Some(Group { count, coils, ohms: draft.ohms?, watts, dc_ohms: draft.dc_ohms })
+        let unused = draft.unused.unwrap_or(0);
+        if unused >= coils {
+            let path = at(path, Field::UnusedCoils);
+            self.tell(path, Code::NotPossibleHere, Detail::Why(Why::NoCoilLeft));
+        }
+        let coils = coils.saturating_sub(unused);
+        Some(Group { count, coils, unused, ohms: draft.ohms?, watts, dc_ohms: draft.dc_ohms })
     }
 
     fn points(&mut self, field: Field, drafts: &[PointDraft], path: &Path) -> Vec<Point> {

@@ -37,6 +37,26 @@ pub const fn the(field: Field) -> &'static str {
         Field::BridgeRated => "the list of rated points of the bridge",
         Field::PointOhms => "the load of the rated point",
         Field::PointWatts => "the power of the rated point",
+        Field::Build => "the box",
+        Field::UnusedCoils => "the number of coils left out on each driver",
+        Field::Cups => "the choice of terminal cups",
+        Field::CupCount => "the number of cups",
+        Field::JoinedAt => "the choice of where cups are joined",
+        Field::Fed => "the choice of chain or star",
+        Field::MountedReversed => "the list of drivers mounted facing in",
+        Field::Vehicle => "the choice of a vehicle",
+        Field::ConductorArea => "the area of a conductor",
+        Field::BetweenCoils => "the distance between the coils of a driver",
+        Field::BetweenDrivers => "the distance between drivers",
+        Field::ToCup => "the distance from a driver to its cup",
+        Field::BetweenCups => "the distance between cups",
+        Field::ToAmplifier => "the distance to the amplifier",
+        Field::DriverTerminals => "what a driver's terminal takes",
+        Field::CupTerminals => "what a cup's terminal takes",
+        Field::AmplifierTerminals => "what an amplifier's terminal takes",
+        Field::Conductors => "the number of conductors that a terminal takes",
+        Field::PushOn => "the choice of a push-on tab",
+        Field::LargestArea => "the largest conductor that a terminal takes",
     }
 }
 
@@ -66,6 +86,7 @@ pub fn takes(field: Field) -> String {
             format!("a list of numbers, one for each coil, each {}", bounds(field))
         }
         Kind::TwoChannels => "a list of two different channel numbers, such as 1 and 2".to_owned(),
+        Kind::DriverNumbers { .. } => format!("a list of driver numbers, each {}", bounds(field)),
     }
 }
 
@@ -78,7 +99,7 @@ pub fn bounds(field: Field) -> String {
         Kind::Text { most } => {
             format!("at most {most} characters, none of them a control character")
         }
-        Kind::Whole { least, most } => {
+        Kind::Whole { least, most } | Kind::DriverNumbers { least, most } => {
             range(&MARKS.whole(u128::from(least)), &MARKS.whole(u128::from(most)), &unit)
         }
         Kind::OneOfNumbers(list) => listed(&super::rig::numbers(list), "or"),
@@ -113,6 +134,8 @@ const fn plural(object: Object) -> &'static str {
         Object::Channel => "channels",
         Object::Bridge => "bridges",
         Object::Point => "rated points",
+        Object::Build => "boxes",
+        Object::Terminal => "terminals",
     }
 }
 
@@ -141,6 +164,26 @@ pub const fn label(field: Field) -> &'static str {
         Field::BridgeChannels => "channels bridged",
         Field::PointOhms => "load",
         Field::PointWatts => "power",
+        Field::Build => "box",
+        Field::UnusedCoils => "coils left out on each",
+        Field::Cups => "terminal cups",
+        Field::CupCount => "cups",
+        Field::JoinedAt => "cups joined at",
+        Field::Fed => "drivers fed as",
+        Field::MountedReversed => "mounted facing in",
+        Field::Vehicle => "in a vehicle",
+        Field::ConductorArea => "conductor",
+        Field::BetweenCoils => "between coils of a driver",
+        Field::BetweenDrivers => "between drivers",
+        Field::ToCup => "driver to cup",
+        Field::BetweenCups => "between cups",
+        Field::ToAmplifier => "box to amplifier",
+        Field::DriverTerminals => "driver terminals",
+        Field::CupTerminals => "cup terminals",
+        Field::AmplifierTerminals => "amplifier terminals",
+        Field::Conductors => "conductors on one",
+        Field::PushOn => "push-on tabs",
+        Field::LargestArea => "largest conductor",
     }
 }
 
@@ -162,6 +205,14 @@ pub const fn hint(field: Field) -> Option<&'static str> {
         Field::Bridges => "Only the pairs its maker names: check the marks on the terminals.",
         Field::JoinedOnly => "Each driver's own coils are joined to each other first.",
         Field::EvenOnly => "Every coil gets the same fraction of its rating.",
+        Field::UnusedCoils => "They stay open with their ends insulated, never shorted.",
+        Field::CupCount => {
+            "Drivers go to them in their order. Left empty: one for each driver group."
+        }
+        Field::JoinedAt => "Left open: at the amplifier where it has two tied terminal pairs.",
+        Field::Fed => "Chain: one driver fed from the next. Star: each from the same point.",
+        Field::MountedReversed => "Their + and − are exchanged, so that all cones move air alike.",
+        Field::PushOn => "A push-on tab takes one conductor.",
         _ => return None,
     })
 }

@@ -82,6 +82,7 @@ fn of_field(code: Code, field: Field) -> String {
             Kind::Text { .. } => format!("{the} must have {}.", bounds(field)),
             Kind::Objects { .. } => format!("{the} must have {} entries.", bounds(field)),
             Kind::TwoChannels => format!("{the} must have two entries."),
+            Kind::DriverNumbers { .. } => format!("{the} has too many entries."),
             _ => format!("{the} must be {}.", bounds(field)),
         },
         _ => format!("{the} must be {}.", takes(field)),
@@ -96,6 +97,9 @@ fn of_entry(code: Code, field: Field) -> String {
         }
         (_, Kind::Numbers { .. }) => {
             format!("Each measured resistance must be a number {}.", bounds(field))
+        }
+        (_, Kind::DriverNumbers { .. }) => {
+            "A driver is given by its number, counted from 1.".to_owned()
         }
         (_, Kind::TwoChannels) => {
             "A bridged channel is given by its number, counted from 1.".to_owned()
@@ -125,8 +129,41 @@ fn not_possible(detail: &Detail) -> String {
             format!("There is no channel {channel}: the amplifier has {channels}, counted from 1.")
         }
         Detail::Why(Why::BridgedToItself) => "A bridge takes two different channels.".to_owned(),
+        Detail::Why(why) => not_here(*why),
         _ => "This value does not go with the rest of the request.".to_owned(),
     }
+}
+
+/// Why the box does not go with the rig or with the configuration.
+fn not_here(why: Why) -> String {
+    let text = match why {
+        Why::NoSuchChannel { .. } | Why::BridgedToItself => "",
+        Why::NoCoilLeft => "One coil of a driver at least must be in use.",
+        Why::MoreCups { cups, drivers } => {
+            let cups = MARKS.whole(u128::from(cups));
+            return format!("There are more cups than drivers: {cups} cups, {drivers} drivers.");
+        }
+        Why::CupsNotCounted => {
+            "The number of cups follows from the rest: give one only where each group of drivers has a cup."
+        }
+        Why::NoTiedPairs => {
+            "No channel of the amplifier has two tied terminal pairs, so nothing can be joined there."
+        }
+        Why::NoSuchDriver { driver, drivers } => {
+            return format!("There is no driver {driver}: they are numbered from 1 to {drivers}.");
+        }
+        Why::TabTakesOne => "A push-on tab takes one conductor.",
+        Why::CupNotWhole { driver } => {
+            return format!(
+                "Driver {driver} cannot be wired through this cup in this configuration: what is behind a cup must be joined to one + and one −. Take other cups, or another configuration."
+            );
+        }
+        Why::NotJoinedThere => {
+            "This configuration has nothing to join at the amplifier: that takes cups in parallel on an output with two tied terminal pairs."
+        }
+        Why::ConductorTooLarge => "The conductor is larger than this terminal takes.",
+    };
+    text.to_owned()
 }
 
 fn too_many_coils(detail: &Detail) -> String {

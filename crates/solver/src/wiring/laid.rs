@@ -1,0 +1,183 @@
+//! A network with the cups that some parts of it stand behind.
+
+use crate::answer::Output;
+use crate::bounds::Field;
+use crate::network::{Coil, Joint, Network};
+use crate::problem::Why;
+use crate::rig::{Build, Cups, Rig};
+
+/// A network whose parts may stand behind cups.
+#[derive(Clone, Debug)]
+pub(super) enum Laid {
+    Coil(Coil),
+    /// A cup by its number, and what is joined behind it.
+    Cup(u8, Network),
+    Node(Joint, Vec<Laid>),
+}
+
+impl Laid {
+    /// How many parts are side by side on the output.
+    pub(super) fn branches(&self) -> usize {
+        match self {
+            Self::Node(Joint::Parallel, parts) => parts.len(),
+            _ => 1,
+        }
+    }
+
+    fn of(network: &Network) -> Self {
+        match network {
+            Network::Coil(coil) => Self::Coil(*coil),
+            Network::Node(joint, parts) => Self::Node(*joint, parts.iter().map(Self::of).collect()),
+        }
+    }
+}
+
+/// The coils of an output, cup by cup; nothing where there is no cup.
+pub(super) fn units(
+    rig: &Rig,
+    build: &Build,
+    output: &Output,
+) -> Result<Vec<Vec<Coil>>, (Field, Why)> {
+    let mut coils = output.network.coils();
+    coils.sort_unstable();
+    let number = |coil: Coil| match build.cups {
+        Cups::None | Cups::One => Some(0),
+        Cups::Group(None) => rig.group_number_of(coil.driver),
+        Cups::Group(Some(cups)) => cup_of(coil.driver, rig.drivers(), cups),
+        Cups::Driver => Some(usize::from(coil.driver)),
+        Cups::Coil => {
+            Some(usize::from(coil.driver).saturating_mul(4).saturating_add(coil.coil.into()))
+        }
+    };
+    let mut units: Vec<(Option<usize>, Vec<Coil>)> = Vec::new();
+    if build.cups != Cups::None {
+        for coil in &coils {
+            let number = number(*coil);
+            match units.iter_mut().find(|(known, _)| *known == number) {
+                Some((_, unit)) => unit.push(*coil),
+                None => units.push((number, vec![*coil])),
+            }
+        }
+    }
+    // A cup is one pair of terminals: it cannot serve two outputs.
+    let whole = |number: Option<usize>| {
+        let mut all = 0_usize;
+        let mut driver = 0_u8;
+        for group in rig.groups() {
+            for _ in 0..group.count {
+                let coil = Coil { driver, coil: 0 };
+                if units_number(build, rig, coil) == number {
+                    all = all.saturating_add(usize::try_from(group.coils).unwrap_or(0));
+                }
+                driver = driver.saturating_add(1);
+            }
+        }
+        all
+    };
+    if matches!(build.cups, Cups::Group(Some(_)) | Cups::Driver) {
+        for (number, unit) in &units {
+            if whole(*number) != unit.len() {
+                let driver = unit.first().map_or(0, |coil| u32::from(coil.driver));
+                let driver = driver.saturating_add(1);
+                return Err((Field::Cups, Why::CupNotWhole { driver }));
+            }
+        }
+    }
+    Ok(units.into_iter().map(|(_, unit)| unit).collect())
+}
+
+fn units_number(build: &Build, rig: &Rig, coil: Coil) -> Option<usize> {
+    match build.cups {
+        Cups::Group(Some(cups)) => cup_of(coil.driver, rig.drivers(), cups),
+        _ => Some(usize::from(coil.driver)),
+    }
+}
+
+/// The cup of a driver where drivers go to so many cups in their order, the first cups
+/// taking one more.
+fn cup_of(driver: u8, drivers: u32, cups: u32) -> Option<usize> {
+    let each = drivers.checked_div(cups)?;
+    let more = drivers.checked_rem(cups)?;
+    let driver = u32::from(driver);
+    let in_larger = more.checked_mul(each.checked_add(1)?)?;
+    let cup = match driver.checked_sub(in_larger) {
+        Some(rest) => more.checked_add(rest.checked_div(each)?)?,
+        None => driver.checked_div(each.checked_add(1)?)?,
+    };
+    usize::try_from(cup).ok()
+}
+
+/// Puts the cups of an output into its network, numbering them on.
+///
+/// # Errors
+/// The first driver, counted from 1, of a cup whose coils are not whole parts of one node.
+pub(super) fn laid(
+    network: &Network,
+    units: &[Vec<Coil>],
+    cups: &mut Vec<Vec<Coil>>,
+) -> Result<Laid, u32> {
+    if units.is_empty() {
+        return Ok(Laid::of(network));
+    }
+    let first = u8::try_from(cups.len()).unwrap_or(u8::MAX);
+    let laid = behind(network, units, first)?;
+    cups.extend(units.iter().cloned());
+    Ok(laid)
+}
+
+fn behind(network: &Network, units: &[Vec<Coil>], first: u8) -> Result<Laid, u32> {
+    let coils = network.coils();
+    let unit_of = |coil: &Coil| units.iter().position(|unit| unit.contains(coil));
+    let cup = |unit: usize| first.saturating_add(u8::try_from(unit).unwrap_or(u8::MAX));
+    // Whether all of some coils are of one unit: which, and whether they are all of it.
+    let one_unit = |coils: &[Coil]| {
+        let unit = unit_of(coils.first()?)?;
+        let all = units.get(unit)?;
+        coils.iter().all(|coil| all.contains(coil)).then_some((unit, all.len()))
+    };
+    if let Some((unit, all)) = one_unit(&coils)
+        && all == coils.len()
+    {
+        return Ok(Laid::Cup(cup(unit), network.clone()));
+    }
+    let driver = coils.first().map_or(0, |coil| u32::from(coil.driver)).saturating_add(1);
+    let Network::Node(joint, parts) = network else { return Err(driver) };
+    let mut whole: Vec<(usize, Vec<Network>)> = Vec::new();
+    let mut outer = Vec::new();
+    for part in parts {
+        let coils = part.coils();
+        match one_unit(&coils) {
+            Some((unit, all)) if all > coils.len() => {
+                match whole.iter_mut().find(|(known, _)| *known == unit) {
+                    Some((_, parts)) => parts.push(part.clone()),
+                    None => whole.push((unit, vec![part.clone()])),
+                }
+            }
+            _ => outer.push(behind(part, units, first)?),
+        }
+    }
+    for (unit, parts) in whole {
+        let inner = Network::joined(*joint, parts);
+        let coils = inner.coils();
+        if units.get(unit).map(Vec::len) != Some(coils.len()) {
+            return Err(coils.first().map_or(0, |coil| u32::from(coil.driver)).saturating_add(1));
+        }
+        outer.push(Laid::Cup(cup(unit), inner));
+    }
+    if outer.len() == 1
+        && let Some(only) = outer.pop()
+    {
+        return Ok(only);
+    }
+    outer.sort_by_key(first_coil);
+    Ok(Laid::Node(*joint, outer))
+}
+
+/// The first coil of a part in the column of drivers.
+fn first_coil(laid: &Laid) -> Option<Coil> {
+    match laid {
+        Laid::Coil(coil) => Some(*coil),
+        Laid::Cup(_, network) => network.coils().into_iter().min(),
+        Laid::Node(_, parts) => parts.iter().filter_map(first_coil).min(),
+    }
+}

@@ -16,6 +16,7 @@ pub mod opening;
 pub mod read;
 mod standing;
 pub mod text;
+pub mod wired;
 
 pub use action::{Action, Asking, Notice, Removed};
 use asking::Answered;
@@ -28,6 +29,7 @@ use link::Saved;
 use list::Look;
 use read::Read;
 use std::rc::Rc;
+use wired::{Wired, Work, Zoom};
 
 /// What fills the page beside the fields.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -39,6 +41,12 @@ pub enum Room {
     Compare,
     /// Help.
     Help,
+    /// The plan of the chosen configuration.
+    Wire,
+    /// The same, one step at a time.
+    Work,
+    /// The job sheet.
+    Sheet,
 }
 
 /// Everything the page shows.
@@ -64,6 +72,16 @@ pub struct State {
     pub chosen: Option<Rc<Configuration>>,
     /// What would fit where nothing does, once that is known.
     pub nearest: Option<Rc<Vec<Found>>>,
+    /// The plan of what is shown at large, once one was asked for.
+    pub wired: Option<Rc<Wired>>,
+    /// How far its work is.
+    pub work: Work,
+    /// How large its drawing is.
+    pub zoom: Zoom,
+    /// Whether steps are read aloud.
+    pub aloud: bool,
+    /// Whether the steps were copied.
+    pub copied: bool,
     /// What was put aside to compare.
     pub compared: Vec<Compared>,
     /// What fills the page.
@@ -101,6 +119,11 @@ impl State {
             key: saved.key,
             chosen: None,
             nearest: None,
+            wired: None,
+            work: saved.work,
+            zoom: Zoom::default(),
+            aloud: false,
+            copied: false,
             compared: saved.compared,
             room: saved.room,
             sun: false,
@@ -142,7 +165,9 @@ impl State {
 
     /// Lets something happen.
     pub fn apply(&mut self, action: Action) {
-        if !matches!(action, Action::Set(..) | Action::Progress(_)) {
+        // A plan is written anew whenever its box changes.
+        let typed = matches!(action, Action::Set(..)) && !self.room.is_wiring();
+        if !typed && !matches!(action, Action::Progress(_)) {
             self.stamp = self.stamp.wrapping_add(1);
         }
         match action {
@@ -172,6 +197,7 @@ impl State {
                 self.act(action);
             }
         }
+        self.rewire();
     }
 
     /// What the visitor did.
@@ -207,6 +233,19 @@ impl State {
             Action::Leave if self.room == Room::List => self.choose(None),
             Action::Leave => self.room = Room::List,
             Action::Room(room) => self.room = room,
+            Action::Wire(key) => {
+                self.choose(Some(key));
+                self.room = Room::Wire;
+            }
+            action @ (Action::Step(_)
+            | Action::Run(_)
+            | Action::NextRun(_)
+            | Action::Done(..)
+            | Action::DoneNext
+            | Action::StartOver
+            | Action::Zoom(_)
+            | Action::Aloud(_)
+            | Action::Copied(_)) => self.work(&action),
             Action::Compare(key) => self.compare(key),
             Action::LeaveOut(i) => {
                 if i < self.compared.len() {
@@ -226,6 +265,7 @@ impl State {
                 self.key = saved.key;
                 self.compared = saved.compared;
                 self.room = saved.room;
+                self.work = saved.work;
                 self.keep_what_can_be_compared();
             }
             Action::StartEmpty => {
@@ -276,6 +316,8 @@ impl State {
         self.chosen = None;
         self.removed = None;
         self.look = Look::default();
+        self.wired = None;
+        self.work = Work::default();
         self.room = Room::List;
         self.ask();
     }

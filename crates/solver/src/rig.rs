@@ -9,7 +9,7 @@ mod draft;
 
 use crate::ohms::{Ohms, Ratio, Watts};
 pub(crate) use build::path;
-pub use build::{Build, BuildDraft, Cups, Fed, JoinedAt, Takes, TakesDraft};
+pub use build::{Build, BuildDraft, Cups, DISTANCES, Fed, JoinedAt, TERMINALS, Takes, TakesDraft};
 pub use draft::{
     AmplifierDraft, BridgeDraft, ChannelDraft, Draft, GroupDraft, PointDraft, WattsPer,
 };

@@ -4,6 +4,7 @@ use super::Room;
 use super::asking::Answered;
 use super::form::{AmplifierForm, At, BridgeForm, GroupForm, Place, PointForm};
 use super::link::{self, LeftOut};
+use super::wired::Zoom;
 use coilwright_solver::answer::{Order, Progress};
 use coilwright_solver::nearest::{Change, Found};
 use coilwright_solver::ohms::Ohms;
@@ -94,6 +95,32 @@ pub enum Action {
     Leave,
     /// Another room is wanted.
     Room(Room),
+    /// The plan of a configuration is wanted.
+    Wire(String),
+    /// A step of the plan is looked at, counted from 0.
+    Step(u16),
+    /// A run is touched: the step that places it is looked at.
+    Run(usize),
+    /// The run after the one lit is lit, or the one before.
+    NextRun(bool),
+    /// A step is done, or not.
+    Done(u16, bool),
+    /// The step at hand is done; the next is looked at.
+    DoneNext,
+    /// Nothing is done yet.
+    StartOver,
+    /// The drawing is larger or smaller.
+    Zoom(Zoom),
+    /// Steps are read aloud, or no longer.
+    Aloud(bool),
+    /// The steps were copied, or what they were has changed.
+    Copied(bool),
+    /// A driver, counted from 1, is mounted facing in, or not.
+    Reversed(u32, bool),
+    /// The amplifier is in a vehicle, or not.
+    Vehicle(bool),
+    /// Terminals of a sort are push-on tabs, or not.
+    PushOn(usize, bool),
     /// A configuration of the rig is put aside to compare, or taken back.
     Compare(String),
     /// One of those put aside goes.

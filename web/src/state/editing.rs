@@ -36,6 +36,13 @@ impl State {
                     self.removed = Some(Removed::Point(at, i, point));
                 }
             }
+            Action::Reversed(driver, reversed) => self.form.build.mount(driver, reversed),
+            Action::Vehicle(vehicle) => self.form.build.not_in_vehicle = !vehicle,
+            Action::PushOn(i, push_on) => {
+                if let Some(takes) = self.form.build.takes.get_mut(i) {
+                    takes.push_on = push_on;
+                }
+            }
             Action::PutBack => self.put_back(),
             action => self.edit_amplifier(action),
         }

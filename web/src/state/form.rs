@@ -3,10 +3,14 @@
 //! Number fields keep their raw text: a browser's own number field drops what it
 //! cannot read, and a person who types `1.` on the way to `1.5` should not see it go.
 
+mod build;
+mod place;
+
+pub use build::{BuildForm, TakesForm};
 use coilwright_solver::bounds::{Field, Kind};
 use coilwright_solver::nearest::Change;
-use coilwright_solver::problem::Path;
 use coilwright_solver::rig::WattsPer;
+pub use place::{At, Place};
 
 /// Everything that was asked, as typed.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -15,6 +19,8 @@ pub struct Form {
     pub groups: Vec<GroupForm>,
     /// The amplifier, where one is named.
     pub amplifier: Option<AmplifierForm>,
+    /// How the box is built.
+    pub build: BuildForm,
     /// Only configurations joined at the driver.
     pub joined_only: bool,
     /// Only even configurations.
@@ -34,6 +40,8 @@ pub struct GroupForm {
     pub watts: String,
     /// Whose watts these are.
     pub watts_per: WattsPer,
+    /// Coils of each driver left out on purpose.
+    pub unused: String,
 }
 
 /// An amplifier as typed.
@@ -98,6 +106,7 @@ impl Default for GroupForm {
             ohms: String::new(),
             watts: String::new(),
             watts_per: WattsPer::Driver,
+            unused: "0".into(),
         }
     }
 }
@@ -119,116 +128,9 @@ impl Default for Form {
         Self {
             groups: vec![GroupForm { count: String::new(), ..GroupForm::default() }],
             amplifier: Some(AmplifierForm::default()),
+            build: BuildForm::default(),
             joined_only: true,
             even_only: true,
-        }
-    }
-}
-
-/// A channel or a bridge of the amplifier, counted from 0.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum At {
-    /// A channel.
-    Channel(usize),
-    /// A bridge.
-    Bridge(usize),
-}
-
-/// One value of the form.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Place {
-    /// How many drivers a group has.
-    Count(usize),
-    /// Coils on each driver of a group.
-    Coils(usize),
-    /// Ohms of one coil of a group.
-    Ohms(usize),
-    /// Watts of a group.
-    Watts(usize),
-    /// Whose watts these are.
-    WattsPer(usize),
-    /// How many amplifiers.
-    AmplifierCount,
-    /// How many channels.
-    ChannelCount,
-    /// The least load of an output.
-    Least(At),
-    /// The load of a rated point.
-    PointOhms(At, usize),
-    /// The watts of a rated point.
-    PointWatts(At, usize),
-    /// The first channel of a bridge.
-    First(usize),
-    /// The second channel of a bridge.
-    Second(usize),
-}
-
-fn entry(parent: &Path, list: Field, index: usize) -> Path {
-    parent.field(list.spec().name).entry(index)
-}
-
-fn amplifier() -> Path {
-    Path::root().field(Field::Amplifier.spec().name)
-}
-
-impl At {
-    /// Where the output stands in a request.
-    #[must_use]
-    pub fn path(self) -> Path {
-        match self {
-            Self::Channel(i) => entry(&amplifier(), Field::Channels, i),
-            Self::Bridge(i) => entry(&amplifier(), Field::Bridges, i),
-        }
-    }
-
-    /// The field of its rated points.
-    #[must_use]
-    pub fn rated(self) -> Field {
-        match self {
-            Self::Channel(_) => Field::ChannelRated,
-            Self::Bridge(_) => Field::BridgeRated,
-        }
-    }
-}
-
-impl Place {
-    /// The row of the table of fields that bounds the value. The count of channels
-    /// has no field of its own: it is the length of the list.
-    #[must_use]
-    pub fn field(self) -> Field {
-        match self {
-            Self::Count(_) => Field::Count,
-            Self::Coils(_) => Field::Coils,
-            Self::Ohms(_) => Field::CoilOhms,
-            Self::Watts(_) => Field::Watts,
-            Self::WattsPer(_) => Field::WattsPer,
-            Self::AmplifierCount => Field::AmplifierCount,
-            Self::ChannelCount => Field::Channels,
-            Self::Least(At::Channel(_)) => Field::ChannelLeast,
-            Self::Least(At::Bridge(_)) => Field::BridgeLeast,
-            Self::PointOhms(..) => Field::PointOhms,
-            Self::PointWatts(..) => Field::PointWatts,
-            Self::First(_) | Self::Second(_) => Field::BridgeChannels,
-        }
-    }
-
-    /// Where the value stands in a request: names the field in problems and in the page.
-    #[must_use]
-    pub fn path(self) -> Path {
-        let name = self.field().spec().name;
-        match self {
-            Self::Count(i)
-            | Self::Coils(i)
-            | Self::Ohms(i)
-            | Self::Watts(i)
-            | Self::WattsPer(i) => entry(&Path::root(), Field::Drivers, i).field(name),
-            Self::AmplifierCount | Self::ChannelCount => amplifier().field(name),
-            Self::Least(at) => at.path().field(name),
-            Self::PointOhms(at, i) | Self::PointWatts(at, i) => {
-                entry(&at.path(), at.rated(), i).field(name)
-            }
-            Self::First(i) => At::Bridge(i).path().field(name).entry(0),
-            Self::Second(i) => At::Bridge(i).path().field(name).entry(1),
         }
     }
 }
@@ -274,8 +176,10 @@ impl Form {
             Place::Least(at) => self.output_mut(at).map(|output| &mut output.least),
             Place::PointOhms(at, i) => self.point_mut(at, i).map(|point| &mut point.ohms),
             Place::PointWatts(at, i) => self.point_mut(at, i).map(|point| &mut point.watts),
+            Place::Unused(i) => self.groups.get_mut(i).map(|group| &mut group.unused),
             Place::First(i) => self.bridge_mut(i).map(|bridge| &mut bridge.first),
             Place::Second(i) => self.bridge_mut(i).map(|bridge| &mut bridge.second),
+            place => self.build.text_mut(place),
         }
     }
 
@@ -315,6 +219,7 @@ impl Form {
             Change::Coils { group, coils, ohms } => {
                 if let Some(group) = self.groups.get_mut(*group) {
                     group.coils = coils.to_string();
+                    group.unused = "0".into();
                     group.ohms = ohms.to_string();
                 }
             }

@@ -3,7 +3,9 @@
 //! ```text
 //! link    = "v=1" *( "&" part )              fixed order when written, any when read
 //! part    = "key=" key                       the chosen configuration
-//!         | "view=" ( "compare" | "help" )   what fills the page, but the list
+//!         | "view=" room                     what fills the page, but the list: compare,
+//!                                            help, wire, work, sheet
+//!         | "work=" step "~" hex             the step at hand; a bit for each that is done
 //!         | "order=" order                   best, load, power, runs; where chosen
 //!         | "load=" ohms                     the rung that was tapped: `4` or `8/3`
 //!         | "compare=" ( key | link )        once for each put aside; of another rig its link
@@ -12,7 +14,12 @@
 //!         | "amplifier=" amp                 where there is one; then its outputs:
 //!         | "channel=" output                once for each channel with fields of its own
 //!         | "bridge=" channel "~" channel "~" output
-//! group   = count "~" coils "~" ohms "~" watts [ "~coil" ]
+//!         | "box=" cups "~" count "~" joined "~" fed [ "~room" ]
+//!         | "reversed=" driver *( "~" driver )              mounted facing in
+//!         | "wire=" mm2 5*( "~" metres )
+//!         | "terminals=" takes "~" takes "~" takes          of driver, cup, amplifier
+//! group   = count "~" coils "~" ohms "~" watts [ "~coil" ] [ "~unused" n ]
+//! takes   = conductors ":" mm2 [ ":tab" ]
 //! amp     = count "~" channels [ "~unlike" ]
 //! output  = least *( "~" ohms ":" watts ) [ "~tied" ]       two pairs of terminals, tied
 //! ```
@@ -23,6 +30,8 @@
 
 use super::Room;
 use super::compared::Compared;
+use super::wired::Work;
+mod build;
 mod reader;
 
 use super::form::{Form, OutputForm, watts_per_name};
@@ -35,6 +44,9 @@ use reader::Reader;
 
 /// The end of an output with two pairs of terminals.
 const TIED: &str = "~tied";
+
+/// Before the number of coils left out on each driver.
+const UNUSED: &str = "unused";
 
 /// The version that is written.
 const VERSION: &str = "1";
@@ -54,6 +66,8 @@ pub struct Saved {
     pub compared: Vec<Compared>,
     /// What fills the page.
     pub room: Room,
+    /// How far the work on the plan is.
+    pub work: Work,
 }
 
 impl Saved {
@@ -61,7 +75,8 @@ impl Saved {
     #[must_use]
     pub fn of(form: Form) -> Self {
         let room = Room::List;
-        Self { form, order: None, load: None, key: None, compared: Vec::new(), room }
+        let work = Work::default();
+        Self { form, order: None, load: None, key: None, compared: Vec::new(), room, work }
     }
 }
 
@@ -70,6 +85,9 @@ fn room_name(room: Room) -> &'static str {
         Room::List => "list",
         Room::Compare => "compare",
         Room::Help => "help",
+        Room::Wire => "wire",
+        Room::Work => "work",
+        Room::Sheet => "sheet",
     }
 }
 
@@ -112,6 +130,9 @@ pub fn write(saved: &Saved) -> String {
     if saved.room != Room::List {
         part("view", room_name(saved.room));
     }
+    if saved.work != Work::default() {
+        part("work", &build::work(&saved.work));
+    }
     if let Some(order) = saved.order {
         part("order", order_name(order));
     }
@@ -133,11 +154,17 @@ pub fn write(saved: &Saved) -> String {
     if !saved.form.even_only {
         part(Field::EvenOnly.spec().name, "0");
     }
+    build::write(&saved.form.build, &mut part);
     for group in &saved.form.groups {
         let mut value = joined(&[&group.count, &group.coils, &group.ohms, &group.watts]);
         if group.watts_per == WattsPer::Coil {
             value.push('~');
             value.push_str(watts_per_name(WattsPer::Coil));
+        }
+        if group.unused != "0" {
+            value.push('~');
+            value.push_str(UNUSED);
+            value.push_str(&escaped(&group.unused, b""));
         }
         part("drivers", &value);
     }

@@ -1,5 +1,7 @@
 //! From the form to a request, or to everything that is wrong with it.
 
+mod build;
+
 use super::form::{At, Form, OutputForm, Place};
 use super::text::{self, Unread};
 use coilwright_solver::answer::{self, Request};
@@ -7,7 +9,7 @@ use coilwright_solver::bounds::{Field, Kind};
 use coilwright_solver::ohms::{Ohms, Watts};
 use coilwright_solver::problem::{Code, Detail, Path, Problem};
 use coilwright_solver::rig::{
-    AmplifierDraft, BridgeDraft, ChannelDraft, Draft, GroupDraft, PointDraft, Rig,
+    AmplifierDraft, BridgeDraft, Build, ChannelDraft, Draft, GroupDraft, PointDraft, Rig,
 };
 
 /// Of the configurations only the first comes with the answer; the list writes the others
@@ -21,6 +23,10 @@ pub struct Read {
     pub request: Option<Request>,
     /// What is wrong, else.
     pub troubles: Vec<Trouble>,
+    /// How the box is built, where the request and it can be read.
+    pub build: Option<Build>,
+    /// What is wrong with the box, else.
+    pub box_troubles: Vec<Trouble>,
     /// Per group, what loads one such driver can make, where that can be told.
     pub one_driver: Vec<Vec<Ohms>>,
     /// Per group, the numbers of its first and last driver, where all counts before can be read.
@@ -58,7 +64,8 @@ impl Read {
     #[must_use]
     pub fn at(&self, place: Place) -> Option<&Trouble> {
         let path = place.path();
-        self.troubles.iter().find(|trouble| trouble.path == path.as_str())
+        let mut all = self.troubles.iter().chain(&self.box_troubles);
+        all.find(|trouble| trouble.path == path.as_str())
     }
 }
 
@@ -94,6 +101,10 @@ impl Reader {
 
     fn ohms(&mut self, place: Place, raw: &str) -> Option<Ohms> {
         self.value(place, text::ohms(place.field(), raw))
+    }
+
+    fn number(&mut self, place: Place, raw: &str) -> Option<f64> {
+        self.value(place, text::number(place.field(), raw))
     }
 
     fn watts(&mut self, place: Place, raw: &str) -> Option<Watts> {
@@ -142,7 +153,7 @@ pub fn read(form: &Form) -> Read {
             ohms: reader.ohms(Place::Ohms(i), &group.ohms),
             watts: reader.watts(Place::Watts(i), &group.watts),
             watts_per: group.watts_per,
-            unused: None,
+            unused: reader.whole(Place::Unused(i), &group.unused),
             dc_ohms: None,
         };
         one_driver.push(loads_of_one(&group));
@@ -204,7 +215,9 @@ pub fn read(form: &Form) -> Read {
             if commas.contains(&path) { What::CommaOrThousands } else { What::Problem(problem) };
         troubles.push(Trouble { path, what });
     }
-    Read { request, troubles, one_driver, numbers }
+    let rig = request.as_ref().map(|request| &request.rig);
+    let (build, box_troubles) = build::read(&form.build, rig);
+    Read { request, troubles, build, box_troubles, one_driver, numbers }
 }
 
 impl Reader {

@@ -16,6 +16,7 @@ impl State {
             key: self.key.clone(),
             compared: self.compared.clone(),
             room: self.room,
+            work: self.work.clone(),
         }
     }
 

@@ -26,6 +26,7 @@ impl From<Code> for Unread {
 // The letter omega and the sign for ohms look alike; keyboards have either.
 const OHM_WORDS: &[&str] = &["ohms", "ohm", "\u{3a9}", "\u{2126}"];
 const WATT_WORDS: &[&str] = &["watts", "watt", "w"];
+const LENGTH_WORDS: &[&str] = &["mm\u{b2}", "mm2", "m"];
 
 /// Reads a whole number; `None` where the field is blank.
 pub fn whole(field: Field, raw: &str) -> Result<Option<u32>, Unread> {
@@ -62,11 +63,23 @@ pub fn ohms(field: Field, raw: &str) -> Result<Option<Ohms>, Unread> {
 
 /// Reads a power; `None` where the field is blank.
 pub fn watts(field: Field, raw: &str) -> Result<Option<Watts>, Unread> {
-    let text = plain(raw, WATT_WORDS);
+    let Some(number) = decimal(raw, WATT_WORDS)? else { return Ok(None) };
+    Ok(Some(field.watts(number)?))
+}
+
+/// Reads a length or an area; `None` where the field is blank.
+pub fn number(field: Field, raw: &str) -> Result<Option<f64>, Unread> {
+    let Some(number) = decimal(raw, LENGTH_WORDS)? else { return Ok(None) };
+    Ok(Some(field.number(number)?))
+}
+
+/// A number with at most four decimals.
+fn decimal(raw: &str, units: &[&str]) -> Result<Option<f64>, Unread> {
+    let text = plain(raw, units);
     if text.is_empty() {
         return Ok(None);
     }
-    if without_thousands(raw, WATT_WORDS).is_some() {
+    if without_thousands(raw, units).is_some() {
         return Err(Unread::CommaOrThousands);
     }
     let (whole, places) = text.split_once('.').unwrap_or((&text, ""));
@@ -78,8 +91,7 @@ pub fn watts(field: Field, raw: &str) -> Result<Option<Watts>, Unread> {
     }
     let whole = whole.parse::<u32>().map_err(|_| Code::OutOfRange)?;
     let tenths_of_thousandths = format!("{places:0<4}").parse::<u32>().unwrap_or(0);
-    let number = f64::from(whole) + f64::from(tenths_of_thousandths) / 10_000.0;
-    Ok(Some(field.watts(number)?))
+    Ok(Some(f64::from(whole) + f64::from(tenths_of_thousandths) / 10_000.0))
 }
 
 fn digits(text: &str) -> bool {

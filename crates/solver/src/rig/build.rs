@@ -144,7 +144,7 @@ pub struct BuildDraft {
 }
 
 /// The fields of the distances, in their order.
-pub(crate) const DISTANCES: [Field; 5] = [
+pub const DISTANCES: [Field; 5] = [
     Field::BetweenCoils,
     Field::BetweenDrivers,
     Field::ToCup,
@@ -153,7 +153,7 @@ pub(crate) const DISTANCES: [Field; 5] = [
 ];
 
 /// The fields of what terminals take, in their order.
-const TERMINALS: [Field; 3] =
+pub const TERMINALS: [Field; 3] =
     [Field::DriverTerminals, Field::CupTerminals, Field::AmplifierTerminals];
 
 /// How the box is built, checked.

@@ -3,10 +3,11 @@
 use super::super::Room;
 use super::super::compared::{self, Compared};
 use super::super::form::{
-    AmplifierForm, BridgeForm, Form, GroupForm, OutputForm, PointForm, most, watts_per,
+    AmplifierForm, BridgeForm, BuildForm, Form, GroupForm, OutputForm, PointForm, most, watts_per,
 };
 use super::super::list::order_named;
-use super::{LeftOut, Opened, Saved, TIED, open, room_name, unescaped};
+use super::super::wired::Work;
+use super::{LeftOut, Opened, Saved, TIED, UNUSED, build, open, room_name, unescaped};
 use coilwright_solver::answer::Order;
 use coilwright_solver::bounds::{Field, Kind};
 use coilwright_solver::ohms::{Ohms, Ratio};
@@ -25,6 +26,8 @@ pub(super) struct Reader {
     /// Those of another rig with it.
     compared: Vec<(Option<Form>, String)>,
     room: Room,
+    build: BuildForm,
+    work: Work,
     pub(super) left_out: Vec<LeftOut>,
 }
 
@@ -34,9 +37,15 @@ impl Reader {
         match name {
             "key" => self.key = Some(unescaped(value).filter(|key| !key.is_empty())?),
             "view" => {
-                let rooms = [Room::List, Room::Compare, Room::Help];
+                let rooms =
+                    [Room::List, Room::Compare, Room::Help, Room::Wire, Room::Work, Room::Sheet];
                 self.room = rooms.into_iter().find(|room| room_name(*room) == value)?;
             }
+            "work" => self.work = build::read_work(value)?,
+            "box" => build::read_box(value, &mut self.build)?,
+            "reversed" => build::read_reversed(value, &mut self.build)?,
+            "wire" => build::read_wire(value, &mut self.build)?,
+            "terminals" => build::read_terminals(value, &mut self.build)?,
             "order" => self.order = Some(order_named(value)?),
             "load" => self.load = Some(load(value)?),
             "compare" if self.compared.len() >= compared::MOST => {
@@ -130,6 +139,7 @@ impl Reader {
         let mut form = Form {
             groups: if self.groups.is_empty() { empty.groups } else { self.groups },
             amplifier: self.amplifier,
+            build: self.build,
             joined_only: !joined_off,
             even_only: !even_off,
         };
@@ -140,7 +150,7 @@ impl Reader {
         };
         let compared = self.compared.into_iter().map(of_rig).collect();
         let (order, load, key, room) = (self.order, self.load, self.key, self.room);
-        let saved = Saved { form, order, load, key, compared, room };
+        let saved = Saved { form, order, load, key, compared, room, work: self.work };
         Opened { saved, left_out: self.left_out }
     }
 }
@@ -167,7 +177,7 @@ fn group(value: &str) -> Option<GroupForm> {
         coils: next()?,
         ohms: next()?,
         watts: next()?,
-        watts_per: WattsPer::Driver,
+        ..GroupForm::default()
     };
     let Kind::OneOfNumbers(numbers) = Field::Coils.spec().kind else {
         return None;
@@ -176,11 +186,20 @@ fn group(value: &str) -> Option<GroupForm> {
     if !numbers.iter().any(|n| n.to_string() == group.coils) {
         return None;
     }
-    let watts_per = match texts.next() {
-        None => WattsPer::Driver,
-        Some(name) => watts_per(name)?,
+    let mut next = texts.next();
+    let mut per = WattsPer::Driver;
+    if let Some(found) = next.and_then(watts_per) {
+        (per, next) = (found, texts.next());
+    }
+    let unused = match next {
+        None => group.unused.clone(),
+        // The page offers these to choose from.
+        Some(text) => {
+            let unused = text.strip_prefix(UNUSED)?;
+            ["1", "2", "3"].into_iter().find(|n| *n == unused)?.to_owned()
+        }
     };
-    texts.next().is_none().then_some(GroupForm { watts_per, ..group })
+    texts.next().is_none().then_some(GroupForm { watts_per: per, unused, ..group })
 }
 
 fn amplifier(value: &str) -> Option<AmplifierForm> {

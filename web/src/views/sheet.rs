@@ -1,0 +1,111 @@
+//! The job sheet: everything about the plan on paper, for whoever opens the box next.
+
+use super::pen::{Pen, What};
+use super::wire::{self, svg, told};
+use super::words::cautions::{self, Caution};
+use super::words::page::wire as words;
+use super::words::rig as rig_words;
+use super::tied;
+use crate::browser::address;
+use crate::state::form::Form;
+use crate::state::link::{self, Saved};
+use crate::state::{Action, Room};
+
+/// The room.
+pub fn room(pen: &mut Pen) {
+    pen.open("");
+    pen.open("div.chosen-top no-print");
+    pen.line("h2.tab|id=room|tabindex=-1", words::JOB_SHEET);
+    pen.button("quiet", words::TO_PLAN, Action::Room(Room::Wire));
+    pen.close();
+    let Some(told) = told(pen) else {
+        pen.line("p.note", words::NO_PLAN);
+        return pen.close();
+    };
+    pen.open("p.no-print");
+    pen.press("act", What::Print);
+    pen.text(words::PRINT);
+    pen.close();
+    pen.close();
+    // Few drivers fit on one page; more take pages with numbers.
+    let few = told.rig.drivers() <= 4;
+    pen.open(if few { "article.paper paper-few" } else { "article.paper paper-many" });
+    pen.open("header.paper-head");
+    pen.line("h3.paper-title", words::JOB_SHEET);
+    pen.told("p", tied(&rig_words::line(told.rig)));
+    wire::configuration(pen);
+    pen.close();
+    pen.open("div.paper-drawing");
+    match svg(&told, None) {
+        Some(svg) => pen.drawn(svg),
+        None => pen.line("p.note note-wrong", words::UNROUTED),
+    }
+    pen.close();
+    pen.open("section.paper-steps");
+    pen.line("h4", words::STEPS);
+    pen.open("ol");
+    for number in 0..told.plan.steps.len() {
+        let step = told.step(number);
+        pen.open("li");
+        pen.line("i.paper-box", "");
+        pen.told("span", tied(&step.title));
+        if told.takes_reading(number) {
+            pen.line("u.paper-blank", "Ω");
+        }
+        pen.close();
+    }
+    pen.close();
+    pen.close();
+    pen.open("section.paper-parts");
+    pen.line("h4", words::PARTS);
+    pen.open("ul");
+    for part in told.parts() {
+        pen.told("li", tied(&part));
+    }
+    for note in told.notes() {
+        pen.told("li", tied(&note));
+    }
+    pen.close();
+    pen.close();
+    pen.open("dl.paper-blanks");
+    for name in words::BLANKS {
+        pen.open("div");
+        pen.line("dt", name);
+        pen.line("dd", "");
+        pen.close();
+    }
+    pen.close();
+    pen.open("section.paper-cautions");
+    pen.line("h4", words::CAUTIONS);
+    pen.open("ul");
+    for caution in [Caution::PowerOff, Caution::LiveOutputs, Caution::LeastLoad, Caution::ManualsFirst]
+    {
+        pen.line("li", cautions::text(caution));
+    }
+    pen.close();
+    pen.close();
+    code(pen);
+    pen.close();
+    pen.close();
+}
+
+/// The link as text and as a code; one too long for a code gives way to the rig and the
+/// configuration alone.
+fn code(pen: &mut Pen) {
+    let state = pen.state;
+    let link = |form: Form| {
+        let key = state.shown().map(|one| one.key());
+        let saved = Saved { key, room: Room::Wire, ..Saved::of(form) };
+        address::whole(&link::write(&saved))
+    };
+    let whole = link(state.form.clone());
+    let short = link(Form { build: Default::default(), ..state.form.clone() });
+    let scene = coilwright_drawing::code::code(&whole);
+    pen.open("section.paper-link");
+    match scene.or_else(|| coilwright_drawing::code::code(&short)) {
+        Some(scene) => pen.drawn(scene.svg("code", Some(words::LINK))),
+        None => pen.nothing(),
+    }
+    pen.told("p.paper-address", whole);
+    pen.close();
+}

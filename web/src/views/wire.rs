@@ -1,0 +1,224 @@
+//! The plan: the box, the drawing as wired, the steps, the parts.
+
+use super::pen::{Pen, What, When};
+use super::words::page::{chosen as rows, wire as words};
+use super::words::wiring::Told;
+use super::{build, tied, top};
+use crate::state::wired::{Wired, Zoom};
+use crate::state::{Action, Room};
+use coilwright_drawing::wired::{Labels, wired};
+use coilwright_solver::wiring::Plan;
+
+/// The room.
+pub fn room(pen: &mut Pen) {
+    pen.open("");
+    top(pen, "h2.tab|id=room|tabindex=-1", words::HEADING, "quiet");
+    configuration(pen);
+    pen.open("div.wire-cols");
+    pen.open("div.wire-ask");
+    build::form(pen);
+    match told(pen) {
+        Some(told) => notes(pen, &told),
+        None => pen.nothing(),
+    }
+    pen.close();
+    match told(pen) {
+        Some(told) => {
+            drawing(pen, &told);
+            steps(pen, &told);
+        }
+        None => pen.line("p.note", words::NO_PLAN),
+    }
+    pen.close();
+    pen.close();
+}
+
+/// The plan at hand with what its words need.
+pub fn told<'a>(pen: &Pen<'a>) -> Option<Told<'a>> {
+    let state = pen.state;
+    let Wired { rig, build, configuration, plan } = state.wired.as_deref()?;
+    // A box that cannot be read has no plan, whatever the one before it was.
+    state.read.build.as_ref()?;
+    let plan = plan.as_ref().ok()?;
+    Some(Told { rig, build, configuration, plan })
+}
+
+/// What is wired: its networks, their loads and whether they fit.
+pub fn configuration(pen: &mut Pen) {
+    let Some(one) = pen.state.shown() else { return pen.nothing() };
+    pen.open("div.wire-what");
+    for output in &one.outputs {
+        pen.open("p.chosen-load");
+        super::list::big(pen, output.load);
+        super::entry::verdict(pen, output.verdict);
+        pen.told("span.network", output.network.to_string());
+        pen.close();
+    }
+    pen.close();
+}
+
+fn notes(pen: &mut Pen, told: &Told<'_>) {
+    pen.open("ul.facts");
+    for note in told.notes() {
+        pen.told("li", tied(&note));
+    }
+    pen.close();
+}
+
+/// The drawing as text, with a run lit.
+pub fn svg(told: &Told<'_>, lit: Option<usize>) -> Option<String> {
+    let scene = wired(told.plan, &labels(told), lit).ok()?;
+    Some(scene.svg("wired", Some(words::AS_WIRED)))
+}
+
+/// What stands on the bodies.
+pub fn labels(told: &Told<'_>) -> Labels {
+    Labels {
+        drivers: told.driver_labels(),
+        cups: told.cup_labels(),
+        outputs: told.output_labels(),
+    }
+}
+
+fn drawing(pen: &mut Pen, told: &Told<'_>) {
+    let state = pen.state;
+    pen.open("div.wire-drawing");
+    pen.line("h3", words::AS_WIRED);
+    picture(pen, told, state.zoom);
+    pen.open("p.wire-tools");
+    let turn = |pen: &mut Pen, words, name: &'static str, action| {
+        pen.named("quiet tool", words, name.to_owned(), action);
+    };
+    turn(pen, "‹", words::RUN_BEFORE, Action::NextRun(false));
+    turn(pen, "›", words::RUN_AFTER, Action::NextRun(true));
+    turn(pen, "−", words::SMALLER, Action::Zoom(state.zoom.turned(false)));
+    turn(pen, "+", words::LARGER, Action::Zoom(state.zoom.turned(true)));
+    pen.button("quiet tool", words::WHOLE, Action::Zoom(Zoom::Whole));
+    pen.close();
+    at_hand(pen, told);
+    pen.close();
+}
+
+/// The drawing, as large as it is wanted; a run that is touched shows its step.
+pub fn picture(pen: &mut Pen, told: &Told<'_>, zoom: Zoom) {
+    let Some(svg) = svg(told, pen.state.lit()) else {
+        return pen.line("p.note note-wrong", words::UNROUTED);
+    };
+    pen.open("div.figure wired-figure|tabindex=0|role=group");
+    pen.fixed(
+        "class",
+        match zoom {
+            Zoom::Whole => "figure wired-figure zoom-whole",
+            Zoom::Quarters(2) => "figure wired-figure zoom-2",
+            Zoom::Quarters(3) => "figure wired-figure zoom-3",
+            Zoom::Quarters(6) => "figure wired-figure zoom-6",
+            Zoom::Quarters(8) => "figure wired-figure zoom-8",
+            Zoom::Quarters(12) => "figure wired-figure zoom-12",
+            Zoom::Quarters(_) => "figure wired-figure zoom-4",
+        },
+    );
+    pen.fixed("aria-label", words::AS_WIRED);
+    pen.on(When::Pressed, What::Run);
+    pen.drawn(svg);
+    pen.close();
+}
+
+/// The step at hand, said when it changes.
+fn at_hand(pen: &mut Pen, told: &Told<'_>) {
+    let at = usize::from(pen.state.work.at);
+    pen.open("div.at-hand|role=status|aria-live=polite");
+    if at < told.plan.steps.len() {
+        let step = told.step(at);
+        pen.told("b", tied(&step.title));
+        pen.told("span", tied(&step.text));
+    }
+    pen.close();
+}
+
+fn steps(pen: &mut Pen, told: &Told<'_>) {
+    pen.open("div.wire-steps");
+    pen.open("div.wire-acts");
+    pen.button("act", words::WORKING_MODE, Action::Room(Room::Work));
+    pen.button("quiet", words::JOB_SHEET, Action::Room(Room::Sheet));
+    pen.press("quiet", What::Copy(told.text()));
+    pen.text(if pen.state.copied { words::COPIED } else { words::COPY });
+    pen.close();
+    pen.press("quiet", What::SaveDrawing(false));
+    pen.text(words::SAVE_SVG);
+    pen.close();
+    pen.press("quiet", What::SaveDrawing(true));
+    pen.text(words::SAVE_PNG);
+    pen.close();
+    pen.close();
+    pen.line("h3", words::STEPS);
+    pen.told("p.hints", words::done(pen.state.work.done.len(), told.plan.steps.len()));
+    pen.open("ol.steps");
+    for (number, _) in (0_u16..).zip(&told.plan.steps) {
+        entry(pen, told, number);
+    }
+    pen.close();
+    parts(pen, told);
+    pen.close();
+}
+
+fn entry(pen: &mut Pen, told: &Told<'_>, number: u16) {
+    let work = &pen.state.work;
+    let step = told.step(usize::from(number));
+    let here = work.at == number;
+    let done = work.is_done(number);
+    pen.open(match (here, done) {
+        (true, true) => "li.step step-here step-done",
+        (true, false) => "li.step step-here",
+        (false, true) => "li.step step-done",
+        (false, false) => "li.step",
+    });
+    pen.open("label.step-tick");
+    pen.open("input|type=checkbox");
+    pen.made("aria-label", words::done_with(&step.title));
+    pen.ticked(done);
+    pen.on(When::Chosen, What::Do(Action::Done(number, !done)));
+    pen.close();
+    pen.close();
+    pen.press("step-go", What::Do(Action::Step(number)));
+    pen.made("id", step_id(number));
+    if here {
+        pen.fixed("aria-current", "step");
+    }
+    pen.told("b", tied(&step.title));
+    pen.told("span", tied(&step.text));
+    if let Some(caution) = step.caution {
+        pen.told("span.step-caution", caution);
+    }
+    pen.close();
+    pen.close();
+}
+
+fn step_id(number: u16) -> String {
+    let mut id = String::from("step-");
+    id.push_str(&number.to_string());
+    id
+}
+
+/// What is to be bought.
+pub fn parts(pen: &mut Pen, told: &Told<'_>) {
+    pen.open("div.wire-parts");
+    pen.line("h3", words::PARTS);
+    pen.open("ul.facts");
+    for part in told.parts() {
+        pen.told("li", tied(&part));
+    }
+    pen.close();
+    pen.close();
+}
+
+/// The drawing as a file, for a plan.
+#[must_use]
+pub fn file(wired_plan: &Wired) -> Option<(String, (i32, i32))> {
+    let Wired { rig, build, configuration, plan } = wired_plan;
+    let plan: &Plan = plan.as_ref().ok()?;
+    let told = Told { rig, build, configuration, plan };
+    let scene = wired(plan, &labels(&told), None).ok()?;
+    let size = (scene.width, scene.height);
+    Some((scene.file(coilwright_drawing::wired::STYLE, &rows::drawing(configuration)), size))
+}
+

@@ -1,0 +1,85 @@
+//! Working mode: one step at a time, large, with the ways on under the thumb.
+
+use super::pen::{Pen, What, When};
+use super::tied;
+use super::wire::{picture, told};
+use super::words::page::wire as words;
+use crate::state::wired::Zoom;
+use crate::state::{Action, Room};
+
+/// The room.
+pub fn room(pen: &mut Pen) {
+    let state = pen.state;
+    pen.open("");
+    pen.open("div.chosen-top");
+    pen.line("h2.tab|id=room|tabindex=-1", words::WORKING_MODE);
+    pen.button("quiet", words::TO_PLAN, Action::Room(Room::Wire));
+    pen.close();
+    let Some(told) = told(pen) else {
+        pen.line("p.note", words::NO_PLAN);
+        return pen.close();
+    };
+    let (at, count) = (state.work.at, told.plan.steps.len());
+    let done = state.work.done.len();
+    pen.open("p.work-far");
+    pen.told("b", words::step_of(usize::from(at) + 1, count));
+    pen.text(" ");
+    pen.said(words::done(done, count));
+    pen.close();
+    pen.open("progress");
+    pen.made("max", count.to_string());
+    pen.made("value", done.to_string());
+    pen.made("aria-label", words::done(done, count));
+    pen.close();
+    let step = told.step(usize::from(at));
+    pen.open("div.work-step|role=status|aria-live=polite");
+    pen.told("p.work-title", tied(&step.title));
+    pen.told("p.work-text", tied(&step.text));
+    match step.caution {
+        Some(caution) => pen.told("p.note note-wrong", caution),
+        None => pen.nothing(),
+    }
+    pen.close();
+    let ticked = state.work.is_done(at);
+    pen.open("label.tick work-tick");
+    pen.open("input|type=checkbox");
+    pen.ticked(ticked);
+    pen.on(When::Chosen, What::Do(Action::Done(at, !ticked)));
+    pen.close();
+    pen.line("b", words::DONE);
+    pen.close();
+    picture(pen, &told, Zoom::Whole);
+    pen.open("p.work-more");
+    if crate::browser::speech::is_there() {
+        pen.press("quiet", What::Do(Action::Aloud(!state.aloud)));
+        pen.fixed("aria-pressed", if state.aloud { "true" } else { "false" });
+        pen.text(words::ALOUD);
+        pen.close();
+    }
+    if done > 0 {
+        pen.button("quiet", words::START_OVER, Action::StartOver);
+    }
+    pen.close();
+    if done == count {
+        pen.line("p.note", words::ALL_DONE);
+    } else {
+        pen.nothing();
+    }
+    pen.open("div.work-acts");
+    pen.press("quiet", What::Do(Action::Step(at.saturating_sub(1))));
+    if at == 0 {
+        pen.fixed("disabled", "");
+    }
+    pen.text(words::BACK);
+    pen.close();
+    let last = usize::from(at) + 1 >= count;
+    pen.button("act", if last { words::DONE } else { words::DONE_NEXT }, Action::DoneNext);
+    pen.press("quiet", What::Do(Action::Step(at + 1)));
+    if last {
+        pen.fixed("disabled", "");
+    }
+    pen.text(words::NEXT);
+    pen.close();
+    pen.close();
+    pen.close();
+}

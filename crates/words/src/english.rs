@@ -9,6 +9,7 @@
 //! - [`failure`]: what one failed coil does to the others
 //! - [`level`]: how much louder
 //! - [`nearest`]: changes that would make something fit
+//! - [`wiring`]: terminals, runs, steps, notes and parts of a plan
 //! - [`page`]: headings, buttons and notices of the page
 //! - [`help`]: what everything means
 //! - [`cautions`]: where the work can hurt, and what is out of scope
@@ -28,6 +29,7 @@ pub mod page;
 pub mod problems;
 pub mod rig;
 pub mod ways;
+pub mod wiring;
 
 use crate::figures::Marks;
 

@@ -6,6 +6,7 @@ pub mod compare;
 pub mod drivers;
 pub mod ladder;
 pub mod list;
+pub mod wire;
 
 use super::counts::counted;
 use super::{MARKS, listed, rig, sentence, watts};

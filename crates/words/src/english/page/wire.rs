@@ -1,0 +1,221 @@
+//! The room in which a configuration is wired.
+
+use super::MARKS;
+use coilwright_solver::rig::{Cups, JoinedAt};
+
+/// The room.
+pub const WIRE_IT: &str = "Wire it";
+/// Where no configuration has been chosen yet.
+pub const CHOOSE_FIRST: &str = "Choose a configuration first: it is wired here.";
+
+/// Over the form of the box.
+pub const BOX: &str = "The box";
+/// Over the choice of cups.
+pub const CUPS: &str = "Terminal cups";
+/// A choice of cups: `no box` and so on, in the order of the contract.
+pub const NO_BOX: &str = "no box";
+/// One cup.
+pub const ONE_CUP: &str = "one cup for all";
+/// A cup for each group.
+pub const CUP_FOR_GROUP: &str = "a cup for each group";
+/// A cup for each driver.
+pub const CUP_FOR_DRIVER: &str = "a cup for each driver";
+/// A cup for each coil.
+pub const CUP_FOR_COIL: &str = "a cup for each coil";
+/// How many cups.
+pub const CUP_COUNT: &str = "How many cups";
+/// What is taken where their number is left out.
+pub const CUP_COUNT_EMPTY: &str = "one for each driver group";
+
+/// Over the choice of the place where cups are joined.
+pub const JOINED_AT: &str = "Cups joined";
+/// The choice that is left to the plan.
+pub const JOINED_WHERE_IT_CAN_BE: &str = "where it can be: at the amplifier";
+/// At the amplifier.
+pub const JOINED_AT_AMPLIFIER: &str = "at the amplifier";
+/// At the box.
+pub const JOINED_AT_BOX: &str = "at the box";
+
+/// Over the choice of chain or star.
+pub const FED: &str = "Drivers fed";
+/// One from the next.
+pub const CHAIN: &str = "chain";
+/// What it means.
+pub const CHAIN_MEANS: &str = "one from the next";
+/// Each from the same point.
+pub const STAR: &str = "star";
+/// What it means.
+pub const STAR_MEANS: &str = "each from the same point";
+
+/// Over the ticks of drivers that face in.
+pub const FACING_IN: &str = "Mounted facing in, on purpose";
+/// Whether a vehicle's battery feeds the amplifier.
+pub const VEHICLE: &str = "in a vehicle";
+/// The conductor.
+pub const CONDUCTOR: &str = "Conductor";
+
+/// Over the distances.
+pub const DISTANCES: &str = "Distances";
+/// The distances, in the order of a build.
+pub const DISTANCE: [&str; 5] = [
+    "Between coils of a driver",
+    "Between drivers",
+    "From driver to cup",
+    "Between cups",
+    "From box to amplifier",
+];
+
+/// Over what terminals take.
+pub const TERMINALS: &str = "What terminals take";
+/// Whose terminals, in the order of a build.
+pub const TERMINALS_OF: [&str; 3] = ["Driver", "Cup", "Amplifier"];
+/// How many conductors one takes.
+pub const CONDUCTORS: &str = "Conductors";
+/// A push-on tab.
+pub const PUSH_ON: &str = "push-on tab";
+/// The largest conductor it takes.
+pub const LARGEST: &str = "Largest conductor";
+/// The unit of areas.
+pub const MM2: &str = "mm²";
+/// The unit of lengths.
+pub const METRES: &str = "m";
+
+/// The steps.
+pub const STEPS: &str = "Steps";
+/// The parts.
+pub const PARTS: &str = "Parts";
+/// The drawing.
+pub const DRAWING: &str = "Drawing";
+/// The circuit as it lies in the box.
+pub const AS_WIRED: &str = "As wired";
+/// What is worth knowing of the plan.
+pub const NOTES: &str = "Good to know";
+/// Before a caution.
+pub const CAUTION: &str = "Caution";
+
+/// Draws it larger.
+pub const LARGER: &str = "Larger";
+/// Draws it smaller.
+pub const SMALLER: &str = "Smaller";
+/// Draws all of it.
+pub const WHOLE: &str = "Whole";
+/// How keys move in the drawing.
+pub const DRAWING_HELP: &str = "Arrow keys go from run to run; the step of a run stands beside it.";
+/// Where there is no drawing.
+pub const NOT_DRAWN: &str = "This drawing could not be routed: please report it with the link. The steps are complete without it.";
+
+/// One step at a time, in large type.
+pub const WORKING: &str = "Working mode";
+/// Leaves it.
+pub const LEAVE_WORKING: &str = "All steps";
+/// To the next step.
+pub const NEXT: &str = "Next";
+/// To the step before.
+pub const BACK: &str = "Back";
+/// Ticks a step off.
+pub const DONE: &str = "Done";
+/// Every step is ticked off.
+pub const ALL_DONE: &str = "Every step is done.";
+/// Speaks the step.
+pub const READ_ALOUD: &str = "Read aloud";
+/// Ends that.
+pub const STOP_READING: &str = "Stop reading";
+/// Takes every tick back.
+pub const START_OVER: &str = "Start over";
+/// Copies them as text.
+pub const COPY_STEPS: &str = "Copy the steps";
+/// That they are copied.
+pub const COPIED: &str = "Copied";
+/// That the browser does not let the page copy.
+pub const NOT_COPIED: &str = "This browser did not let the page copy. Select the text instead.";
+
+/// Saves the drawing.
+pub const SAVE_SVG: &str = "Save as SVG";
+/// Saves the drawing as a picture of points.
+pub const SAVE_PNG: &str = "Save as PNG";
+
+/// The page that is handed over.
+pub const JOB_SHEET: &str = "Job sheet";
+/// Prints it.
+pub const PRINT: &str = "Print";
+/// Headings of the job sheet, each of its own.
+pub mod sheet {
+    /// Drivers and amplifier.
+    pub const RIG: &str = "Rig";
+    /// What is wired.
+    pub const CONFIGURATION: &str = "Configuration";
+    /// The drawing.
+    pub const DRAWING: &str = "Drawing";
+    /// The steps.
+    pub const STEPS: &str = "Steps";
+    /// The parts.
+    pub const PARTS: &str = "Parts";
+    /// What the meter showed.
+    pub const READINGS: &str = "Readings";
+    /// The level as it was set.
+    pub const VOLTS: &str = "Volts";
+    /// The amplifier's gain.
+    pub const GAIN: &str = "Gain";
+    /// The filter's corner.
+    pub const FILTER: &str = "Filter";
+    /// The fuse.
+    pub const FUSE: &str = "Fuse fitted";
+    /// The wire.
+    pub const WIRE: &str = "Wire fitted";
+    /// Who did it.
+    pub const NAME: &str = "Name";
+    /// When.
+    pub const DATE: &str = "Date";
+    /// Where the work can hurt.
+    pub const CAUTIONS: &str = "Cautions";
+    /// Where the plan is found again.
+    pub const LINK: &str = "Link";
+}
+
+/// Which step it is, counted from 1.
+///
+/// # Example
+/// ```
+/// assert_eq!(coilwright_words::english::page::wire::step_of(3, 14), "Step 3 of 14");
+/// ```
+#[must_use]
+pub fn step_of(step: usize, of: usize) -> String {
+    format!("Step {} of {}", count(step), count(of))
+}
+
+/// How many steps are ticked off.
+///
+/// # Example
+/// ```
+/// assert_eq!(coilwright_words::english::page::wire::done_of(5, 14), "done 5 of 14");
+/// ```
+#[must_use]
+pub fn done_of(done: usize, of: usize) -> String {
+    format!("done {} of {}", count(done), count(of))
+}
+
+/// A choice of cups.
+#[must_use]
+pub const fn cups(cups: Cups) -> &'static str {
+    match cups {
+        Cups::None => NO_BOX,
+        Cups::One => ONE_CUP,
+        Cups::Group(_) => CUP_FOR_GROUP,
+        Cups::Driver => CUP_FOR_DRIVER,
+        Cups::Coil => CUP_FOR_COIL,
+    }
+}
+
+/// A choice of the place where cups are joined.
+#[must_use]
+pub const fn joined_at(at: Option<JoinedAt>) -> &'static str {
+    match at {
+        None => JOINED_WHERE_IT_CAN_BE,
+        Some(JoinedAt::Amplifier) => JOINED_AT_AMPLIFIER,
+        Some(JoinedAt::Box) => JOINED_AT_BOX,
+    }
+}
+
+fn count(count: usize) -> String {
+    MARKS.whole(u128::try_from(count).unwrap_or(u128::MAX))
+}

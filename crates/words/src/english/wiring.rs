@@ -1,0 +1,221 @@
+//! How a configuration is wired, in words: terminals, runs, steps, notes and parts.
+
+mod notes;
+mod parts;
+mod steps;
+
+use super::{MARKS, rig as rig_words, sentence, ways};
+use crate::english::cautions::{Caution, text as caution};
+use coilwright_solver::answer::{Configuration, Output, Way};
+use coilwright_solver::rig::{Build, Rig};
+use coilwright_solver::wiring::{Plan, Post, Role, Sign, Stage, Terminal};
+pub use steps::Step;
+
+/// A plan with what it was made of.
+#[derive(Clone, Copy, Debug)]
+pub struct Told<'a> {
+    /// Drivers and amplifier.
+    pub rig: &'a Rig,
+    /// How the box is built.
+    pub build: &'a Build,
+    /// What is wired.
+    pub configuration: &'a Configuration,
+    /// How.
+    pub plan: &'a Plan,
+}
+
+/// The mark of a terminal as it is printed beside it.
+#[must_use]
+pub const fn sign(sign: Sign) -> &'static str {
+    match sign {
+        Sign::Plus => "+",
+        Sign::Minus => "−",
+    }
+}
+
+/// What a conductor is one with.
+#[must_use]
+pub const fn role(role: Role) -> &'static str {
+    match role {
+        Role::Positive => "positive",
+        Role::Negative => "negative",
+        Role::Between => "between parts in series",
+    }
+}
+
+/// Where the runs of a stage go.
+#[must_use]
+pub const fn stage(stage: Stage) -> &'static str {
+    match stage {
+        Stage::Coils => "between coils of a driver",
+        Stage::Drivers => "between drivers",
+        Stage::Cups => "from cups to drivers",
+        Stage::Outside => "between cups, outside the box",
+        Stage::Cable => "to the amplifier",
+    }
+}
+
+impl Told<'_> {
+    /// A terminal: `1a +`, `cup 2 −`, `cup 2 −, inside`, `channel 2 +`, `splice 1`.
+    #[must_use]
+    pub fn terminal(&self, terminal: Terminal) -> String {
+        let (body, after) = match terminal.post {
+            Post::Splice(splice) => return self::numbered("splice", splice),
+            Post::Coil(coil) => (coil.to_string(), ""),
+            Post::CupOutside(cup) => (self.cup(cup), ""),
+            Post::CupInside(cup) => (self.cup(cup), ", inside"),
+            Post::Amplifier { output, pair } => {
+                let after = self.pair(output, pair);
+                (self.output(output), after)
+            }
+        };
+        format!("{body} {}{after}", sign(terminal.sign))
+    }
+
+    /// A run in a line: `Run 3: 1a + to 2a +, positive, 0.5 m, 15.8 A`. Nothing for a
+    /// number, counted from 0, that no run has.
+    #[must_use]
+    pub fn run(&self, run: usize) -> String {
+        let Some(one) = self.plan.runs.get(run) else { return String::new() };
+        let mut text = self.run_title(run);
+        text.push_str(", ");
+        text.push_str(role(one.role));
+        text.push_str(&format!(", {} m", MARKS.short(one.metres)));
+        if let Some(amps) = one.amps {
+            text.push_str(&format!(", {}", self::amps(amps)));
+        }
+        text
+    }
+
+    /// Names of all drivers, in their order: `driver 1`.
+    #[must_use]
+    pub fn driver_labels(&self) -> Vec<String> {
+        let drivers = u8::try_from(self.rig.drivers()).unwrap_or(u8::MAX);
+        let mut labels = Vec::new();
+        for driver in 0..drivers {
+            labels.push(rig_words::driver(driver));
+        }
+        labels
+    }
+
+    /// Names of all cups, in their order: `cup 1`, or `cup` where there is one.
+    #[must_use]
+    pub fn cup_labels(&self) -> Vec<String> {
+        let mut labels = Vec::new();
+        for (cup, _) in (0_u8..).zip(&self.plan.cups) {
+            labels.push(self.cup(cup));
+        }
+        labels
+    }
+
+    /// Names of all outputs, in their order: `amplifier`, `channel 1`, `channels 1+2
+    /// bridged`.
+    #[must_use]
+    pub fn output_labels(&self) -> Vec<String> {
+        let mut labels = Vec::new();
+        for (output, _) in (0_u8..).zip(&self.configuration.outputs) {
+            labels.push(self.output(output));
+        }
+        labels
+    }
+
+    /// Everything as plain text to be copied: rig, networks with their loads, notes,
+    /// parts, and the numbered steps with their cautions.
+    #[must_use]
+    pub fn text(&self) -> String {
+        let mut text = format!("Rig: {}\n", rig_words::summary(self.rig));
+        for (output, label) in self.configuration.outputs.iter().zip(self.output_labels()) {
+            let load = rig_words::load(output.load);
+            text.push_str(&format!("{}: {}, {load}\n", sentence(&label), output.network));
+        }
+        let bridged = |output: &Output| output.way == Some(Way::Bridged);
+        if self.configuration.outputs.iter().any(bridged) {
+            line(&mut text, "", ways::SAME_SIGNAL);
+        }
+        if let Some(driver) = self.configuration.split_driver {
+            line(&mut text, "", &ways::split(driver));
+        }
+        for note in self.notes() {
+            line(&mut text, "", &note);
+        }
+        line(&mut text, "", caution(Caution::LeastLoad));
+        line(&mut text, "", caution(Caution::ManualsFirst));
+        text.push_str("\nParts\n");
+        for part in self.parts() {
+            line(&mut text, "- ", &part);
+        }
+        text.push_str("\nSteps\n");
+        for at in 0..self.plan.steps.len() {
+            let step = self.step(at);
+            line(&mut text, &format!("{}. ", at + 1), &format!("{}. {}", step.title, step.text));
+            if let Some(caution) = step.caution {
+                line(&mut text, "   Caution: ", &caution);
+            }
+        }
+        text
+    }
+
+    fn run_title(&self, run: usize) -> String {
+        let ends = self.plan.runs.get(run).map(|run| [run.from, run.to]);
+        let [from, to] = ends.map_or_else(Default::default, |ends| ends.map(|t| self.terminal(t)));
+        format!("Run {}: {from} to {to}", run + 1)
+    }
+
+    fn cup(&self, cup: u8) -> String {
+        if self.plan.cups.len() == 1 { "cup".to_owned() } else { numbered("cup", cup) }
+    }
+
+    fn output(&self, output: u8) -> String {
+        let only = "amplifier".to_owned();
+        let Some(amplifier) = self.rig.amplifier() else { return only };
+        let Some(output) = self.configuration.outputs.get(usize::from(output)) else { return only };
+        let each = u32::try_from(amplifier.channels.len()).unwrap_or(1).max(1);
+        let first = output.channels.first().copied().unwrap_or(1).max(1) - 1;
+        let mut channels = String::new();
+        for number in &output.channels {
+            super::add(&mut channels, "+", &((number.max(&1) - 1) % each + 1).to_string());
+        }
+        let channels = match output.way {
+            Some(Way::Bridged) => format!("channels {channels} bridged"),
+            _ => format!("channel {channels}"),
+        };
+        match (amplifier.count > 1, each > 1) {
+            (false, false) => only,
+            (false, true) => channels,
+            (true, false) => format!("amplifier {}", first / each + 1),
+            (true, true) => format!("amplifier {}, {channels}", first / each + 1),
+        }
+    }
+
+    /// Which of the tied pairs of an output, where several are in use.
+    fn pair(&self, output: u8, pair: u8) -> &'static str {
+        let tied = self.plan.pairs.get(usize::from(output)).is_some_and(|pairs| *pairs > 1);
+        match (tied, pair) {
+            (false, _) => "",
+            (true, 0) => ", first pair",
+            (true, _) => ", second pair",
+        }
+    }
+
+    fn is_bridged(&self, output: u8) -> bool {
+        let output = self.configuration.outputs.get(usize::from(output));
+        output.is_some_and(|output| output.way == Some(Way::Bridged))
+    }
+}
+
+fn numbered(what: &str, number: u8) -> String {
+    format!("{what} {}", u16::from(number) + 1)
+}
+
+fn amps(amps: f64) -> String {
+    format!("{} A", MARKS.short(amps))
+}
+
+fn line(text: &mut String, before: &str, more: &str) {
+    for part in [before, more, "\n"] {
+        text.push_str(part);
+    }
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,74 @@
+//! What is to be bought, line by line.
+
+use super::{MARKS, Told, amps, stage};
+use crate::english::counts::{counted, runs};
+use crate::english::{add, listed};
+
+/// What is said of, in the order of what terminals take and of ends.
+const PLACES: [(&str, &str); 3] = [
+    ("at drivers", "A terminal of a driver"),
+    ("at cups", "A terminal of a cup"),
+    ("at the amplifier", "A terminal of the amplifier"),
+];
+
+impl Told<'_> {
+    /// The list of parts: wire stage by stage, cups, splices, ends, caps, and the largest
+    /// conductors that terminals take, where stated.
+    #[must_use]
+    pub fn parts(&self) -> Vec<String> {
+        let parts = &self.plan.parts;
+        let mut lines = Vec::new();
+        for lot in &parts.lots {
+            let metres = MARKS.short(lot.metres);
+            let mut line = format!("Wire {}: {}, {metres} m", stage(lot.stage), runs(lot.runs));
+            if lot.runs > 1 {
+                line.push_str(" in all");
+            }
+            if let Some(most) = lot.amps {
+                add(&mut line, ", up to ", &amps(most));
+            }
+            add(&mut line, ", ", &self.conductor());
+            lines.push(line);
+        }
+        if parts.cups > 0 {
+            lines.push(counted(u128::from(parts.cups), "terminal cup", "terminal cups"));
+        }
+        // Splices for equally many conductors stand in one line.
+        let mut sizes = parts.splices.clone();
+        sizes.sort_unstable();
+        while let Some(size) = sizes.first().copied() {
+            let alike = sizes.iter().filter(|other| **other == size).count();
+            sizes.drain(..alike);
+            let count = u128::try_from(alike).unwrap_or(u128::MAX);
+            let each = if alike > 1 { " each" } else { "" };
+            lines.push(format!(
+                "{} for {size} conductors{each}",
+                counted(count, "splice", "splices")
+            ));
+        }
+        let mut ends = Vec::new();
+        for (count, (place, _)) in parts.ends.iter().zip(PLACES) {
+            if *count > 0 {
+                ends.push(format!("{count} {place}"));
+            }
+        }
+        if !ends.is_empty() {
+            lines.push(format!("Conductor ends: {}", listed(&ends, "and")));
+        }
+        if parts.caps > 0 {
+            let caps = counted(u128::from(parts.caps), "insulating cap", "insulating caps");
+            lines.push(format!("{caps} for coils left out"));
+        }
+        for ((takes, count), (_, terminal)) in self.build.takes.iter().zip(parts.ends).zip(PLACES) {
+            if let Some(largest) = takes.largest_mm2.filter(|_| count > 0) {
+                lines.push(format!("{terminal} takes up to {} mm²", MARKS.short(largest)));
+            }
+        }
+        lines
+    }
+
+    /// The conductor that everything is reckoned with: `2.5 mm²`.
+    fn conductor(&self) -> String {
+        format!("{} mm²", MARKS.short(self.build.conductor_mm2))
+    }
+}

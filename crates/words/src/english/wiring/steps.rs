@@ -1,0 +1,285 @@
+//! What is done, one thing after the other.
+
+use super::{MARKS, Told, amps, role};
+use crate::english::cautions::{Caution, text as caution};
+use crate::english::{add, rig as rig_words, sentence};
+use coilwright_solver::network::Coil;
+use coilwright_solver::wiring::{Check, Post, Run, Sign, Stage, Step as Kind, Terminal};
+
+/// A step in words.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Step {
+    /// What it is, in a phrase: `Run 3: 1a + to 2a +`.
+    pub title: String,
+    /// What is done, in one to three sentences.
+    pub text: String,
+    /// What can hurt at it.
+    pub caution: Option<String>,
+}
+
+/// Before the cables of an amplifier that mains feed.
+pub(super) const PLUG_LAST: &str = "The amplifier end of a cable is landed last and lifted first. The mains plug goes in last, after the meter agrees.";
+/// The rest of the caution on power, where the step itself says the first of it.
+pub(super) const BATTERIES: &str = "Two batteries: both negatives. Hybrid or electric vehicle: 12 V side only, never orange cables.";
+const KEEP_CLOSED: &str = "Leave the amplifier's case closed: it stays charged inside.";
+const NOT_ON: &str = "Never on a tweeter or through a capacitor.";
+const NO_MOVEMENT: &str = "No movement means a reversed coil: do not power it.";
+const WRITE_DOWN: &str = "Write the reading down.";
+
+/// Title, text and caution.
+type Parts = (String, String, Option<String>);
+
+impl Told<'_> {
+    /// A step by its number, counted from 0.
+    ///
+    /// # Example
+    /// ```
+    /// # use coilwright_solver::{answer::one, bounds::Field, rig::*, wiring::Plan};
+    /// # let two = GroupDraft { count: Some(2), coils: Some(1), ohms: Field::CoilOhms.ohms_text("2").ok(), ..Default::default() };
+    /// # let rig = Draft { groups: vec![two], amplifier: None }.check(Vec::new()).unwrap();
+    /// use coilwright_words::english::wiring::Told;
+    /// let build = Build::default();
+    /// let configuration = one(&rig, "1a+2a").unwrap();
+    /// let plan = Plan::of(&rig, &build, &configuration).unwrap();
+    /// let told = Told { rig: &rig, build: &build, configuration: &configuration, plan: &plan };
+    /// assert_eq!(told.step(2).title, "Run 1: 1a − to 2a +");
+    /// assert_eq!(told.step(2).text, "Between parts in series: join 1a − to 2a + with 0.5 m of wire.");
+    /// ```
+    #[must_use]
+    pub fn step(&self, step: usize) -> Step {
+        let Some(kind) = self.plan.steps.get(step).copied() else {
+            return Step { title: String::new(), text: String::new(), caution: None };
+        };
+        let number = |run: u16| u32::from(run) + 1;
+        let of = |run: u16| self.plan.runs.get(usize::from(run));
+        let (title, text, caution) = match kind {
+            Kind::Polarity { driver } => (
+                format!("Polarity of {}", rig_words::driver(driver)),
+                self.polarity(driver),
+                Some(NOT_ON.to_owned()),
+            ),
+            Kind::Insulate { coil } => (format!("Insulate coil {coil}"), self.insulate(coil), None),
+            Kind::Join { run } => (
+                self.run_title(usize::from(run)),
+                of(run).map_or_else(String::new, |run| self.join(run)),
+                None,
+            ),
+            Kind::Lay { run } => {
+                let first =
+                    !self.plan.steps.iter().take(step).any(|kind| matches!(kind, Kind::Lay { .. }));
+                let last =
+                    if self.build.vehicle { caution(Caution::LandedLast) } else { PLUG_LAST };
+                (
+                    format!("Lay run {}", number(run)),
+                    of(run).map_or_else(String::new, |run| self.lay(run)),
+                    first.then(|| last.to_owned()),
+                )
+            }
+            Kind::Check(check) => self.check(check),
+            Kind::PowerOff => self.power_off(),
+            Kind::Land { run } => (
+                format!("Land run {}", number(run)),
+                of(run).map_or_else(String::new, |run| self.land(run)),
+                Some(caution(Caution::LooseStrands).to_owned()),
+            ),
+            Kind::PowerOn => self.power_on(),
+        };
+        Step { title, text, caution }
+    }
+
+    fn polarity(&self, driver: u8) -> String {
+        let coils = self.rig.group_of(driver).map_or(1, |group| group.coils);
+        let mut names = String::new();
+        for coil in 0..u8::try_from(coils).unwrap_or(1) {
+            add(&mut names, ", then to ", &Coil { driver, coil }.to_string());
+        }
+        let facing_in = self.plan.mounted_reversed.contains(&driver);
+        let each = if coils > 1 { " each" } else { "" };
+        let moves = match (coils > 1, self.rig.drivers() > 1, facing_in) {
+            (_, false, true) => {
+                "Seen from outside the box the cone must move in, since the driver faces in on purpose."
+            }
+            (true, true, true) => {
+                "Each must move the cone the same way; seen from outside the box that is the other way than a driver facing out, on purpose."
+            }
+            (false, true, true) => {
+                "Seen from outside the box the cone must move the other way than one facing out: this driver faces in on purpose."
+            }
+            (true, true, false) => {
+                "Each must move the cone the same way, which is that of every driver facing out."
+            }
+            (true, false, false) => "Each must move the cone the same way.",
+            (false, true, false) => {
+                "The cone must move the same way as that of every driver facing out."
+            }
+            (false, false, false) => "The cone must jump, as a rule outwards.",
+        };
+        let every = if coils > 1 {
+            "every coil must swing to the same sign"
+        } else {
+            "the sign must be that of every other coil"
+        };
+        let alone = coils == 1 && self.rig.drivers() == 1;
+        let mut text = format!(
+            "Amplifier cables off: touch a 1.5 V cell to {names}, + to + and − to −, for under a second{each}. {moves}"
+        );
+        if !alone {
+            add(
+                &mut text,
+                " ",
+                &format!(
+                    "Without a cell: meter on DC millivolts, push the cone in gently, and {every}."
+                ),
+            );
+        }
+        text
+    }
+
+    fn insulate(&self, coil: Coil) -> String {
+        let [plus, minus] = [Sign::Plus, Sign::Minus]
+            .map(|sign| self.terminal(Terminal { post: Post::Coil(coil), sign }));
+        format!(
+            "This coil is left out on purpose. Put a cap on each end by itself, {plus} and {minus}, and never short them."
+        )
+    }
+
+    fn join(&self, run: &Run) -> String {
+        let [from, to] = [run.from, run.to].map(|terminal| self.terminal(terminal));
+        let mut text = format!(
+            "{}: join {from} to {to} with {} m of wire",
+            sentence(role(run.role)),
+            MARKS.short(run.metres)
+        );
+        if let Some(amps_) = run.amps {
+            text.push_str(&format!(", which carries up to {}", amps(amps_)));
+        }
+        text.push('.');
+        self.facing_in(&mut text, run);
+        text
+    }
+
+    fn lay(&self, run: &Run) -> String {
+        let [from, to] = [run.from, run.to].map(|terminal| self.terminal(terminal));
+        let mut text = format!(
+            "{}: join one end to {to}. Leave the other end, meant for {from}, open and insulated.",
+            sentence(role(run.role))
+        );
+        self.facing_in(&mut text, run);
+        text
+    }
+
+    fn land(&self, run: &Run) -> String {
+        let [from, to] = [run.from, run.to].map(|terminal| self.terminal(terminal));
+        let mut text = format!(
+            "{}: land the open end of this run, which comes from {to}, on {from}.",
+            sentence(role(run.role))
+        );
+        if let Post::Amplifier { output, .. } = run.from.post
+            && self.is_bridged(output)
+        {
+            text.push_str(" The marks on the amplifier say which terminal that is.");
+        }
+        text
+    }
+
+    /// That a mark which looks wrong is on purpose.
+    fn facing_in(&self, text: &mut String, run: &Run) {
+        let mut told = None;
+        for terminal in [run.from, run.to] {
+            if let Post::Coil(coil) = terminal.post
+                && self.plan.mounted_reversed.contains(&coil.driver)
+                && told != Some(coil.driver)
+            {
+                text.push_str(&format!(
+                    " {} faces in, so its + and − are exchanged on purpose.",
+                    sentence(&rig_words::driver(coil.driver))
+                ));
+                told = Some(coil.driver);
+            }
+        }
+    }
+
+    fn check(&self, check: Check) -> Parts {
+        let [plus, minus] = [check.plus, check.minus].map(|terminal| self.terminal(terminal));
+        let probes = format!("+ probe to {plus}, − probe to {minus}");
+        let (title, text, caution) = match (check.stage, check.plus.post) {
+            (Stage::Coils, Post::Coil(coil)) => {
+                let driver = rig_words::driver(coil.driver);
+                (
+                    format!("Check {driver}"),
+                    format!(
+                        "{probes}, with nothing else joined to {driver}. {WRITE_DOWN} Then touch the cell to the same two, its + to {plus}: the cone must jump at least as clearly as before."
+                    ),
+                    Some(NO_MOVEMENT.to_owned()),
+                )
+            }
+            (Stage::Cups, Post::CupOutside(cup)) => (
+                match self.plan.cups.len() {
+                    1 => "Check the cup".to_owned(),
+                    _ => format!("Check {}", self.cup(cup)),
+                },
+                format!("Outside the box: {probes}, with nothing joined there yet. {WRITE_DOWN}"),
+                None,
+            ),
+            (Stage::Cable, Post::Amplifier { output, pair }) => {
+                let where_to = if check.ends > 1 {
+                    format!(
+                        "hold the ends meant for {plus} together, and those meant for {minus} together. + probe to the first, − probe to the second."
+                    )
+                } else {
+                    format!(
+                        "+ probe to the end meant for {plus}, − probe to the end meant for {minus}."
+                    )
+                };
+                let (name, pair) = (self.output(output), self.pair(output, pair));
+                (
+                    format!("Check the cable of {name}{pair}"),
+                    format!("At the amplifier's end, nothing landed: {where_to} {WRITE_DOWN}"),
+                    Some(caution(Caution::CablesOff).to_owned()),
+                )
+            }
+            (stage, _) => {
+                let (what, loose) = match stage {
+                    Stage::Drivers => ("drivers", "no cup and no cable"),
+                    _ => ("cups", "no cable"),
+                };
+                (
+                    format!("Check the {what} from {plus} to {minus}"),
+                    format!("{probes}, with {loose} joined to either. {WRITE_DOWN}"),
+                    None,
+                )
+            }
+        };
+        (title, text, caution)
+    }
+
+    fn power_off(&self) -> Parts {
+        let (text, beside) = if self.build.vehicle {
+            (
+                "Fuse out or battery negative off, as the vehicle's manual says. It stays so until the last step.",
+                format!("{BATTERIES} {}", caution(Caution::Capacitor)),
+            )
+        } else {
+            (
+                "Amplifier off and its mains plug out. It stays out until the last step.",
+                KEEP_CLOSED.to_owned(),
+            )
+        };
+        let mut text = text.to_owned();
+        if self.plan.joined_at_amplifier {
+            text.push_str(" With nothing on its terminals, read from + to + and from − to − of the tied pairs: either must read as little as the probes held together, or they are two outputs and this plan is not for them.");
+        }
+        ("Power off".to_owned(), text, Some(beside))
+    }
+
+    fn power_on(&self) -> Parts {
+        let on =
+            if self.build.vehicle { "fuse in or battery negative on" } else { "mains plug in" };
+        let text = format!(
+            "Only when every reading agreed: {on}, then raise the level from nothing. To change anything later, power off first."
+        );
+        let beside =
+            format!("{} {}", caution(Caution::LiveOutputs), caution(Caution::SilentAndWarm));
+        ("Power on".to_owned(), text, Some(beside))
+    }
+}

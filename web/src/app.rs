@@ -4,7 +4,7 @@
 //! of what hooks of as many kinds take.
 
 use crate::browser::listing::Listing;
-use crate::browser::{address, choose, go_to, is_wide, kept};
+use crate::browser::{address, awake, choose, go_to, is_wide, kept, save, speech};
 use crate::state::link::{self, Saved};
 use crate::state::opening::{self, Found};
 use crate::state::{Action, Asking, Room, State, list};
@@ -26,6 +26,10 @@ pub enum Message {
     Slice,
     /// The address has lagged long enough.
     Flush,
+    /// The drawing is to be saved, as a picture of points or as it is.
+    Save(bool),
+    /// The page is about to be printed: the job sheet, where there is a plan.
+    Print,
 }
 
 /// Does an action.
@@ -48,6 +52,11 @@ impl Do {
     #[inline(never)]
     fn tell(&self, message: Message) {
         self.0.send_message(message);
+    }
+
+    /// Saves the drawing of the plan: as a picture of points, or as it is.
+    pub fn save_drawing(&self, points: bool) {
+        self.tell(Message::Save(points));
     }
 
     /// Works on the listing after so many milliseconds.
@@ -94,6 +103,8 @@ struct Before {
     request: Option<Request>,
     /// Whether the page is drawn for the sun, once it is.
     sun: Option<bool>,
+    /// The step that is read aloud.
+    spoken: Option<u16>,
 }
 
 /// What is still to be written to the address and the shared storage.
@@ -102,6 +113,10 @@ struct Pending {
     link: Option<String>,
     timer: Option<Timeout>,
 }
+
+/// What a saved drawing is called.
+const DRAWING_SVG: &str = "wiring.svg";
+const DRAWING_PNG: &str = "wiring.png";
 
 /// How long the address lags behind, in milliseconds.
 const LAG: u32 = 400;
@@ -135,6 +150,14 @@ impl Component for App {
                     listing.slice(&Do(ctx.link().clone()));
                 }
             }
+            Message::Save(points) => self.save_drawing(points),
+            Message::Print => {
+                let state = &self.state;
+                if state.room != Room::Sheet && state.room.is_wiring() {
+                    self.state.apply(Action::Room(Room::Sheet));
+                    return true;
+                }
+            }
             Message::Flush => flush(&self.pending, &Do(ctx.link().clone())),
         }
         false
@@ -150,6 +173,7 @@ impl Component for App {
         self.list(&act);
         self.follow();
         self.choose();
+        self.attend();
     }
 }
 
@@ -166,6 +190,32 @@ impl App {
         if self.before.sun != Some(state.sun) {
             self.before.sun = Some(state.sun);
             kept::draw_for_sun(state.sun);
+        }
+    }
+
+    /// Keeps the screen on while somebody works, and reads the step at hand aloud where
+    /// that is wanted.
+    fn attend(&mut self) {
+        let state = &self.state;
+        let working = state.room == Room::Work;
+        awake::hold(working);
+        let spoken = (working && state.aloud).then_some(state.work.at);
+        if spoken != self.before.spoken {
+            self.before.spoken = spoken;
+            match (spoken, state.wired.as_deref()) {
+                (Some(step), Some(wired)) => speech::say(&views::work::spoken(wired, step)),
+                _ => speech::hush(),
+            }
+        }
+    }
+
+    fn save_drawing(&self, points: bool) {
+        let file = self.state.wired.as_deref().and_then(views::wire::file);
+        let Some((svg, (wide, tall))) = file else { return };
+        if points {
+            save::save_png(DRAWING_PNG, &svg, wide, tall);
+        } else {
+            save::save_text(DRAWING_SVG, "image/svg+xml", &svg);
         }
     }
 
@@ -288,6 +338,8 @@ fn listen(act: &Do, pending: &Rc<RefCell<Pending>>) -> Vec<EventListener> {
         listeners.push(EventListener::new(target, name, move |_| {
             if name == "popstate" {
                 went(&act);
+            } else if name == "beforeprint" {
+                act.tell(Message::Print);
             } else {
                 flush(&pending, &act);
                 if name == "pagehide" {
@@ -302,6 +354,7 @@ fn listen(act: &Do, pending: &Rc<RefCell<Pending>>) -> Vec<EventListener> {
         hear(&document, "visibilitychange");
     }
     hear(&window, "popstate");
+    hear(&window, "beforeprint");
     listeners
 }
 

@@ -8,6 +8,7 @@ pub mod amplifier;
 pub mod answer;
 pub mod bar;
 pub mod blank;
+pub mod build;
 pub mod chosen;
 pub mod compare;
 pub mod drivers;
@@ -16,9 +17,12 @@ pub mod help;
 pub mod ladder;
 pub mod list;
 pub mod pen;
+pub mod sheet;
 pub mod strip;
 pub mod troubles;
 pub mod what;
+pub mod wire;
+pub mod work;
 
 use crate::app::Do;
 use crate::state::{Room, State};
@@ -51,6 +55,9 @@ pub fn page(state: &State, act: &Do, memory: &RefCell<Memory>) -> Html {
         match (state.room, &state.chosen) {
             (Room::Compare, _) => "page page-compare",
             (Room::Help, _) => "page page-help",
+            (Room::Wire, _) => "page page-wire",
+            (Room::Work, _) => "page page-wire page-work",
+            (Room::Sheet, _) => "page page-wire page-sheet",
             (Room::List, Some(_)) => "page page-chosen",
             (Room::List, None) => "page",
         },
@@ -131,6 +138,21 @@ fn room(pen: &mut Pen) {
         Room::Compare => {
             pen.open("section.sheet wide-room");
             pen.kept(2, compare::room);
+            pen.close();
+        }
+        Room::Wire => {
+            pen.open("section.sheet wide-room wire");
+            pen.kept(4, wire::room);
+            pen.close();
+        }
+        Room::Work => {
+            pen.open("section.sheet wide-room working");
+            pen.kept(4, work::room);
+            pen.close();
+        }
+        Room::Sheet => {
+            pen.open("section.wide-room job");
+            pen.kept(4, sheet::room);
             pen.close();
         }
         Room::Help => {

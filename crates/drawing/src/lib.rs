@@ -19,6 +19,8 @@
 #![deny(missing_docs)]
 
 pub mod circuit;
+pub mod code;
 pub mod ladder;
 pub mod scene;
 pub mod shares;
+pub mod wired;

@@ -153,7 +153,12 @@ pub fn read(form: &Form) -> Read {
             ohms: reader.ohms(Place::Ohms(i), &group.ohms),
             watts: reader.watts(Place::Watts(i), &group.watts),
             watts_per: group.watts_per,
-            unused: reader.whole(Place::Unused(i), &group.unused),
+            // A single coil is never left out: the choice is not there.
+            unused: if group.coils == "1" {
+                None
+            } else {
+                reader.whole(Place::Unused(i), &group.unused)
+            },
             dc_ohms: None,
         };
         one_driver.push(loads_of_one(&group));

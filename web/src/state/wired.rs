@@ -181,3 +181,6 @@ impl State {
         self.wired = Some(Rc::new(next));
     }
 }
+
+#[cfg(test)]
+mod tests;

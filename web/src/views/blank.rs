@@ -191,6 +191,13 @@ pub fn chosen(form: &Form) -> Vec<(String, &str)> {
     for (i, group) in form.groups.iter().enumerate() {
         all.push((id_of(Place::Coils(i).path().as_str()), group.coils.as_str()));
         all.push((id_of(Place::WattsPer(i).path().as_str()), watts_per_name(group.watts_per)));
+        all.push((id_of(Place::Unused(i).path().as_str()), group.unused.as_str()));
+    }
+    let build = &form.build;
+    for (place, text) in
+        [(Place::Cups, &build.cups), (Place::JoinedAt, &build.joined_at), (Place::Fed, &build.fed)]
+    {
+        all.push((id_of(place.path().as_str()), text.as_str()));
     }
     all
 }

@@ -7,7 +7,7 @@ use super::words::{fields, problems};
 use crate::state::Action;
 use crate::state::form::{BuildForm, Place};
 use coilwright_solver::bounds::Field;
-use coilwright_solver::rig::Cups;
+use coilwright_solver::rig::{Cups, Fed, JoinedAt};
 
 /// The form of the box.
 pub fn form(pen: &mut Pen) {
@@ -18,7 +18,9 @@ pub fn form(pen: &mut Pen) {
     pen.open("div.say");
     pen.open("span.phrase phrase-lead");
     word(pen, say::IT_HAS);
-    choice(pen, Place::Cups, &form.cups, fields::label(Field::Cups), &say::CUPS);
+    let cups = [Cups::None, Cups::One, Cups::Group(None), Cups::Driver, Cups::Coil];
+    let cups = cups.map(|cups| (cups.name(), say::cups(cups)));
+    choice(pen, Place::Cups, &form.cups, fields::label(Field::Cups), &cups);
     pen.close();
     if Cups::named(&form.cups) == Some(Cups::Group(None)) {
         pen.open("span.phrase");
@@ -27,12 +29,15 @@ pub fn form(pen: &mut Pen) {
     } else {
         pen.nothing();
     }
+    let fed = [(Fed::Chain.name(), say::CHAIN), (Fed::Star.name(), say::STAR)];
     pen.open("span.phrase");
-    choice(pen, Place::Fed, &form.fed, fields::label(Field::Fed), &say::FED);
+    choice(pen, Place::Fed, &form.fed, fields::label(Field::Fed), &fed);
     pen.close();
     if has_tied_pairs(pen) {
+        let at = [None, Some(JoinedAt::Amplifier), Some(JoinedAt::Box)];
+        let at = at.map(|at| (at.map_or("", JoinedAt::name), say::joined_at(at)));
         pen.open("span.phrase");
-        choice(pen, Place::JoinedAt, &form.joined_at, fields::label(Field::JoinedAt), &say::JOINED_AT);
+        choice(pen, Place::JoinedAt, &form.joined_at, fields::label(Field::JoinedAt), &at);
         pen.close();
     } else {
         pen.nothing();

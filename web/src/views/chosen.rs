@@ -49,6 +49,7 @@ pub fn panel(pen: &mut Pen) {
     facts(pen, one);
     caution(pen, one);
     pen.open("p.chosen-acts");
+    pen.button("act", say::wire::WIRE_IT, Action::Wire(one.key()));
     to_compare(pen, "quiet", one);
     if state.chosen.is_none() {
         pen.button("quiet", rows::TAKE, Action::Choose(Some(one.key())));

@@ -60,6 +60,22 @@ fn group(pen: &mut Pen, at: usize, form: &GroupForm) {
     word(pen, say::WITH);
     choice(pen, Place::Coils(at), &form.coils, say::COILS, &coil_choices());
     pen.close();
+    let unused: &[&str] = match form.coils.as_str() {
+        "1" => &[],
+        "2" => &["0", "1"],
+        _ => &["0", "1", "2", "3"],
+    };
+    if unused.is_empty() {
+        pen.nothing();
+    } else {
+        let mut choices = Vec::new();
+        for (count, name) in unused.iter().enumerate() {
+            choices.push((*name, say::unused(count)));
+        }
+        pen.open("span.phrase");
+        choice(pen, Place::Unused(at), &form.unused, fields::label(Field::UnusedCoils), &choices);
+        pen.close();
+    }
     pen.open("span.phrase phrase-lead");
     word(pen, say::OF);
     blank(pen, field(Place::Ohms(at), &form.ohms, say::OHMS, "Ω"));

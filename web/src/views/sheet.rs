@@ -1,22 +1,23 @@
 //! The job sheet: everything about the plan on paper, for whoever opens the box next.
 
 use super::pen::{Pen, What};
+use super::tied;
 use super::wire::{self, svg, told};
 use super::words::cautions::{self, Caution};
 use super::words::page::wire as words;
 use super::words::rig as rig_words;
-use super::tied;
 use crate::browser::address;
 use crate::state::form::Form;
 use crate::state::link::{self, Saved};
 use crate::state::{Action, Room};
+use coilwright_solver::wiring::Step;
 
 /// The room.
 pub fn room(pen: &mut Pen) {
     pen.open("");
     pen.open("div.chosen-top no-print");
     pen.line("h2.tab|id=room|tabindex=-1", words::JOB_SHEET);
-    pen.button("quiet", words::TO_PLAN, Action::Room(Room::Wire));
+    pen.button("quiet", words::LEAVE_WORKING, Action::Room(Room::Wire));
     pen.close();
     let Some(told) = told(pen) else {
         pen.line("p.note", words::NO_PLAN);
@@ -32,13 +33,13 @@ pub fn room(pen: &mut Pen) {
     pen.open(if few { "article.paper paper-few" } else { "article.paper paper-many" });
     pen.open("header.paper-head");
     pen.line("h3.paper-title", words::JOB_SHEET);
-    pen.told("p", tied(&rig_words::line(told.rig)));
+    pen.told("p", tied(&rig_words::summary(told.rig)));
     wire::configuration(pen);
     pen.close();
     pen.open("div.paper-drawing");
     match svg(&told, None) {
         Some(svg) => pen.drawn(svg),
-        None => pen.line("p.note note-wrong", words::UNROUTED),
+        None => pen.line("p.note note-wrong", words::NOT_DRAWN),
     }
     pen.close();
     pen.open("section.paper-steps");
@@ -49,7 +50,7 @@ pub fn room(pen: &mut Pen) {
         pen.open("li");
         pen.line("i.paper-box", "");
         pen.told("span", tied(&step.title));
-        if told.takes_reading(number) {
+        if matches!(told.plan.steps.get(number), Some(Step::Check(_))) {
             pen.line("u.paper-blank", "Ω");
         }
         pen.close();
@@ -68,7 +69,7 @@ pub fn room(pen: &mut Pen) {
     pen.close();
     pen.close();
     pen.open("dl.paper-blanks");
-    for name in words::BLANKS {
+    for name in words::sheet::BLANKS {
         pen.open("div");
         pen.line("dt", name);
         pen.line("dd", "");
@@ -76,9 +77,10 @@ pub fn room(pen: &mut Pen) {
     }
     pen.close();
     pen.open("section.paper-cautions");
-    pen.line("h4", words::CAUTIONS);
+    pen.line("h4", words::sheet::CAUTIONS);
     pen.open("ul");
-    for caution in [Caution::PowerOff, Caution::LiveOutputs, Caution::LeastLoad, Caution::ManualsFirst]
+    for caution in
+        [Caution::PowerOff, Caution::LiveOutputs, Caution::LeastLoad, Caution::ManualsFirst]
     {
         pen.line("li", cautions::text(caution));
     }
@@ -103,7 +105,7 @@ fn code(pen: &mut Pen) {
     let scene = coilwright_drawing::code::code(&whole);
     pen.open("section.paper-link");
     match scene.or_else(|| coilwright_drawing::code::code(&short)) {
-        Some(scene) => pen.drawn(scene.svg("code", Some(words::LINK))),
+        Some(scene) => pen.drawn(scene.svg("code", Some(words::sheet::LINK))),
         None => pen.nothing(),
     }
     pen.told("p.paper-address", whole);

@@ -1,12 +1,12 @@
 //! What happens when something is pressed, typed into or chosen.
 
 use crate::app::Do;
-use crate::browser::{address, go_to};
+use crate::browser::{address, go_to, save};
 use crate::state::Action;
 use crate::state::form::Place;
 use coilwright_solver::ohms::Ohms;
 use wasm_bindgen::JsCast;
-use web_sys::{Event, HtmlInputElement, HtmlSelectElement};
+use web_sys::{Element, Event, HtmlInputElement, HtmlSelectElement};
 use yew::virtual_dom::{Listener, ListenerKind};
 
 /// What happens when something is pressed, typed into or chosen.
@@ -24,6 +24,14 @@ pub enum What {
     Order,
     /// The keyboard goes to an element.
     GoTo(String),
+    /// The run that was touched is lit.
+    Run,
+    /// A text is copied.
+    Copy(String),
+    /// The drawing is saved: as a picture of points, or as it is.
+    SaveDrawing(bool),
+    /// The page is printed.
+    Print,
     /// Back to the list.
     Back,
     /// Nothing: the page sends no form.
@@ -50,6 +58,12 @@ fn value(event: &Event) -> Option<String> {
         return Some(input.value());
     }
     target.dyn_ref::<HtmlSelectElement>().map(HtmlSelectElement::value)
+}
+
+/// The run that an event in a drawing is about.
+fn run(event: &Event) -> Option<usize> {
+    let target = event.target()?.dyn_into::<Element>().ok()?;
+    target.closest("[data-run]").ok()??.get_attribute("data-run")?.parse().ok()
 }
 
 /// Hears it.
@@ -102,6 +116,17 @@ impl Listener for On {
                     act.now(Action::Order(order));
                 }
             }
+            What::Run => {
+                if let Some(run) = run(&event) {
+                    act.now(Action::Run(run));
+                }
+            }
+            What::Copy(text) => {
+                let act = act.clone();
+                save::copy(text, move |copied| act.now(Action::Copied(copied)));
+            }
+            What::SaveDrawing(points) => act.save_drawing(*points),
+            What::Print => save::print(),
             What::GoTo(id) => go_to(id),
             What::Back if address::is_choice() => address::back(),
             What::Back => act.now(Action::Leave),

@@ -12,7 +12,7 @@ use coilwright_solver::wiring::Plan;
 /// The room.
 pub fn room(pen: &mut Pen) {
     pen.open("");
-    top(pen, "h2.tab|id=room|tabindex=-1", words::HEADING, "quiet");
+    top(pen, "h2.tab|id=room|tabindex=-1", words::WIRE_IT, "quiet");
     configuration(pen);
     pen.open("div.wire-cols");
     pen.open("div.wire-ask");
@@ -73,11 +73,7 @@ pub fn svg(told: &Told<'_>, lit: Option<usize>) -> Option<String> {
 
 /// What stands on the bodies.
 pub fn labels(told: &Told<'_>) -> Labels {
-    Labels {
-        drivers: told.driver_labels(),
-        cups: told.cup_labels(),
-        outputs: told.output_labels(),
-    }
+    Labels { drivers: told.driver_labels(), cups: told.cup_labels(), outputs: told.output_labels() }
 }
 
 fn drawing(pen: &mut Pen, told: &Told<'_>) {
@@ -96,13 +92,14 @@ fn drawing(pen: &mut Pen, told: &Told<'_>) {
     pen.button("quiet tool", words::WHOLE, Action::Zoom(Zoom::Whole));
     pen.close();
     at_hand(pen, told);
+    pen.line("p.hints", words::DRAWING_HELP);
     pen.close();
 }
 
 /// The drawing, as large as it is wanted; a run that is touched shows its step.
 pub fn picture(pen: &mut Pen, told: &Told<'_>, zoom: Zoom) {
     let Some(svg) = svg(told, pen.state.lit()) else {
-        return pen.line("p.note note-wrong", words::UNROUTED);
+        return pen.line("p.note note-wrong", words::NOT_DRAWN);
     };
     pen.open("div.figure wired-figure|tabindex=0|role=group");
     pen.fixed(
@@ -138,10 +135,10 @@ fn at_hand(pen: &mut Pen, told: &Told<'_>) {
 fn steps(pen: &mut Pen, told: &Told<'_>) {
     pen.open("div.wire-steps");
     pen.open("div.wire-acts");
-    pen.button("act", words::WORKING_MODE, Action::Room(Room::Work));
+    pen.button("act", words::WORKING, Action::Room(Room::Work));
     pen.button("quiet", words::JOB_SHEET, Action::Room(Room::Sheet));
     pen.press("quiet", What::Copy(told.text()));
-    pen.text(if pen.state.copied { words::COPIED } else { words::COPY });
+    pen.text(if pen.state.copied { words::COPIED } else { words::COPY_STEPS });
     pen.close();
     pen.press("quiet", What::SaveDrawing(false));
     pen.text(words::SAVE_SVG);
@@ -151,7 +148,7 @@ fn steps(pen: &mut Pen, told: &Told<'_>) {
     pen.close();
     pen.close();
     pen.line("h3", words::STEPS);
-    pen.told("p.hints", words::done(pen.state.work.done.len(), told.plan.steps.len()));
+    pen.told("p.hints", words::done_of(pen.state.work.done.len(), told.plan.steps.len()));
     pen.open("ol.steps");
     for (number, _) in (0_u16..).zip(&told.plan.steps) {
         entry(pen, told, number);
@@ -221,4 +218,3 @@ pub fn file(wired_plan: &Wired) -> Option<(String, (i32, i32))> {
     let size = (scene.width, scene.height);
     Some((scene.file(coilwright_drawing::wired::STYLE, &rows::drawing(configuration)), size))
 }
-

@@ -4,7 +4,8 @@ use super::pen::{Pen, What, When};
 use super::tied;
 use super::wire::{picture, told};
 use super::words::page::wire as words;
-use crate::state::wired::Zoom;
+use super::words::wiring::Told;
+use crate::state::wired::{Wired, Zoom};
 use crate::state::{Action, Room};
 
 /// The room.
@@ -12,8 +13,8 @@ pub fn room(pen: &mut Pen) {
     let state = pen.state;
     pen.open("");
     pen.open("div.chosen-top");
-    pen.line("h2.tab|id=room|tabindex=-1", words::WORKING_MODE);
-    pen.button("quiet", words::TO_PLAN, Action::Room(Room::Wire));
+    pen.line("h2.tab|id=room|tabindex=-1", words::WORKING);
+    pen.button("quiet", words::LEAVE_WORKING, Action::Room(Room::Wire));
     pen.close();
     let Some(told) = told(pen) else {
         pen.line("p.note", words::NO_PLAN);
@@ -24,12 +25,12 @@ pub fn room(pen: &mut Pen) {
     pen.open("p.work-far");
     pen.told("b", words::step_of(usize::from(at) + 1, count));
     pen.text(" ");
-    pen.said(words::done(done, count));
+    pen.said(words::done_of(done, count));
     pen.close();
     pen.open("progress");
     pen.made("max", count.to_string());
     pen.made("value", done.to_string());
-    pen.made("aria-label", words::done(done, count));
+    pen.made("aria-label", words::done_of(done, count));
     pen.close();
     let step = told.step(usize::from(at));
     pen.open("div.work-step|role=status|aria-live=polite");
@@ -52,8 +53,7 @@ pub fn room(pen: &mut Pen) {
     pen.open("p.work-more");
     if crate::browser::speech::is_there() {
         pen.press("quiet", What::Do(Action::Aloud(!state.aloud)));
-        pen.fixed("aria-pressed", if state.aloud { "true" } else { "false" });
-        pen.text(words::ALOUD);
+        pen.text(if state.aloud { words::STOP_READING } else { words::READ_ALOUD });
         pen.close();
     }
     if done > 0 {
@@ -82,4 +82,20 @@ pub fn room(pen: &mut Pen) {
     pen.close();
     pen.close();
     pen.close();
+}
+
+/// A step as it is read aloud.
+#[must_use]
+pub fn spoken(wired: &Wired, step: u16) -> String {
+    let Wired { rig, build, configuration, plan } = wired;
+    let Ok(plan) = plan else { return String::new() };
+    let step = Told { rig, build, configuration, plan }.step(usize::from(step));
+    let mut text = step.title;
+    text.push_str(". ");
+    text.push_str(&step.text);
+    if let Some(caution) = step.caution {
+        text.push(' ');
+        text.push_str(&caution);
+    }
+    text
 }

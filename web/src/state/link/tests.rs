@@ -2,7 +2,7 @@
 #![cfg(not(target_arch = "wasm32"))]
 
 use super::super::compared::{self, Compared};
-use super::super::form::{AmplifierForm, BridgeForm, GroupForm, PointForm};
+use super::super::form::{AmplifierForm, BridgeForm, BuildForm, GroupForm, PointForm, TakesForm};
 use super::*;
 use coilwright_solver::ohms::Ratio;
 use proptest::prelude::*;
@@ -20,7 +20,7 @@ fn two_duals() -> Form {
         coils: "2".into(),
         ohms: "2".into(),
         watts: "500".into(),
-        watts_per: WattsPer::Driver,
+        ..GroupForm::default()
     };
     form.amplifier.as_mut().unwrap().channels[0] = OutputForm {
         least: "1".into(),
@@ -48,6 +48,26 @@ fn comparing() -> Saved {
     }
 }
 
+/// A box with everything about it, and work half done.
+fn half_wired() -> Saved {
+    let mut form = two_duals();
+    form.groups[0].unused = "1".into();
+    form.build = BuildForm {
+        cups: "group".into(),
+        cup_count: "2".into(),
+        joined_at: "box".into(),
+        fed: "star".into(),
+        reversed: vec![2],
+        not_in_vehicle: true,
+        area: "4".into(),
+        ..BuildForm::default()
+    };
+    form.build.takes[0] = TakesForm { largest: "2,5".into(), push_on: true, ..Default::default() };
+    let work = Work { at: 3, done: vec![0, 1, 6] };
+    let key = Some("1:1a||2a".into());
+    Saved { key, room: Room::Work, work, ..Saved::of(form) }
+}
+
 fn crowded() -> Saved {
     let mut form = two_duals();
     form.even_only = false;
@@ -58,6 +78,7 @@ fn crowded() -> Saved {
         ohms: "1,4 Ω".into(),
         watts: "75".into(),
         watts_per: WattsPer::Coil,
+        ..GroupForm::default()
     });
     let amplifier = form.amplifier.as_mut().unwrap();
     amplifier.count = "2".into();
@@ -88,6 +109,12 @@ fn golden_links_are_written_and_opened_as_ever() {
     let cases = [
         (saved(Form::default()), "v=1&drivers=~1~~&amplifier=1~1&channel="),
         (saved(two_duals()), "v=1&drivers=2~2~2~500&amplifier=1~1&channel=1~4:420~2:760~1:1200"),
+        (
+            half_wired(),
+            "v=1&key=1:1a%7C%7C2a&view=work&work=3~34&box=group~2~box~star~room&reversed=2\
+             &wire=4~0.1~0.5~0.5~1~2&terminals=:2%2C5:tab~:~:&drivers=2~2~2~500~unused1\
+             &amplifier=1~1&channel=1~4:420~2:760~1:1200",
+        ),
         (saved(tied()), "v=1&drivers=2~2~2~500&amplifier=1~1&channel=1~4:420~2:760~1:1200~tied"),
         (
             crowded(),
@@ -134,6 +161,12 @@ fn what_cannot_be_opened_is_told_and_the_rest_is_opened() {
     let cases = [
         ("v=1&colour=blue", vec![Unknown("colour".into())]),
         ("v=1&order=random", vec![Impossible("order".into())]),
+        ("v=1&box=shed~~~chain", vec![Impossible("box".into())]),
+        ("v=1&reversed=0", vec![Impossible("reversed".into())]),
+        ("v=1&wire=4~1", vec![Impossible("wire".into())]),
+        ("v=1&terminals=2:4:glue~:~:", vec![Impossible("terminals".into())]),
+        ("v=1&work=one~", vec![Impossible("work".into())]),
+        ("v=1&drivers=2~2~4~500~unused7", vec![Impossible("drivers".into())]),
         ("v=1&view=garage", vec![Impossible("view".into())]),
         ("v=1&load=0", vec![Impossible("load".into())]),
         ("v=1&load=4/0", vec![Impossible("load".into())]),
@@ -193,6 +226,7 @@ fn any_group() -> impl Strategy<Value = GroupForm> {
             ohms,
             watts,
             watts_per: if per_coil { WattsPer::Coil } else { WattsPer::Driver },
+            unused: if per_coil { "1".into() } else { "0".into() },
         })
 }
 
@@ -215,6 +249,34 @@ fn any_amplifier() -> impl Strategy<Value = AmplifierForm> {
         })
 }
 
+fn any_build() -> impl Strategy<Value = BuildForm> {
+    let takes = (any_text(), any::<bool>(), any_text())
+        .prop_map(|(conductors, push_on, largest)| TakesForm { conductors, push_on, largest });
+    let word = |words: &[&str]| {
+        prop::sample::select(words.iter().map(|word| (*word).to_owned()).collect::<Vec<_>>())
+    };
+    let built = (
+        word(&["none", "one", "group", "driver", "coil"]),
+        any_text(),
+        word(&["", "amplifier", "box"]),
+        word(&["chain", "star"]),
+        any::<bool>(),
+        prop::collection::btree_set(1_u32..=16, 0..4),
+    );
+    let sizes = (any_text(), prop::array::uniform5(any_text()), prop::array::uniform3(takes));
+    (built, sizes).prop_map(|(built, (area, metres, takes))| {
+        let (cups, cup_count, joined_at, fed, not_in_vehicle, reversed) = built;
+        let reversed = reversed.into_iter().collect();
+        let build = BuildForm { cups, cup_count, joined_at, fed, reversed, ..BuildForm::default() };
+        BuildForm { not_in_vehicle, area, metres, takes, ..build }
+    })
+}
+
+fn any_work() -> impl Strategy<Value = Work> {
+    (0_u16..200, prop::collection::btree_set(0_u16..200, 0..20))
+        .prop_map(|(at, done)| Work { at, done: done.into_iter().collect() })
+}
+
 fn any_saved() -> impl Strategy<Value = Saved> {
     (
         prop::collection::vec(any_group(), 1..=8),
@@ -229,10 +291,20 @@ fn any_saved() -> impl Strategy<Value = Saved> {
         prop::option::of(".{1,20}"),
         prop::collection::vec((any::<bool>(), "[0-9:;a-d+|()]{1,20}"), 0..=compared::MOST),
         prop::option::of((1_u32..=999, 1_u32..=99)),
+        (any_build(), any_work()),
     )
         .prop_map(
-            |(groups, amplifier, (joined_only, even_only), order, key, compared, load)| {
-                let mut form = Form { groups, amplifier, joined_only, even_only };
+            |(
+                groups,
+                amplifier,
+                (joined_only, even_only),
+                order,
+                key,
+                compared,
+                load,
+                (build, work),
+            )| {
+                let mut form = Form { groups, amplifier, build, joined_only, even_only };
                 // As the reducer keeps it: unlike channels are as many as the count says.
                 form.fill_channels();
                 let compared = compared.into_iter().map(|(same, key)| {
@@ -242,7 +314,7 @@ fn any_saved() -> impl Strategy<Value = Saved> {
                 let compared = compared.collect();
                 let load = load.and_then(|(over, under)| Ratio::new(over.into(), under.into()));
                 let room = if key.is_some() { Room::List } else { Room::Compare };
-                Saved { load: load.map(Ohms::new), compared, room, order, key, form }
+                Saved { load: load.map(Ohms::new), compared, room, order, key, form, work }
             },
         )
 }

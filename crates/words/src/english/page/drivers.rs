@@ -38,3 +38,14 @@ pub const fn per(coil: bool) -> &'static str {
 pub const ADD: &str = "Add drivers of another kind";
 /// Removes a group.
 pub const REMOVE: &str = "Remove";
+
+/// How many coils of each driver are left out, as a choice.
+#[must_use]
+pub const fn unused(count: usize) -> &'static str {
+    match count {
+        0 => "all coils used",
+        1 => "one coil left out",
+        2 => "two coils left out",
+        _ => "three coils left out",
+    }
+}

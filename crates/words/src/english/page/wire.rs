@@ -5,13 +5,13 @@ use coilwright_solver::rig::{Cups, JoinedAt};
 
 /// The room.
 pub const WIRE_IT: &str = "Wire it";
-/// Where no configuration has been chosen yet.
-pub const CHOOSE_FIRST: &str = "Choose a configuration first: it is wired here.";
+/// Where there is no plan, and why that may be.
+pub const NO_PLAN: &str = "There is no plan yet: what stands in its way is told beside the box.";
 
 /// Over the form of the box.
 pub const BOX: &str = "The box";
-/// Over the choice of cups.
-pub const CUPS: &str = "Terminal cups";
+/// Begins the sentence of the box.
+pub const IT_HAS: &str = "Wire it with";
 /// A choice of cups: `no box` and so on, in the order of the contract.
 pub const NO_BOX: &str = "no box";
 /// One cup.
@@ -22,13 +22,7 @@ pub const CUP_FOR_GROUP: &str = "a cup for each group";
 pub const CUP_FOR_DRIVER: &str = "a cup for each driver";
 /// A cup for each coil.
 pub const CUP_FOR_COIL: &str = "a cup for each coil";
-/// How many cups.
-pub const CUP_COUNT: &str = "How many cups";
-/// What is taken where their number is left out.
-pub const CUP_COUNT_EMPTY: &str = "one for each driver group";
 
-/// Over the choice of the place where cups are joined.
-pub const JOINED_AT: &str = "Cups joined";
 /// The choice that is left to the plan.
 pub const JOINED_WHERE_IT_CAN_BE: &str = "where it can be: at the amplifier";
 /// At the amplifier.
@@ -36,62 +30,25 @@ pub const JOINED_AT_AMPLIFIER: &str = "at the amplifier";
 /// At the box.
 pub const JOINED_AT_BOX: &str = "at the box";
 
-/// Over the choice of chain or star.
-pub const FED: &str = "Drivers fed";
 /// One from the next.
-pub const CHAIN: &str = "chain";
-/// What it means.
-pub const CHAIN_MEANS: &str = "one from the next";
+pub const CHAIN: &str = "a chain: one driver from the next";
 /// Each from the same point.
-pub const STAR: &str = "star";
-/// What it means.
-pub const STAR_MEANS: &str = "each from the same point";
+pub const STAR: &str = "a star: each from the same point";
 
 /// Over the ticks of drivers that face in.
 pub const FACING_IN: &str = "Mounted facing in, on purpose";
-/// Whether a vehicle's battery feeds the amplifier.
-pub const VEHICLE: &str = "in a vehicle";
-/// The conductor.
-pub const CONDUCTOR: &str = "Conductor";
 
-/// Over the distances.
-pub const DISTANCES: &str = "Distances";
-/// The distances, in the order of a build.
-pub const DISTANCE: [&str; 5] = [
-    "Between coils of a driver",
-    "Between drivers",
-    "From driver to cup",
-    "Between cups",
-    "From box to amplifier",
-];
-
+/// Over the conductor and the distances.
+pub const LENGTHS: &str = "Conductor and distances";
 /// Over what terminals take.
 pub const TERMINALS: &str = "What terminals take";
-/// Whose terminals, in the order of a build.
-pub const TERMINALS_OF: [&str; 3] = ["Driver", "Cup", "Amplifier"];
-/// How many conductors one takes.
-pub const CONDUCTORS: &str = "Conductors";
-/// A push-on tab.
-pub const PUSH_ON: &str = "push-on tab";
-/// The largest conductor it takes.
-pub const LARGEST: &str = "Largest conductor";
-/// The unit of areas.
-pub const MM2: &str = "mm²";
-/// The unit of lengths.
-pub const METRES: &str = "m";
 
 /// The steps.
 pub const STEPS: &str = "Steps";
 /// The parts.
 pub const PARTS: &str = "Parts";
-/// The drawing.
-pub const DRAWING: &str = "Drawing";
 /// The circuit as it lies in the box.
 pub const AS_WIRED: &str = "As wired";
-/// What is worth knowing of the plan.
-pub const NOTES: &str = "Good to know";
-/// Before a caution.
-pub const CAUTION: &str = "Caution";
 
 /// Draws it larger.
 pub const LARGER: &str = "Larger";
@@ -99,8 +56,13 @@ pub const LARGER: &str = "Larger";
 pub const SMALLER: &str = "Smaller";
 /// Draws all of it.
 pub const WHOLE: &str = "Whole";
-/// How keys move in the drawing.
-pub const DRAWING_HELP: &str = "Arrow keys go from run to run; the step of a run stands beside it.";
+/// To the run before.
+pub const RUN_BEFORE: &str = "Run before";
+/// To the run after.
+pub const RUN_AFTER: &str = "Run after";
+/// How one moves about in the drawing.
+pub const DRAWING_HELP: &str =
+    "Touch a run, or go from run to run with the arrows: its step stands below.";
 /// Where there is no drawing.
 pub const NOT_DRAWN: &str = "This drawing could not be routed: please report it with the link. The steps are complete without it.";
 
@@ -114,6 +76,8 @@ pub const NEXT: &str = "Next";
 pub const BACK: &str = "Back";
 /// Ticks a step off.
 pub const DONE: &str = "Done";
+/// Ticks a step off and goes on.
+pub const DONE_NEXT: &str = "Done, next";
 /// Every step is ticked off.
 pub const ALL_DONE: &str = "Every step is done.";
 /// Speaks the step.
@@ -168,6 +132,8 @@ pub mod sheet {
     pub const DATE: &str = "Date";
     /// Where the work can hurt.
     pub const CAUTIONS: &str = "Cautions";
+    /// What is filled in by hand.
+    pub const BLANKS: [&str; 7] = [VOLTS, GAIN, FILTER, FUSE, WIRE, NAME, DATE];
     /// Where the plan is found again.
     pub const LINK: &str = "Link";
 }
@@ -192,6 +158,18 @@ pub fn step_of(step: usize, of: usize) -> String {
 #[must_use]
 pub fn done_of(done: usize, of: usize) -> String {
     format!("done {} of {}", count(done), count(of))
+}
+
+/// A driver by its number, counted from 1.
+#[must_use]
+pub fn driver(number: u32) -> String {
+    format!("driver {number}")
+}
+
+/// The box that ticks a step off.
+#[must_use]
+pub fn done_with(step: &str) -> String {
+    format!("{DONE}: {step}")
 }
 
 /// A choice of cups.

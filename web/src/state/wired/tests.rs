@@ -1,0 +1,86 @@
+use super::*;
+use crate::state::asking::Question;
+use crate::state::example;
+use crate::state::form::Place;
+use crate::state::link::{self, Saved};
+use coilwright_solver::problem::Code;
+use coilwright_solver::wiring::Step;
+
+fn answer(state: &State) -> State {
+    let request = state.read.request.clone().unwrap();
+    state.after(Action::Answered(Question::answer(request)))
+}
+
+/// The example's first configuration on the way to be wired.
+fn wiring() -> State {
+    let state = answer(&State::with(Saved::of(example::marigold())));
+    let key = state.shown().unwrap().key();
+    state.after(Action::Wire(key))
+}
+
+#[test]
+fn whoever_wires_a_configuration_has_chosen_it_and_sees_its_plan() {
+    let state = wiring();
+    assert_eq!(state.room, Room::Wire);
+    assert!(state.chosen.is_some());
+    let plan = state.plan().unwrap();
+    assert!(plan.steps.len() > plan.runs.len());
+    assert_eq!(state.lit(), None, "the first step is a check of polarity");
+}
+
+#[test]
+fn a_run_that_is_touched_shows_its_step_and_a_step_lights_its_run() {
+    let state = wiring();
+    for run in 0..state.plan().unwrap().runs.len() {
+        let touched = state.after(Action::Run(run));
+        assert_eq!(touched.lit(), Some(run));
+        let step = touched.plan().unwrap().steps[usize::from(touched.work.at)];
+        assert!(!matches!(step, Step::Land { .. }), "the first step of the run");
+    }
+    let first = state.after(Action::NextRun(true));
+    assert_eq!(first.lit(), Some(0));
+    let last = first.after(Action::NextRun(false)).lit();
+    assert_eq!(last, Some(state.plan().unwrap().runs.len() - 1));
+}
+
+#[test]
+fn what_is_done_outlives_a_refresh_and_not_a_change_of_the_plan() {
+    let state = wiring().after(Action::DoneNext).after(Action::Done(3, true));
+    assert_eq!((state.work.at, state.work.done.as_slice()), (1, &[0, 3][..]));
+    let link = link::write(&state.saved());
+    let again = answer(&State::with(link::open(&link).unwrap().saved));
+    assert_eq!(again.work, state.work);
+    assert_eq!(again.room, Room::Wire);
+    // Lengths do not change what is done.
+    let longer = again.after(Action::Set(Place::Metres(4), "5".into()));
+    assert_eq!(longer.work, state.work);
+    let boxed = longer.after(Action::Set(Place::Cups, "one".into()));
+    assert_eq!(boxed.work, Work::default());
+}
+
+#[test]
+fn a_box_that_does_not_allow_the_configuration_is_told_at_its_field() {
+    let state = wiring().after(Action::Set(Place::Cups, "group".into()));
+    let state = state.after(Action::Set(Place::CupCount, "9".into()));
+    assert_eq!(state.read.at(Place::CupCount).map(|trouble| trouble.is_missing()), Some(false));
+    assert_eq!(state.form.build.cup_count, "9");
+    let state = state.after(Action::Set(Place::CupCount, "2".into()));
+    assert!(state.read.at(Place::CupCount).is_none());
+    let planned = &state.wired.as_ref().unwrap().plan;
+    if let Err(problem) = planned {
+        assert_eq!(problem.code, Code::NotPossibleHere);
+        assert_eq!(problem.path, Place::Cups.path());
+    }
+}
+
+#[test]
+fn the_drawing_grows_and_shrinks_within_bounds() {
+    let (mut zoom, mut sizes) = (Zoom::Whole, Vec::new());
+    for _ in 0..9 {
+        zoom = zoom.turned(true);
+        sizes.push(zoom);
+    }
+    assert_eq!(sizes[0], Zoom::Quarters(6));
+    assert_eq!(sizes[8], Zoom::Quarters(12));
+    assert_eq!(Zoom::Quarters(2).turned(false), Zoom::Quarters(2));
+}

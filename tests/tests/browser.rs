@@ -38,6 +38,8 @@ mod states;
 mod trouble;
 #[path = "browser/ways.rs"]
 mod ways;
+#[path = "browser/wiring.rs"]
+mod wiring;
 
 use coilwright_words::english::{judged, page as words};
 use page::{Page, journey};

@@ -54,6 +54,20 @@ pub(crate) fn nothing_fits() -> String {
     "#v=1&drivers=2~2~2~500&amplifier=1~1&channel=16".to_owned()
 }
 
+/// Two dual 2 Ω drivers in one box, each with a cup, on an amplifier with tied pairs.
+pub(crate) fn two_wired(room: &str) -> String {
+    let key = within("1:(1a+1b)||(2a+2b)");
+    format!(
+        "#v=1&key={key}&view={room}&work=4~7&box=driver~~~chain&drivers=2~2~2~500\
+         &amplifier=1~1&channel=1~4:420~2:760~1:1200~tied"
+    )
+}
+
+/// Sixteen dual-coil drivers, wired.
+pub(crate) fn sixteen_wired(room: &str) -> String {
+    sixteen().replace("&drivers", &format!("&view={room}&box=one~~~chain&drivers"))
+}
+
 /// Everything.
 pub(crate) fn all() -> Vec<Shown> {
     let plain = [
@@ -85,5 +99,9 @@ pub(crate) fn all() -> Vec<Shown> {
     all.push(("a long ladder", long_ladder()));
     all.push(("nothing fits", nothing_fits()));
     all.push(("sixteen drivers", sixteen()));
+    for (name, room) in [("a plan", "wire"), ("working mode", "work"), ("a job sheet", "sheet")] {
+        all.push((name, two_wired(room)));
+    }
+    all.push(("a long plan", sixteen_wired("wire")));
     all
 }

@@ -5,7 +5,6 @@ use super::tied;
 use super::wire::{self, svg, told};
 use super::words::cautions::{self, Caution};
 use super::words::page::wire as words;
-use super::words::rig as rig_words;
 use crate::browser::address;
 use crate::state::form::Form;
 use crate::state::link::{self, Saved};
@@ -33,7 +32,6 @@ pub fn room(pen: &mut Pen) {
     pen.open(if few { "article.paper paper-few" } else { "article.paper paper-many" });
     pen.open("header.paper-head");
     pen.line("h3.paper-title", words::JOB_SHEET);
-    pen.told("p", tied(&rig_words::summary(told.rig)));
     wire::configuration(pen);
     pen.close();
     pen.open("div.paper-drawing");

@@ -2,6 +2,7 @@
 
 use super::pen::{Pen, What, When};
 use super::words::page::{chosen as rows, wire as words};
+use super::words::rig as rig_words;
 use super::words::wiring::Told;
 use super::{build, tied, top};
 use crate::state::wired::{Wired, Zoom};
@@ -47,6 +48,9 @@ pub fn told<'a>(pen: &Pen<'a>) -> Option<Told<'a>> {
 pub fn configuration(pen: &mut Pen) {
     let Some(one) = pen.state.shown() else { return pen.nothing() };
     pen.open("div.wire-what");
+    if let Some(answered) = pen.state.answered.as_deref() {
+        pen.told("p.described", tied(&rig_words::summary(&answered.request.rig)));
+    }
     for output in &one.outputs {
         pen.open("p.chosen-load");
         super::list::big(pen, output.load);
@@ -128,6 +132,9 @@ fn at_hand(pen: &mut Pen, told: &Told<'_>) {
         let step = told.step(at);
         pen.told("b", tied(&step.title));
         pen.told("span", tied(&step.text));
+        if let Some(caution) = step.caution {
+            pen.told("span.step-caution", caution);
+        }
     }
     pen.close();
 }
@@ -182,9 +189,11 @@ fn entry(pen: &mut Pen, told: &Told<'_>, number: u16) {
         pen.fixed("aria-current", "step");
     }
     pen.told("b", tied(&step.title));
-    pen.told("span", tied(&step.text));
-    if let Some(caution) = step.caution {
-        pen.told("span.step-caution", caution);
+    if here {
+        pen.told("span.step-text", tied(&step.text));
+        if let Some(caution) = step.caution {
+            pen.told("span.step-text step-caution", caution);
+        }
     }
     pen.close();
     pen.close();

@@ -1,0 +1,266 @@
+//! Journeys from a chosen configuration to its plan, the work on it and the paper.
+
+use super::page::{Page, journey, root};
+use super::states;
+use super::words::wire as say;
+use base64::Engine;
+use serde_json::json;
+use thirtyfour::prelude::*;
+
+/// What stands in an element.
+async fn read(page: &Page, selector: &str) -> WebDriverResult<String> {
+    page.text(selector).await
+}
+
+/// The number of the run that is lit.
+async fn lit(page: &Page) -> WebDriverResult<Option<u64>> {
+    let script = "const lit = document.querySelectorAll('.wired .d-lit');
+        return lit.length === 1 ? Number(lit[0].closest('[data-run]').dataset.run) : null";
+    Ok(page.run(script, Vec::new()).await?.as_u64())
+}
+
+async fn until_lit(page: &Page, run: u64) -> WebDriverResult<()> {
+    page.until(&format!("run {run} is lit"), async || Ok(lit(page).await? == Some(run))).await
+}
+
+#[test]
+fn by_keyboard_from_the_list_to_a_step_and_a_refresh_keeps_what_is_done() {
+    journey(async |page| {
+        page.widen(360).await?;
+        page.open("").await?;
+        page.settled().await?;
+        page.tap("li.entry .entry-main").await?;
+        page.until_there("#chosen").await?;
+        page.tab_to(say::WIRE_IT).await?;
+        page.press(Key::Enter + "").await?;
+        page.until_there(".wire #room").await?;
+        page.tab_to(say::WORKING).await?;
+        page.press(Key::Enter + "").await?;
+        page.until_there(".working .work-step").await?;
+        for _ in 0..3 {
+            page.tab_to(say::DONE_NEXT).await?;
+            page.press(Key::Enter + "").await?;
+        }
+        page.until("the fourth step", async || {
+            Ok(read(page, ".work-far").await?.starts_with("Step 4 of "))
+        })
+        .await?;
+        let (far, title) = (read(page, ".work-far").await?, read(page, ".work-title").await?);
+        assert!(far.contains("done 3 of"), "{far}");
+        // Locked or reloaded in the middle of the job: it goes on where it was.
+        page.refresh().await?;
+        page.until_there(".working .work-step").await?;
+        assert_eq!(read(page, ".work-far").await?, far);
+        assert_eq!(read(page, ".work-title").await?, title);
+        page.tab_to(say::LEAVE_WORKING).await?;
+        page.press(Key::Enter + "").await?;
+        page.until_there("ol.steps").await?;
+        assert_eq!(page.count("ol.steps input:checked").await?, 3);
+        assert_eq!(page.count("[aria-current=step]").await?, 1);
+        Ok(())
+    });
+}
+
+#[test]
+fn a_touched_run_shows_its_step_and_a_step_lights_its_run() {
+    journey(async |page| {
+        page.widen(1280).await?;
+        page.open(&states::two_wired("wire")).await?;
+        page.until_there(".wired [data-run]").await?;
+        let runs = page.count(".wired [data-run]").await?;
+        assert_eq!(runs, 10, "four inside the box more than cups, four cables");
+        for run in [0_u64, 5, 9] {
+            // A touch in the middle of the wire.
+            let touch = format!(
+                "const wire = document.querySelector('.wired [data-run=\"{run}\"] .d-hit');
+                 const at = wire.getPointAtLength(wire.getTotalLength() / 2);
+                 const on = new DOMPoint(at.x, at.y).matrixTransform(wire.getScreenCTM());
+                 wire.scrollIntoView({{ block: 'center' }});
+                 wire.dispatchEvent(new MouseEvent('click', {{ bubbles: true, clientX: on.x }}))"
+            );
+            page.run(&touch, Vec::new()).await?;
+            until_lit(page, run).await?;
+            let shown = read(page, ".at-hand").await?;
+            assert!(shown.contains(&format!("un {}", run + 1)), "{shown}");
+        }
+        page.tab_to(say::RUN_AFTER).await?;
+        page.press(Key::Enter + "").await?;
+        until_lit(page, 0).await?;
+        page.run("document.querySelector('#step-2').focus()", Vec::new()).await?;
+        page.press(Key::Enter + "").await?;
+        page.until_there("#step-2[aria-current=step]").await?;
+        Ok(())
+    });
+}
+
+#[test]
+fn what_a_box_does_not_allow_is_said_beside_its_field_and_the_plan_waits() {
+    journey(async |page| {
+        page.widen(360).await?;
+        let key = states::within("1:(1a||2a)+(1b||2b)");
+        page.open(&format!(
+            "#v=1&key={key}&view=wire&joined_only=0&drivers=2~2~2~500&amplifier=1~1&channel=1~1:900"
+        ))
+        .await?;
+        page.until_there("ol.steps").await?;
+        let choose = |cups: &str| {
+            format!(
+                "const cups = document.getElementById('box-cups'); cups.value = '{cups}';
+                 cups.dispatchEvent(new Event('change', {{ bubbles: true }}))"
+            )
+        };
+        page.run(&choose("driver"), Vec::new()).await?;
+        page.until_there("#box-cups-trouble").await?;
+        assert!(read(page, "#box-cups-trouble").await?.contains("Driver 1"));
+        assert_eq!(page.count("ol.steps").await?, 0);
+        page.run(&choose("coil"), Vec::new()).await?;
+        page.until_there("ol.steps").await?;
+        assert_eq!(page.count("#box-cups-trouble").await?, 0);
+        Ok(())
+    });
+}
+
+/// The pages of a job sheet as the browser prints it.
+async fn printed(page: &Page, name: &str, [wide, high]: [f64; 2]) -> WebDriverResult<usize> {
+    let paper = json!({
+        "paperWidth": wide, "paperHeight": high, "preferCSSPageSize": true,
+        "marginTop": 0.4, "marginBottom": 0.4, "marginLeft": 0.4, "marginRight": 0.4,
+    });
+    let printed = page.command("Page.printToPDF", paper).await?;
+    let text = printed["data"].as_str().unwrap_or_default();
+    let pdf = base64::engine::general_purpose::STANDARD.decode(text).unwrap();
+    assert!(pdf.starts_with(b"%PDF"));
+    let folder = root().join("artefacts");
+    std::fs::create_dir_all(&folder).unwrap();
+    std::fs::write(folder.join(name), &pdf).unwrap();
+    // Each page is an object of its own; the list of pages is one of another type.
+    let page = b"/Type /Page\n";
+    Ok(pdf.windows(page.len()).filter(|window| window == page).count())
+}
+
+#[test]
+fn a_job_sheet_of_up_to_four_drivers_is_one_page_and_more_are_numbered_pages() {
+    let (a4, letter) = ([8.27, 11.69], [8.5, 11.0]);
+    let four = {
+        let key = states::within("1:(1a+1b)||(2a+2b)||(3a+3b)||(4a+4b)");
+        format!(
+            "#v=1&key={key}&view=sheet&box=one~~~chain&drivers=4~2~4~300\
+             &amplifier=1~1&channel=1~4:540~2:900~1:1300"
+        )
+    };
+    journey(async |page| {
+        for (name, link, one) in [
+            ("two", states::two_wired("sheet"), true),
+            ("four", four, true),
+            ("sixteen", states::sixteen_wired("sheet"), false),
+        ] {
+            page.open_afresh(&link).await?;
+            page.until_there(".paper .wired").await?;
+            page.until_there(".paper .code").await?;
+            for (paper, size) in [("a4", a4), ("letter", letter)] {
+                let pages = printed(page, &format!("sheet-{name}-{paper}.pdf"), size).await?;
+                assert_eq!(pages == 1, one, "{name} on {paper}: {pages} pages");
+                assert!(pages > 0 && pages < 9, "{name} on {paper}: {pages} pages");
+            }
+        }
+        Ok(())
+    });
+}
+
+#[test]
+fn whoever_prints_the_plan_gets_the_job_sheet() {
+    journey(async |page| {
+        page.open(&states::two_wired("wire")).await?;
+        page.until_there("ol.steps").await?;
+        let pages = printed(page, "sheet-from-the-plan.pdf", [8.27, 11.69]).await?;
+        page.until_there(".paper .wired").await?;
+        assert_eq!(pages, 1);
+        Ok(())
+    });
+}
+
+/// Stand-ins for what headless browsers do not have; each notes that it was asked.
+const FAKES: &str = "
+    window.asked = [];
+    Object.defineProperty(navigator, 'wakeLock', { configurable: true, value: {
+        request: async (what) => { window.asked.push(`lock ${what}`);
+            return { released: false, addEventListener() {},
+                release: async () => { window.asked.push('release'); } }; } } });
+    Object.defineProperty(window, 'speechSynthesis', { configurable: true, value: {
+        speak: (one) => window.asked.push(`speak ${one.text}`), cancel() {}, speaking: false } });";
+
+#[test]
+fn working_mode_keeps_the_screen_awake_and_reads_aloud_where_the_browser_can() {
+    journey(async |page| {
+        page.command("Page.addScriptToEvaluateOnNewDocument", json!({ "source": FAKES })).await?;
+        page.open(&states::two_wired("wire")).await?;
+        page.until_there("ol.steps").await?;
+        let asked = "return window.asked.join('\\n')";
+        assert_eq!(page.run(asked, Vec::new()).await?, "");
+        page.tap_button(say::WORKING).await?;
+        page.until("the lock is asked for", async || {
+            page.asks("return window.asked.includes('lock screen')").await
+        })
+        .await?;
+        page.tap_button(say::READ_ALOUD).await?;
+        let title = read(page, ".work-title").await?;
+        page.until("the step is spoken", async || {
+            let asked = page.run(asked, Vec::new()).await?;
+            Ok(asked.as_str().unwrap_or_default().contains(&format!("speak {title}")))
+        })
+        .await?;
+        page.tap_button(say::LEAVE_WORKING).await?;
+        page.until("the lock is given back", async || {
+            page.asks("return window.asked.includes('release')").await
+        })
+        .await
+    });
+}
+
+#[test]
+fn where_the_browser_has_neither_working_mode_is_quiet_about_them() {
+    journey(async |page| {
+        let gone = "delete Navigator.prototype.wakeLock; delete window.speechSynthesis;
+            delete Window.prototype.speechSynthesis;";
+        page.command("Page.addScriptToEvaluateOnNewDocument", json!({ "source": gone })).await?;
+        page.open(&states::two_wired("work")).await?;
+        page.until_there(".work-step").await?;
+        assert!(!page.says().await?.contains(say::READ_ALOUD));
+        page.tap_button(say::NEXT).await?;
+        page.until("the next step", async || {
+            Ok(read(page, ".work-far").await?.starts_with("Step 6 "))
+        })
+        .await
+    });
+}
+
+#[test]
+fn steps_are_copied_and_the_drawing_is_saved_as_svg_and_png() {
+    let folder = std::env::temp_dir().join(format!("wiring-{}", std::process::id()));
+    std::fs::create_dir_all(&folder).unwrap();
+    journey(async |page| {
+        let clipboard = json!({ "permissions": ["clipboardReadWrite", "clipboardSanitizedWrite"] });
+        page.command("Browser.grantPermissions", clipboard).await?;
+        let down = json!({ "behavior": "allow", "downloadPath": folder.to_string_lossy() });
+        page.command("Browser.setDownloadBehavior", down).await?;
+        page.open(&states::two_wired("wire")).await?;
+        page.until_there("ol.steps").await?;
+        page.tap_button(say::COPY_STEPS).await?;
+        page.until_it_says(say::COPIED).await?;
+        let script = "const done = arguments[arguments.length - 1];
+            navigator.clipboard.readText().then(done, (error) => done(String(error)))";
+        let copied = page.browser.execute_async(script.to_owned(), Vec::new()).await?;
+        let copied = copied.json().as_str().unwrap_or_default().to_owned();
+        assert!(copied.contains("(1a + 1b) ∥ (2a + 2b)") && copied.contains("1."), "{copied}");
+        page.tap_button(say::SAVE_SVG).await?;
+        page.tap_button(say::SAVE_PNG).await?;
+        let (svg, png) = (folder.join("wiring.svg"), folder.join("wiring.png"));
+        page.until("both files are saved", async || Ok(svg.exists() && png.exists())).await?;
+        let drawing = std::fs::read_to_string(&svg).unwrap();
+        assert!(drawing.starts_with("<svg") && drawing.contains("http://www.w3.org/2000/svg"));
+        let picture = std::fs::read(&png).unwrap();
+        assert!(picture.starts_with(b"\x89PNG") && picture.len() > 5_000, "{}", picture.len());
+        Ok(())
+    });
+    std::fs::remove_dir_all(&folder).unwrap();
+}

@@ -136,6 +136,9 @@ fn a_cup_for_each_driver_joins_at_the_amplifier_where_it_can_be() {
     assert_eq!(first, ["amplifier 1.1+", "amplifier 1.2+", "cup 1+", "cup 2+"]);
     let cups: Vec<_> = tied.cups.iter().map(|cup| (cup.number, cup.coils.join(" "))).collect();
     assert_eq!(cups, [(1, "1a 1b".to_owned()), (2, "2a 2b".to_owned())]);
+    // Fed alike, the drivers differ by nothing, and nothing has no sign.
+    let alike = tied.imbalance.map(|imbalance| imbalance.decibels.to_bits());
+    assert_eq!(alike, Some(0.0_f64.to_bits()));
     let at_box = wired(&dual(r#"{"cups": "driver", "joined_at": "box"}"#), EACH);
     assert!(!at_box.joined_at_amplifier);
     let outside = at_box.runs.iter().filter(|run| run.stage.name() == "outside").count();

@@ -37,8 +37,8 @@ function complaints(program, lib) {
 }
 
 const HEAD = `
-import init, { configurations } from "./coilwright.js";
-import type { Answer, Configuration, Output, ProblemCode, Request, Verdict } from "./coilwright.js";
+import init, { configurations, wiring } from "./coilwright.js";
+import type { Answer, Box, Configuration, Output, ProblemCode, Request, Run, Terminal, Verdict, Wiring } from "./coilwright.js";
 `;
 
 const USE = `${HEAD}
@@ -51,9 +51,17 @@ const request: Request = {
     channels: [{ least_ohms: 1, rated: [{ ohms: 2, watts: 800 }] }, {}],
     bridges: [{ channels: [1, 2] }],
   },
+  box: {
+    cups: "group",
+    cup_count: 2,
+    joined_at: null,
+    mounted_reversed: [2],
+    driver_terminals: { push_on: true, largest_mm2: 4 },
+  },
   joined_only: false,
   limit: 20,
 };
+const usual: Box = {};
 const bare: Request = { drivers: [] };
 
 export async function use(bytes: Uint8Array): Promise<string> {
@@ -67,7 +75,13 @@ export async function use(bytes: Uint8Array): Promise<string> {
   const verdict: Verdict = output?.verdict ?? "not_stated";
   const codes: ProblemCode[] = configurations(bare).problems.map((problem) => problem.code);
   const total: number | null = answer.total;
-  return [watts, verdict, total, output?.network, ...codes].join();
+  const plan: Wiring = wiring({ ...request, box: usual }, first?.key ?? "1:1a");
+  const run: Run | undefined = plan.runs[0];
+  const end: Terminal | undefined = run?.from;
+  const probes: Terminal[] | null | undefined = plan.steps[0]?.probes;
+  const sizes: string | null = plan.drawing;
+  const plan_says = [end?.at, end?.sign, run?.role, run?.amps, probes?.length, sizes, plan.parts?.wire.length];
+  return [watts, verdict, total, output?.network, ...codes, ...plan_says].join();
 }
 `;
 
@@ -87,6 +101,10 @@ const WRONG = [
   ["a count in text", 'configurations({ drivers: [{ count: "1", coils: 1, ohms: 4 }] });'],
   ["a bridge of three", "configurations({ drivers: [], amplifier: { channels: [], bridges: [{ channels: [1, 2, 3] }] } });"],
   ["a total taken for a number", "export const n: number = configurations({ drivers: [] }).total;"],
+  ["a plan without a key", "wiring({ drivers: [] });"],
+  ["a key that is a number", "wiring({ drivers: [] }, 1);"],
+  ["a choice of cups nobody has", 'wiring({ drivers: [], box: { cups: "two" } }, "1a");'],
+  ["a field of the box misspelt", 'wiring({ drivers: [], box: { cup: "one" } }, "1a");'],
   ["a verdict nobody gives", 'export const v: Verdict = "maybe";'],
 ];
 

@@ -4,8 +4,10 @@
 //! One table makes the structures, their JSON, the type declarations and the schema.
 
 mod shape;
+mod wiring;
 
 pub use shape::{Described, Named, Shape, Shaped, Word, Words};
+pub use wiring::{Cup, Ends, Imbalance, Joined, Parts, Run, Step, Terminal, WireOfStage, Wiring};
 
 use coilwright_solver::answer::{
     Answer as Found, Configuration as FoundConfiguration, Output as FoundOutput, Way,

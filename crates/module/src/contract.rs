@@ -7,10 +7,10 @@ mod schema;
 mod typescript;
 
 pub use json::pretty;
-pub use schema::{answer_schema, request_schema};
+pub use schema::{answer_schema, request_schema, wiring_schema};
 pub use typescript::typescript;
 
-use crate::answer::{Answer, Described, Shape, Shaped};
+use crate::answer::{Described, Shape};
 
 /// The JSON Schemas (draft 2020-12): file name and text.
 ///
@@ -20,17 +20,21 @@ use crate::answer::{Answer, Described, Shape, Shaped};
 ///     .iter()
 ///     .map(|(name, _)| *name)
 ///     .collect();
-/// assert_eq!(names, ["request.json", "answer.json"]);
+/// assert_eq!(names, ["request.json", "answer.json", "wiring.json"]);
 /// ```
 #[must_use]
 pub fn schemas() -> Vec<(&'static str, String)> {
-    vec![("request.json", pretty(&request_schema())), ("answer.json", pretty(&answer_schema()))]
+    vec![
+        ("request.json", pretty(&request_schema())),
+        ("answer.json", pretty(&answer_schema())),
+        ("wiring.json", pretty(&wiring_schema())),
+    ]
 }
 
-/// The objects of the answer, the answer first, each once.
-fn answer_objects() -> Vec<&'static Described> {
+/// The objects of answers, the first answer first, each once.
+fn answer_objects(answers: &[Shape]) -> Vec<&'static Described> {
     let mut objects: Vec<&'static Described> = Vec::new();
-    let mut shapes = vec![Answer::SHAPE];
+    let mut shapes: Vec<Shape> = answers.iter().rev().copied().collect();
     while let Some(shape) = shapes.pop() {
         match shape {
             Shape::Nullable(inner) | Shape::List(inner) => shapes.push(*inner),

@@ -32,7 +32,20 @@ extern "C" {
 /// declarations that ship beside the module say what goes in and what comes out.
 #[wasm_bindgen(skip_typescript)]
 pub fn configurations(request: &JsValue) -> JsValue {
-    let answer = crate::configurations(&value(request, Kind::Object(Object::Request)));
+    plain(&crate::configurations(&value(request, Kind::Object(Object::Request))))
+}
+
+/// How one configuration of a rig is wired, or every problem with request and key.
+#[wasm_bindgen(skip_typescript)]
+pub fn wiring(request: &JsValue, key: &JsValue) -> JsValue {
+    let request = value(request, Kind::Object(Object::Request));
+    // A key is text, so that nothing else is looked into; left out, it is missing.
+    let key = (!key.is_undefined()).then(|| value(key, Kind::Boolean));
+    plain(&crate::wiring(&request, key.as_ref()))
+}
+
+/// An answer as plain objects.
+fn plain(answer: &impl Serialize) -> JsValue {
     answer
         .serialize(&serde_wasm_bindgen::Serializer::json_compatible())
         // No structure of the answer can fail to serialise.
@@ -78,6 +91,7 @@ fn list(of: &JsValue, kind: Kind) -> Option<Value> {
         Kind::Objects { of, most, .. } => (Kind::Object(of), usize::try_from(most).ok()?),
         Kind::Numbers { .. } => (kind, most_measured()),
         Kind::TwoChannels => (kind, 2),
+        Kind::DriverNumbers { most, .. } => (kind, usize::try_from(most).ok()?),
         _ => return Some(Value::List(Vec::new())),
     };
     let length = Reflect::get(of, &JsValue::from_str("length")).ok()?;

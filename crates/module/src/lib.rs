@@ -8,7 +8,7 @@
 //! | feature | adds |
 //! |---|---|
 //! | none | the library: pure Rust, no browser |
-//! | `js` | the export `configurations(request)` for JavaScript, which never throws |
+//! | `js` | the exports `configurations(request)` and `wiring(request, key)` for JavaScript, which never throw |
 //! | `json` | `configurations_json`, from text to text, no part of the contract: with `js` it is an export too, so that answers of a native and a wasm build can be compared through one serialiser |
 //!
 //! What this crate does not do: it computes nothing (the solver does) and words
@@ -22,7 +22,8 @@ pub mod js;
 pub mod reader;
 pub mod value;
 
-use answer::Answer;
+use answer::{Answer, Wiring};
+use coilwright_solver::problem::{Code, Detail, Path, Problem};
 use value::Value;
 
 /// Answers a request: every distinct configuration, judged and ranked, or every
@@ -50,6 +51,45 @@ pub fn configurations(request: &Value) -> Answer {
     match reader::request(request) {
         Ok(request) => Answer::from(coilwright_solver::answer::answer(request)),
         Err(problems) => Answer::of_problems(&problems),
+    }
+}
+
+/// Tells how one configuration of a rig is wired, or every problem with the request and
+/// with the key. `limit` and the filters of the request are read and change nothing.
+///
+/// # Example
+/// ```
+/// use coilwright_module::{value::Value, wiring};
+/// let driver = Value::object([
+///     ("count", Value::Number(2.0)),
+///     ("coils", Value::Number(1.0)),
+///     ("ohms", Value::Number(2.0)),
+/// ]);
+/// let request = Value::object([("drivers", Value::List(vec![driver]))]);
+/// let key = |key: &str| Value::Text(key.to_owned());
+/// let wired = wiring(&request, Some(&key("2a || 1a")));
+/// assert_eq!((wired.key.as_deref(), wired.runs.len()), (Some("1a||2a"), 4));
+///
+/// let wired = wiring(&request, Some(&key("1a")));
+/// assert_eq!(wired.problems[0].path, "key");
+/// assert_eq!(wired.problems[0].code.name(), "unknown_configuration");
+/// ```
+#[must_use]
+pub fn wiring(request: &Value, key: Option<&Value>) -> Wiring {
+    let of_key = |code| Problem::new(Path::root().field("key"), code, Detail::None);
+    let key = match key {
+        Some(Value::Text(key)) => Ok(key),
+        Some(_) => Err(of_key(Code::WrongType)),
+        None => Err(of_key(Code::Missing)),
+    };
+    match (reader::asked(request), key) {
+        (Ok((request, build)), Ok(key)) => Wiring::of(&request.rig, &build, key)
+            .unwrap_or_else(|problem| Wiring::of_problems(&[problem])),
+        (Ok(_), Err(problem)) => Wiring::of_problems(&[problem]),
+        (Err(mut problems), key) => {
+            problems.extend(key.err());
+            Wiring::of_problems(&problems)
+        }
     }
 }
 

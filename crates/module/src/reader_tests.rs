@@ -186,6 +186,9 @@ fn a_value_of_one_field_is_read_or_told() {
         (r#"{"name": 5}"#, "name", "wrong_type"),
         (r#"{"name": "a\nb"}"#, "name", "out_of_range"),
         (r#"{"name": "\u0085"}"#, "name", "out_of_range"),
+        (r#"{"unused_coils": "1"}"#, "unused_coils", "wrong_type"),
+        (r#"{"unused_coils": 4}"#, "unused_coils", "out_of_range"),
+        (r#"{"unused_coils": 2}"#, "unused_coils", "not_possible_here"),
         (r#"{"dc_ohms": 2}"#, "dc_ohms", "wrong_type"),
         (r#"{"dc_ohms": [2, 2, 2]}"#, "dc_ohms", "wrong_length"),
         (r#"{"dc_ohms": [2, "2", 2, 2]}"#, "dc_ohms[1]", "wrong_type"),
@@ -360,7 +363,9 @@ fn every_field_of_the_table_is_read() {
         let Value::Object(root) = nest(hold(Object::Request), "drivers", list(group)) else {
             unreachable!()
         };
-        let root = nest(root, "amplifier", amplifier);
+        let Value::Object(root) = nest(root, "amplifier", amplifier) else { unreachable!() };
+        let terminals = Value::Object(hold(Object::Terminal));
+        let root = nest(root, "box", nest(hold(Object::Build), "driver_terminals", terminals));
         let problems = request(&root).unwrap_err();
         let told = problems.iter().any(|problem| {
             problem.code == Code::WrongType && problem.detail == Detail::Field(field)

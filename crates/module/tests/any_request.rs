@@ -1,9 +1,9 @@
 //! Laws of the contract on requests that nobody would write by hand.
 
-use coilwright_module::answer::Answer;
-use coilwright_module::configurations;
-use coilwright_module::contract::{answer_schema, pretty};
+use coilwright_module::answer::Wiring;
+use coilwright_module::contract::{answer_schema, pretty, wiring_schema};
 use coilwright_module::value::Value;
+use coilwright_module::{configurations, wiring};
 use coilwright_solver::bounds::{Default, Field, Kind, Object};
 use proptest::prelude::*;
 use proptest::test_runner::FileFailurePersistence;
@@ -191,15 +191,18 @@ fn distinct(value: Value) -> Value {
     }
 }
 
-fn as_value(answer: &Answer) -> serde_json::Result<Value> {
-    serde_json::from_str(&serde_json::to_string(answer)?)
+fn as_value(answer: &impl serde::Serialize) -> Result<Value, TestCaseError> {
+    let text = serde_json::to_string(answer);
+    let value = text.and_then(|text| serde_json::from_str(&text));
+    value.map_err(|error| TestCaseError::fail(error.to_string()))
 }
 
 fn check(request: &Value) -> Result<(), TestCaseError> {
     let answer = configurations(request);
     let schema = answer_schema();
-    let value = as_value(&answer).map_err(|error| TestCaseError::fail(error.to_string()))?;
-    satisfies(&schema, &schema, &value).map_err(TestCaseError::fail)?;
+    satisfies(&schema, &schema, &as_value(&answer)?).map_err(TestCaseError::fail)?;
+    let key = answer.configurations.first().map(|one| one.key.as_str());
+    check_wiring(request, &Value::Text(key.unwrap_or("1a").to_owned()), key.is_some())?;
     if answer.problems.is_empty() {
         prop_assert!(answer.total.is_some());
         return Ok(());
@@ -214,6 +217,26 @@ fn check(request: &Value) -> Result<(), TestCaseError> {
     told.sort_unstable();
     told.dedup();
     prop_assert_eq!(told.len(), answer.problems.len(), "told twice: {:?}", answer.problems);
+    Ok(())
+}
+
+/// A key of the list is wired, or the box does not allow it; no other problem is left.
+fn check_wiring(request: &Value, key: &Value, listed: bool) -> Result<(), TestCaseError> {
+    let wired = wiring(request, Some(key));
+    let schema = wiring_schema();
+    satisfies(&schema, &schema, &as_value(&wired)?).map_err(TestCaseError::fail)?;
+    if wired.problems.is_empty() {
+        prop_assert!(!wired.runs.is_empty() && wired.parts.is_some());
+        return Ok(());
+    }
+    for problem in &wired.problems {
+        let of_box = problem.path.starts_with("box.");
+        prop_assert!(!listed || of_box, "{:?}", problem);
+        let leads = problem.path == "key" || leads_somewhere(request, &problem.path);
+        prop_assert!(leads, "{:?}", problem);
+    }
+    let nothing = Wiring { problems: wired.problems.clone(), ..Wiring::of_problems(&[]) };
+    prop_assert_eq!(wired, nothing);
     Ok(())
 }
 

@@ -42,6 +42,15 @@ impl Sign {
             Self::Minus => Self::Plus,
         }
     }
+
+    /// The name in the contract.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Plus => "+",
+            Self::Minus => "-",
+        }
+    }
 }
 
 /// What a terminal is one of.
@@ -83,6 +92,18 @@ pub enum Role {
     Negative,
     /// Neither: between parts in series.
     Between,
+}
+
+impl Role {
+    /// The name in the contract.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Positive => "positive",
+            Self::Negative => "negative",
+            Self::Between => "between",
+        }
+    }
 }
 
 /// When a run is placed.

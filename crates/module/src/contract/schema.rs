@@ -2,7 +2,7 @@
 
 use super::answer_objects;
 use super::fields::{about, is_optional, sentence, type_name};
-use crate::answer::{Answer, Shape, Shaped};
+use crate::answer::{Answer, Shape, Shaped, Wiring};
 use crate::value::Value;
 use coilwright_solver::bounds::{Default as Left, Field, Kind, Object};
 
@@ -21,10 +21,20 @@ pub fn request_schema() -> Value {
     document("Request", request_object(Object::Request), defs.collect())
 }
 
-/// The schema of an answer.
+/// The schema of an answer to `configurations`.
 #[must_use]
 pub fn answer_schema() -> Value {
-    let mut objects = answer_objects().into_iter().map(|object| {
+    schema_of(Answer::SHAPE)
+}
+
+/// The schema of an answer to `wiring`.
+#[must_use]
+pub fn wiring_schema() -> Value {
+    schema_of(Wiring::SHAPE)
+}
+
+fn schema_of(answer: Shape) -> Value {
+    let mut objects = answer_objects(&[answer]).into_iter().map(|object| {
         let fields = object.fields.iter().map(|(name, doc, shape)| {
             let described = with(answer_value(shape), "description", text(doc));
             ((*name).to_owned(), described)
@@ -34,7 +44,7 @@ pub fn answer_schema() -> Value {
         (object.name.to_owned(), schema)
     });
     let root = objects.next().map_or(Value::Null, |(_, root)| root);
-    let Shape::Object(answer) = Answer::SHAPE else {
+    let Shape::Object(answer) = answer else {
         return Value::Null;
     };
     document(answer.name, root, objects.collect())

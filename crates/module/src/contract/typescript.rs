@@ -2,7 +2,7 @@
 
 use super::answer_objects;
 use super::fields::{about, is_optional, sentence, type_name};
-use crate::answer::{Shape, Words};
+use crate::answer::{Answer, Shape, Shaped, Wiring, Words};
 use coilwright_solver::bounds::{Field, Kind, Object};
 use core::fmt::Write;
 
@@ -28,7 +28,7 @@ pub fn typescript() -> String {
         text.push_str("}\n\n");
     }
     let mut words: Vec<&'static Words> = Vec::new();
-    for object in answer_objects() {
+    for object in answer_objects(&[Answer::SHAPE, Wiring::SHAPE]) {
         comment(&mut text, "", object.doc);
         line(&mut text, &format!("export interface {} {{", object.name));
         for (name, doc, shape) in object.fields {
@@ -77,6 +77,13 @@ export default function init(source?: {
  * or every problem with the request. It never throws once the module is loaded.
  */
 export function configurations(request: Request): Answer;
+
+/**
+ * How one configuration of the rig is wired in its box: terminals, runs, steps, parts;
+ * or every problem with the request and the key. Any equal way of writing the key of a
+ * configuration is taken. It never throws once the module is loaded.
+ */
+export function wiring(request: Request, key: string): Wiring;
 ";
 
 fn line(text: &mut String, line: &str) {

@@ -90,3 +90,7 @@ impl Reader {
         numbers
     }
 }
+
+#[cfg(test)]
+#[path = "build_tests.rs"]
+mod tests;

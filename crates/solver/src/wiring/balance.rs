@@ -71,7 +71,9 @@ fn of_output(rig: &Rig, build: &Build, output: &Output, runs: &[&Run]) -> Option
         return None;
     }
     let ratio = least.1 / most.1;
-    Some(Imbalance { ratio, decibels: (-10.0 * libm::log10(ratio)).max(0.0), least: least.0 })
+    // Plus nothing, since no imbalance is 0 and not −0 on every machine.
+    let decibels = (-10.0 * libm::log10(ratio)).max(0.0) + 0.0;
+    Some(Imbalance { ratio, decibels, least: least.0 })
 }
 
 /// Conductances between nodes. The amplifier's + is at one volt, its − at none.

@@ -116,6 +116,9 @@ const fn repeated(detail: &Detail) -> &'static str {
         Detail::Field(Field::BridgeChannels) => {
             "This channel is in another bridge already: a channel can be in one bridge only."
         }
+        Detail::Entry(Field::MountedReversed) => {
+            "This driver stands in the list already: it may stand once."
+        }
         _ => "This value stands here already: it may stand once.",
     }
 }

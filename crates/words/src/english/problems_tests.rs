@@ -145,6 +145,86 @@ fn cases() -> Vec<(Code, Detail, &'static str)> {
             "A bridge takes two different channels.",
         ),
         (
+            Code::NotPossibleHere,
+            Detail::Why(Why::NoCoilLeft),
+            "One coil of a driver at least must be in use.",
+        ),
+        (
+            Code::NotPossibleHere,
+            Detail::Why(Why::MoreCups { cups: 3, drivers: 2 }),
+            "There are more cups than drivers: 3 cups, 2 drivers.",
+        ),
+        (
+            Code::NotPossibleHere,
+            Detail::Why(Why::CupsNotCounted),
+            "The number of cups follows from the rest: give one only where each group of drivers has a cup.",
+        ),
+        (
+            Code::NotPossibleHere,
+            Detail::Why(Why::NoTiedPairs),
+            "No channel of the amplifier has two tied terminal pairs, so nothing can be joined there.",
+        ),
+        (
+            Code::NotPossibleHere,
+            Detail::Why(Why::NoSuchDriver { driver: 5, drivers: 4 }),
+            "There is no driver 5: they are numbered from 1 to 4.",
+        ),
+        (
+            Code::NotPossibleHere,
+            Detail::Why(Why::TabTakesOne),
+            "A push-on tab takes one conductor.",
+        ),
+        (
+            Code::NotPossibleHere,
+            Detail::Why(Why::CupNotWhole { driver: 2 }),
+            "Driver 2 cannot be wired through this cup in this configuration: what is behind a cup must be joined to one + and one −. Take other cups, or another configuration.",
+        ),
+        (
+            Code::NotPossibleHere,
+            Detail::Why(Why::NotJoinedThere),
+            "This configuration has nothing to join at the amplifier: that takes cups in parallel on an output with two tied terminal pairs.",
+        ),
+        (
+            Code::NotPossibleHere,
+            Detail::Why(Why::ConductorTooLarge),
+            "The conductor is larger than this terminal takes.",
+        ),
+        (
+            Code::NotOneOf,
+            Of(Field::Cups),
+            "The choice of terminal cups must be “none”, “one”, “group”, “driver” or “coil”.",
+        ),
+        (
+            Code::OutOfRange,
+            Of(Field::MountedReversed),
+            "The list of drivers mounted facing in has too many entries.",
+        ),
+        (
+            Code::OutOfRange,
+            Entry(Field::MountedReversed),
+            "A driver is given by its number, counted from 1.",
+        ),
+        (
+            Code::Repeated,
+            Entry(Field::MountedReversed),
+            "This driver stands in the list already: it may stand once.",
+        ),
+        (
+            Code::OutOfRange,
+            Of(Field::ConductorArea),
+            "The area of a conductor must be from 0.1 to 120 mm².",
+        ),
+        (
+            Code::WrongType,
+            Of(Field::ToCup),
+            "The distance from a driver to its cup must be a number from 0.01 to 100 m.",
+        ),
+        (
+            Code::WrongType,
+            Of(Field::DriverTerminals),
+            "What a driver's terminal takes must be an object.",
+        ),
+        (
             Code::TooManyCoils,
             Detail::Most { most: 32, found: Some(40) },
             "There are 40 coils in all: at most 32 are possible. Ask about fewer drivers.",

@@ -94,7 +94,7 @@ pub fn summary(rig: &Rig) -> String {
         if !text.is_empty() {
             text.push_str("; ");
         }
-        let version = super::page::drivers::coils(group.coils);
+        let version = super::page::drivers::coils(group.coils_on_each());
         text.push_str(&format!("{} × {version} {}", group.count, short_load(group.ohms)));
         if let Some(watts) = group.watts {
             text.push_str(&format!(", {} each", super::watts(watts.to_f64())));

@@ -59,17 +59,27 @@ impl Told<'_> {
     /// A terminal: `1a +`, `cup 2 −`, `cup 2 −, inside`, `channel 2 +`, `splice 1`.
     #[must_use]
     pub fn terminal(&self, terminal: Terminal) -> String {
-        let (body, after) = match terminal.post {
-            Post::Splice(splice) => return self::numbered("splice", splice),
+        let (mut text, which) = self.parted(terminal);
+        super::add(&mut text, if which.is_empty() { "" } else { ", " }, which);
+        text
+    }
+
+    /// A terminal within a sentence, where a comma would break it: `cup 2 − (inside)`.
+    fn named(&self, terminal: Terminal) -> String {
+        let (text, which) = self.parted(terminal);
+        if which.is_empty() { text } else { format!("{text} ({which})") }
+    }
+
+    /// A terminal, and which of two of one name.
+    fn parted(&self, terminal: Terminal) -> (String, &'static str) {
+        let (body, which) = match terminal.post {
+            Post::Splice(splice) => return (numbered("splice", splice), ""),
             Post::Coil(coil) => (coil.to_string(), ""),
             Post::CupOutside(cup) => (self.cup(cup), ""),
-            Post::CupInside(cup) => (self.cup(cup), ", inside"),
-            Post::Amplifier { output, pair } => {
-                let after = self.pair(output, pair);
-                (self.output(output), after)
-            }
+            Post::CupInside(cup) => (self.cup(cup), "inside"),
+            Post::Amplifier { output, pair } => (self.output(output), self.pair(output, pair)),
         };
-        format!("{body} {}{after}", sign(terminal.sign))
+        (format!("{body} {}", sign(terminal.sign)), which)
     }
 
     /// A run in a line: `Run 3: 1a + to 2a +, positive, 0.5 m, 15.8 A`. Nothing for a
@@ -157,7 +167,7 @@ impl Told<'_> {
 
     fn run_title(&self, run: usize) -> String {
         let ends = self.plan.runs.get(run).map(|run| [run.from, run.to]);
-        let [from, to] = ends.map_or_else(Default::default, |ends| ends.map(|t| self.terminal(t)));
+        let [from, to] = ends.map_or_else(Default::default, |ends| ends.map(|end| self.named(end)));
         format!("Run {}: {from} to {to}", run + 1)
     }
 
@@ -192,8 +202,8 @@ impl Told<'_> {
         let tied = self.plan.pairs.get(usize::from(output)).is_some_and(|pairs| *pairs > 1);
         match (tied, pair) {
             (false, _) => "",
-            (true, 0) => ", first pair",
-            (true, _) => ", second pair",
+            (true, 0) => "first pair",
+            (true, _) => "second pair",
         }
     }
 

@@ -197,3 +197,39 @@ pub const fn joined_at(at: Option<JoinedAt>) -> &'static str {
 fn count(count: usize) -> String {
     MARKS.whole(u128::try_from(count).unwrap_or(u128::MAX))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use coilwright_solver::bounds::{Field, Kind};
+
+    /// Every choice of the contract has words of its own.
+    #[test]
+    fn every_choice_of_the_box_has_its_words() {
+        let choices = |field: Field| match field.spec().kind {
+            Kind::OneOfWords(words) => words,
+            _ => &[],
+        };
+        let mut said = Vec::new();
+        for name in choices(Field::Cups) {
+            said.push(Cups::named(name).map(cups).unwrap());
+        }
+        let want = [
+            "no box",
+            "one cup for all",
+            "a cup for each group",
+            "a cup for each driver",
+            "a cup for each coil",
+        ];
+        assert_eq!(said, want);
+        let at = choices(Field::JoinedAt).iter().map(|name| joined_at(JoinedAt::named(name)));
+        assert_eq!(at.collect::<Vec<_>>(), ["at the amplifier", "at the box"]);
+        assert_eq!(joined_at(None), "where it can be: at the amplifier");
+    }
+
+    #[test]
+    fn steps_are_counted_from_one() {
+        assert_eq!(step_of(1, 1), "Step 1 of 1");
+        assert_eq!(done_of(0, 14), "done 0 of 14");
+    }
+}

@@ -23,6 +23,8 @@ pub(super) const PLUG_LAST: &str = "The amplifier end of a cable is landed last 
 pub(super) const BATTERIES: &str = "Two batteries: both negatives. Hybrid or electric vehicle: 12 V side only, never orange cables.";
 const KEEP_CLOSED: &str = "Leave the amplifier's case closed: it stays charged inside.";
 const NOT_ON: &str = "Never on a tweeter or through a capacitor.";
+const LIFT_FIRST: &str =
+    "If a cable is on the amplifier now, its power goes off before you lift it.";
 const NO_MOVEMENT: &str = "No movement means a reversed coil: do not power it.";
 const WRITE_DOWN: &str = "Write the reading down.";
 
@@ -56,7 +58,7 @@ impl Told<'_> {
             Kind::Polarity { driver } => (
                 format!("Polarity of {}", rig_words::driver(driver)),
                 self.polarity(driver),
-                Some(NOT_ON.to_owned()),
+                Some(if step == 0 { format!("{NOT_ON} {LIFT_FIRST}") } else { NOT_ON.to_owned() }),
             ),
             Kind::Insulate { coil } => (format!("Insulate coil {coil}"), self.insulate(coil), None),
             Kind::Join { run } => (
@@ -137,14 +139,14 @@ impl Told<'_> {
 
     fn insulate(&self, coil: Coil) -> String {
         let [plus, minus] = [Sign::Plus, Sign::Minus]
-            .map(|sign| self.terminal(Terminal { post: Post::Coil(coil), sign }));
+            .map(|sign| self.named(Terminal { post: Post::Coil(coil), sign }));
         format!(
             "This coil is left out on purpose. Put a cap on each end by itself, {plus} and {minus}, and never short them."
         )
     }
 
     fn join(&self, run: &Run) -> String {
-        let [from, to] = [run.from, run.to].map(|terminal| self.terminal(terminal));
+        let [from, to] = [run.from, run.to].map(|terminal| self.named(terminal));
         let mut text = format!(
             "{}: join {from} to {to} with {} m of wire",
             sentence(role(run.role)),
@@ -159,7 +161,7 @@ impl Told<'_> {
     }
 
     fn lay(&self, run: &Run) -> String {
-        let [from, to] = [run.from, run.to].map(|terminal| self.terminal(terminal));
+        let [from, to] = [run.from, run.to].map(|terminal| self.named(terminal));
         let mut text = format!(
             "{}: join one end to {to}. Leave the other end, meant for {from}, open and insulated.",
             sentence(role(run.role))
@@ -169,7 +171,7 @@ impl Told<'_> {
     }
 
     fn land(&self, run: &Run) -> String {
-        let [from, to] = [run.from, run.to].map(|terminal| self.terminal(terminal));
+        let [from, to] = [run.from, run.to].map(|terminal| self.named(terminal));
         let mut text = format!(
             "{}: land the open end of this run, which comes from {to}, on {from}.",
             sentence(role(run.role))
@@ -179,6 +181,7 @@ impl Told<'_> {
         {
             text.push_str(" The marks on the amplifier say which terminal that is.");
         }
+        self.facing_in(&mut text, run);
         text
     }
 
@@ -200,7 +203,7 @@ impl Told<'_> {
     }
 
     fn check(&self, check: Check) -> Parts {
-        let [plus, minus] = [check.plus, check.minus].map(|terminal| self.terminal(terminal));
+        let [plus, minus] = [check.plus, check.minus].map(|terminal| self.named(terminal));
         let probes = format!("+ probe to {plus}, − probe to {minus}");
         let (title, text, caution) = match (check.stage, check.plus.post) {
             (Stage::Coils, Post::Coil(coil)) => {
@@ -231,9 +234,12 @@ impl Told<'_> {
                         "+ probe to the end meant for {plus}, − probe to the end meant for {minus}."
                     )
                 };
-                let (name, pair) = (self.output(output), self.pair(output, pair));
+                let the = if self.output(output) == "amplifier" { "the " } else { "" };
+                let mut title = format!("Check the cable of {the}{}", self.output(output));
+                let pair = self.pair(output, pair);
+                add(&mut title, if pair.is_empty() { "" } else { ", " }, pair);
                 (
-                    format!("Check the cable of {name}{pair}"),
+                    title,
                     format!("At the amplifier's end, nothing landed: {where_to} {WRITE_DOWN}"),
                     Some(caution(Caution::CablesOff).to_owned()),
                 )

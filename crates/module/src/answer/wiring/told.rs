@@ -1,0 +1,147 @@
+//! From a plan to what the contract shows of it: everything is counted from 1.
+
+use super::{
+    CONTRACT_VERSION, Cup, Ends, Imbalance, Joined, Parts, Run, Step, Terminal, WireOfStage,
+    Wiring, Word,
+};
+use coilwright_solver::answer::one;
+use coilwright_solver::problem::Problem;
+use coilwright_solver::rig::{Build, Rig};
+use coilwright_solver::wiring::{Parts as FoundParts, Plan, Post, Run as FoundRun};
+use coilwright_solver::wiring::{Step as FoundStep, Terminal as FoundTerminal};
+use coilwright_words::english::wiring::{Step as Said, Told};
+
+impl Wiring {
+    /// How the configuration of a key is wired.
+    ///
+    /// # Errors
+    /// Where the key is no configuration of the rig, or the box does not allow it.
+    pub(crate) fn of(rig: &Rig, build: &Build, key: &str) -> Result<Self, Problem> {
+        let configuration = &one(rig, key)?;
+        let plan = &Plan::of(rig, build, configuration)?;
+        let told = Told { rig, build, configuration, plan };
+        let cups = (1..).zip(&plan.cups).map(|(number, coils)| Cup {
+            number,
+            coils: coils.iter().map(ToString::to_string).collect(),
+        });
+        let joined = plan.joined.iter().map(|set| Joined {
+            role: Word(set.role),
+            output: from_one(set.output),
+            terminals: set.terminals.iter().map(|terminal| (*terminal).into()).collect(),
+        });
+        let steps = (1..).zip(&plan.steps).enumerate();
+        Ok(Self {
+            contract_version: CONTRACT_VERSION,
+            key: Some(configuration.key()),
+            joined_at_amplifier: plan.joined_at_amplifier,
+            star_refused: plan.star_refused,
+            imbalance: plan.imbalance.map(|found| Imbalance {
+                ratio: found.ratio,
+                decibels: found.decibels,
+                least_driver: from_one(found.least),
+            }),
+            cups: cups.collect(),
+            joined: joined.collect(),
+            runs: (1..).zip(&plan.runs).map(|(number, found)| run(number, found)).collect(),
+            steps: steps
+                .map(|(at, (number, found))| step(number, *found, plan, told.step(at)))
+                .collect(),
+            parts: Some(parts(&plan.parts)),
+            drawing: drawing(&told),
+            problems: Vec::new(),
+        })
+    }
+}
+
+/// The plan as a picture. `coilwright-drawing` draws none yet: this line is all that waits.
+const fn drawing(_: &Told<'_>) -> Option<String> {
+    None
+}
+
+fn from_one(number: u8) -> u32 {
+    u32::from(number) + 1
+}
+
+impl From<FoundTerminal> for Terminal {
+    fn from(found: FoundTerminal) -> Self {
+        let (number, pair, coil) = match found.post {
+            Post::Amplifier { output, pair } => (output, Some(from_one(pair)), None),
+            Post::CupOutside(number) | Post::CupInside(number) | Post::Splice(number) => {
+                (number, None, None)
+            }
+            Post::Coil(coil) => (coil.driver, None, Some(coil.to_string())),
+        };
+        let marked = !matches!(found.post, Post::Splice(_));
+        Self {
+            at: Word(found.post),
+            number: from_one(number),
+            pair,
+            coil,
+            sign: marked.then_some(Word(found.sign)),
+        }
+    }
+}
+
+fn run(number: u32, found: &FoundRun) -> Run {
+    Run {
+        number,
+        from: found.from.into(),
+        to: found.to.into(),
+        role: Word(found.role),
+        stage: Word(found.stage),
+        output: from_one(found.output),
+        metres: found.metres,
+        amps: found.amps,
+    }
+}
+
+fn step(number: u32, found: FoundStep, plan: &Plan, said: Said) -> Step {
+    let placed = found.run().and_then(|run| plan.runs.get(run));
+    let mut step = Step {
+        number,
+        kind: Word(found),
+        run: None,
+        driver: None,
+        coil: None,
+        stage: placed.map(|run| Word(run.stage)),
+        probes: None,
+        ends: None,
+        title: said.title,
+        text: said.text,
+        caution: said.caution,
+    };
+    match found {
+        FoundStep::Join { run } | FoundStep::Lay { run } | FoundStep::Land { run } => {
+            step.run = Some(u32::from(run) + 1);
+        }
+        FoundStep::Polarity { driver } => step.driver = Some(from_one(driver)),
+        FoundStep::Insulate { coil } => {
+            step.driver = Some(from_one(coil.driver));
+            step.coil = Some(coil.to_string());
+        }
+        FoundStep::Check(check) => {
+            step.stage = Some(Word(check.stage));
+            step.probes = Some(vec![check.plus.into(), check.minus.into()]);
+            step.ends = Some(u32::from(check.ends));
+        }
+        FoundStep::PowerOff | FoundStep::PowerOn => {}
+    }
+    step
+}
+
+fn parts(found: &FoundParts) -> Parts {
+    let wire = found.lots.iter().map(|lot| WireOfStage {
+        stage: Word(lot.stage),
+        runs: lot.runs,
+        metres: lot.metres,
+        amps: lot.amps,
+    });
+    let [driver, cup, amplifier] = found.ends;
+    Parts {
+        wire: wire.collect(),
+        cups: found.cups,
+        splices: found.splices.clone(),
+        ends: Ends { driver, cup, amplifier },
+        caps: found.caps,
+    }
+}

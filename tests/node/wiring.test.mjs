@@ -1,0 +1,163 @@
+// How a configuration is wired, held against the module as it ships: its form, a classic
+// job, and what no right request or key is.
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import Ajv2020 from "ajv/dist/2020.js";
+import { configurations, rig, schema, told, wiring } from "./load.mjs";
+
+const KEYS = {
+  wiring: [
+    "contract_version", "key", "joined_at_amplifier", "star_refused", "imbalance", "cups", "joined", "runs",
+    "steps", "parts", "drawing", "problems",
+  ],
+  imbalance: ["ratio", "decibels", "least_driver"],
+  cup: ["number", "coils"],
+  joined: ["role", "output", "terminals"],
+  terminal: ["at", "number", "pair", "coil", "sign"],
+  run: ["number", "from", "to", "role", "stage", "output", "metres", "amps"],
+  step: [
+    "number", "kind", "run", "driver", "coil", "stage", "probes", "ends", "title", "text", "caution",
+  ],
+  parts: ["wire", "cups", "splices", "ends", "caps"],
+  wire: ["stage", "runs", "metres", "amps"],
+  ends: ["driver", "cup", "amplifier"],
+};
+
+const EACH = "1:(1a+1b)||(2a+2b)";
+const PLANS = {
+  "no box": [rig(), EACH],
+  "one cup": [rig({ box: { cups: "one" } }), EACH],
+  "a cup for each driver, a star": [rig({ box: { cups: "driver", fed: "star" } }), EACH],
+  "one conductor a terminal": [
+    rig({ box: { driver_terminals: { push_on: true }, amplifier_terminals: { conductors: 1 } } }),
+    EACH,
+  ],
+  "no amplifier, a coil left out, facing in": [
+    { drivers: [{ count: 2, coils: 2, ohms: 4, unused_coils: 1 }], box: { mounted_reversed: [2], vehicle: false } },
+    "1a+2a",
+  ],
+};
+
+for (const [name, [request, key]] of Object.entries(PLANS)) {
+  test(`exactly the contract's fields, in its order, as the schema says: ${name}`, () => {
+    const plan = wiring(request, key);
+    assert.deepEqual(told(plan), []);
+    const has = (value, kind) => assert.deepEqual(Object.keys(value), KEYS[kind]);
+    has(plan, "wiring");
+    has(plan.imbalance, "imbalance");
+    for (const cup of plan.cups) has(cup, "cup");
+    for (const set of plan.joined) {
+      has(set, "joined");
+      for (const terminal of set.terminals) has(terminal, "terminal");
+    }
+    for (const run of plan.runs) {
+      has(run, "run");
+      for (const end of [run.from, run.to]) has(end, "terminal");
+    }
+    for (const step of plan.steps) {
+      has(step, "step");
+      for (const probe of step.probes ?? []) has(probe, "terminal");
+    }
+    has(plan.parts, "parts");
+    has(plan.parts.ends, "ends");
+    for (const wire of plan.parts.wire) has(wire, "wire");
+    const validate = new Ajv2020({ strict: true }).compile(schema("wiring.json"));
+    assert.ok(validate(plan), JSON.stringify(validate.errors));
+    assert.ok(!validate({ ...plan, more: 1 }), "the schema lets a stray field pass");
+    assert.deepEqual(JSON.parse(JSON.stringify(plan)), plan);
+  });
+
+  test(`every run is placed by one step, or laid and landed by two: ${name}`, () => {
+    const plan = wiring(request, key);
+    const kinds = (run) => plan.steps.filter((step) => step.run === run.number).map(({ kind }) => kind);
+    for (const run of plan.runs) {
+      assert.deepEqual(kinds(run), run.stage === "cable" ? ["lay", "land"] : ["join"]);
+    }
+    assert.deepEqual(plan.steps.map(({ number }) => number), plan.steps.map((_, i) => i + 1));
+    assert.equal(plan.steps.at(-1).kind, "power_on");
+  });
+}
+
+test("two dual drivers in series-parallel on one cup take eight runs", () => {
+  // Worked from first principles: 8 − 2 runs without a box, and a cup adds two.
+  const plan = wiring(...PLANS["one cup"]);
+  assert.equal(plan.runs.length, 8);
+  assert.equal(wiring(...PLANS["no box"]).runs.length, 6);
+  assert.deepEqual(plan.cups, [{ number: 1, coils: ["1a", "1b", "2a", "2b"] }]);
+  assert.equal(plan.steps[1].title, "Run 1: 1a − to 1b +");
+});
+
+test("drivers mounted facing in are read to the last one", () => {
+  const drivers = [{ count: 16, coils: 1, ohms: 4 }];
+  const all = Array.from({ length: 16 }, (_, i) => i + 1);
+  const key = all.map((driver) => `${driver}a`).join("||");
+  const positive = (mounted_reversed) =>
+    wiring({ drivers, box: { mounted_reversed } }, key).joined[0].terminals.filter(({ at }) => at === "coil");
+  assert.deepEqual(new Set(positive(all).map(({ sign }) => sign)), new Set(["-"]));
+  assert.deepEqual(new Set(positive([]).map(({ sign }) => sign)), new Set(["+"]));
+  const refused = (mounted_reversed) => told(wiring({ drivers, box: { mounted_reversed } }, key));
+  assert.deepEqual(refused([...all, 1]), ["box.mounted_reversed out_of_range"]);
+  assert.deepEqual(refused([1, 1]), ["box.mounted_reversed[1] repeated"]);
+});
+
+test("every key of the list is wired, however it is written", () => {
+  const request = rig({ joined_only: false, even_only: false });
+  for (const { key, runs } of configurations(request).configurations) {
+    const plan = wiring(request, key);
+    assert.deepEqual([told(plan), plan.key, plan.runs.length], [[], key, runs]);
+  }
+  assert.deepEqual(wiring(rig(), " 1: (2b + 2a) ∥ (1b + 1a) "), wiring(rig(), EACH));
+});
+
+const revoked = Proxy.revocable({}, {});
+revoked.revoke();
+const BAD_KEYS = [
+  ["left out", undefined, "key missing"],
+  ["null", null, "key wrong_type"],
+  ["a number", 1, "key wrong_type"],
+  ["true", true, "key wrong_type"],
+  ["a list", [EACH], "key wrong_type"],
+  ["an object", { key: EACH }, "key wrong_type"],
+  ["boxed text", new String(EACH), "key wrong_type"],
+  ["a symbol", Symbol(EACH), "key wrong_type"],
+  ["a function", () => EACH, "key wrong_type"],
+  ["a big integer", 10n, "key wrong_type"],
+  ["a revoked proxy", revoked.proxy, "key wrong_type"],
+  ["empty", "", "key unknown_configuration"],
+  ["no network", "hello", "key unknown_configuration"],
+  ["half a surrogate pair", "\ud800", "key unknown_configuration"],
+  ["a coil too few", "1:1a+1b+2a", "key unknown_configuration"],
+  ["a coil twice", "1:1a+1a+1b+2a+2b", "key unknown_configuration"],
+  ["a channel that is not there", EACH.replace("1:", "2:"), "key unknown_configuration"],
+  ["mixed without brackets", "1:1a+1b||2a+2b", "key unknown_configuration"],
+  ["very long", "(".repeat(1_000_000), "key unknown_configuration"],
+];
+
+for (const [name, key, want] of BAD_KEYS) {
+  test(`a key that is none: ${name}`, () => {
+    const plan = wiring(rig(), key);
+    assert.deepEqual(told(plan), [want]);
+    assert.deepEqual([plan.cups, plan.joined, plan.runs, plan.steps], [[], [], [], []]);
+    assert.deepEqual([plan.key, plan.imbalance, plan.parts, plan.drawing], [null, null, null, null]);
+    const validate = new Ajv2020({ strict: true }).compile(schema("wiring.json"));
+    assert.ok(validate(plan), JSON.stringify(validate.errors));
+  });
+}
+
+test("what is wrong with the request is told, with the key and without", () => {
+  for (const request of [undefined, null, 5, [], new Map()]) {
+    assert.deepEqual(told(wiring(request, EACH)), [" not_an_object"]);
+  }
+  assert.deepEqual(told(wiring()), [" not_an_object", "key missing"]);
+  assert.deepEqual(told(wiring({}, 1)), ["drivers missing", "key wrong_type"]);
+  const mixed = wiring(rig({ box: { cups: "driver" } }), "1:(1a+2a)||(1b+2b)");
+  assert.deepEqual(told(mixed), ["box.cups not_possible_here"]);
+  assert.deepEqual(told(wiring(rig({ box: { cups: "two" } }), EACH)), ["box.cups not_one_of"]);
+});
+
+test("the request is left as it was, and the same question gives the same plan", () => {
+  const request = rig({ box: { cups: "one", mounted_reversed: [1] } });
+  const before = structuredClone(request);
+  assert.deepEqual(wiring(request, EACH), wiring(request, EACH));
+  assert.deepEqual(request, before);
+});

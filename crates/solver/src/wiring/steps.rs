@@ -82,6 +82,9 @@ pub struct Check {
     pub minus: Terminal,
     /// How many loose ends are held together on each side.
     pub ends: u8,
+    /// Whether these are the ends of the cables of all tied pairs of an output, which are
+    /// held together by hand: once landed, each would be read through the amplifier.
+    pub tied: bool,
 }
 
 /// Runs in their order, and the steps.
@@ -121,7 +124,13 @@ pub(super) fn order(rig: &Rig, sets: &[Set], mut runs: Vec<Run>, open: &[Coil]) 
             if let (Post::CupInside(cup), Post::CupInside(_)) = (plus.post, minus.post) {
                 let outside = |sign| Terminal { post: Post::CupOutside(cup), sign };
                 let (plus, minus) = (outside(plus.sign), outside(minus.sign));
-                writer.steps.push(Step::Check(Check { stage: Stage::Cups, plus, minus, ends: 1 }));
+                writer.steps.push(Step::Check(Check {
+                    stage: Stage::Cups,
+                    plus,
+                    minus,
+                    ends: 1,
+                    tied: false,
+                }));
             }
         }
     }
@@ -134,6 +143,7 @@ pub(super) fn order(rig: &Rig, sets: &[Set], mut runs: Vec<Run>, open: &[Coil]) 
     }
     let cables: Vec<u16> = numbers(&runs, |run| run.stage == Stage::Cable);
     writer.steps.extend(cables.iter().map(|run| Step::Lay { run: *run }));
+    let mut held: Option<Check> = None;
     for (plus, minus) in sources.iter().filter(of_amplifier) {
         let from = |terminal: Terminal| {
             let ends = runs.iter().filter(|run| run.from == terminal).count();
@@ -141,7 +151,24 @@ pub(super) fn order(rig: &Rig, sets: &[Set], mut runs: Vec<Run>, open: &[Coil]) 
         };
         let ends = from(*plus).max(from(*minus));
         let (plus, minus) = (*plus, *minus);
-        writer.steps.push(Step::Check(Check { stage: Stage::Cable, plus, minus, ends }));
+        let check = Check { stage: Stage::Cable, plus, minus, ends, tied: false };
+        writer.steps.push(Step::Check(check));
+        held = match (plus.post, held) {
+            (Post::Amplifier { pair: 0, .. }, _) | (_, None) => Some(check),
+            (_, Some(first)) => {
+                Some(Check { ends: first.ends.saturating_add(ends), tied: true, ..first })
+            }
+        };
+        // After the last pair of an output its cables are read together.
+        let last = sources.iter().all(|(other, _)| match (other.post, plus.post) {
+            (Post::Amplifier { output: a, pair: p }, Post::Amplifier { output: b, pair: q }) => {
+                a != b || p <= q
+            }
+            _ => true,
+        });
+        if let Some(check) = held.filter(|check| last && check.tied) {
+            writer.steps.push(Step::Check(check));
+        }
     }
     writer.steps.push(Step::PowerOff);
     writer.steps.extend(cables.iter().map(|run| Step::Land { run: *run }));
@@ -223,7 +250,13 @@ impl Writer<'_> {
         ends.sort_by_key(|(end, _)| *end);
         if let [(Sign::Plus, plus), (Sign::Minus, minus)] = ends.as_slice() {
             let (plus, minus) = (*plus, *minus);
-            self.steps.push(Step::Check(Check { stage: Stage::Coils, plus, minus, ends: 1 }));
+            self.steps.push(Step::Check(Check {
+                stage: Stage::Coils,
+                plus,
+                minus,
+                ends: 1,
+                tied: false,
+            }));
         }
     }
 
@@ -252,7 +285,7 @@ impl Writer<'_> {
     /// A reading at the ends that a source is to feed, where each is one.
     fn check_ends(&mut self, stage: Stage, plus: Terminal, minus: Terminal) {
         if let (Some(plus), Some(minus)) = (self.fed(plus), self.fed(minus)) {
-            self.steps.push(Step::Check(Check { stage, plus, minus, ends: 1 }));
+            self.steps.push(Step::Check(Check { stage, plus, minus, ends: 1, tied: false }));
         }
     }
 }

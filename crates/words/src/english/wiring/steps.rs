@@ -31,6 +31,10 @@ const WRITE_DOWN: &str = "Write the reading down.";
 /// Title, text and caution.
 type Parts = (String, String, Option<String>);
 
+/// Polarity once more, driver by driver, where several are joined.
+const CONES_ALIKE: &str =
+    " Then touch the cell to the same two, + to +: every cone must move as it did alone.";
+
 impl Told<'_> {
     /// A step by its number, counted from 0.
     ///
@@ -224,6 +228,14 @@ impl Told<'_> {
                 format!("Outside the box: {probes}, with nothing joined there yet. {WRITE_DOWN}"),
                 None,
             ),
+            (Stage::Cable, Post::Amplifier { .. }) if check.tied => (
+                "Check the cables together".to_owned(),
+                format!(
+                    "At the amplifier's end, nothing landed: hold the + ends of all {} cables together by hand, and the − ends. + probe to the first, − probe to the second. {WRITE_DOWN} Then part them.",
+                    MARKS.whole(u128::from(check.ends))
+                ),
+                None,
+            ),
             (Stage::Cable, Post::Amplifier { output, pair }) => {
                 let where_to = if check.ends > 1 {
                     format!(
@@ -240,7 +252,10 @@ impl Told<'_> {
                 add(&mut title, if pair.is_empty() { "" } else { ", " }, pair);
                 (
                     title,
-                    format!("At the amplifier's end, nothing landed: {where_to} {WRITE_DOWN}"),
+                    format!(
+                        "At the amplifier's end, nothing landed: {where_to} {WRITE_DOWN}{}",
+                        if self.rig.drivers() > 1 { CONES_ALIKE } else { "" }
+                    ),
                     Some(caution(Caution::CablesOff).to_owned()),
                 )
             }
@@ -251,7 +266,10 @@ impl Told<'_> {
                 };
                 (
                     format!("Check the {what} from {plus} to {minus}"),
-                    format!("{probes}, with {loose} joined to either. {WRITE_DOWN}"),
+                    format!(
+                        "{probes}, with {loose} joined to either. {WRITE_DOWN}{}",
+                        if stage == Stage::Drivers { CONES_ALIKE } else { "" }
+                    ),
                     None,
                 )
             }

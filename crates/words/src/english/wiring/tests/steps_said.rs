@@ -84,7 +84,7 @@ fn every_reading_says_where_the_probes_go_and_what_is_loose() {
         *drivers_said,
         [
             "Check the drivers from 1a + to 1b −",
-            "+ probe to 1a +, − probe to 1b −, with no cup and no cable joined to either. Write the reading down.",
+            "+ probe to 1a +, − probe to 1b −, with no cup and no cable joined to either. Write the reading down. Then touch the cell to the same two, + to +: every cone must move as it did alone.",
             "",
         ]
     );
@@ -100,17 +100,25 @@ fn every_reading_says_where_the_probes_go_and_what_is_loose() {
         *cable,
         [
             "Check the cable of the amplifier",
-            "At the amplifier's end, nothing landed: + probe to the end meant for amplifier +, − probe to the end meant for amplifier −. Write the reading down.",
+            "At the amplifier's end, nothing landed: + probe to the end meant for amplifier +, − probe to the end meant for amplifier −. Write the reading down. Then touch the cell to the same two, + to +: every cone must move as it did alone.",
             "Read ohms and polarity only with the cables off the amplifier.",
         ]
     );
     let tied = dual(2, &cups(Cups::Driver), "check");
     assert_eq!(tied[2][0], "Check cup 1");
-    let last = tied.last().unwrap();
+    let [.., last, together] = tied.as_slice() else { panic!("{tied:?}") };
     assert_eq!(last[0], "Check the cable of the amplifier, second pair");
     assert_eq!(
         last[1],
-        "At the amplifier's end, nothing landed: + probe to the end meant for amplifier + (second pair), − probe to the end meant for amplifier − (second pair). Write the reading down."
+        "At the amplifier's end, nothing landed: + probe to the end meant for amplifier + (second pair), − probe to the end meant for amplifier − (second pair). Write the reading down. Then touch the cell to the same two, + to +: every cone must move as it did alone."
+    );
+    assert_eq!(
+        *together,
+        [
+            "Check the cables together",
+            "At the amplifier's end, nothing landed: hold the + ends of all 2 cables together by hand, and the − ends. + probe to the first, − probe to the second. Write the reading down. Then part them.",
+            "",
+        ]
     );
     let at_box = Build { joined_at: Some(JoinedAt::Box), ..cups(Cups::Driver) };
     let outside = dual(2, &at_box, "check").into_iter().nth(4).unwrap();
@@ -130,7 +138,7 @@ fn several_ends_of_a_cable_are_held_together() {
     let star = Build { fed: Fed::Star, ..Build::default() };
     let said =
         told(drivers(2, 1, 0), plain(MONO), &star, "1:1a||2a", |told| of_kind(told, "check"));
-    let held = "At the amplifier's end, nothing landed: hold the ends meant for amplifier + together, and those meant for amplifier − together. + probe to the first, − probe to the second. Write the reading down.";
+    let held = "At the amplifier's end, nothing landed: hold the ends meant for amplifier + together, and those meant for amplifier − together. + probe to the first, − probe to the second. Write the reading down. Then touch the cell to the same two, + to +: every cone must move as it did alone.";
     assert_eq!(said.last().unwrap()[1], held);
 }
 

@@ -4,7 +4,7 @@
 //! of what hooks of as many kinds take.
 
 use crate::browser::listing::Listing;
-use crate::browser::{address, awake, choose, go_to, is_wide, kept, save, speech};
+use crate::browser::{address, choose, go_to, hand, is_wide, kept};
 use crate::state::link::{self, Saved};
 use crate::state::opening::{self, Found};
 use crate::state::{Action, Asking, Room, State, list};
@@ -105,6 +105,8 @@ struct Before {
     sun: Option<bool>,
     /// The step that is read aloud.
     spoken: Option<u16>,
+    /// Whether somebody works.
+    working: bool,
 }
 
 /// What is still to be written to the address and the shared storage.
@@ -198,24 +200,27 @@ impl App {
     fn attend(&mut self) {
         let state = &self.state;
         let working = state.room == Room::Work;
-        awake::hold(working);
+        if working != self.before.working {
+            self.before.working = working;
+            hand::hold(working);
+        }
         let spoken = (working && state.aloud).then_some(state.work.at);
         if spoken != self.before.spoken {
             self.before.spoken = spoken;
             match (spoken, state.wired.as_deref()) {
-                (Some(step), Some(wired)) => speech::say(&views::work::spoken(wired, step)),
-                _ => speech::hush(),
+                (Some(step), Some(wired)) => hand::say(&views::work::spoken(wired, step)),
+                _ => hand::say(""),
             }
         }
     }
 
     fn save_drawing(&self, points: bool) {
         let file = self.state.wired.as_deref().and_then(views::wire::file);
-        let Some((svg, (wide, tall))) = file else { return };
+        let Some((svg, size)) = file else { return };
         if points {
-            save::save_png(DRAWING_PNG, &svg, wide, tall);
+            hand::save_as_points(DRAWING_PNG, &svg, size);
         } else {
-            save::save_text(DRAWING_SVG, "image/svg+xml", &svg);
+            hand::save_as_drawn(DRAWING_SVG, &svg);
         }
     }
 

@@ -4,11 +4,9 @@
 //! no failure may take the page with it.
 
 pub mod address;
-pub mod awake;
+pub mod hand;
 pub mod kept;
 pub mod listing;
-pub mod save;
-pub mod speech;
 
 use wasm_bindgen::JsCast;
 use web_sys::{HtmlElement, HtmlSelectElement, ScrollIntoViewOptions, ScrollLogicalPosition};

@@ -1,155 +1,13 @@
 //! A picture as a list of marks, and the one writer that makes it SVG.
 
+mod file;
+mod role;
+
 use core::fmt::Write;
+pub use role::Role;
 
 /// A place: units from the left, units from the top.
 pub type Point = (i32, i32);
-
-/// What a mark stands for; the style sheet draws it by its class.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Role {
-    /// Wire between coils.
-    Wire,
-    /// Wire that is one with the positive terminal.
-    WirePlus,
-    /// Wire that is one with the negative terminal.
-    WireMinus,
-    /// The windings of a coil.
-    Coil,
-    /// The + at the positive end of a coil.
-    CoilPlus,
-    /// The name of a coil.
-    CoilLabel,
-    /// A joint of three or more wires (filled).
-    Dot,
-    /// Outline behind the coils of one driver.
-    Driver,
-    /// Outline of an output of the amplifier.
-    Output,
-    /// A terminal of the amplifier (filled with the ground, stroked).
-    Terminal,
-    /// What stands at a terminal.
-    TerminalLabel,
-    /// Wire of a thumbnail.
-    ThumbWire,
-    /// Coil of a thumbnail (filled).
-    ThumbCoil,
-    /// An upright of the ladder.
-    Stile,
-    /// Tick on the axis.
-    Tick,
-    /// Number at a tick.
-    TickLabel,
-    /// The unit of the axis.
-    Unit,
-    /// A rung.
-    Rung,
-    /// A rung whose configurations are uneven.
-    RungUneven,
-    /// A rung below the least load.
-    RungLow,
-    /// A rung that is both.
-    RungLowUneven,
-    /// The chosen rung, over its plain one.
-    RungChosen,
-    /// Several loads gathered (filled).
-    Band,
-    /// Uneven loads gathered.
-    BandUneven,
-    /// Too low loads gathered.
-    BandLow,
-    /// Gathered loads that are both.
-    BandLowUneven,
-    /// The chosen band.
-    BandChosen,
-    /// From a rung to its row.
-    Leader,
-    /// From the chosen rung to its row.
-    LeaderChosen,
-    /// The region below the least load (filled).
-    Shade,
-    /// Hatch over it.
-    Hatch,
-    /// The line of the least load.
-    Least,
-    /// The label of the least load.
-    LeastLabel,
-    /// A rated point on the axis (filled).
-    Rated,
-    /// Its label.
-    RatedLabel,
-    /// From a label to its point, where it had to move.
-    Pointer,
-    /// To a point beyond the end of the axis (filled).
-    Arrow,
-    /// Name of a driver beside its bars.
-    RowLabel,
-    /// The ground of a bar, as long as all of a rating (filled).
-    Track,
-    /// What a coil gets (filled).
-    Bar,
-    /// What a coil gets, beyond the limit (filled).
-    BarOver,
-    /// Figure at a bar.
-    Figure,
-    /// The line of "all of its rating".
-    Limit,
-    /// Its label.
-    LimitLabel,
-}
-
-impl Role {
-    /// The class or classes of an element of this role.
-    #[must_use]
-    pub const fn class(self) -> &'static str {
-        match self {
-            Self::Wire => "d-wire",
-            Self::WirePlus => "d-wire d-wire-plus",
-            Self::WireMinus => "d-wire d-wire-minus",
-            Self::Coil => "d-coil",
-            Self::CoilPlus => "d-coil-plus",
-            Self::CoilLabel => "d-coil-label",
-            Self::Dot => "d-dot",
-            Self::Driver => "d-driver",
-            Self::Output => "d-output",
-            Self::Terminal => "d-terminal",
-            Self::TerminalLabel => "d-terminal-label",
-            Self::ThumbWire => "d-thumb-wire",
-            Self::ThumbCoil => "d-thumb-coil",
-            Self::Stile => "d-stile",
-            Self::Tick => "d-tick",
-            Self::TickLabel => "d-tick-label",
-            Self::Unit => "d-unit",
-            Self::Rung => "d-rung",
-            Self::RungUneven => "d-rung d-uneven",
-            Self::RungLow => "d-rung d-low",
-            Self::RungLowUneven => "d-rung d-uneven d-low",
-            Self::RungChosen => "d-rung d-chosen",
-            Self::Band => "d-band",
-            Self::BandUneven => "d-band d-uneven",
-            Self::BandLow => "d-band d-low",
-            Self::BandLowUneven => "d-band d-uneven d-low",
-            Self::BandChosen => "d-band d-chosen",
-            Self::Leader => "d-leader",
-            Self::LeaderChosen => "d-leader d-chosen",
-            Self::Shade => "d-shade",
-            Self::Hatch => "d-hatch",
-            Self::Least => "d-least",
-            Self::LeastLabel => "d-least-label",
-            Self::Rated => "d-rated",
-            Self::RatedLabel => "d-rated-label",
-            Self::Pointer => "d-pointer",
-            Self::Arrow => "d-arrow",
-            Self::RowLabel => "d-row-label",
-            Self::Track => "d-track",
-            Self::Bar => "d-bar",
-            Self::BarOver => "d-bar d-over",
-            Self::Figure => "d-figure",
-            Self::Limit => "d-limit",
-            Self::LimitLabel => "d-limit-label",
-        }
-    }
-}
 
 /// Which end of a text stands at its x.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -171,6 +29,12 @@ pub enum Mark {
     Shape(Role, Point, &'static str),
     /// An upright rectangle: left top corner, width, height, radius of its corners.
     Rect(Role, Point, i32, i32, i32),
+    /// Straight pieces from place to place.
+    Path(Role, Vec<Point>),
+    /// What follows up to the end is of one run, by its number counted from 0.
+    Run(Role, usize),
+    /// The end of a run.
+    End,
     /// Text on one line: where its anchor and base line are, and the size in units.
     Text(Role, Point, Anchor, i32, String),
 }
@@ -250,6 +114,12 @@ impl Scene {
         size(&mut to, "width", (self.width + fine - 1) / fine);
         size(&mut to, "height", (self.height + fine - 1) / fine);
         to.push_str("\">");
+        self.write_marks(&mut to);
+        to.push_str("</svg>");
+        to
+    }
+
+    fn write_marks(&self, to: &mut String) {
         // Lines and shapes of one role in a row become one path.
         let mut open = None;
         for mark in &self.marks {
@@ -262,18 +132,16 @@ impl Scene {
                     to.push_str("\"/>");
                 }
                 if let Some(role) = path {
-                    element(&mut to, "path", role);
+                    element(to, "path", role);
                     to.push_str("\" d=\"");
                 }
                 open = path;
             }
-            write_mark(&mut to, mark);
+            write_mark(to, mark);
         }
         if open.is_some() {
             to.push_str("\"/>");
         }
-        to.push_str("</svg>");
-        to
     }
 }
 
@@ -304,6 +172,20 @@ fn write_mark(to: &mut String, mark: &Mark) {
             }
             to.push_str("\"/>");
         }
+        Mark::Path(role, places) => {
+            element(to, "path", *role);
+            to.push_str("\" d=\"");
+            for (i, (x, y)) in places.iter().enumerate() {
+                numbers(to, if i == 0 { "M" } else { "L" }, &[*x, *y]);
+            }
+            to.push_str("\"/>");
+        }
+        Mark::Run(role, number) => {
+            element(to, "g", *role);
+            to.push_str("\" data-run=\"");
+            let _ = write!(to, "{number}\">");
+        }
+        Mark::End => to.push_str("</g>"),
         Mark::Text(role, at, anchor, size, text) => {
             element(to, "text", *role);
             attribute(to, "x", at.0);

@@ -72,6 +72,10 @@ fn the_whole_answer_to_one_driver_on_a_cup() {
     let mut rest = found.clone();
     let Some(fields) = rest.as_object_mut() else { panic!("{found}") };
     let steps = fields.remove("steps").unwrap_or_default();
+    let drawing = fields.remove("drawing").unwrap_or_default();
+    let drawing = drawing.as_str().unwrap_or_default();
+    assert!(drawing.starts_with("<svg xmlns=\"http://www.w3.org/2000/svg\""), "{drawing}");
+    assert_eq!(drawing.matches("data-run=").count(), 4);
     assert_eq!(
         rest,
         serde_json::json!({
@@ -92,7 +96,7 @@ fn the_whole_answer_to_one_driver_on_a_cup() {
                     {"stage": "cable", "runs": 2, "metres": 4.0, "amps": 125.0_f64.sqrt()}],
                 "cups": 1, "splices": [], "ends": {"driver": 2, "cup": 4, "amplifier": 2},
                 "caps": 0},
-            "drawing": null, "problems": []})
+            "problems": []})
     );
     let kinds: Vec<_> =
         steps.as_array().into_iter().flatten().map(|step| step["kind"].clone()).collect();

@@ -1,7 +1,7 @@
 //! What happens when something is pressed, typed into or chosen.
 
 use crate::app::Do;
-use crate::browser::{address, go_to, save};
+use crate::browser::{address, go_to, hand};
 use crate::state::Action;
 use crate::state::form::Place;
 use coilwright_solver::ohms::Ohms;
@@ -123,10 +123,10 @@ impl Listener for On {
             }
             What::Copy(text) => {
                 let act = act.clone();
-                save::copy(text, move |copied| act.now(Action::Copied(copied)));
+                hand::copy(text, move |copied| act.now(Action::Copied(copied)));
             }
             What::SaveDrawing(points) => act.save_drawing(*points),
-            What::Print => save::print(),
+            What::Print => hand::print(),
             What::GoTo(id) => go_to(id),
             What::Back if address::is_choice() => address::back(),
             What::Back => act.now(Action::Leave),

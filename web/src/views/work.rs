@@ -51,7 +51,7 @@ pub fn room(pen: &mut Pen) {
     pen.close();
     picture(pen, &told, Zoom::Whole);
     pen.open("p.work-more");
-    if crate::browser::speech::is_there() {
+    if crate::browser::hand::speaks() {
         pen.press("quiet", What::Do(Action::Aloud(!state.aloud)));
         pen.text(if state.aloud { words::STOP_READING } else { words::READ_ALOUD });
         pen.close();

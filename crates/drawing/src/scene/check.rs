@@ -73,6 +73,8 @@ pub(crate) fn problems(scene: &Scene) -> Vec<String> {
         let corners = match mark {
             Mark::Line(_, from, to) => vec![*from, *to],
             Mark::Shape(_, at, _) => vec![*at],
+            Mark::Path(_, places) => places.clone(),
+            Mark::Run(..) | Mark::End => Vec::new(),
             Mark::Rect(_, at, wide, tall, _) => {
                 if *wide < 0 || *tall < 0 {
                     wrong.push(format!("turned inside out: {mark:?}"));

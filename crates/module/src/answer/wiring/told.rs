@@ -4,6 +4,7 @@ use super::{
     CONTRACT_VERSION, Cup, Ends, Imbalance, Joined, Parts, Run, Step, Terminal, WireOfStage,
     Wiring, Word,
 };
+use coilwright_drawing::wired;
 use coilwright_solver::answer::one;
 use coilwright_solver::problem::Problem;
 use coilwright_solver::rig::{Build, Rig};
@@ -53,9 +54,15 @@ impl Wiring {
     }
 }
 
-/// The plan as a picture. `coilwright-drawing` draws none yet: this line is all that waits.
-const fn drawing(_: &Told<'_>) -> Option<String> {
-    None
+/// The plan as a picture, a file of its own; none where a run has no way.
+fn drawing(told: &Told<'_>) -> Option<String> {
+    let labels = wired::Labels {
+        drivers: told.driver_labels(),
+        cups: told.cup_labels(),
+        outputs: told.output_labels(),
+    };
+    let scene = wired::wired(told.plan, &labels, None).ok()?;
+    Some(scene.file(wired::STYLE, &told.configuration.key()))
 }
 
 fn from_one(number: u8) -> u32 {

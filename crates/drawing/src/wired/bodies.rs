@@ -1,0 +1,223 @@
+//! Where drivers, cups and outputs stand, and the height of every end of a run.
+
+use super::Labels;
+use super::channel::Channel;
+use crate::scene::text_width;
+use coilwright_solver::network::Coil;
+use coilwright_solver::wiring::{Plan, Post, Sign, Terminal};
+
+/// Between ends of runs at one terminal. Ends at the left of a channel stand half of it
+/// lower than those at its right could.
+pub(super) const PITCH: i32 = 8;
+/// Over the terminals of a body, for its name.
+const HEAD: i32 = 24;
+/// From the edge of a terminal's place to its first conductor.
+const FIRST: i32 = 12;
+/// Between bodies.
+const APART: i32 = 16;
+/// Ground round everything.
+pub(super) const MARGIN: i32 = 8;
+/// Size of names and signs.
+pub(super) const SIZE: i32 = 13;
+/// How wide a driver is, and how wide a cup.
+pub(super) const DRIVER: i32 = 112;
+pub(super) const CUP: i32 = 72;
+
+/// A terminal: its conductors on one side of it.
+#[derive(Clone, Debug)]
+pub(super) struct Tab {
+    pub(super) terminal: Terminal,
+    /// The height of its first conductor.
+    pub(super) first: i32,
+    /// The runs that end at it, the uppermost first.
+    pub(super) runs: Vec<usize>,
+}
+
+/// A driver, a cup or an output: the same tabs in a frame.
+#[derive(Clone, Debug)]
+pub(super) struct Body {
+    pub(super) label: String,
+    pub(super) top: i32,
+    pub(super) bottom: i32,
+    /// The terminals by their places in [`Bodies::tabs`].
+    pub(super) tabs: Vec<usize>,
+}
+
+/// Everything that stands still.
+#[derive(Debug, Default)]
+pub(super) struct Bodies {
+    pub(super) tabs: Vec<Tab>,
+    pub(super) outputs: Vec<Body>,
+    pub(super) cups: Vec<Body>,
+    pub(super) drivers: Vec<Body>,
+    /// The left edges of amplifier, cups and drivers, and the right edge of all.
+    pub(super) lefts: [i32; 4],
+    /// How wide the amplifier is.
+    pub(super) amplifier: i32,
+    pub(super) height: i32,
+}
+
+/// Whether a terminal stands at the right of its channel.
+pub(super) fn is_right(post: Post) -> bool {
+    matches!(post, Post::Coil(_) | Post::CupOutside(_))
+}
+
+impl Bodies {
+    pub(super) fn of(plan: &Plan, labels: &Labels) -> Self {
+        let mut bodies = Self::default();
+        bodies.drivers(plan, labels);
+        bodies.cups(plan, labels);
+        bodies.outputs(plan, labels);
+        let all = bodies.outputs.iter().chain(&bodies.cups).chain(&bodies.drivers);
+        bodies.height = all.map(|body| body.bottom).max().unwrap_or(0) + 2 * MARGIN;
+        bodies
+    }
+
+    /// Adds a terminal, its first conductor at a height or lower; gives where its place ends.
+    fn tab(&mut self, plan: &Plan, terminal: Terminal, top: i32) -> i32 {
+        let mut runs: Vec<usize> = Vec::new();
+        for (number, run) in plan.runs.iter().enumerate() {
+            if run.from == terminal || run.to == terminal {
+                runs.push(number);
+            }
+        }
+        // What comes from the left comes from above; what comes from further up too.
+        let other = |number: &usize| {
+            plan.runs.get(*number).map(|run| if run.from == terminal { run.to } else { run.from })
+        };
+        runs.sort_by_key(|run| (other(run), *run));
+        let places = i32::try_from(runs.len().max(1)).unwrap_or(1);
+        self.tabs.push(Tab { terminal, first: top + FIRST, runs });
+        top + 2 * FIRST + PITCH * (places - 1)
+    }
+
+    fn drivers(&mut self, plan: &Plan, labels: &Labels) {
+        let mut coils: Vec<Coil> = plan.open.clone();
+        for terminal in plan.joined.iter().flat_map(|set| &set.terminals) {
+            if let Post::Coil(coil) = terminal.post
+                && !coils.contains(&coil)
+            {
+                coils.push(coil);
+            }
+        }
+        coils.sort_unstable();
+        let mut top = 2 * PITCH;
+        for (number, label) in
+            labels.drivers.iter().map(Some).chain(core::iter::repeat(None)).enumerate()
+        {
+            let own = coils.iter().filter(|coil| usize::from(coil.driver) == number);
+            let own: Vec<Coil> = own.copied().collect();
+            if own.is_empty() {
+                break;
+            }
+            let mut body = Body {
+                label: label.cloned().unwrap_or_default(),
+                top,
+                bottom: top + HEAD,
+                tabs: Vec::new(),
+            };
+            for coil in own {
+                for sign in [Sign::Plus, Sign::Minus] {
+                    body.tabs.push(self.tabs.len());
+                    let terminal = Terminal { post: Post::Coil(coil), sign };
+                    body.bottom = self.tab(plan, terminal, body.bottom);
+                }
+                body.bottom += PITCH;
+            }
+            top = body.bottom + APART;
+            self.drivers.push(body);
+        }
+    }
+
+    /// The height at which the run that a terminal feeds ends, on the other side.
+    fn fed(&self, plan: &Plan, source: Terminal) -> Option<i32> {
+        let ends = plan.runs.iter().enumerate().filter(|(_, run)| run.from == source);
+        ends.filter_map(|(number, run)| self.end(run.to, number)).min()
+    }
+
+    fn cups(&mut self, plan: &Plan, labels: &Labels) {
+        let mut free = 2 * PITCH;
+        for (number, _) in (0_u8..).zip(&plan.cups) {
+            let inside = |sign| Terminal { post: Post::CupInside(number), sign };
+            let outside = |sign| Terminal { post: Post::CupOutside(number), sign };
+            let fed = self.fed(plan, inside(Sign::Plus));
+            // Its first conductor lies level with what it feeds.
+            let level = fed.map_or(free, |fed| fed - FIRST - HEAD);
+            let top = level.max(free);
+            let mut body = Body {
+                label: labels.cups.get(usize::from(number)).cloned().unwrap_or_default(),
+                top,
+                bottom: top + HEAD,
+                tabs: Vec::new(),
+            };
+            for sign in [Sign::Plus, Sign::Minus] {
+                let at = body.bottom;
+                for (terminal, lower) in [(inside(sign), PITCH / 2), (outside(sign), 0)] {
+                    body.tabs.push(self.tabs.len());
+                    // Half a pitch lower at the left of a channel than at the right of one.
+                    let end = self.tab(plan, terminal, at - lower) + lower;
+                    body.bottom = body.bottom.max(end);
+                }
+            }
+            body.bottom += PITCH;
+            free = body.bottom + APART;
+            self.cups.push(body);
+        }
+    }
+
+    fn outputs(&mut self, plan: &Plan, labels: &Labels) {
+        let mut free = 2 * PITCH;
+        for (number, pairs) in (0_u8..).zip(&plan.pairs) {
+            let at = |pair, sign| Terminal { post: Post::Amplifier { output: number, pair }, sign };
+            let fed = self.fed(plan, at(0, Sign::Plus));
+            let level = fed.map_or(free, |fed| fed - FIRST - HEAD);
+            let top = level.max(free);
+            let mut body = Body {
+                label: labels.outputs.get(usize::from(number)).cloned().unwrap_or_default(),
+                top,
+                bottom: top + HEAD,
+                tabs: Vec::new(),
+            };
+            for pair in 0..*pairs {
+                for sign in [Sign::Plus, Sign::Minus] {
+                    body.tabs.push(self.tabs.len());
+                    let from = body.bottom - PITCH / 2;
+                    body.bottom = self.tab(plan, at(pair, sign), from) + PITCH / 2;
+                }
+                body.bottom += PITCH;
+            }
+            free = body.bottom + APART;
+            self.outputs.push(body);
+        }
+        for body in &self.outputs {
+            self.amplifier = self.amplifier.max(text_width(&body.label, SIZE) + 20);
+        }
+        self.amplifier = self.amplifier.max(72);
+    }
+
+    /// The height of the end of a run at a terminal.
+    pub(super) fn end(&self, terminal: Terminal, run: usize) -> Option<i32> {
+        let tab = self.tabs.iter().find(|tab| tab.terminal == terminal)?;
+        let place = tab.runs.iter().position(|one| *one == run)?;
+        Some(tab.first + PITCH * i32::try_from(place).unwrap_or(0))
+    }
+
+    /// Gives every column its place, with the channels between as wide as they need.
+    pub(super) fn spread(&mut self, channels: &mut [Channel]) {
+        let mut left = MARGIN;
+        let [amplifier, cups, drivers, right] = &mut self.lefts;
+        *amplifier = left;
+        left += self.amplifier;
+        *cups = left;
+        let between = channels.len();
+        for (number, channel) in channels.iter_mut().enumerate() {
+            left = channel.stand(left);
+            if number + 1 < between {
+                *cups = left;
+                left += CUP;
+            }
+        }
+        *drivers = left;
+        *right = left + DRIVER;
+    }
+}

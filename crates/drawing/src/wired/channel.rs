@@ -1,0 +1,193 @@
+//! A channel between two columns: every run across, down its track, and across.
+
+use super::Crossings;
+use super::bodies::is_right;
+use coilwright_solver::wiring::{Post, Run};
+
+/// Between tracks: as much as the number of a run takes.
+const TRACK: i32 = 22;
+/// From a column to the first track.
+const SIDE: i32 = 20;
+/// The same beside splices: the numbers of what comes to them stand there.
+const BROAD_SIDE: i32 = 42;
+/// Half the height that a number takes on its track.
+pub(super) const HALF: i32 = 8;
+/// Under a splice, for its name.
+pub(super) const NAME: i32 = 20;
+
+/// An end of a run at a column.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Pin {
+    pub(super) y: i32,
+    pub(super) right: bool,
+    pub(super) run: usize,
+}
+
+/// What takes a track: a run, or a splice with all that comes to it.
+#[derive(Clone, Debug)]
+pub(super) struct Item {
+    pub(super) splice: Option<u8>,
+    pub(super) pins: Vec<Pin>,
+    /// Its track, counted from the right.
+    track: i32,
+    pub(super) x: i32,
+}
+
+impl Item {
+    /// From its uppermost to its lowest end.
+    pub(super) fn span(&self) -> (i32, i32) {
+        let heights = || self.pins.iter().map(|pin| pin.y);
+        let (top, bottom) = (heights().min().unwrap_or(0), heights().max().unwrap_or(0));
+        if self.is_straight() { (bottom, bottom) } else { (top, bottom) }
+    }
+
+    /// Whether its ends lie level, but for the half pitch that keeps sides apart.
+    pub(super) fn is_straight(&self) -> bool {
+        match self.pins.as_slice() {
+            [a, b] if self.splice.is_none() => a.right != b.right && (a.y - b.y).abs() < 8,
+            _ => false,
+        }
+    }
+
+    /// The height of an end as it is drawn: a straight run lies where its right end is.
+    pub(super) fn height(&self, pin: &Pin) -> i32 {
+        let right = self.pins.iter().find(|one| one.right && self.is_straight());
+        right.map_or(pin.y, |right| right.y)
+    }
+
+    /// The stretch of its track that nothing else may stand on.
+    fn taken(&self) -> (i32, i32) {
+        let (top, bottom) = self.span();
+        let short = (2 * HALF - (bottom - top)).max(0) / 2 + 2;
+        let name = if self.splice.is_some() { NAME } else { 0 };
+        (top - short, bottom + short + name)
+    }
+}
+
+/// A channel.
+#[derive(Debug, Default)]
+pub(super) struct Channel {
+    pub(super) items: Vec<Item>,
+    pub(super) crossings: Crossings,
+    tracks: i32,
+    /// Its edges.
+    pub(super) left: i32,
+    pub(super) right: i32,
+}
+
+impl Channel {
+    /// Adds a run with the heights of its ends; `None` where an end has none.
+    pub(super) fn add(&mut self, number: usize, run: &Run, ends: [Option<i32>; 2]) -> Option<()> {
+        let mut pins = Vec::new();
+        let mut splice = None;
+        for (terminal, y) in [run.from, run.to].into_iter().zip(ends) {
+            match terminal.post {
+                Post::Splice(one) => splice = Some(one),
+                post => pins.push(Pin { y: y?, right: is_right(post), run: number }),
+            }
+        }
+        match self.items.iter_mut().find(|item| splice.is_some() && item.splice == splice) {
+            Some(item) => item.pins.extend(pins),
+            None => self.items.push(Item { splice, pins, track: 0, x: 0 }),
+        }
+        Some(())
+    }
+
+    /// Puts what crosses least where it crosses least, from left to right, and gives tracks.
+    pub(super) fn order(&mut self) {
+        let count = self.items.len();
+        let cost: Vec<Vec<u32>> =
+            self.items.iter().map(|a| self.items.iter().map(|b| crossed(a, b)).collect()).collect();
+        let at = |a: usize, b: usize| cost.get(a).and_then(|row| row.get(b)).copied().unwrap_or(0);
+        let sum = |order: &[usize]| {
+            let mut sum = 0;
+            for (i, a) in order.iter().enumerate() {
+                for b in order.iter().skip(i + 1) {
+                    sum += at(*a, *b);
+                }
+            }
+            sum
+        };
+        let mut order: Vec<usize> = (0..count).collect();
+        self.crossings.before = sum(&order);
+        // Each goes where it crosses least among the others, until none gains by going.
+        // Every move lowers the sum, so this ends.
+        let mut moved = true;
+        while moved {
+            moved = false;
+            for place in 0..count {
+                let Some(&item) = order.get(place) else { continue };
+                let (mut gain, mut best, mut target) = (0_i64, 0_i64, place);
+                for other in (0..place).rev() {
+                    let Some(&b) = order.get(other) else { continue };
+                    gain += i64::from(at(b, item)) - i64::from(at(item, b));
+                    if gain > best {
+                        (best, target) = (gain, other);
+                    }
+                }
+                gain = 0;
+                for other in place + 1..count {
+                    let Some(&b) = order.get(other) else { continue };
+                    gain += i64::from(at(item, b)) - i64::from(at(b, item));
+                    if gain > best {
+                        (best, target) = (gain, other);
+                    }
+                }
+                if target != place {
+                    let item = order.remove(place);
+                    order.insert(target, item);
+                    moved = true;
+                }
+            }
+        }
+        self.crossings.after = sum(&order);
+        // Tracks from the right, as near as what shares their height allows.
+        for place in (0..count).rev() {
+            let Some(taken) =
+                order.get(place).and_then(|one| self.items.get(*one)).map(Item::taken)
+            else {
+                continue;
+            };
+            let mut track = 0;
+            for later in order.iter().skip(place + 1) {
+                if let Some(later) = self.items.get(*later) {
+                    let (top, bottom) = later.taken();
+                    if top < taken.1 && taken.0 < bottom {
+                        track = track.max(later.track + 1);
+                    }
+                }
+            }
+            if let Some(item) = order.get(place).and_then(|one| self.items.get_mut(*one)) {
+                item.track = track;
+            }
+            self.tracks = self.tracks.max(track + 1);
+        }
+    }
+
+    /// Stands it from a left edge on; gives its right edge.
+    pub(super) fn stand(&mut self, left: i32) -> i32 {
+        self.left = left;
+        let broad = self.items.iter().any(|item| item.splice.is_some());
+        let side = if broad { BROAD_SIDE } else { SIDE };
+        self.right = left + 2 * side + TRACK * (self.tracks - 1).max(0);
+        for item in &mut self.items {
+            item.x = self.right - side - TRACK * item.track;
+        }
+        self.right
+    }
+}
+
+/// How often two cross where the first stands left of the second: ends of the first that
+/// go right past the second, and ends of the second that go left past the first.
+fn crossed(a: &Item, b: &Item) -> u32 {
+    let across = |from: &Item, right: bool, past: &Item| {
+        let (top, bottom) = past.span();
+        let mut count = 0;
+        for pin in from.pins.iter().filter(|pin| pin.right == right) {
+            let y = from.height(pin);
+            count += u32::from(top < y && y < bottom);
+        }
+        count
+    };
+    across(a, true, b) + across(b, false, a)
+}

@@ -1,0 +1,307 @@
+//! Laws of the drawing as wired, over a spread of rigs and boxes, and snapshots.
+
+use super::*;
+use crate::scene::check::{Area, enters, overlap, problems, texts};
+use crate::scene::{Mark, Point, Role};
+use coilwright_solver::answer::one;
+use coilwright_solver::bounds::Field;
+use coilwright_solver::rig::{
+    AmplifierDraft, BuildDraft, ChannelDraft, Cups, Draft, Fed, GroupDraft, TakesDraft,
+};
+use std::path::Path;
+
+/// A plan of so many drivers with so many coils, on channels with so many pairs.
+fn plan([count, coils, pairs]: [u32; 3], build: &BuildDraft, key: &str) -> Option<Plan> {
+    let ohms = Field::CoilOhms.ohms_text("4").ok();
+    let group = GroupDraft { count: Some(count), coils: Some(coils), ohms, ..Default::default() };
+    let channel = ChannelDraft { terminal_pairs: Some(pairs), ..ChannelDraft::default() };
+    let amplifier =
+        AmplifierDraft { count: Some(1), channels: vec![channel; 2], bridges: Vec::new() };
+    let rig = Draft { groups: vec![group], amplifier: Some(amplifier) }.check(Vec::new()).unwrap();
+    let build = build.check(&rig).unwrap();
+    Plan::of(&rig, &build, &one(&rig, key).unwrap()).ok()
+}
+
+fn labels(plan: &Plan) -> Labels {
+    let named = |name: &str, count: usize| (1..=count).map(|n| format!("{name} {n}")).collect();
+    Labels {
+        drivers: named("driver", 16),
+        cups: named("cup", plan.cups.len()),
+        outputs: named("channel", plan.pairs.len()),
+    }
+}
+
+/// Drivers one after the other, each joined inside by a sign.
+fn drivers(count: u32, join: &str, inside: &str) -> String {
+    let one = |n: u32| format!("({n}a{inside}{n}b)");
+    format!("1:{}", (1..=count).map(one).collect::<Vec<_>>().join(join))
+}
+
+/// Rigs from one coil to thirty-two, in every box that takes them.
+fn spread() -> Vec<(String, Plan)> {
+    let quads = |join: &str| {
+        let one = |n: u32| format!("(({n}a+{n}b)||({n}c+{n}d))");
+        format!("1:{}", (1..=8).map(one).collect::<Vec<_>>().join(join))
+    };
+    let four = |first: u32| {
+        let one = |n: u32| format!("({n}a+{n}b)");
+        format!("({})", (first..first + 4).map(one).collect::<Vec<_>>().join("||"))
+    };
+    let sixteen = format!("1:{}", [1, 5, 9, 13].map(four).join("+"));
+    let rigs: [([u32; 3], String); 14] = [
+        ([1, 1, 1], "1:1a".into()),
+        ([2, 1, 1], "1:1a||2a".into()),
+        ([2, 1, 2], "1:1a+2a".into()),
+        ([2, 1, 2], "1:1a||2a".into()),
+        ([2, 2, 1], drivers(2, "||", "+")),
+        ([2, 2, 2], drivers(2, "||", "||").replace(['(', ')'], "")),
+        ([2, 2, 1], "1:(1a||2a)+(1b||2b)".into()),
+        ([3, 2, 1], drivers(3, "+", "||")),
+        ([4, 2, 2], drivers(4, "||", "+")),
+        ([4, 1, 1], "1:1a||2a;2:3a||4a".into()),
+        ([2, 2, 1], "1:1a+1b;2:2a+2b".into()),
+        ([8, 4, 1], quads("||")),
+        ([8, 4, 2], quads("+")),
+        ([16, 2, 1], sixteen),
+    ];
+    let tab = TakesDraft { push_on: true, ..TakesDraft::default() };
+    let wide = TakesDraft { conductors: Some(4), ..TakesDraft::default() };
+    let mut plans = Vec::new();
+    for (rig, key) in &rigs {
+        for cups in [Cups::None, Cups::One, Cups::Group(None), Cups::Driver, Cups::Coil] {
+            for fed in [Fed::Chain, Fed::Star] {
+                for takes in [[TakesDraft::default(); 3], [wide; 3], [tab; 3]] {
+                    let build = BuildDraft { cups, fed, takes, ..BuildDraft::default() };
+                    if let Some(plan) = plan(*rig, &build, key) {
+                        plans.push((format!("{key} {cups:?} {fed:?} {takes:?}"), plan));
+                    }
+                }
+            }
+        }
+    }
+    assert!(plans.len() > 250, "{}", plans.len());
+    plans
+}
+
+/// The conductor of every run, by its number.
+fn ways(scene: &Scene) -> Vec<(usize, Vec<Point>)> {
+    let mut ways = Vec::new();
+    let mut run = None;
+    for mark in &scene.marks {
+        match mark {
+            Mark::Run(_, number) => run = Some(*number),
+            Mark::End => run = None,
+            Mark::Path(Role::Conductor, places) => ways.push((run.unwrap(), places.clone())),
+            _ => {}
+        }
+    }
+    ways.sort_by_key(|(number, _)| *number);
+    ways
+}
+
+fn rects(scene: &Scene, wanted: &[Role]) -> Vec<Area> {
+    let area = |mark: &Mark| match mark {
+        Mark::Rect(role, at, wide, tall, _) if wanted.contains(role) => {
+            Some((at.0, at.1, at.0 + wide, at.1 + tall))
+        }
+        _ => None,
+    };
+    scene.marks.iter().filter_map(area).collect()
+}
+
+fn pieces(way: &[Point]) -> impl Iterator<Item = (Point, Point)> {
+    way.iter().copied().zip(way.iter().skip(1).copied())
+}
+
+/// Whether two upright or level pieces lie on each other for more than a point.
+fn lie_on(((a, b), (c, d)): (Point, Point), ((e, f), (g, h)): (Point, Point)) -> bool {
+    let along = |a: i32, c: i32, e: i32, g: i32| a.min(c).max(e.min(g)) < a.max(c).min(e.max(g));
+    (a == c && e == g && a == e && along(b, d, f, h))
+        || (b == d && f == h && b == f && along(a, c, e, g))
+}
+
+#[test]
+fn every_run_has_a_way_and_the_frame_holds_everything() {
+    for (name, plan) in spread() {
+        let scene = wired(&plan, &labels(&plan), None).unwrap();
+        let numbers: Vec<usize> = ways(&scene).iter().map(|(number, _)| *number).collect();
+        assert_eq!(numbers, (0..plan.runs.len()).collect::<Vec<_>>(), "{name}");
+        assert_eq!(problems(&scene), Vec::<String>::new(), "{name}");
+    }
+}
+
+#[test]
+fn no_run_crosses_a_body_and_no_two_lie_on_each_other() {
+    for (name, plan) in spread() {
+        let scene = wired(&plan, &labels(&plan), None).unwrap();
+        let ways = ways(&scene);
+        let bodies = rects(&scene, &[Role::Body, Role::Post]);
+        for (number, way) in &ways {
+            for piece in pieces(way) {
+                assert!(piece.0.0 == piece.1.0 || piece.0.1 == piece.1.1, "{name}: askew");
+                let inside = bodies.iter().any(|body| enters(piece, *body));
+                assert!(!inside, "{name}: run {number} enters a body");
+            }
+        }
+        for (i, (number, way)) in ways.iter().enumerate() {
+            for (other, along) in ways.iter().skip(i + 1) {
+                for piece in pieces(way) {
+                    let on = pieces(along).any(|other| lie_on(piece, other));
+                    assert!(!on, "{name}: run {number} lies on run {other}");
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn every_run_ends_at_its_terminals_and_every_terminal_has_its_sign() {
+    for (name, plan) in spread() {
+        let scene = wired(&plan, &labels(&plan), None).unwrap();
+        let tabs = rects(&scene, &[Role::Tab]);
+        let splices = rects(&scene, &[Role::Splice]);
+        let at = |places: &[Area], (x, y): Point| {
+            places.iter().any(|(l, t, r, b)| (*l..=*r).contains(&x) && (*t..=*b).contains(&y))
+        };
+        for (number, way) in ways(&scene) {
+            let run = &plan.runs[number];
+            for (end, terminal) in
+                [(way[0], [run.from, run.to]), (way[way.len() - 1], [run.to, run.from])]
+            {
+                let spliced = terminal.iter().any(|one| matches!(one.post, Post::Splice(_)));
+                let there = at(&tabs, end) || (spliced && at(&splices, end));
+                assert!(there, "{name}: run {number} ends nowhere at {end:?}");
+            }
+        }
+        // A cup has one sign for both of its sides.
+        let sided = plan.cups.len() * 2;
+        let signs = texts(&scene).iter().filter(|(role, ..)| *role == Role::Sign).count();
+        assert_eq!(signs + sided, tabs.len(), "{name}");
+    }
+}
+
+#[test]
+fn numbers_keep_off_each_other_and_off_bodies() {
+    for (name, plan) in spread() {
+        let scene = wired(&plan, &labels(&plan), None).unwrap();
+        let badges = rects(&scene, &[Role::Badge]);
+        assert_eq!(badges.len(), plan.runs.len(), "{name}");
+        let bodies = rects(&scene, &[Role::Body, Role::Post, Role::Splice]);
+        for (i, badge) in badges.iter().enumerate() {
+            for other in badges.iter().skip(i + 1).chain(&bodies) {
+                assert!(!overlap(*badge, *other), "{name}: {badge:?} lies on {other:?}");
+            }
+        }
+    }
+}
+
+/// What feeds a set stands no lower than the first of what it feeds, so that a chain in
+/// the order of the column is the shortest: every other order of up to five is longer.
+#[test]
+fn a_chain_is_the_shortest_by_the_positions_of_the_drawing() {
+    fn orders(left: &[i32]) -> Vec<Vec<i32>> {
+        if left.is_empty() {
+            return vec![Vec::new()];
+        }
+        let mut all = Vec::new();
+        for (i, first) in left.iter().enumerate() {
+            let mut rest = left.to_vec();
+            rest.remove(i);
+            all.extend(orders(&rest).into_iter().map(|mut order| {
+                order.insert(0, *first);
+                order
+            }));
+        }
+        all
+    }
+    let length =
+        |order: &[i32]| -> i32 { order.windows(2).map(|two| (two[0] - two[1]).abs()).sum() };
+    let mut tried = 0;
+    for (name, plan) in spread() {
+        let mut bodies = Bodies::of(&plan, &labels(&plan));
+        route(&plan, &mut bodies).unwrap();
+        let height = |terminal| {
+            let tab = bodies.tabs.iter().find(|tab| tab.terminal == terminal).unwrap();
+            tab.first
+        };
+        let spliced = |run: &coilwright_solver::wiring::Run| {
+            [run.from, run.to].iter().any(|one| matches!(one.post, Post::Splice(_)))
+        };
+        if plan.pairs.iter().any(|pairs| *pairs > 1) || plan.runs.iter().any(spliced) {
+            continue;
+        }
+        for set in plan.joined.iter().filter(|set| (3..=5).contains(&set.terminals.len())) {
+            let own: Vec<i32> = set.terminals.iter().map(|one| height(*one)).collect();
+            let fed = matches!(set.terminals[0].post, Post::Amplifier { .. } | Post::CupInside(_));
+            let chained =
+                plan.runs.windows(1).filter(|run| set.terminals.contains(&run[0].from)).all(
+                    |run| plan.runs.iter().filter(|other| other.from == run[0].from).count() == 1,
+                );
+            if !chained {
+                continue;
+            }
+            let shortest = orders(&own)
+                .iter()
+                .filter(|order| !fed || order[0] == own[0])
+                .map(|order| length(order))
+                .min();
+            assert_eq!(Some(length(&own)), shortest, "{name}: {own:?}");
+            tried += 1;
+        }
+    }
+    assert!(tried > 50, "{tried}");
+}
+
+#[test]
+fn the_order_of_tracks_never_crosses_more_than_the_order_of_the_runs() {
+    let (mut before, mut after) = (0, 0);
+    for (name, plan) in spread() {
+        let found = crossings(&plan).unwrap();
+        assert!(found.after <= found.before, "{name}: {found:?}");
+        // As counted on the drawing itself.
+        let scene = wired(&plan, &labels(&plan), None).unwrap();
+        let ways = ways(&scene);
+        let mut seen = 0;
+        for (i, (_, way)) in ways.iter().enumerate() {
+            for (_, other) in ways.iter().skip(i + 1) {
+                for ((a, b), (c, d)) in pieces(way) {
+                    for ((e, f), (g, h)) in pieces(other) {
+                        let across = |a: i32, c: i32, e: i32| a.min(c) < e && e < a.max(c);
+                        seen += u32::from(a == c && f == h && across(b, d, f) && across(e, g, a));
+                        seen += u32::from(e == g && b == d && across(f, h, b) && across(a, c, e));
+                    }
+                }
+            }
+        }
+        if !scene.marks.iter().any(|mark| matches!(mark, Mark::Rect(Role::Splice, ..))) {
+            assert_eq!(seen, found.after, "{name}");
+        }
+        before += found.before;
+        after += found.after;
+    }
+    assert!(after * 3 < before, "{after} of {before}");
+}
+
+/// Opened and looked at when they change; `COILWRIGHT_SNAPSHOT=1` writes them anew.
+#[test]
+fn drawings_are_as_they_were_looked_at() {
+    let boxed = |cups| BuildDraft { cups, ..BuildDraft::default() };
+    let tab = TakesDraft { push_on: true, ..TakesDraft::default() };
+    let tabs = BuildDraft { takes: [tab; 3], ..boxed(Cups::None) };
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/wired/snapshots");
+    for (name, rig, build, key) in [
+        ("one-cup", [2, 1, 1], boxed(Cups::One), "1:1a||2a".to_owned()),
+        ("no-box", [2, 2, 1], boxed(Cups::None), drivers(2, "||", "+")),
+        ("two-cups", [2, 1, 2], boxed(Cups::Driver), "1:1a||2a".to_owned()),
+        ("tabs", [3, 1, 1], tabs, "1:1a||2a||3a".to_owned()),
+    ] {
+        let plan = plan(rig, &build, &key).unwrap();
+        let drawn = wired(&plan, &labels(&plan), Some(1)).unwrap().file(STYLE, name);
+        let file = folder.join(format!("{name}.svg"));
+        if std::env::var_os("COILWRIGHT_SNAPSHOT").is_some() {
+            std::fs::create_dir_all(&folder).unwrap();
+            std::fs::write(&file, &drawn).unwrap();
+        }
+        assert_eq!(drawn, std::fs::read_to_string(&file).unwrap(), "{name}");
+    }
+}

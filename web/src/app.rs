@@ -4,7 +4,7 @@
 //! of what hooks of as many kinds take.
 
 use crate::browser::listing::Listing;
-use crate::browser::{address, choose, go_to, hand, is_wide, kept};
+use crate::browser::{address, choose, go_to, hand, is_wide, kept, show_lit};
 use crate::state::link::{self, Saved};
 use crate::state::opening::{self, Found};
 use crate::state::{Action, Asking, Room, State, list};
@@ -105,6 +105,8 @@ struct Before {
     sun: Option<bool>,
     /// The step that is read aloud.
     spoken: Option<u16>,
+    /// The run that is lit.
+    lit: Option<usize>,
     /// Whether somebody works.
     working: bool,
 }
@@ -203,6 +205,11 @@ impl App {
         if working != self.before.working {
             self.before.working = working;
             hand::hold(working);
+        }
+        let lit = state.lit();
+        if lit != self.before.lit {
+            self.before.lit = lit;
+            show_lit();
         }
         let spoken = (working && state.aloud).then_some(state.work.at);
         if spoken != self.before.spoken {

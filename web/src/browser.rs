@@ -32,6 +32,28 @@ pub fn choose(id: &str, value: &str) {
     }
 }
 
+/// Moves a drawing aside within its frame until the run that is lit can be seen.
+pub fn show_lit() {
+    let document = web_sys::window().and_then(|window| window.document());
+    let find = |selector| document.as_ref()?.query_selector(selector).ok().flatten();
+    let (Some(frame), Some(lit)) = (find(".wired-figure"), find(".wired-figure .d-lit")) else {
+        return;
+    };
+    let (around, own) = (frame.get_bounding_client_rect(), lit.get_bounding_client_rect());
+    let room = 24.0;
+    // How far a stretch reaches out of another, less where both ends do.
+    let beyond = |start: f64, end: f64, least: f64, most: f64| {
+        let (before, after) = (start - room - least, end + room - most);
+        if before < 0.0 || end - start > most - least { before } else { after.max(0.0) }
+    };
+    let right = beyond(own.left(), own.right(), around.left(), around.right());
+    let down = beyond(own.top(), own.bottom(), around.top(), around.bottom());
+    #[expect(clippy::cast_possible_truncation, reason = "pixels of a page")]
+    let (right, down) = (right as i32, down as i32);
+    frame.set_scroll_left(frame.scroll_left() + right);
+    frame.set_scroll_top(frame.scroll_top() + down);
+}
+
 /// Moves the keyboard to an element and shows it: a heading with what follows it, a
 /// field with what is around it.
 pub fn go_to(id: &str) {

@@ -9,7 +9,7 @@ mod bodies;
 mod channel;
 mod marks;
 
-use crate::scene::Scene;
+use crate::scene::{Mark, Role, Scene};
 use bodies::Bodies;
 use channel::Channel;
 use coilwright_solver::wiring::{Plan, Post};
@@ -49,6 +49,33 @@ pub fn wired(plan: &Plan, labels: &Labels, lit: Option<usize>) -> Result<Scene, 
     let mut bodies = Bodies::of(plan, labels);
     let channels = route(plan, &mut bodies)?;
     Ok(marks::scene(plan, &bodies, &channels, lit))
+}
+
+/// The drawing in parts that are at most so tall, cut between drivers where they can be.
+#[must_use]
+pub fn parts(whole: &Scene, tall: i32) -> Vec<Scene> {
+    let mut parts = Vec::new();
+    let mut top = 0;
+    while top < whole.height {
+        let mut end = whole.height;
+        if end - top > tall {
+            // Midway between the last driver that fits and the next one.
+            end = top + tall;
+            let mut last = None;
+            for mark in &whole.marks {
+                if let Mark::Rect(Role::Body, at, _, high, _) = mark {
+                    let bottom = at.1 + high;
+                    if bottom > top && bottom <= top + tall {
+                        last = Some(bottom + bodies::APART / 2);
+                    }
+                }
+            }
+            end = last.map_or(end, |last| last.min(end));
+        }
+        parts.push(Scene { top, height: end - top, ..whole.clone() });
+        top = end;
+    }
+    parts
 }
 
 /// How often runs cross.

@@ -125,7 +125,7 @@ fn the_whole_answer_to_one_driver_on_a_cup() {
     assert_eq!(
         steps[8],
         serde_json::json!({"number": 9, "kind": "land", "run": 3, "driver": null, "coil": null,
-            "stage": "cable", "probes": null, "ends": null, "title": "Land run 3",
+            "stage": "cable", "probes": null, "ends": null, "title": "Land run 3: cup + to amplifier +",
             "text": "Positive: land the open end of this run, which comes from cup +, on amplifier +.",
             "caution": "No loose strands: one can short an output."})
     );

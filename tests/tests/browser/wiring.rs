@@ -148,10 +148,19 @@ fn a_job_sheet_of_up_to_four_drivers_is_one_page_and_more_are_numbered_pages() {
              &amplifier=1~1&channel=1~4:540~2:900~1:1300"
         )
     };
+    let quads = {
+        let quad = |n: u32| format!("(({n}a+{n}b)||({n}c+{n}d))");
+        let all: Vec<String> = (1..=4).map(quad).collect();
+        let key = states::within(&format!("1:{}", all.join("||")));
+        format!(
+            "#v=1&key={key}&view=sheet&box=driver~~~chain&drivers=4~4~4~300&amplifier=1~1&channel=1~1:900"
+        )
+    };
     journey(async |page| {
         for (name, link, one) in [
             ("two", states::two_wired("sheet"), true),
             ("four", four, true),
+            ("four-quads", quads, true),
             ("sixteen", states::sixteen_wired("sheet"), false),
         ] {
             page.open_afresh(&link).await?;

@@ -31,13 +31,19 @@ pub struct Work {
 
 /// How large the drawing is shown: the whole of it in its room, or so many quarters of
 /// its natural size.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Zoom {
     /// As wide as its room.
-    #[default]
     Whole,
     /// Quarters of its natural size.
     Quarters(u8),
+}
+
+impl Default for Zoom {
+    /// As it is meant to be read.
+    fn default() -> Self {
+        Self::Quarters(4)
+    }
 }
 
 impl Zoom {

@@ -43,6 +43,7 @@ pub fn form(pen: &mut Pen) {
         pen.nothing();
     }
     pen.close();
+    hints(pen, "ul.hints", &[fields::hint(Field::Fed)]);
     for place in [Place::Cups, Place::JoinedAt, Place::Fed] {
         wrong(pen, place);
     }

@@ -2,14 +2,20 @@
 
 use super::pen::{Pen, What};
 use super::tied;
-use super::wire::{self, svg, told};
+use super::wire::{self, labels, told};
 use super::words::cautions::{self, Caution};
 use super::words::page::wire as words;
 use crate::browser::address;
 use crate::state::form::Form;
 use crate::state::link::{self, Saved};
 use crate::state::{Action, Room};
+use coilwright_drawing::wired::{parts, wired};
 use coilwright_solver::wiring::Step;
+
+/// More steps than two columns of one page hold beside the rest.
+const LONG: usize = 26;
+/// How much of a drawing goes on one page.
+const PAGE: i32 = 900;
 
 /// The room.
 pub fn room(pen: &mut Pen) {
@@ -29,15 +35,24 @@ pub fn room(pen: &mut Pen) {
     pen.close();
     // Few drivers fit on one page; more take pages with numbers.
     let few = told.rig.drivers() <= 4;
-    pen.open(if few { "article.paper paper-few" } else { "article.paper paper-many" });
+    pen.open(match (few, told.plan.steps.len() > LONG) {
+        (true, false) => "article.paper paper-few",
+        (true, true) => "article.paper paper-few paper-long",
+        (false, _) => "article.paper paper-many",
+    });
     pen.open("header.paper-head");
     pen.line("h3.paper-title", words::JOB_SHEET);
     wire::configuration(pen);
     pen.close();
     pen.open("div.paper-drawing");
-    match svg(&told, None) {
-        Some(svg) => pen.drawn(svg),
-        None => pen.line("p.note note-wrong", words::NOT_DRAWN),
+    match wired(told.plan, &labels(&told), None) {
+        Ok(whole) => {
+            let tall = if few { whole.height } else { PAGE };
+            for part in parts(&whole, tall) {
+                pen.drawn(part.svg("wired", Some(words::AS_WIRED)));
+            }
+        }
+        Err(_) => pen.line("p.note note-wrong", words::NOT_DRAWN),
     }
     pen.close();
     pen.open("section.paper-steps");

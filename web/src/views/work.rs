@@ -5,7 +5,7 @@ use super::tied;
 use super::wire::{picture, told};
 use super::words::page::wire as words;
 use super::words::wiring::Told;
-use crate::state::wired::{Wired, Zoom};
+use crate::state::wired::Wired;
 use crate::state::{Action, Room};
 
 /// The room.
@@ -49,7 +49,7 @@ pub fn room(pen: &mut Pen) {
     pen.close();
     pen.line("b", words::DONE);
     pen.close();
-    picture(pen, &told, Zoom::Whole);
+    picture(pen, &told, state.zoom);
     pen.open("p.work-more");
     if crate::browser::hand::speaks() {
         pen.press("quiet", What::Do(Action::Aloud(!state.aloud)));

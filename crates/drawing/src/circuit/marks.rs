@@ -28,7 +28,7 @@ pub(super) fn scene(
         let count = &mut counts[usize::from(placed.coil.driver)];
         *count = count.saturating_add(1);
     }
-    let mut scene = Scene { width: size.0, height: size.1, fine: 1, marks: Vec::new() };
+    let mut scene = Scene { width: size.0, height: size.1, ..Scene::new() };
     let (mut above, mut texts) = (Vec::new(), Vec::new());
     for ((hung, sheet), corner) in networks.iter().zip(sheets).zip(corners) {
         let place = |at: Point| {

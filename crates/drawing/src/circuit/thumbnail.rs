@@ -22,7 +22,7 @@ pub fn thumbnail(network: &Network) -> Scene {
     let mut draft = Draft::new(Flow::Right);
     draft.lay(network, (0, span / 2), length, (Role::ThumbWire, Role::ThumbWire));
     let place = |at: (i32, i32)| (at.0 * width / length, at.1 * height / span);
-    let mut scene = Scene { width, height, fine: FINE, marks: Vec::new() };
+    let mut scene = Scene { width, height, fine: FINE, ..Scene::new() };
     for (_, from, to) in &draft.wires {
         draw_line(&mut scene.marks, Role::ThumbWire, place(*from), place(*to));
     }

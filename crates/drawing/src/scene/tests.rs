@@ -2,7 +2,7 @@ use super::check::{enters, problems};
 use super::*;
 
 fn scene(marks: Vec<Mark>) -> Scene {
-    Scene { width: 100, height: 50, fine: 1, marks }
+    Scene { width: 100, height: 50, marks, ..Scene::new() }
 }
 
 fn text(at: Point, size: i32, text: &str) -> Mark {

@@ -14,7 +14,7 @@ const HEAD: i32 = 24;
 /// From the edge of a terminal's place to its first conductor.
 const FIRST: i32 = 12;
 /// Between bodies.
-const APART: i32 = 16;
+pub(super) const APART: i32 = 16;
 /// Ground round everything.
 pub(super) const MARGIN: i32 = 8;
 /// Size of names and signs.
@@ -85,7 +85,7 @@ impl Bodies {
         let other = |number: &usize| {
             plan.runs.get(*number).map(|run| if run.from == terminal { run.to } else { run.from })
         };
-        runs.sort_by_key(|run| (other(run), *run));
+        sort(&mut runs, |a, b| (other(a), *a).cmp(&(other(b), *b)));
         let places = i32::try_from(runs.len().max(1)).unwrap_or(1);
         self.tabs.push(Tab { terminal, first: top + FIRST, runs });
         top + 2 * FIRST + PITCH * (places - 1)
@@ -100,7 +100,7 @@ impl Bodies {
                 coils.push(coil);
             }
         }
-        coils.sort_unstable();
+        sort(&mut coils, Coil::cmp);
         let mut top = 2 * PITCH;
         for (number, label) in
             labels.drivers.iter().map(Some).chain(core::iter::repeat(None)).enumerate()
@@ -219,5 +219,19 @@ impl Bodies {
         }
         *drivers = left;
         *right = left + DRIVER;
+    }
+}
+
+/// Sorts by insertion: lists of a few dozen, for which the library's sorts are large.
+fn sort<T>(list: &mut [T], compare: impl Fn(&T, &T) -> core::cmp::Ordering) {
+    for end in 1..list.len() {
+        let mut at = end;
+        while at > 0
+            && let (Some(a), Some(b)) = (list.get(at - 1), list.get(at))
+            && compare(a, b).is_gt()
+        {
+            list.swap(at - 1, at);
+            at -= 1;
+        }
     }
 }

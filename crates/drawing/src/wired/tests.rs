@@ -1,8 +1,8 @@
 //! Laws of the drawing as wired, over a spread of rigs and boxes, and snapshots.
 
 use super::*;
+use crate::scene::Point;
 use crate::scene::check::{Area, enters, overlap, problems, texts};
-use crate::scene::{Mark, Point, Role};
 use coilwright_solver::answer::one;
 use coilwright_solver::bounds::Field;
 use coilwright_solver::rig::{
@@ -280,6 +280,24 @@ fn the_order_of_tracks_never_crosses_more_than_the_order_of_the_runs() {
         after += found.after;
     }
     assert!(after * 3 < before, "{after} of {before}");
+}
+
+/// On paper no driver is cut in two, and nothing is lost between two parts.
+#[test]
+fn parts_of_a_tall_drawing_are_cut_between_drivers() {
+    for (name, plan) in spread() {
+        let whole = wired(&plan, &labels(&plan), None).unwrap();
+        let parts = parts(&whole, 900);
+        let mut top = 0;
+        for part in &parts {
+            assert_eq!(part.top, top, "{name}");
+            assert!(part.height <= 900 && part.height > 0, "{name}");
+            top += part.height;
+            let cut = |body: &Area| body.1 < top && top < body.3;
+            assert!(!rects(&whole, &[Role::Body]).iter().any(cut), "{name} at {top}");
+        }
+        assert_eq!(top, whole.height, "{name}");
+    }
 }
 
 /// Opened and looked at when they change; `COILWRIGHT_SNAPSHOT=1` writes them anew.

@@ -3,6 +3,7 @@
 use super::Rig;
 use crate::bounds::{Default as Standard, Field};
 use crate::problem::{Code, Detail, Path, Problem, Why};
+use crate::short;
 
 /// What has a terminal cup of its own.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -250,7 +251,7 @@ impl BuildDraft {
                 }
             }
         }
-        reversed.sort_unstable();
+        short::sort(&mut reversed, u8::cmp);
         reversed.dedup();
         let area = self.conductor_mm2.unwrap_or_else(|| usual(Field::ConductorArea));
         let mut takes = [Takes::USUAL; 3];

@@ -5,6 +5,7 @@ use crate::bounds::Field;
 use crate::network::{Coil, Joint, Network};
 use crate::problem::Why;
 use crate::rig::{Build, Cups, Rig};
+use crate::short;
 
 /// A network whose parts may stand behind cups.
 #[derive(Clone, Debug)]
@@ -39,7 +40,7 @@ pub(super) fn units(
     output: &Output,
 ) -> Result<Vec<Vec<Coil>>, (Field, Why)> {
     let mut coils = output.network.coils();
-    coils.sort_unstable();
+    short::sort(&mut coils, Coil::cmp);
     let number = |coil: Coil| match build.cups {
         Cups::None | Cups::One => Some(0),
         Cups::Group(None) => rig.group_number_of(coil.driver),
@@ -169,7 +170,7 @@ fn behind(network: &Network, units: &[Vec<Coil>], first: u8) -> Result<Laid, u32
     {
         return Ok(only);
     }
-    outer.sort_by_key(first_coil);
+    short::sort(&mut outer, |a, b| first_coil(a).cmp(&first_coil(b)));
     Ok(Laid::Node(*joint, outer))
 }
 

@@ -4,6 +4,7 @@ use super::laid::Laid;
 use super::{Joined, Post, Role, Sign, Terminal};
 use crate::network::{Coil, Joint, Network};
 use crate::rig::Build;
+use crate::short;
 
 /// A terminal of a set.
 #[derive(Clone, Copy, Debug)]
@@ -62,7 +63,7 @@ pub(super) fn lay(build: &Build, number: u8, laid: &Laid, halves: usize, sets: &
         _ => layer.lay(laid, plus, minus),
     }
     for set in layer.sets.iter_mut() {
-        set.members.sort_by_key(|member| member.terminal);
+        short::sort(&mut set.members, |a, b| a.terminal.cmp(&b.terminal));
     }
 }
 

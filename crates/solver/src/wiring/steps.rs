@@ -7,6 +7,7 @@ use super::sets::Set;
 use super::{Post, Role, Run, Sign, Stage, Terminal};
 use crate::network::Coil;
 use crate::rig::Rig;
+use crate::short;
 
 /// One step.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -95,7 +96,7 @@ pub(super) struct Placed {
 
 /// Puts runs in order and says what is done.
 pub(super) fn order(rig: &Rig, sets: &[Set], mut runs: Vec<Run>, open: &[Coil]) -> Placed {
-    runs.sort_by_key(key);
+    short::sort(&mut runs, |a, b| key(a).cmp(&key(b)));
     let mut writer = Writer { sets, runs: &runs, steps: Vec::new() };
     let drivers = u8::try_from(rig.drivers()).unwrap_or(u8::MAX);
     for driver in 0..drivers {
@@ -215,11 +216,12 @@ impl Writer<'_> {
                 sources.push((*source, Terminal { sign: Sign::Minus, ..*source }));
             }
         }
-        sources.sort_by_key(|(plus, _)| match plus.post {
+        let place = |(plus, _): &(Terminal, Terminal)| match plus.post {
             Post::CupInside(cup) => (0, cup, 0),
             Post::Amplifier { output, pair } => (1, output, pair),
             _ => (2, 0, 0),
-        });
+        };
+        short::sort(&mut sources, |a, b| place(a).cmp(&place(b)));
         sources
     }
 
@@ -247,7 +249,7 @@ impl Writer<'_> {
             }
             ends.push((first.end, first.terminal));
         }
-        ends.sort_by_key(|(end, _)| *end);
+        short::sort(&mut ends, |a, b| a.0.cmp(&b.0));
         if let [(Sign::Plus, plus), (Sign::Minus, minus)] = ends.as_slice() {
             let (plus, minus) = (*plus, *minus);
             self.steps.push(Step::Check(Check {

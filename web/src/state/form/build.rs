@@ -88,8 +88,8 @@ impl BuildForm {
     pub fn mount(&mut self, driver: u32, reversed: bool) {
         self.reversed.retain(|one| *one != driver);
         if reversed {
-            self.reversed.push(driver);
-            self.reversed.sort_unstable();
+            let at = self.reversed.partition_point(|one| *one < driver);
+            self.reversed.insert(at, driver);
         }
     }
 }

@@ -24,16 +24,16 @@ pub const CUP_FOR_DRIVER: &str = "a cup for each driver";
 pub const CUP_FOR_COIL: &str = "a cup for each coil";
 
 /// The choice that is left to the plan.
-pub const JOINED_WHERE_IT_CAN_BE: &str = "where it can be: at the amplifier";
+pub const JOINED_WHERE_IT_CAN_BE: &str = "amplifier, if possible";
 /// At the amplifier.
-pub const JOINED_AT_AMPLIFIER: &str = "at the amplifier";
+pub const JOINED_AT_AMPLIFIER: &str = "the amplifier";
 /// At the box.
-pub const JOINED_AT_BOX: &str = "at the box";
+pub const JOINED_AT_BOX: &str = "the box";
 
 /// One from the next.
-pub const CHAIN: &str = "a chain: one driver from the next";
+pub const CHAIN: &str = "a chain";
 /// Each from the same point.
-pub const STAR: &str = "a star: each from the same point";
+pub const STAR: &str = "a star";
 
 /// Over the ticks of drivers that face in.
 pub const FACING_IN: &str = "Mounted facing in, on purpose";
@@ -223,8 +223,8 @@ mod tests {
         ];
         assert_eq!(said, want);
         let at = choices(Field::JoinedAt).iter().map(|name| joined_at(JoinedAt::named(name)));
-        assert_eq!(at.collect::<Vec<_>>(), ["at the amplifier", "at the box"]);
-        assert_eq!(joined_at(None), "where it can be: at the amplifier");
+        assert_eq!(at.collect::<Vec<_>>(), ["the amplifier", "the box"]);
+        assert_eq!(joined_at(None), "amplifier, if possible");
     }
 
     #[test]

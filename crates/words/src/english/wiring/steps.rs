@@ -56,7 +56,6 @@ impl Told<'_> {
         let Some(kind) = self.plan.steps.get(step).copied() else {
             return Step { title: String::new(), text: String::new(), caution: None };
         };
-        let number = |run: u16| u32::from(run) + 1;
         let of = |run: u16| self.plan.runs.get(usize::from(run));
         let (title, text, caution) = match kind {
             Kind::Polarity { driver } => (
@@ -76,7 +75,7 @@ impl Told<'_> {
                 let last =
                     if self.build.vehicle { caution(Caution::LandedLast) } else { PLUG_LAST };
                 (
-                    format!("Lay run {}", number(run)),
+                    self.cable_title("Lay", run),
                     of(run).map_or_else(String::new, |run| self.lay(run)),
                     first.then(|| last.to_owned()),
                 )
@@ -84,13 +83,24 @@ impl Told<'_> {
             Kind::Check(check) => self.check(check),
             Kind::PowerOff => self.power_off(),
             Kind::Land { run } => (
-                format!("Land run {}", number(run)),
+                self.cable_title("Land", run),
                 of(run).map_or_else(String::new, |run| self.land(run)),
                 Some(caution(Caution::LooseStrands).to_owned()),
             ),
             Kind::PowerOn => self.power_on(),
         };
         Step { title, text, caution }
+    }
+
+    /// What is done with a cable, and between which terminals: `Lay run 5: 1a + to
+    /// amplifier +`.
+    fn cable_title(&self, what: &str, number: u16) -> String {
+        let mut title = format!("{what} run {}", u32::from(number) + 1);
+        if let Some(run) = self.plan.runs.get(usize::from(number)) {
+            let [from, to] = [run.from, run.to].map(|terminal| self.named(terminal));
+            add(&mut title, ": ", &format!("{to} to {from}"));
+        }
+        title
     }
 
     fn polarity(&self, driver: u8) -> String {

@@ -60,11 +60,11 @@ fn the_cone_of_a_driver_facing_in_moves_the_other_way() {
     );
     assert_eq!(
         lay,
-        "Lay run 3 | Negative: join one end to 2a +. Leave the other end, meant for amplifier −, open and insulated. Driver 2 faces in, so its + and − are exchanged on purpose."
+        "Lay run 3: 2a + to amplifier − | Negative: join one end to 2a +. Leave the other end, meant for amplifier −, open and insulated. Driver 2 faces in, so its + and − are exchanged on purpose."
     );
     assert_eq!(
         land,
-        "Land run 3 | Negative: land the open end of this run, which comes from 2a +, on amplifier −. Driver 2 faces in, so its + and − are exchanged on purpose."
+        "Land run 3: 2a + to amplifier − | Negative: land the open end of this run, which comes from 2a +, on amplifier −. Driver 2 faces in, so its + and − are exchanged on purpose."
     );
 }
 
@@ -187,12 +187,12 @@ fn a_cable_is_laid_first_and_landed_last() {
         lay,
         [
             [
-                "Lay run 7",
+                "Lay run 7: cup + to amplifier +",
                 "Positive: join one end to cup +. Leave the other end, meant for amplifier +, open and insulated.",
                 "The amplifier end of a cable is landed last and lifted first. The fuse goes in last, after the meter agrees.",
             ],
             [
-                "Lay run 8",
+                "Lay run 8: cup − to amplifier −",
                 "Negative: join one end to cup −. Leave the other end, meant for amplifier −, open and insulated.",
                 "",
             ],
@@ -206,7 +206,7 @@ fn a_cable_is_laid_first_and_landed_last() {
     assert_eq!(
         dual(1, &build, "land")[1],
         [
-            "Land run 8",
+            "Land run 8: cup − to amplifier −",
             "Negative: land the open end of this run, which comes from cup −, on amplifier −.",
             "No loose strands: one can short an output.",
         ]

@@ -24,3 +24,4 @@ pub mod rigs;
 pub mod spice;
 pub mod tree;
 pub mod ways;
+pub mod wired;

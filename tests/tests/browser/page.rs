@@ -199,7 +199,7 @@ impl Page {
     /// Waits until no listing is going on, and the list is that of what stands in the
     /// fields or is said to be an earlier one's.
     pub(crate) async fn settled(&self) -> WebDriverResult<()> {
-        let script = "return document.querySelector('[aria-busy=true], progress') === null
+        let script = "return document.querySelector('[aria-busy=true], .work progress') === null
             && document.querySelector('main :is(.answer, .note, .trouble, .to-field, #room)') !== null
             && (document.querySelector('.answer-stale .answer') === null
                 || document.querySelector('.note-stale') !== null)";

@@ -54,7 +54,10 @@ const FAINT: &str = "
         if ([...e.childNodes].some((n) => n.nodeType === 3 && n.data.trim() !== '') || e.matches('input:not([type=radio], [type=checkbox])'))
             look(e, e.ownerSVGElement ? style.fill : style.color, under, 7, 'text');
         if (e.ownerSVGElement) {
-            if (style.stroke !== 'none') look(e, style.stroke, under, 4.5, 'line');
+            // A stripe lies on its conductor.
+            const conductor = e.matches('.d-tracer') ? e.parentElement.querySelector('.d-conductor') : null;
+            const beneath = conductor ? over(parse(getComputedStyle(conductor).stroke), under) : under;
+            if (style.stroke !== 'none') look(e, style.stroke, beneath, 4.5, 'line');
             continue;
         }
         const around = e.parentElement === null ? under : ground(e.parentElement);

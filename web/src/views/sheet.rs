@@ -44,7 +44,8 @@ pub fn room(pen: &mut Pen) {
     pen.line("h3.paper-title", words::JOB_SHEET);
     wire::configuration(pen);
     pen.close();
-    pen.open("div.paper-drawing");
+    pen.open("div.paper-drawing|tabindex=0|role=group");
+    pen.fixed("aria-label", words::AS_WIRED);
     match wired(told.plan, &labels(&told), None) {
         Ok(whole) => {
             let tall = if few { whole.height } else { PAGE };

@@ -45,7 +45,7 @@ for (const [name, [request, key]] of Object.entries(PLANS)) {
     const has = (value, kind) => assert.deepEqual(Object.keys(value), KEYS[kind]);
     has(plan, "wiring");
     has(plan.imbalance, "imbalance");
-    assert.match(plan.drawing, /^<svg xmlns="http:\/\/www\.w3\.org\/2000\/svg".*<\/svg>$/s);
+    assert.match(plan.drawing, /^<svg xmlns="http:\/\/www\.w3\.org\/2000\/svg".*<\/svg>\n$/s);
     assert.equal(plan.drawing.match(/data-run="/g).length, plan.runs.length);
     for (const cup of plan.cups) has(cup, "cup");
     for (const set of plan.joined) {

@@ -2,7 +2,7 @@
 //! every check compiled in.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a proof stops at the first surprise")]
 
-use coilwright_module::configurations_json;
+use coilwright_module::{configurations_json, wiring_json};
 use proof::requests::requests;
 use serde_json::Value;
 use std::collections::BTreeMap;
@@ -18,6 +18,8 @@ const REQUESTS: usize = 1_000;
 enum Face {
     /// From text to text, by the serialiser that native answers go through too.
     Text,
+    /// Plans, from text to text.
+    Plans,
     /// From objects to objects, as its users ask it.
     Objects,
 }
@@ -32,6 +34,7 @@ fn in_wasm(folder: &Path, face: Face, requests: &[String]) -> Vec<String> {
         .arg(folder)
         .arg(match face {
             Face::Text => "text",
+            Face::Plans => "plans",
             Face::Objects => "objects",
         })
         .stdin(Stdio::piped())
@@ -87,7 +90,7 @@ fn same(variable: &str, face: Face) {
     assert_eq!(found.len(), REQUESTS);
     for ((request, native), wasm) in NATIVE.iter().zip(&found) {
         match face {
-            Face::Text => assert_eq!(native, wasm, "{request}"),
+            Face::Text | Face::Plans => assert_eq!(native, wasm, "{request}"),
             Face::Objects => assert_eq!(normal(native), normal(wasm), "{request}"),
         }
     }
@@ -106,6 +109,30 @@ fn a_thousand_requests_are_answered_alike_in_wasm_made_small() {
 #[test]
 fn a_thousand_requests_are_answered_alike_as_objects() {
     same("COILWRIGHT_COMPARED_SMALL", Face::Objects);
+}
+
+/// The first and the last configuration of every request that has any, each with its plan.
+#[test]
+fn plans_are_alike_in_wasm_as_it_ships_and_with_every_check() {
+    let mut asked: Vec<String> = Vec::new();
+    for (request, answer) in NATIVE.iter() {
+        let answer: Value = serde_json::from_str(answer).unwrap();
+        let listed = answer["configurations"].as_array().unwrap();
+        for one in listed.first().into_iter().chain(listed.last()) {
+            asked.push(format!("[{request}, {}]", one["key"]));
+        }
+    }
+    assert!(asked.len() > 800, "{} plans", asked.len());
+    let native: Vec<String> = asked.iter().map(|asked| wiring_json(asked)).collect();
+    let made = native.iter().filter(|plan| !plan.contains(r#""drawing":null"#)).count();
+    assert!(made > 400, "{made} of {} have a plan", native.len());
+    for variable in ["COILWRIGHT_COMPARED_QUICK", "COILWRIGHT_COMPARED_SMALL"] {
+        let found = in_wasm(&built(variable), Face::Plans, &asked);
+        assert_eq!(found.len(), asked.len());
+        for ((asked, native), wasm) in asked.iter().zip(&native).zip(&found) {
+            assert_eq!(native, wasm, "{asked}");
+        }
+    }
 }
 
 /// A comparison of nothing but refusals, or of one kind of answer, would prove little.

@@ -9,7 +9,7 @@
 //! |---|---|
 //! | none | the library: pure Rust, no browser |
 //! | `js` | the exports `configurations(request)` and `wiring(request, key)` for JavaScript, which never throw |
-//! | `json` | `configurations_json`, from text to text, no part of the contract: with `js` it is an export too, so that answers of a native and a wasm build can be compared through one serialiser |
+//! | `json` | `configurations_json` and `wiring_json`, from text to text, no part of the contract: with `js` they are exports too, so that answers of a native and a wasm build can be compared through one serialiser |
 //!
 //! What this crate does not do: it computes nothing (the solver does) and words
 //! nothing (`coilwright-words` does).
@@ -108,4 +108,22 @@ pub fn wiring(request: &Value, key: Option<&Value>) -> Wiring {
 pub fn configurations_json(text: &str) -> String {
     let request = serde_json::from_str(text).unwrap_or(Value::Unreadable);
     serde_json::to_string(&configurations(&request)).unwrap_or_default()
+}
+
+/// The same for a plan: JSON text of a list, the request and the key.
+///
+/// # Example
+/// ```
+/// let request = r#"{"drivers": [{"count": 1, "coils": 1, "ohms": 4}]}"#;
+/// let plan = coilwright_module::wiring_json(&format!(r#"[{request}, "1a"]"#));
+/// assert!(plan.contains(r#""key":"1a""#), "{plan}");
+/// ```
+#[cfg(feature = "json")]
+#[cfg_attr(feature = "js", wasm_bindgen::prelude::wasm_bindgen)]
+#[must_use]
+pub fn wiring_json(text: &str) -> String {
+    let asked = serde_json::from_str(text).unwrap_or(Value::Unreadable);
+    let asked = if let Value::List(asked) = asked { asked } else { Vec::new() };
+    let request = asked.first().unwrap_or(&Value::Unreadable);
+    serde_json::to_string(&wiring(request, asked.get(1))).unwrap_or_default()
 }

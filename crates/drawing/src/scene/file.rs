@@ -17,7 +17,7 @@ impl Scene {
         escape(&mut to, style);
         to.push_str("</style>");
         self.write_marks(&mut to);
-        to.push_str("</svg>");
+        to.push_str("</svg>\n");
         to
     }
 }

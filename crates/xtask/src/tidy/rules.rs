@@ -150,7 +150,13 @@ fn is_manifest(path: &str) -> bool {
 }
 
 /// What ends on a page.
+/// What the page shows. A drawing that is saved is a file of its own, under no policy of
+/// the page's, and brings its style along.
 fn is_shown(path: &str) -> bool {
+    let saved = ["crates/drawing/src/scene/file.rs", "crates/drawing/src/wired/snapshots/"];
+    if saved.iter().any(|saved| path.starts_with(saved)) {
+        return false;
+    }
     path.starts_with("web/") || path.starts_with("crates/drawing/") || path == "index.html"
 }
 

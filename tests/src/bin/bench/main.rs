@@ -1,7 +1,7 @@
 //! What the solver costs: instructions, time and memory, natively and in wasm.
 //!
 //! `bench` measures the cases and ends with failure where one is over its bounds;
-//! `bench search` looks for the slowest request with both filters on. Instructions
+//! `bench plans` tells of plans alone; `bench search` looks for the slowest request with both filters on. Instructions
 //! repeat exactly from run to run; times are the least of several, and stand beside a
 //! fixed loop so that two machines can be compared.
 #![allow(
@@ -13,6 +13,7 @@
 
 mod cases;
 mod measure;
+mod plans;
 mod search;
 mod wasm;
 
@@ -24,10 +25,14 @@ fn main() -> ExitCode {
     let words: Vec<&str> = arguments.iter().map(String::as_str).collect();
     match words[..] {
         [] => table(),
+        ["plans"] => {
+            plans::print();
+            ExitCode::SUCCESS
+        }
         ["search"] => search::run(),
         [measure::CHILD, case, times] => measure::child(case, times),
         _ => {
-            eprintln!("bench takes nothing, or `search`");
+            eprintln!("bench takes nothing, `plans` or `search`");
             ExitCode::FAILURE
         }
     }
@@ -106,6 +111,7 @@ fn table() -> ExitCode {
         over.extend(row.over());
     }
     println!("\nThe fixed loop takes {fixed:.0} ms here.");
+    plans::print();
     for line in &over {
         println!("over: {line}");
     }

@@ -85,6 +85,8 @@ fn style_attributes() {
         case("web/src/a.rs", bad, "use a class", "<p class=\"styled\">\n");
     }
     assert_eq!(broken(&file("a.md", "<p style=\"\">\n")), Vec::<String>::new());
+    let saved = file("crates/drawing/src/scene/file.rs", "to.push_str(\"<style>\");\n");
+    assert_eq!(broken(&saved), Vec::<String>::new(), "a saved drawing brings its style along");
     let stylesheet = "<link rel=\"stylesheet\" href=\"a.css\">\n";
     assert_eq!(broken(&file("index.html", stylesheet)), Vec::<String>::new());
 }

@@ -16,8 +16,9 @@ const KEYS = {
   terminal: ["at", "number", "pair", "coil", "sign"],
   run: ["number", "from", "to", "role", "stage", "output", "metres", "amps"],
   step: [
-    "number", "kind", "run", "driver", "coil", "stage", "probes", "ends", "title", "text", "caution",
+    "number", "kind", "run", "driver", "coil", "stage", "probes", "ends", "foretold", "title", "text", "caution",
   ],
+  foretold: ["nominal", "expected", "low", "high"],
   parts: ["wire", "cups", "splices", "ends", "caps"],
   wire: ["stage", "runs", "metres", "amps"],
   ends: ["driver", "cup", "amplifier"],
@@ -58,6 +59,8 @@ for (const [name, [request, key]] of Object.entries(PLANS)) {
     }
     for (const step of plan.steps) {
       has(step, "step");
+      assert.equal(step.foretold !== null, step.kind === "check" || step.kind === "leads");
+      if (step.foretold !== null) has(step.foretold, "foretold");
       for (const probe of step.probes ?? []) has(probe, "terminal");
     }
     has(plan.parts, "parts");

@@ -135,6 +135,9 @@ fn mended(mut request: Value) -> Value {
         }
         left -= count * coils;
         group["count"] = json!(count);
+        if let Some(unused) = group["unused_coils"].as_u64() {
+            group["unused_coils"] = json!(unused % coils);
+        }
         if let Some(Value::Array(list)) = group.get_mut("dc_ohms") {
             list.truncate((count * coils) as usize);
         }
@@ -154,7 +157,26 @@ fn mended(mut request: Value) -> Value {
             channels.iter_mut().for_each(told_once);
         }
     }
+    if let Some(Value::Object(built)) = request.get_mut("box") {
+        mend_box(built);
+    }
     request
+}
+
+/// Leaves out what cannot be with the rest of a box: a count of cups but for groups,
+/// joining at an amplifier that has one pair of terminals, tabs that take several.
+fn mend_box(built: &mut Map<String, Value>) {
+    let count = if built.get("cups") == Some(&json!("group")) { json!(1) } else { Value::Null };
+    built.insert("cup_count".to_owned(), count);
+    built.remove("joined_at");
+    for of in ["driver_terminals", "cup_terminals", "amplifier_terminals"] {
+        if let Some(Value::Object(takes)) = built.get_mut(of) {
+            takes.remove("largest_mm2");
+            if takes.get("push_on") == Some(&json!(true)) {
+                takes.remove("conductors");
+            }
+        }
+    }
 }
 
 /// Leaves out rated points whose ohms stood before.

@@ -35,6 +35,11 @@ impl Bench {
         place
     }
 
+    /// A number that all terminals share that are one.
+    pub fn place_of(&mut self, terminal: Terminal) -> usize {
+        self.top(terminal)
+    }
+
     /// Makes two terminals one, by whatever means.
     pub fn tie(&mut self, a: Terminal, b: Terminal) {
         let (a, b) = (self.top(a), self.top(b));

@@ -9,6 +9,8 @@ mod boxes;
 mod currents;
 #[path = "wiring/jobs.rs"]
 mod jobs;
+#[path = "wiring/meter.rs"]
+mod meter;
 
 use proof::brute::coils;
 use proof::nodal::Circuit;

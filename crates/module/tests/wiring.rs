@@ -104,6 +104,7 @@ fn the_whole_answer_to_one_driver_on_a_cup() {
         "polarity",
         "join",
         "join",
+        "leads",
         "check",
         "lay",
         "lay",
@@ -115,17 +116,18 @@ fn the_whole_answer_to_one_driver_on_a_cup() {
     ];
     assert_eq!(kinds, want);
     assert_eq!(
-        steps[3],
-        serde_json::json!({"number": 4, "kind": "check", "run": null, "driver": null,
+        steps[4],
+        serde_json::json!({"number": 5, "kind": "check", "run": null, "driver": null,
             "coil": null, "stage": "cups", "probes": [end("cup", "+"), end("cup", "-")], "ends": 1,
+            "foretold": {"nominal": 4.0, "expected": (2.8 + 4.2 + 0.5) / 2.0, "low": 2.8, "high": 4.7},
             "title": "Check the cup",
-            "text": "Outside the box: + probe to cup +, − probe to cup −, with nothing joined there yet. Write the reading down.",
+            "text": "Outside the box: + probe to cup +, − probe to cup −, with nothing joined there yet. It should read about 3.8 Ω; 2.8 to 4.7 Ω is right, the leads in it. Write the reading down.",
             "caution": null})
     );
     assert_eq!(
-        steps[8],
-        serde_json::json!({"number": 9, "kind": "land", "run": 3, "driver": null, "coil": null,
-            "stage": "cable", "probes": null, "ends": null, "title": "Land run 3: cup + to amplifier +",
+        steps[9],
+        serde_json::json!({"number": 10, "kind": "land", "run": 3, "driver": null, "coil": null,
+            "stage": "cable", "probes": null, "ends": null, "foretold": null, "title": "Land run 3: cup + to amplifier +",
             "text": "Positive: land the open end of this run, which comes from cup +, on amplifier +.",
             "caution": "No loose strands: one can short an output."})
     );

@@ -19,6 +19,7 @@ pub mod given;
 pub mod judge;
 pub mod level;
 mod listing;
+pub mod meter;
 mod names;
 pub mod nearest;
 pub mod network;

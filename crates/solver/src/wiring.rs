@@ -8,6 +8,7 @@
 //! is reckoned with the wire's.
 
 mod balance;
+pub(crate) mod circuit;
 mod currents;
 mod laid;
 mod parts;
@@ -17,6 +18,7 @@ mod trees;
 
 use crate::answer::{Configuration, Output};
 use crate::bounds::Field;
+use crate::meter::{self, Foretold};
 use crate::network::Coil;
 use crate::problem::{Code, Detail, Problem, Why};
 use crate::rig::{Build, JoinedAt, Rig, path};
@@ -177,6 +179,8 @@ pub struct Plan {
     pub runs: Vec<Run>,
     /// What is done, one thing after the other.
     pub steps: Vec<Step>,
+    /// What the meter should read, step by step; `None` where no reading is taken.
+    pub foretold: Vec<Option<Foretold>>,
     /// The coils at each cup.
     pub cups: Vec<Vec<Coil>>,
     /// Coils left out on purpose.
@@ -240,6 +244,7 @@ impl Plan {
         let imbalance = balance::imbalance(rig, build, configuration, &placed.runs);
         let parts = parts::parts(&placed.runs, cups.len(), &open);
         Ok(Self {
+            foretold: meter::foretell(rig, &placed.runs, &placed.steps),
             joined: sets.into_iter().map(sets::Set::told).collect(),
             runs: placed.runs,
             steps: placed.steps,

@@ -24,6 +24,7 @@ pub mod fields;
 pub mod help;
 pub mod judged;
 pub mod level;
+pub mod meter;
 pub mod nearest;
 pub mod page;
 pub mod problems;

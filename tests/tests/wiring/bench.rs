@@ -42,6 +42,7 @@ fn build(case: &Case) -> Bench {
         assert!(!on, "{name}: nothing after the power is on");
         match *step {
             Step::Polarity { driver } => polarity.push(driver),
+            Step::Leads => {}
             Step::Insulate { coil } => assert!(plan.open.contains(&coil), "{name}"),
             Step::Join { run } | Step::Lay { run } => {
                 let number = usize::from(run);

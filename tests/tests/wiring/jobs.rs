@@ -43,6 +43,7 @@ fn two_single_coil_drivers_in_parallel_through_one_cup_by_a_chain() {
             "polarity 2",
             "join 1a + to 2a +",
             "join 1a − to 2a −",
+            "leads",
             "read 1a + and 1a −",
             "join cup 1 in + to 1a +",
             "join cup 1 in − to 1a −",

@@ -60,22 +60,6 @@ fn group(pen: &mut Pen, at: usize, form: &GroupForm) {
     word(pen, say::WITH);
     choice(pen, Place::Coils(at), &form.coils, say::COILS, &coil_choices());
     pen.close();
-    let unused: &[&str] = match form.coils.as_str() {
-        "1" => &[],
-        "2" => &["0", "1"],
-        _ => &["0", "1", "2", "3"],
-    };
-    if unused.is_empty() {
-        pen.nothing();
-    } else {
-        let mut choices = Vec::new();
-        for (count, name) in unused.iter().enumerate() {
-            choices.push((*name, say::unused(count)));
-        }
-        pen.open("span.phrase");
-        choice(pen, Place::Unused(at), &form.unused, fields::label(Field::UnusedCoils), &choices);
-        pen.close();
-    }
     pen.open("span.phrase phrase-lead");
     word(pen, say::OF);
     blank(pen, field(Place::Ohms(at), &form.ohms, say::OHMS, "Ω"));
@@ -98,5 +82,24 @@ fn group(pen: &mut Pen, at: usize, form: &GroupForm) {
     } else {
         pen.told("p.echo", tied(&page::alone(&one_driver)));
     }
+    left_out(pen, at, form);
+    pen.close();
+}
+
+/// Coils left out on purpose: a way out, and so behind a word.
+fn left_out(pen: &mut Pen, at: usize, form: &GroupForm) {
+    let unused: &[&str] = match form.coils.as_str() {
+        "1" => return pen.nothing(),
+        "2" => &["0", "1"],
+        _ => &["0", "1", "2", "3"],
+    };
+    let mut choices = Vec::new();
+    for (count, name) in unused.iter().enumerate() {
+        choices.push((*name, say::unused(count)));
+    }
+    pen.open("details.more");
+    pen.line("summary", say::LEAVE_OUT);
+    choice(pen, Place::Unused(at), &form.unused, fields::label(Field::UnusedCoils), &choices);
+    hints(pen, "ul.hints", &[fields::hint(Field::UnusedCoils)]);
     pen.close();
 }

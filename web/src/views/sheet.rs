@@ -4,13 +4,13 @@ use super::pen::{Pen, What};
 use super::tied;
 use super::wire::{self, labels, told};
 use super::words::cautions::{self, Caution};
+use super::words::meter;
 use super::words::page::wire as words;
 use crate::browser::address;
 use crate::state::form::Form;
 use crate::state::link::{self, Saved};
 use crate::state::{Action, Room};
 use coilwright_drawing::wired::{parts, wired};
-use coilwright_solver::wiring::Step;
 
 /// More steps than two columns of one page hold beside the rest.
 const LONG: usize = 26;
@@ -64,8 +64,11 @@ pub fn room(pen: &mut Pen) {
         pen.open("li");
         pen.line("i.paper-box", "");
         pen.told("span", tied(&step.title));
-        if matches!(told.plan.steps.get(number), Some(Step::Check(_))) {
-            pen.line("u.paper-blank", "Ω");
+        if let Some(Some(foretold)) = told.plan.foretold.get(number) {
+            pen.open("u.paper-blank");
+            pen.told("small", meter::range(foretold));
+            pen.text(" Ω");
+            pen.close();
         }
         pen.close();
     }

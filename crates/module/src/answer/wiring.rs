@@ -44,6 +44,7 @@ impl Named for FoundStep {
             FoundStep::Insulate { coil: Coil { driver: 0, coil: 0 } }.name(),
             FoundStep::Join { run: 0 }.name(),
             FoundStep::Lay { run: 0 }.name(),
+            FoundStep::Leads.name(),
             "check",
             FoundStep::PowerOff.name(),
             FoundStep::Land { run: 0 }.name(),
@@ -158,12 +159,25 @@ objects! {
         probes: Option<Vec<Terminal>>,
         /// Of a reading: how many loose ends are held together at each probe; else null.
         ends: Option<u32>,
+        /// Of a reading: what the meter should show; else null.
+        foretold: Option<Foretold>,
         /// A short heading in English.
         title: String,
         /// What is done, in English.
         text: String,
         /// What can hurt at it, in English; null where nothing is said.
         caution: Option<String>,
+    }
+    /// What the meter should show, in ohms.
+    Foretold {
+        /// Between the probes by nominal impedances, without leads.
+        nominal: f64,
+        /// What is likely read, leads included.
+        expected: f64,
+        /// The least that a sound rig reads.
+        low: f64,
+        /// The most.
+        high: f64,
     }
     /// What is to be bought.
     Parts {

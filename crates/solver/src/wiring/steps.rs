@@ -33,6 +33,8 @@ pub enum Step {
         /// The number of the run, counted from 0.
         run: u16,
     },
+    /// The probes are touched together: what they read is in every reading after it.
+    Leads,
     /// A reading is taken.
     Check(Check),
     /// The amplifier's power is taken off: fuse or battery in a vehicle, else the mains.
@@ -64,6 +66,7 @@ impl Step {
             Self::Insulate { .. } => "insulate",
             Self::Join { .. } => "join",
             Self::Lay { .. } => "lay",
+            Self::Leads => "leads",
             Self::Check(_) => "check",
             Self::PowerOff => "power_off",
             Self::Land { .. } => "land",
@@ -174,7 +177,11 @@ pub(super) fn order(rig: &Rig, sets: &[Set], mut runs: Vec<Run>, open: &[Coil]) 
     writer.steps.push(Step::PowerOff);
     writer.steps.extend(cables.iter().map(|run| Step::Land { run: *run }));
     writer.steps.push(Step::PowerOn);
-    let steps = writer.steps;
+    let mut steps = writer.steps;
+    // Leads are read before anything is.
+    if let Some(first) = steps.iter().position(|step| matches!(step, Step::Check(_))) {
+        steps.insert(first, Step::Leads);
+    }
     Placed { runs, steps }
 }
 

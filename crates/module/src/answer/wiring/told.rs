@@ -1,8 +1,8 @@
 //! From a plan to what the contract shows of it: everything is counted from 1.
 
 use super::{
-    CONTRACT_VERSION, Cup, Ends, Imbalance, Joined, Parts, Run, Step, Terminal, WireOfStage,
-    Wiring, Word,
+    CONTRACT_VERSION, Cup, Ends, Foretold, Imbalance, Joined, Parts, Run, Step, Terminal,
+    WireOfStage, Wiring, Word,
 };
 use coilwright_drawing::wired;
 use coilwright_solver::answer::one;
@@ -113,6 +113,7 @@ fn step(number: u32, found: FoundStep, plan: &Plan, said: Said) -> Step {
         stage: placed.map(|run| Word(run.stage)),
         probes: None,
         ends: None,
+        foretold: None,
         title: said.title,
         text: said.text,
         caution: said.caution,
@@ -131,8 +132,15 @@ fn step(number: u32, found: FoundStep, plan: &Plan, said: Said) -> Step {
             step.probes = Some(vec![check.plus.into(), check.minus.into()]);
             step.ends = Some(u32::from(check.ends));
         }
-        FoundStep::PowerOff | FoundStep::PowerOn => {}
+        FoundStep::Leads | FoundStep::PowerOff | FoundStep::PowerOn => {}
     }
+    let at = usize::try_from(number.saturating_sub(1)).unwrap_or(usize::MAX);
+    step.foretold = plan.foretold.get(at).copied().flatten().map(|found| Foretold {
+        nominal: found.nominal,
+        expected: found.expected,
+        low: found.low,
+        high: found.high,
+    });
     step
 }
 

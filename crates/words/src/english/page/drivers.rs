@@ -39,6 +39,9 @@ pub const ADD: &str = "Add drivers of another kind";
 /// Removes a group.
 pub const REMOVE: &str = "Remove";
 
+/// Over the choice of coils that are left out.
+pub const LEAVE_OUT: &str = "Leave a coil out";
+
 /// How many coils of each driver are left out, as a choice.
 #[must_use]
 pub const fn unused(count: usize) -> &'static str {

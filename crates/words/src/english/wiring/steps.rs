@@ -2,7 +2,8 @@
 
 use super::{MARKS, Told, amps, role};
 use crate::english::cautions::{Caution, text as caution};
-use crate::english::{add, rig as rig_words, sentence};
+use crate::english::{add, meter, rig as rig_words, sentence};
+use coilwright_solver::meter::Foretold;
 use coilwright_solver::network::Coil;
 use coilwright_solver::wiring::{Check, Post, Run, Sign, Stage, Step as Kind, Terminal};
 
@@ -26,7 +27,9 @@ const NOT_ON: &str = "Never on a tweeter or through a capacitor.";
 const LIFT_FIRST: &str =
     "If a cable is on the amplifier now, its power goes off before you lift it.";
 const NO_MOVEMENT: &str = "No movement means a reversed coil: do not power it.";
-const WRITE_DOWN: &str = "Write the reading down.";
+
+const LEADS: &str =
+    "0.0 to 0.5 Ω is right. What they read is in every reading that follows: write it down.";
 
 /// Title, text and caution.
 type Parts = (String, String, Option<String>);
@@ -80,7 +83,10 @@ impl Told<'_> {
                     first.then(|| last.to_owned()),
                 )
             }
-            Kind::Check(check) => self.check(check),
+            Kind::Leads => ("Touch the probes together".to_owned(), LEADS.to_owned(), None),
+            Kind::Check(check) => {
+                self.check(check, self.plan.foretold.get(step).copied().flatten())
+            }
             Kind::PowerOff => self.power_off(),
             Kind::Land { run } => (
                 self.cable_title("Land", run),
@@ -216,7 +222,8 @@ impl Told<'_> {
         }
     }
 
-    fn check(&self, check: Check) -> Parts {
+    fn check(&self, check: Check, foretold: Option<Foretold>) -> Parts {
+        let read = meter::should_read(foretold);
         let [plus, minus] = [check.plus, check.minus].map(|terminal| self.named(terminal));
         let probes = format!("+ probe to {plus}, − probe to {minus}");
         let (title, text, caution) = match (check.stage, check.plus.post) {
@@ -225,7 +232,7 @@ impl Told<'_> {
                 (
                     format!("Check {driver}"),
                     format!(
-                        "{probes}, with nothing else joined to {driver}. {WRITE_DOWN} Then touch the cell to the same two, its + to {plus}: the cone must jump at least as clearly as before."
+                        "{probes}, with nothing else joined to {driver}. {read} Then touch the cell to the same two, its + to {plus}: the cone must jump at least as clearly as before."
                     ),
                     Some(NO_MOVEMENT.to_owned()),
                 )
@@ -235,13 +242,13 @@ impl Told<'_> {
                     1 => "Check the cup".to_owned(),
                     _ => format!("Check {}", self.cup(cup)),
                 },
-                format!("Outside the box: {probes}, with nothing joined there yet. {WRITE_DOWN}"),
+                format!("Outside the box: {probes}, with nothing joined there yet. {read}"),
                 None,
             ),
             (Stage::Cable, Post::Amplifier { .. }) if check.tied => (
                 "Check the cables together".to_owned(),
                 format!(
-                    "At the amplifier's end, nothing landed: hold the + ends of all {} cables together by hand, and the − ends. + probe to the first, − probe to the second. {WRITE_DOWN} Then part them.",
+                    "At the amplifier's end, nothing landed: hold the + ends of all {} cables together by hand, and the − ends. + probe to the first, − probe to the second. {read} Then part them.",
                     MARKS.whole(u128::from(check.ends))
                 ),
                 None,
@@ -263,7 +270,7 @@ impl Told<'_> {
                 (
                     title,
                     format!(
-                        "At the amplifier's end, nothing landed: {where_to} {WRITE_DOWN}{}",
+                        "At the amplifier's end, nothing landed: {where_to} {read}{}",
                         if self.rig.drivers() > 1 { CONES_ALIKE } else { "" }
                     ),
                     Some(caution(Caution::CablesOff).to_owned()),
@@ -277,7 +284,7 @@ impl Told<'_> {
                 (
                     format!("Check the {what} from {plus} to {minus}"),
                     format!(
-                        "{probes}, with {loose} joined to either. {WRITE_DOWN}{}",
+                        "{probes}, with {loose} joined to either. {read}{}",
                         if stage == Stage::Drivers { CONES_ALIKE } else { "" }
                     ),
                     None,

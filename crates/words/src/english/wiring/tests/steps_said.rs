@@ -75,7 +75,7 @@ fn every_reading_says_where_the_probes_go_and_what_is_loose() {
         said[0],
         [
             "Check driver 1",
-            "+ probe to 1a +, − probe to 1b −, with nothing else joined to driver 1. Write the reading down. Then touch the cell to the same two, its + to 1a +: the cone must jump at least as clearly as before.",
+            "+ probe to 1a +, − probe to 1b −, with nothing else joined to driver 1. It should read about 3.8 Ω; 2.8 to 4.7 Ω is right, the leads in it. Write the reading down. Then touch the cell to the same two, its + to 1a +: the cone must jump at least as clearly as before.",
             "No movement means a reversed coil: do not power it.",
         ]
     );
@@ -84,7 +84,7 @@ fn every_reading_says_where_the_probes_go_and_what_is_loose() {
         *drivers_said,
         [
             "Check the drivers from 1a + to 1b −",
-            "+ probe to 1a +, − probe to 1b −, with no cup and no cable joined to either. Write the reading down. Then touch the cell to the same two, + to +: every cone must move as it did alone.",
+            "+ probe to 1a +, − probe to 1b −, with no cup and no cable joined to either. It should read about 2.0 Ω; 1.4 to 2.6 Ω is right, the leads in it. Write the reading down. Then touch the cell to the same two, + to +: every cone must move as it did alone.",
             "",
         ]
     );
@@ -92,7 +92,7 @@ fn every_reading_says_where_the_probes_go_and_what_is_loose() {
         *cup,
         [
             "Check the cup",
-            "Outside the box: + probe to cup +, − probe to cup −, with nothing joined there yet. Write the reading down.",
+            "Outside the box: + probe to cup +, − probe to cup −, with nothing joined there yet. It should read about 2.0 Ω; 1.4 to 2.6 Ω is right, the leads in it. Write the reading down.",
             "",
         ]
     );
@@ -100,7 +100,7 @@ fn every_reading_says_where_the_probes_go_and_what_is_loose() {
         *cable,
         [
             "Check the cable of the amplifier",
-            "At the amplifier's end, nothing landed: + probe to the end meant for amplifier +, − probe to the end meant for amplifier −. Write the reading down. Then touch the cell to the same two, + to +: every cone must move as it did alone.",
+            "At the amplifier's end, nothing landed: + probe to the end meant for amplifier +, − probe to the end meant for amplifier −. It should read about 2.0 Ω; 1.4 to 2.6 Ω is right, the leads in it. Write the reading down. Then touch the cell to the same two, + to +: every cone must move as it did alone.",
             "Read ohms and polarity only with the cables off the amplifier.",
         ]
     );
@@ -110,13 +110,13 @@ fn every_reading_says_where_the_probes_go_and_what_is_loose() {
     assert_eq!(last[0], "Check the cable of the amplifier, second pair");
     assert_eq!(
         last[1],
-        "At the amplifier's end, nothing landed: + probe to the end meant for amplifier + (second pair), − probe to the end meant for amplifier − (second pair). Write the reading down. Then touch the cell to the same two, + to +: every cone must move as it did alone."
+        "At the amplifier's end, nothing landed: + probe to the end meant for amplifier + (second pair), − probe to the end meant for amplifier − (second pair). It should read about 3.8 Ω; 2.8 to 4.7 Ω is right, the leads in it. Write the reading down. Then touch the cell to the same two, + to +: every cone must move as it did alone."
     );
     assert_eq!(
         *together,
         [
             "Check the cables together",
-            "At the amplifier's end, nothing landed: hold the + ends of all 2 cables together by hand, and the − ends. + probe to the first, − probe to the second. Write the reading down. Then part them.",
+            "At the amplifier's end, nothing landed: hold the + ends of all 2 cables together by hand, and the − ends. + probe to the first, − probe to the second. It should read about 2.0 Ω; 1.4 to 2.6 Ω is right, the leads in it. Write the reading down. Then part them.",
             "",
         ]
     );
@@ -126,7 +126,7 @@ fn every_reading_says_where_the_probes_go_and_what_is_loose() {
         outside,
         [
             "Check the cups from cup 1 + to cup 1 −",
-            "+ probe to cup 1 +, − probe to cup 1 −, with no cable joined to either. Write the reading down.",
+            "+ probe to cup 1 +, − probe to cup 1 −, with no cable joined to either. It should read about 2.0 Ω; 1.4 to 2.6 Ω is right, the leads in it. Write the reading down.",
             "",
         ]
     );
@@ -138,7 +138,7 @@ fn several_ends_of_a_cable_are_held_together() {
     let star = Build { fed: Fed::Star, ..Build::default() };
     let said =
         told(drivers(2, 1, 0), plain(MONO), &star, "1:1a||2a", |told| of_kind(told, "check"));
-    let held = "At the amplifier's end, nothing landed: hold the ends meant for amplifier + together, and those meant for amplifier − together. + probe to the first, − probe to the second. Write the reading down. Then touch the cell to the same two, + to +: every cone must move as it did alone.";
+    let held = "At the amplifier's end, nothing landed: hold the ends meant for amplifier + together, and those meant for amplifier − together. + probe to the first, − probe to the second. It should read about 1.1 Ω; 0.7 to 1.6 Ω is right, the leads in it. Write the reading down. Then touch the cell to the same two, + to +: every cone must move as it did alone.";
     assert_eq!(said.last().unwrap()[1], held);
 }
 

@@ -1,0 +1,118 @@
+//! Terminals and conductances between them, solved by their nodes.
+
+use super::{Post, Terminal};
+
+/// Conductances between terminals.
+#[derive(Default)]
+pub(crate) struct Circuit {
+    nodes: Vec<Terminal>,
+    branches: Vec<(usize, usize, f64)>,
+}
+
+impl Circuit {
+    /// Joins two terminals by a conductance in siemens; gives their nodes.
+    pub(crate) fn join(&mut self, from: Terminal, to: Terminal, siemens: f64) -> [usize; 2] {
+        let nodes = [self.node(from), self.node(to)];
+        let [from, to] = nodes;
+        self.branches.push((from, to, siemens));
+        nodes
+    }
+
+    /// The node of a terminal: both sides of a cup are one, as are tied pairs.
+    pub(crate) fn node(&mut self, terminal: Terminal) -> usize {
+        let post = match terminal.post {
+            Post::CupOutside(cup) => Post::CupInside(cup),
+            Post::Amplifier { output, .. } => Post::Amplifier { output, pair: 0 },
+            post => post,
+        };
+        let terminal = Terminal { post, ..terminal };
+        self.nodes.iter().position(|node| *node == terminal).unwrap_or_else(|| {
+            self.nodes.push(terminal);
+            self.nodes.len().saturating_sub(1)
+        })
+    }
+
+    /// The voltage of each node, where some are held: elimination without pivots, since no
+    /// conductance is negative. What hangs in the air has none.
+    pub(crate) fn volts(&self, held: impl Fn(usize, Terminal) -> Option<f64>) -> Vec<f64> {
+        let count = self.nodes.len();
+        let mut rows = vec![vec![0.0; count.saturating_add(1)]; count];
+        for (from, to, siemens) in &self.branches {
+            for (a, b) in [(*from, *to), (*to, *from)] {
+                if let Some(row) = rows.get_mut(a) {
+                    add(row, a, *siemens);
+                    add(row, b, -siemens);
+                }
+            }
+        }
+        // A terminal that is held is where it is, whatever flows.
+        for (at, (node, row)) in self.nodes.iter().zip(&mut rows).enumerate() {
+            if let Some(volts) = held(at, *node) {
+                row.fill(0.0);
+                add(row, at, 1.0);
+                add(row, count, volts);
+            }
+        }
+        for at in 0..count {
+            let (done, rest) = rows.split_at_mut(at.saturating_add(1));
+            let Some(pivot) = done.last() else { continue };
+            let scale = pivot.get(at).copied().unwrap_or(0.0);
+            if scale == 0.0 {
+                continue;
+            }
+            for row in rest {
+                let factor = row.get(at).copied().unwrap_or(0.0) / scale;
+                if factor != 0.0 {
+                    for (value, above) in row.iter_mut().zip(pivot).skip(at) {
+                        *value -= factor * above;
+                    }
+                }
+            }
+        }
+        let mut volts = vec![0.0; count];
+        for at in (0..count).rev() {
+            let Some(row) = rows.get(at) else { continue };
+            let known: f64 = row
+                .iter()
+                .zip(&volts)
+                .skip(at.saturating_add(1))
+                .map(|(value, volts)| value * volts)
+                .sum();
+            let (scale, right) = (row.get(at).copied(), row.last().copied());
+            if let (Some(slot), Some(scale), Some(right)) =
+                (volts.get_mut(at), scale.filter(|scale| *scale != 0.0), right)
+            {
+                *slot = (right - known) / scale;
+            }
+        }
+        volts
+    }
+
+    /// The resistance between two terminals in ohms; `None` where nothing joins them.
+    pub(crate) fn resistance(&mut self, plus: Terminal, minus: Terminal) -> Option<f64> {
+        let [plus, minus] = [self.node(plus), self.node(minus)];
+        let volts = self.volts(|node, _| match node {
+            node if node == plus => Some(1.0),
+            node if node == minus => Some(0.0),
+            _ => None,
+        });
+        let at = |node: usize| volts.get(node).copied().unwrap_or(0.0);
+        let mut amps = 0.0;
+        for (from, to, siemens) in &self.branches {
+            // What leaves the + and comes in at the − is the same; the − is nearer nothing,
+            // so that less is lost of it.
+            if *from == minus {
+                amps += at(*to) * siemens;
+            } else if *to == minus {
+                amps += at(*from) * siemens;
+            }
+        }
+        (amps > 1e-9).then(|| 1.0 / amps)
+    }
+}
+
+fn add(row: &mut [f64], at: usize, value: f64) {
+    if let Some(slot) = row.get_mut(at) {
+        *slot += value;
+    }
+}

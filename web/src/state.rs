@@ -242,6 +242,7 @@ impl State {
             | Action::NextRun(_)
             | Action::Done(..)
             | Action::DoneNext
+            | Action::Read(..)
             | Action::StartOver
             | Action::Zoom(_)
             | Action::Aloud(_)

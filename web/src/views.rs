@@ -17,6 +17,7 @@ pub mod help;
 pub mod ladder;
 pub mod list;
 pub mod pen;
+pub mod reading;
 pub mod sheet;
 pub mod strip;
 pub mod troubles;

@@ -1,18 +1,18 @@
 //! The plan as wired: drivers in a column at the right, cups and the amplifier at the
-//! left, and between them channels in which every run goes across, down and across.
+//! left, and between them lanes in which every run goes across, down and across.
 //!
-//! Every end of a run has a height of its own in its channel, and runs whose ways down
+//! Every end of a run has a height of its own in its lane, and runs whose ways down
 //! share a stretch of height have tracks of their own: so no two lie on each other, and
-//! none leaves its channel to cross a body.
+//! none leaves its lane to cross a body.
 
 mod bodies;
-mod channel;
+mod lane;
 mod marks;
 
 use crate::scene::{Mark, Role, Scene};
 use bodies::Bodies;
-use channel::Channel;
 use coilwright_solver::wiring::{Plan, Post};
+use lane::Lane;
 
 /// What stands on the bodies.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -47,8 +47,8 @@ pub struct Crossings {
 /// [`Unrouted`] with the run that has no way.
 pub fn wired(plan: &Plan, labels: &Labels, lit: Option<usize>) -> Result<Scene, Unrouted> {
     let mut bodies = Bodies::of(plan, labels);
-    let channels = route(plan, &mut bodies)?;
-    Ok(marks::scene(plan, &bodies, &channels, lit))
+    let lanes = route(plan, &mut bodies)?;
+    Ok(marks::scene(plan, &bodies, &lanes, lit))
 }
 
 /// The drawing in parts that are at most so tall, cut between drivers where they can be.
@@ -83,19 +83,19 @@ pub fn parts(whole: &Scene, tall: i32) -> Vec<Scene> {
 /// # Errors
 /// As [`wired`].
 pub fn crossings(plan: &Plan) -> Result<Crossings, Unrouted> {
-    let channels = route(plan, &mut Bodies::of(plan, &Labels::default()))?;
+    let lanes = route(plan, &mut Bodies::of(plan, &Labels::default()))?;
     let mut sum = Crossings::default();
-    for channel in &channels {
-        sum.before += channel.crossings.before;
-        sum.after += channel.crossings.after;
+    for lane in &lanes {
+        sum.before += lane.crossings.before;
+        sum.after += lane.crossings.after;
     }
     Ok(sum)
 }
 
-/// The channels from left to right, with their runs routed and the bodies in place.
-fn route(plan: &Plan, bodies: &mut Bodies) -> Result<Vec<Channel>, Unrouted> {
+/// The lanes from left to right, with their runs routed and the bodies in place.
+fn route(plan: &Plan, bodies: &mut Bodies) -> Result<Vec<Lane>, Unrouted> {
     let count = if plan.cups.is_empty() { 1 } else { 2 };
-    let mut channels: Vec<Channel> = (0..count).map(|_| Channel::default()).collect();
+    let mut lanes: Vec<Lane> = (0..count).map(|_| Lane::default()).collect();
     // A splice lies where what it serves is.
     let of_post = |post: Post| match post {
         Post::Amplifier { .. } | Post::CupOutside(_) => Some(0),
@@ -110,16 +110,16 @@ fn route(plan: &Plan, bodies: &mut Bodies) -> Result<Vec<Channel>, Unrouted> {
             (None, None) => return Err(Unrouted { run: number }),
         };
         let ends = [bodies.end(run.from, number), bodies.end(run.to, number)];
-        let Some(channel) = channels.get_mut(place) else {
+        let Some(lane) = lanes.get_mut(place) else {
             return Err(Unrouted { run: number });
         };
-        channel.add(number, run, ends).ok_or(Unrouted { run: number })?;
+        lane.add(number, run, ends).ok_or(Unrouted { run: number })?;
     }
-    for channel in &mut channels {
-        channel.order();
+    for lane in &mut lanes {
+        lane.order();
     }
-    bodies.spread(&mut channels);
-    Ok(channels)
+    bodies.spread(&mut lanes);
+    Ok(lanes)
 }
 
 /// The style of a picture that is saved: the page's, in colours of its own.

@@ -162,3 +162,83 @@ fn measured(rig: &Rig, coil: Coil) -> Option<f64> {
     let place = driver.checked_mul(group.coils_on_each())?.checked_add(coil.coil.into())?;
     group.dc_ohms.as_ref()?.get(usize::try_from(place).ok()?).copied()
 }
+
+/// What a meter showed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Reading {
+    /// So many ohms.
+    Ohms {
+        /// The figure.
+        ohms: f64,
+        /// One count of its last place.
+        count: f64,
+    },
+    /// More than it can show: nothing is joined.
+    Open,
+}
+
+/// Whether a reading is right.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Agreement {
+    /// It is what a sound rig reads.
+    Right,
+    /// It is lower than any sound rig reads.
+    TooLow,
+    /// It is higher than any sound rig reads.
+    TooHigh,
+    /// Nothing is joined where something should be.
+    Open,
+    /// At so few ohms nothing can be said before the leads are read.
+    LeadsFirst,
+}
+
+/// Below so many ohms leads may hide what is wrong.
+const LEADS_DECIDE: f64 = 1.5;
+/// How well leads that were read are known, in ohms.
+const LEADS_READ: f64 = 0.05;
+/// A meter is off by a part of what it shows and by so many counts (common practice, no
+/// source).
+const METER: (f64, f64) = (0.01, 2.0);
+
+impl Foretold {
+    /// Whether a reading is right, with what the leads read where that is known.
+    ///
+    /// # Example
+    /// ```
+    /// use coilwright_solver::meter::{Agreement, Foretold, Reading};
+    /// let pair = Foretold { nominal: 1.0, expected: 1.1, low: 0.7, high: 1.6 };
+    /// let read = |ohms| Reading::Ohms { ohms, count: 0.1 };
+    /// assert_eq!(pair.judge(read(1.1), Some(0.2)), Agreement::Right);
+    /// assert_eq!(pair.judge(read(2.1), Some(0.2)), Agreement::TooHigh);
+    /// assert_eq!(pair.judge(read(2.1), None), Agreement::LeadsFirst);
+    /// ```
+    #[must_use]
+    pub fn judge(&self, reading: Reading, leads: Option<f64>) -> Agreement {
+        let Reading::Ohms { ohms, count } = reading else { return Agreement::Open };
+        let (low, high) = self.with_leads(leads);
+        if leads.is_none() && self.nominal > 0.0 && self.expected < LEADS_DECIDE {
+            return Agreement::LeadsFirst;
+        }
+        let off = ohms * METER.0 + count * METER.1;
+        if ohms + off < low {
+            Agreement::TooLow
+        } else if ohms - off > high {
+            Agreement::TooHigh
+        } else {
+            Agreement::Right
+        }
+    }
+
+    /// From the least to the most that is right, with what the leads read where that is
+    /// known.
+    #[must_use]
+    pub fn with_leads(&self, leads: Option<f64>) -> (f64, f64) {
+        let [least, most] = LEADS;
+        match leads.filter(|_| self.nominal > 0.0) {
+            Some(leads) => {
+                (self.low - least + leads - LEADS_READ, self.high - most + leads + LEADS_READ)
+            }
+            None => (self.low, self.high),
+        }
+    }
+}

@@ -120,6 +120,39 @@ fn what_a_box_does_not_allow_is_said_beside_its_field_and_the_plan_waits() {
     });
 }
 
+/// Common practice, no source: a driver of 4 Ω in all reads a little under that.
+#[test]
+fn a_reading_typed_in_working_mode_is_judged_and_outlives_a_refresh() {
+    journey(async |page| {
+        page.widen(360).await?;
+        page.open(&states::two_wired("work").replace("work=4~7", "work=2~3")).await?;
+        page.until_there("#reading").await?;
+        assert!(read(page, ".work-title").await?.contains("probes"), "leads are read first");
+        for (text, said) in [("0,2", "right"), ("3", "too high"), ("-1", "never negative")] {
+            page.fill(say::IT_READS, text).await?;
+            page.until_it_says(said).await?;
+        }
+        page.fill(say::IT_READS, "0.2").await?;
+        page.tap_button(say::DONE_NEXT).await?;
+        page.until("a driver is read", async || {
+            Ok(read(page, ".work-title").await?.starts_with("Check driver 1"))
+        })
+        .await?;
+        for (text, said) in
+            [("3.8", "right"), ("1.2", "too low"), ("OL", "nothing joined"), ("two", "such as 1.9")]
+        {
+            page.fill(say::IT_READS, text).await?;
+            page.until_it_says(said).await?;
+        }
+        page.until_kept().await?;
+        page.refresh().await?;
+        page.until_there("#reading").await?;
+        let kept = "return document.querySelector('#reading').value";
+        assert_eq!(page.run(kept, Vec::new()).await?, "two");
+        Ok(())
+    });
+}
+
 /// The pages of a job sheet as the browser prints it.
 async fn printed(page: &Page, name: &str, [wide, high]: [f64; 2]) -> WebDriverResult<usize> {
     let paper = json!({

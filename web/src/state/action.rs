@@ -107,6 +107,8 @@ pub enum Action {
     Done(u16, bool),
     /// The step at hand is done; the next is looked at.
     DoneNext,
+    /// What the meter showed at a step is typed.
+    Read(u16, String),
     /// Nothing is done yet.
     StartOver,
     /// The drawing is larger or smaller.

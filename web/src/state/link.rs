@@ -6,6 +6,7 @@
 //!         | "view=" room                     what fills the page, but the list: compare,
 //!                                            help, wire, work, sheet
 //!         | "work=" step "~" hex             the step at hand; a bit for each that is done
+//!         | "read=" step "~" text *( "~" step "~" text )    what the meter showed
 //!         | "order=" order                   best, load, power, runs; where chosen
 //!         | "load=" ohms                     the rung that was tapped: `4` or `8/3`
 //!         | "compare=" ( key | link )        once for each put aside; of another rig its link
@@ -130,8 +131,12 @@ pub fn write(saved: &Saved) -> String {
     if saved.room != Room::List {
         part("view", room_name(saved.room));
     }
-    if saved.work != Work::default() {
+    let Work { at, done, read } = &saved.work;
+    if *at > 0 || !done.is_empty() {
         part("work", &build::work(&saved.work));
+    }
+    if !read.is_empty() {
+        part("read", &build::readings(read));
     }
     if let Some(order) = saved.order {
         part("order", order_name(order));

@@ -5,6 +5,7 @@
 //! itself stays what was typed.
 
 use coilwright_solver::bounds::Field;
+use coilwright_solver::meter::Reading;
 use coilwright_solver::ohms::{Ohms, Watts};
 use coilwright_solver::problem::Code;
 
@@ -92,6 +93,44 @@ fn decimal(raw: &str, units: &[&str]) -> Result<Option<f64>, Unread> {
     let whole = whole.parse::<u32>().map_err(|_| Code::OutOfRange)?;
     let tenths_of_thousandths = format!("{places:0<4}").parse::<u32>().unwrap_or(0);
     Ok(Some(f64::from(whole) + f64::from(tenths_of_thousandths) / 10_000.0))
+}
+
+/// Why a reading could not be read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Misread {
+    /// It is below nothing.
+    Negative,
+    /// It is neither a number nor a word for an open circuit.
+    NotOne,
+}
+
+/// Reads what a meter showed: `1.9`, `0,9`, `.9`, `OL` or `open`; `None` where the field is
+/// blank.
+pub fn reading(raw: &str) -> Result<Option<Reading>, Misread> {
+    let text = plain(raw, OHM_WORDS);
+    if text.is_empty() {
+        return Ok(None);
+    }
+    let open = ["OL", "0L", "O.L", "open", "1.OL"];
+    if open.iter().any(|word| text.eq_ignore_ascii_case(word)) {
+        return Ok(Some(Reading::Open));
+    }
+    if text.starts_with(['-', '\u{2212}']) {
+        return Err(Misread::Negative);
+    }
+    let (whole, places) = text.split_once('.').unwrap_or((&text, ""));
+    let fine = digits(whole) && (places.is_empty() || digits(places));
+    if !fine || whole.len() > 6 || places.len() > 4 {
+        return Err(Misread::NotOne);
+    }
+    let whole = whole.parse::<u32>().unwrap_or(0);
+    let parts = format!("{places:0<4}").parse::<u32>().unwrap_or(0);
+    let ohms = f64::from(whole) + f64::from(parts) / 10_000.0;
+    let mut count = 1.0;
+    for _ in 0..places.len() {
+        count /= 10.0;
+    }
+    Ok(Some(Reading::Ohms { ohms, count }))
 }
 
 fn digits(text: &str) -> bool {
@@ -207,6 +246,34 @@ mod tests {
         assert_eq!(watts(Field::Watts, "99999999999"), Err(Code::OutOfRange.into()));
         assert_eq!(watts(Field::Watts, "1.00001"), Err(Code::TooManyPlaces.into()));
         assert_eq!(watts(Field::Watts, "about 500"), Err(Code::NotANumberText.into()));
+    }
+
+    #[test]
+    fn meters_show_ohms_or_no_end() {
+        let ohms = |ohms, count| Ok(Some(Reading::Ohms { ohms, count }));
+        for (raw, want) in [
+            ("1.9", ohms(1.9, 0.1)),
+            ("0,9", ohms(0.9, 0.1)),
+            (".9", ohms(0.9, 0.1)),
+            ("2.05 Ω", ohms(2.05, 0.01)),
+            ("4", ohms(4.0, 1.0)),
+            ("OL", Ok(Some(Reading::Open))),
+            ("open", Ok(Some(Reading::Open))),
+            (" ", Ok(None)),
+            ("-0.1", Err(Misread::Negative)),
+            ("about two", Err(Misread::NotOne)),
+            ("1.2.3", Err(Misread::NotOne)),
+        ] {
+            match (reading(raw), want) {
+                (
+                    Ok(Some(Reading::Ohms { ohms, count })),
+                    Ok(Some(Reading::Ohms { ohms: other, count: step })),
+                ) => {
+                    assert!((ohms - other).abs() < 1e-12 && (count - step).abs() < 1e-12, "{raw}");
+                }
+                (found, want) => assert_eq!(found, want, "{raw:?}"),
+            }
+        }
     }
 
     #[test]

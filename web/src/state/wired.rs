@@ -1,10 +1,12 @@
 //! The plan of the chosen configuration, and how far its work is.
 
+use super::text::{self, Misread};
 use super::{Action, Room, State};
 use coilwright_solver::answer::Configuration;
+use coilwright_solver::meter::{Agreement, Reading};
 use coilwright_solver::problem::Problem;
 use coilwright_solver::rig::{Build, Rig};
-use coilwright_solver::wiring::Plan;
+use coilwright_solver::wiring::{Plan, Step};
 use std::rc::Rc;
 
 /// A plan, with what it is of.
@@ -27,6 +29,8 @@ pub struct Work {
     pub at: u16,
     /// The steps that are done, rising.
     pub done: Vec<u16>,
+    /// What the meter showed, as typed, by the step, rising.
+    pub read: Vec<(u16, String)>,
 }
 
 /// How large the drawing is shown: the whole of it in its room, or so many quarters of
@@ -83,6 +87,20 @@ impl Work {
         self.done.binary_search(&step).is_ok()
     }
 
+    /// What was typed as the reading of a step.
+    #[must_use]
+    pub fn reading(&self, step: u16) -> &str {
+        self.read.iter().find(|(of, _)| *of == step).map_or("", |(_, text)| text)
+    }
+
+    fn note(&mut self, step: u16, text: &str) {
+        self.read.retain(|(of, _)| *of != step);
+        if !text.is_empty() {
+            let at = self.read.partition_point(|(of, _)| *of < step);
+            self.read.insert(at, (step, text.to_owned()));
+        }
+    }
+
     fn tick(&mut self, step: u16, done: bool) {
         match (self.done.binary_search(&step), done) {
             (Err(at), true) => self.done.insert(at, step),
@@ -105,6 +123,27 @@ impl State {
     #[must_use]
     pub fn lit(&self) -> Option<usize> {
         self.plan()?.steps.get(usize::from(self.work.at))?.run()
+    }
+
+    /// What the leads read by themselves, where that was entered.
+    #[must_use]
+    pub fn leads(&self) -> Option<f64> {
+        let at = self.plan()?.steps.iter().position(|step| *step == Step::Leads)?;
+        let raw = self.work.reading(u16::try_from(at).ok()?);
+        match text::reading(raw) {
+            Ok(Some(Reading::Ohms { ohms, .. })) => Some(ohms),
+            _ => None,
+        }
+    }
+
+    /// How the reading of a step stands; `None` where nothing is typed or foretold.
+    #[must_use]
+    pub fn agreement(&self, step: u16) -> Option<Result<Agreement, Misread>> {
+        let foretold = self.plan()?.foretold.get(usize::from(step)).copied().flatten()?;
+        match text::reading(self.work.reading(step)) {
+            Ok(reading) => Some(Ok(foretold.judge(reading?, self.leads()))),
+            Err(misread) => Some(Err(misread)),
+        }
     }
 
     /// What is done about the plan.
@@ -130,6 +169,7 @@ impl State {
                     self.work.at = step;
                 }
             }
+            Action::Read(step, text) => self.work.note(*step, text),
             Action::Done(step, done) => self.work.tick(*step, *done),
             Action::DoneNext => {
                 self.work.tick(self.work.at, true);
@@ -183,6 +223,7 @@ impl State {
         if count > 0 {
             self.work.at = self.work.at.min(count - 1);
             self.work.done.retain(|step| *step < count);
+            self.work.read.retain(|(step, _)| *step < count);
         }
         self.wired = Some(Rc::new(next));
     }

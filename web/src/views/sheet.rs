@@ -67,7 +67,11 @@ pub fn room(pen: &mut Pen) {
         if let Some(Some(foretold)) = told.plan.foretold.get(number) {
             pen.open("u.paper-blank");
             pen.told("small", meter::range(foretold));
-            pen.text(" Ω");
+            let read = u16::try_from(number).map(|step| pen.state.work.reading(step).to_owned());
+            let mut read = read.unwrap_or_default();
+            read.insert(0, ' ');
+            read.push_str(" Ω");
+            pen.said(read);
             pen.close();
         }
         pen.close();

@@ -24,6 +24,8 @@ pub enum What {
     Order,
     /// The keyboard goes to an element.
     GoTo(String),
+    /// What the meter showed at a step is written down.
+    Read(u16),
     /// The run that was touched is lit.
     Run,
     /// A text is copied.
@@ -114,6 +116,11 @@ impl Listener for On {
                 let name = value(&event).unwrap_or_default();
                 if let Some(order) = crate::state::list::order_named(&name) {
                     act.now(Action::Order(order));
+                }
+            }
+            What::Read(step) => {
+                if let Some(text) = value(&event) {
+                    act.now(Action::Read(*step, text));
                 }
             }
             What::Run => {

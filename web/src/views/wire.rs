@@ -4,7 +4,7 @@ use super::pen::{Pen, What, When};
 use super::words::page::{chosen as rows, wire as words};
 use super::words::rig as rig_words;
 use super::words::wiring::Told;
-use super::{build, tied, top};
+use super::{build, reading, tied, top};
 use crate::state::wired::{Wired, Zoom};
 use crate::state::{Action, Room};
 use coilwright_drawing::wired::{Labels, wired};
@@ -96,6 +96,7 @@ fn drawing(pen: &mut Pen, told: &Told<'_>) {
     pen.button("quiet tool", words::WHOLE, Action::Zoom(Zoom::Whole));
     pen.close();
     at_hand(pen, told);
+    reading::field(pen, told);
     pen.line("p.hints", words::DRAWING_HELP);
     pen.close();
 }
@@ -189,6 +190,19 @@ fn entry(pen: &mut Pen, told: &Told<'_>, number: u16) {
         pen.fixed("aria-current", "step");
     }
     pen.told("b", tied(&step.title));
+    let read = work.reading(number);
+    if !read.is_empty() {
+        pen.open("span.step-read");
+        let mut text = read.to_owned();
+        text.push_str(" Ω ");
+        pen.said(text);
+        if let Some(Ok(agreement)) = pen.state.agreement(number) {
+            reading::verdict(pen, agreement);
+        }
+        pen.close();
+    } else {
+        pen.nothing();
+    }
     if here {
         pen.told("span.step-text", tied(&step.text));
         if let Some(caution) = step.caution {

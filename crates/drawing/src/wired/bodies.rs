@@ -1,12 +1,12 @@
 //! Where drivers, cups and outputs stand, and the height of every end of a run.
 
 use super::Labels;
-use super::channel::Channel;
+use super::lane::Lane;
 use crate::scene::text_width;
 use coilwright_solver::network::Coil;
 use coilwright_solver::wiring::{Plan, Post, Sign, Terminal};
 
-/// Between ends of runs at one terminal. Ends at the left of a channel stand half of it
+/// Between ends of runs at one terminal. Ends at the left of a lane stand half of it
 /// lower than those at its right could.
 pub(super) const PITCH: i32 = 8;
 /// Over the terminals of a body, for its name.
@@ -57,7 +57,7 @@ pub(super) struct Bodies {
     pub(super) height: i32,
 }
 
-/// Whether a terminal stands at the right of its channel.
+/// Whether a terminal stands at the right of its lane.
 pub(super) fn is_right(post: Post) -> bool {
     matches!(post, Post::Coil(_) | Post::CupOutside(_))
 }
@@ -154,7 +154,7 @@ impl Bodies {
                 let at = body.bottom;
                 for (terminal, lower) in [(inside(sign), PITCH / 2), (outside(sign), 0)] {
                     body.tabs.push(self.tabs.len());
-                    // Half a pitch lower at the left of a channel than at the right of one.
+                    // Half a pitch lower at the left of a lane than at the right of one.
                     let end = self.tab(plan, terminal, at - lower) + lower;
                     body.bottom = body.bottom.max(end);
                 }
@@ -202,16 +202,16 @@ impl Bodies {
         Some(tab.first + PITCH * i32::try_from(place).unwrap_or(0))
     }
 
-    /// Gives every column its place, with the channels between as wide as they need.
-    pub(super) fn spread(&mut self, channels: &mut [Channel]) {
+    /// Gives every column its place, with the lanes between as wide as they need.
+    pub(super) fn spread(&mut self, lanes: &mut [Lane]) {
         let mut left = MARGIN;
         let [amplifier, cups, drivers, right] = &mut self.lefts;
         *amplifier = left;
         left += self.amplifier;
         *cups = left;
-        let between = channels.len();
-        for (number, channel) in channels.iter_mut().enumerate() {
-            left = channel.stand(left);
+        let between = lanes.len();
+        for (number, lane) in lanes.iter_mut().enumerate() {
+            left = lane.stand(left);
             if number + 1 < between {
                 *cups = left;
                 left += CUP;

@@ -1,7 +1,7 @@
 //! The drawing of a routed plan, from the ground up.
 
 use super::bodies::{Bodies, Body, CUP, DRIVER, MARGIN, PITCH, SIZE, Tab};
-use super::channel::{Channel, HALF, Item, NAME, Pin};
+use super::lane::{HALF, Item, Lane, NAME, Pin};
 use crate::scene::{Anchor, Mark, Point, Role, Scene, draw_rect, draw_shape, draw_text};
 use coilwright_solver::wiring::{Plan, Post, Role as Of, Sign};
 
@@ -11,12 +11,7 @@ const CONE: &str = "m-12-7h7v14h-7zm7 0 10-8v30l-10-8";
 /// A dot, begun at its left.
 const DOT: &str = "a4 4 0 1 0 8 0a4 4 0 1 0-8 0z";
 
-pub(super) fn scene(
-    plan: &Plan,
-    bodies: &Bodies,
-    channels: &[Channel],
-    lit: Option<usize>,
-) -> Scene {
+pub(super) fn scene(plan: &Plan, bodies: &Bodies, lanes: &[Lane], lit: Option<usize>) -> Scene {
     let mut scene = Scene::new();
     let [amplifier, cups, drivers, right] = bodies.lefts;
     (scene.width, scene.height) = (right + MARGIN, bodies.height);
@@ -37,19 +32,19 @@ pub(super) fn scene(
         let middle = (body.top + body.bottom) / 2 + 8;
         draw_shape(to, Role::Cone, (drivers + DRIVER - 18, middle), CONE);
     }
-    for channel in channels {
-        for item in &channel.items {
+    for lane in lanes {
+        for item in &lane.items {
             splice(to, item);
         }
     }
     // What is lit lies over the others.
     for over in [false, true] {
-        for channel in channels {
-            for item in &channel.items {
+        for lane in lanes {
+            for item in &lane.items {
                 for pin in &item.pins {
                     let is_lit = lit == Some(pin.run);
                     if is_first(item, pin) && is_lit == over {
-                        run(to, plan, channel, item, pin, is_lit);
+                        run(to, plan, lane, item, pin, is_lit);
                     }
                 }
             }
@@ -91,8 +86,8 @@ fn splice(to: &mut Vec<Mark>, item: &Item) {
 }
 
 /// The places of a run from its first end to its other end, or to its splice.
-fn way(channel: &Channel, item: &Item, pin: &Pin) -> Vec<Point> {
-    let edge = |pin: &Pin| if pin.right { channel.right } else { channel.left };
+fn way(lane: &Lane, item: &Item, pin: &Pin) -> Vec<Point> {
+    let edge = |pin: &Pin| if pin.right { lane.right } else { lane.left };
     let mut places = vec![(edge(pin), item.height(pin)), (item.x, item.height(pin))];
     let other =
         item.pins.iter().find(|one| one.run == pin.run && (one.y, one.right) != (pin.y, pin.right));
@@ -107,7 +102,7 @@ fn way(channel: &Channel, item: &Item, pin: &Pin) -> Vec<Point> {
     places
 }
 
-fn run(to: &mut Vec<Mark>, plan: &Plan, channel: &Channel, item: &Item, pin: &Pin, lit: bool) {
+fn run(to: &mut Vec<Mark>, plan: &Plan, lane: &Lane, item: &Item, pin: &Pin, lit: bool) {
     let of = plan.runs.get(pin.run).map_or(Of::Between, |run| run.role);
     to.push(Mark::Run(
         match (of, lit) {
@@ -120,7 +115,7 @@ fn run(to: &mut Vec<Mark>, plan: &Plan, channel: &Channel, item: &Item, pin: &Pi
         },
         pin.run,
     ));
-    let places = way(channel, item, pin);
+    let places = way(lane, item, pin);
     let mut layer = |role| to.push(Mark::Path(role, places.clone()));
     layer(Role::Hit);
     if lit {
@@ -134,7 +129,7 @@ fn run(to: &mut Vec<Mark>, plan: &Plan, channel: &Channel, item: &Item, pin: &Pi
         // What comes to a splice has a dot there; what passes over it has none.
         draw_shape(to, Role::Dot, (item.x - 4, pin.y), DOT);
     }
-    let (x, y) = badge(channel, item, pin);
+    let (x, y) = badge(lane, item, pin);
     let number = (pin.run + 1).to_string();
     let wide = if number.len() > 1 { 20 } else { 16 };
     draw_rect(to, Role::Badge, (x - wide / 2, y - HALF + 1), wide, 2 * HALF - 2, 4);
@@ -144,26 +139,26 @@ fn run(to: &mut Vec<Mark>, plan: &Plan, channel: &Channel, item: &Item, pin: &Pi
 
 /// Where the number of a run stands: where least passes, on its way down; of a straight
 /// run and of one to a splice, on its way across.
-fn badge(channel: &Channel, item: &Item, pin: &Pin) -> Point {
+fn badge(lane: &Lane, item: &Item, pin: &Pin) -> Point {
     if item.splice.is_some() {
-        let x = if pin.right { channel.right - 20 } else { channel.left + 20 };
+        let x = if pin.right { lane.right - 20 } else { lane.left + 20 };
         return (x, pin.y);
     }
     let (top, bottom) = item.span();
     let upright = bottom - top > 2 * HALF;
     let (from, end) = match (item.is_straight(), upright) {
-        (true, _) => (channel.left + 18, channel.right - 18),
+        (true, _) => (lane.left + 18, lane.right - 18),
         (false, true) => (top + HALF, bottom - HALF),
         (false, false) => return (item.x, (top + bottom) / 2),
     };
     let place = |at: i32| if upright { (item.x, at) } else { (at, bottom) };
     let middle = if upright { (top + bottom) / 2 } else { item.x };
     // Not far from the middle of its own way there is room, if there is any.
-    let mut best = (near(channel, item, place(middle)), middle);
+    let mut best = (near(lane, item, place(middle)), middle);
     for step in (0..=60).step_by(4) {
         for at in [middle + step, middle - step] {
             if best.0 > 0 && (from..=end).contains(&at) {
-                let found = near(channel, item, place(at));
+                let found = near(lane, item, place(at));
                 if found < best.0 {
                     best = (found, at);
                 }
@@ -175,18 +170,16 @@ fn badge(channel: &Channel, item: &Item, pin: &Pin) -> Point {
 
 /// How much of other runs lies under a number: ways across, and more so ways down, which
 /// have numbers of their own.
-fn near(channel: &Channel, item: &Item, (x, y): Point) -> i32 {
+fn near(lane: &Lane, item: &Item, (x, y): Point) -> i32 {
     let mut sum = 0;
-    for other in channel.items.iter().filter(|other| !core::ptr::eq(*other, item)) {
+    for other in lane.items.iter().filter(|other| !core::ptr::eq(*other, item)) {
         let (top, bottom) = other.span();
         if (other.x - x).abs() < 20 && top - HALF < y + HALF && y - HALF < bottom + HALF {
             sum += 8;
         }
         for end in &other.pins {
-            let (from, to) =
-                if end.right { (other.x, channel.right) } else { (channel.left, other.x) };
-            let (from, to) =
-                if other.is_straight() { (channel.left, channel.right) } else { (from, to) };
+            let (from, to) = if end.right { (other.x, lane.right) } else { (lane.left, other.x) };
+            let (from, to) = if other.is_straight() { (lane.left, lane.right) } else { (from, to) };
             if from < x + 10 && x - 10 < to {
                 sum += (HALF + 3 - (other.height(end) - y).abs()).max(0);
             }

@@ -1,6 +1,6 @@
 //! What a meter should read.
 
-use coilwright_solver::meter::Foretold;
+use coilwright_solver::meter::{Agreement, Foretold};
 
 /// Ohms as a meter shows them, in tenths.
 ///
@@ -32,10 +32,49 @@ fn tenths(tenths: f64) -> String {
 /// ```
 #[must_use]
 pub fn range(foretold: &Foretold) -> String {
-    let mut text = tenths((foretold.low * 10.0 + 1e-6).floor());
+    between(foretold.with_leads(None))
+}
+
+/// The same from bounds.
+#[must_use]
+pub fn between((low, high): (f64, f64)) -> String {
+    let mut text = tenths((low * 10.0 + 1e-6).floor());
     text.push_str(" to ");
-    text.push_str(&tenths((foretold.high * 10.0 - 1e-6).ceil()));
+    text.push_str(&tenths((high * 10.0 - 1e-6).ceil()));
     text
+}
+
+/// Whether a reading is right, in a word.
+#[must_use]
+pub const fn agreement(agreement: Agreement) -> &'static str {
+    match agreement {
+        Agreement::Right => "right",
+        Agreement::TooLow => "too low",
+        Agreement::TooHigh => "too high",
+        Agreement::Open => "nothing joined",
+        Agreement::LeadsFirst => "leads first",
+    }
+}
+
+/// What a reading that is not right may mean: the easy causes first. A hint where to
+/// look, no verdict on a product.
+#[must_use]
+pub const fn may_mean(agreement: Agreement) -> &'static str {
+    match agreement {
+        Agreement::Right => "",
+        Agreement::TooLow => {
+            "Is a cable still on the amplifier? Else look for a run on the wrong terminal, parts in parallel that should be in series, or strands that touch."
+        }
+        Agreement::TooHigh => {
+            "Does the reading drift, or was a coil just played? Else look for a loose joint, a run that is missing, or parts in series that should be in parallel."
+        }
+        Agreement::Open => {
+            "Are the probes in the right sockets and on bare metal? Else look for a run that is missing or a coil that is open."
+        }
+        Agreement::LeadsFirst => {
+            "At so few ohms the leads decide: touch the probes together and enter what they read at that step."
+        }
+    }
 }
 
 /// What should be read, and what is done with it.

@@ -65,13 +65,42 @@ pub(super) fn work(work: &Work) -> String {
     value
 }
 
+/// What the meter showed, step by step.
+pub(super) fn readings(read: &[(u16, String)]) -> String {
+    let mut value = String::new();
+    for (step, text) in read {
+        if !value.is_empty() {
+            value.push('~');
+        }
+        value.push_str(&step.to_string());
+        value.push('~');
+        value.push_str(&escaped(text, b""));
+    }
+    value
+}
+
+/// Reads what the meter showed.
+pub(super) fn read_readings(value: &str) -> Option<Vec<(u16, String)>> {
+    let mut texts = value.split('~');
+    let mut read: Vec<(u16, String)> = Vec::new();
+    while let Some(step) = texts.next() {
+        let step = step.parse().ok()?;
+        let text = unescaped(texts.next()?).filter(|text| !text.is_empty())?;
+        if read.len() >= MOST_STEPS || read.last().is_some_and(|(last, _)| *last >= step) {
+            return None;
+        }
+        read.push((step, text));
+    }
+    Some(read)
+}
+
 /// More steps than any plan has.
 const MOST_STEPS: usize = 1_000;
 
 /// Reads the work.
 pub(super) fn read_work(value: &str) -> Option<Work> {
     let (at, digits) = value.split_once('~')?;
-    let mut work = Work { at: at.parse().ok()?, done: Vec::new() };
+    let mut work = Work { at: at.parse().ok()?, ..Work::default() };
     if digits.len() > MOST_STEPS / 4 {
         return None;
     }

@@ -41,7 +41,11 @@ impl Reader {
                     [Room::List, Room::Compare, Room::Help, Room::Wire, Room::Work, Room::Sheet];
                 self.room = rooms.into_iter().find(|room| room_name(*room) == value)?;
             }
-            "work" => self.work = build::read_work(value)?,
+            "work" => {
+                let read = core::mem::take(&mut self.work.read);
+                self.work = Work { read, ..build::read_work(value)? };
+            }
+            "read" => self.work.read = build::read_readings(value)?,
             "box" => build::read_box(value, &mut self.build)?,
             "reversed" => build::read_reversed(value, &mut self.build)?,
             "wire" => build::read_wire(value, &mut self.build)?,

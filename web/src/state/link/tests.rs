@@ -63,7 +63,8 @@ fn half_wired() -> Saved {
         ..BuildForm::default()
     };
     form.build.takes[0] = TakesForm { largest: "2,5".into(), push_on: true, ..Default::default() };
-    let work = Work { at: 3, done: vec![0, 1, 6] };
+    let read = vec![(2, "2,1".into()), (6, "OL".into())];
+    let work = Work { at: 3, done: vec![0, 1, 6], read };
     let key = Some("1:1a||2a".into());
     Saved { key, room: Room::Work, work, ..Saved::of(form) }
 }
@@ -111,7 +112,7 @@ fn golden_links_are_written_and_opened_as_ever() {
         (saved(two_duals()), "v=1&drivers=2~2~2~500&amplifier=1~1&channel=1~4:420~2:760~1:1200"),
         (
             half_wired(),
-            "v=1&key=1:1a%7C%7C2a&view=work&work=3~34&box=group~2~box~star~room&reversed=2\
+            "v=1&key=1:1a%7C%7C2a&view=work&work=3~34&read=2~2%2C1~6~OL&box=group~2~box~star~room&reversed=2\
              &wire=4~0.1~0.5~0.5~1~2&terminals=:2%2C5:tab~:~:&drivers=2~2~2~500~unused1\
              &amplifier=1~1&channel=1~4:420~2:760~1:1200",
         ),
@@ -165,6 +166,8 @@ fn what_cannot_be_opened_is_told_and_the_rest_is_opened() {
         ("v=1&reversed=0", vec![Impossible("reversed".into())]),
         ("v=1&wire=4~1", vec![Impossible("wire".into())]),
         ("v=1&terminals=2:4:glue~:~:", vec![Impossible("terminals".into())]),
+        ("v=1&read=3~", vec![Impossible("read".into())]),
+        ("v=1&read=4~2~3~2", vec![Impossible("read".into())]),
         ("v=1&work=one~", vec![Impossible("work".into())]),
         ("v=1&drivers=2~2~4~500~unused7", vec![Impossible("drivers".into())]),
         ("v=1&view=garage", vec![Impossible("view".into())]),
@@ -273,8 +276,13 @@ fn any_build() -> impl Strategy<Value = BuildForm> {
 }
 
 fn any_work() -> impl Strategy<Value = Work> {
-    (0_u16..200, prop::collection::btree_set(0_u16..200, 0..20))
-        .prop_map(|(at, done)| Work { at, done: done.into_iter().collect() })
+    let read = prop::collection::btree_map(0_u16..200, ".{1,6}", 0..4);
+    (0_u16..200, prop::collection::btree_set(0_u16..200, 0..20), read).prop_map(
+        |(at, done, read)| {
+            let (done, read) = (done.into_iter().collect(), read.into_iter().collect());
+            Work { at, done, read }
+        },
+    )
 }
 
 fn any_saved() -> impl Strategy<Value = Saved> {

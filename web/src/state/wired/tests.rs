@@ -4,7 +4,7 @@ use crate::state::example;
 use crate::state::form::Place;
 use crate::state::link::{self, Saved};
 use coilwright_solver::problem::Code;
-use coilwright_solver::wiring::Step;
+use coilwright_solver::wiring::{Stage, Step};
 
 fn answer(state: &State) -> State {
     let request = state.read.request.clone().unwrap();
@@ -71,6 +71,42 @@ fn a_box_that_does_not_allow_the_configuration_is_told_at_its_field() {
         assert_eq!(problem.code, Code::NotPossibleHere);
         assert_eq!(problem.path, Place::Cups.path());
     }
+}
+
+/// Common practice, no source: two single 2 Ω drivers in parallel at one cup read 1.0 to
+/// 1.1 Ω; 2 Ω there is a driver or a lead missing.
+#[test]
+fn a_reading_is_judged_beside_what_the_leads_read() {
+    let link = "v=1&key=1:1a||2a&view=wire&box=one~~~chain&drivers=2~1~2~500&amplifier=1~1&channel=1~1:1000";
+    let state = answer(&State::with(link::open(link).unwrap().saved));
+    let plan = state.plan().unwrap();
+    let at = |wanted: fn(&Step) -> bool| plan.steps.iter().position(wanted).unwrap() as u16;
+    let leads = at(|step| *step == Step::Leads);
+    let cup = at(|step| matches!(step, Step::Check(check) if check.stage == Stage::Cups));
+    let read = |state: &State, step: u16, text: &str| state.after(Action::Read(step, text.into()));
+    let judged = |state: &State| state.agreement(cup).map(|told| told.unwrap());
+    assert_eq!(state.agreement(cup), None);
+    assert_eq!(judged(&read(&state, cup, "1.1")), Some(Agreement::LeadsFirst));
+    let known = read(&state, leads, "0,1");
+    assert_eq!(known.leads(), Some(0.1));
+    for (text, want) in [
+        ("1.0", Agreement::Right),
+        ("1,1", Agreement::Right),
+        ("2.0", Agreement::TooHigh),
+        ("4", Agreement::TooHigh),
+        (".1", Agreement::TooLow),
+        ("OL", Agreement::Open),
+    ] {
+        assert_eq!(judged(&read(&known, cup, text)), Some(want), "{text}");
+    }
+    let wrong = read(&known, cup, "about one");
+    assert_eq!(wrong.agreement(cup), Some(Err(Misread::NotOne)));
+    assert_eq!(wrong.work.reading(cup), "about one", "what was typed is kept");
+    // Kept over a refresh, and dropped with the plan it belongs to.
+    let again = answer(&State::with(link::open(&link::write(&known.saved())).unwrap().saved));
+    assert_eq!(again.work.reading(leads), "0,1");
+    let other = again.after(Action::Set(Place::Cups, "driver".into()));
+    assert_eq!(other.work.read, []);
 }
 
 #[test]

@@ -138,6 +138,15 @@ pub mod sheet {
     pub const LINK: &str = "Link";
 }
 
+/// The field of a reading.
+pub const IT_READS: &str = "the meter reads";
+/// What can be entered there.
+pub const READ_HELP: &str = "Ohms as shown, or OL where the meter shows no end.";
+/// A reading that cannot be read.
+pub const NOT_A_READING: &str = "Enter ohms as the meter shows them, such as 1.9 or 0,9, or OL.";
+/// A reading below nothing.
+pub const NEGATIVE: &str = "A resistance is never negative: is the meter set to ohms?";
+
 /// Which step it is, counted from 1.
 ///
 /// # Example

@@ -1,4 +1,4 @@
-//! A channel between two columns: every run across, down its track, and across.
+//! A lane between two columns: every run across, down its track, and across.
 
 use super::Crossings;
 use super::bodies::is_right;
@@ -64,9 +64,9 @@ impl Item {
     }
 }
 
-/// A channel.
+/// A lane.
 #[derive(Debug, Default)]
-pub(super) struct Channel {
+pub(super) struct Lane {
     pub(super) items: Vec<Item>,
     pub(super) crossings: Crossings,
     tracks: i32,
@@ -75,7 +75,7 @@ pub(super) struct Channel {
     pub(super) right: i32,
 }
 
-impl Channel {
+impl Lane {
     /// Adds a run with the heights of its ends; `None` where an end has none.
     pub(super) fn add(&mut self, number: usize, run: &Run, ends: [Option<i32>; 2]) -> Option<()> {
         let mut pins = Vec::new();

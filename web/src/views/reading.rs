@@ -48,7 +48,9 @@ pub fn field(pen: &mut Pen, told: &Told<'_>) {
         Some(Err(Misread::NotOne)) => pen.line("p.trouble", say::NOT_A_READING),
         Some(Ok(agreement)) => {
             verdict(pen, agreement);
-            let mut right = words::between(foretold.with_leads(state.leads()));
+            let leads = state.leads().filter(|_| foretold.nominal > 0.0);
+            let mut right = String::from(if leads.is_some() { say::WITH_LEADS } else { "" });
+            right.push_str(&words::between(foretold.with_leads(leads)));
             right.push_str(" Ω");
             pen.told("span.reading-range", tied(&right));
             let may_mean = words::may_mean(agreement);

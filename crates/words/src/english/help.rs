@@ -52,6 +52,21 @@ pub const ALL: &[(&str, &[&str])] = &[
             "Coils fail. What happens to the others depends on how they are joined: some stay as they were, some get more than they can take. The list says the worst for each configuration.",
         ],
     ),
+    (
+        "Wiring it",
+        &[
+            "A run is one piece of wire between two terminals; a cable is the pair of them. In a chain one driver is fed from the next, so no terminal holds more than two conductors; in a star each is fed from the same point, which takes more of them there. The resistance of a chain feeds the last driver a little less.",
+            "Two terminal pairs on one channel are tied inside: what hangs on them is in parallel. A box with a cup for each driver needs no joining wire then.",
+            "A cable is laid first, with its end at the amplifier open, and landed last, with the power off, once its reading agrees.",
+        ],
+    ),
+    (
+        "Reading the meter",
+        &[
+            "A coil reads less than its label: 0.7 to 1.05 of its ohms. Probes and leads add up to half an ohm: touch them together first and take note. Read ohms only with the cables off the amplifier; a coil that was just played reads high, and a reading that drifts is a moving cone or a poor contact.",
+            "Ohms never show a reversed coil: that is what the test of polarity is for.",
+        ],
+    ),
 ];
 
 #[cfg(test)]

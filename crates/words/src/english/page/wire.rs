@@ -140,6 +140,8 @@ pub mod sheet {
 
 /// The field of a reading.
 pub const IT_READS: &str = "the meter reads";
+/// Before what is right beside what the leads read.
+pub const WITH_LEADS: &str = "with your leads ";
 /// What can be entered there.
 pub const READ_HELP: &str = "Ohms as shown, or OL where the meter shows no end.";
 /// A reading that cannot be read.

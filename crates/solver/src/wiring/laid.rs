@@ -25,7 +25,8 @@ impl Laid {
         }
     }
 
-    fn of(network: &Network) -> Self {
+    /// A network without a cup.
+    pub(super) fn of(network: &Network) -> Self {
         match network {
             Network::Coil(coil) => Self::Coil(*coil),
             Network::Node(joint, parts) => Self::Node(*joint, parts.iter().map(Self::of).collect()),

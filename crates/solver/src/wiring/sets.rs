@@ -2,7 +2,7 @@
 
 use super::laid::Laid;
 use super::{Joined, Post, Role, Sign, Terminal};
-use crate::network::{Coil, Joint, Network};
+use crate::network::{Coil, Joint};
 use crate::rig::Build;
 use crate::short;
 
@@ -115,7 +115,7 @@ impl Layer<'_> {
                 }
                 let [plus, minus] = inner;
                 // Behind a cup nothing is told by the amplifier's pairs.
-                self.network(network, plus, minus);
+                self.lay(&Laid::of(network), plus, minus);
             }
             Laid::Node(joint, parts) => {
                 let mut from = plus;
@@ -123,21 +123,6 @@ impl Layer<'_> {
                     let to = self.next(*joint, from, minus, at, parts.len());
                     let (a, b) = if *joint == Joint::Series { (from, to) } else { (plus, minus) };
                     self.lay(part, a, b);
-                    from = to;
-                }
-            }
-        }
-    }
-
-    fn network(&mut self, network: &Network, plus: usize, minus: usize) {
-        match network {
-            Network::Coil(coil) => self.coil(*coil, plus, minus),
-            Network::Node(joint, parts) => {
-                let mut from = plus;
-                for (at, part) in parts.iter().enumerate() {
-                    let to = self.next(*joint, from, minus, at, parts.len());
-                    let (a, b) = if *joint == Joint::Series { (from, to) } else { (plus, minus) };
-                    self.network(part, a, b);
                     from = to;
                 }
             }

@@ -14,7 +14,9 @@ pub enum Cups {
     /// One cup for all drivers of an output.
     One,
     /// A cup for each group of drivers: so many cups, to which the drivers go in their
-    /// order, the first cups taking one more; without a count, the groups of the rig.
+    /// order, the first cups taking one more; without a count, the groups of the rig, one
+    /// for each output that a group hangs on. A counted cup that would serve two outputs
+    /// is refused.
     Group(Option<u32>),
     /// A cup for each driver.
     Driver,

@@ -28,6 +28,8 @@ pub enum Message {
     Flush,
     /// The drawing is to be saved, as a picture of points or as it is.
     Save(bool),
+    /// The steps are to be copied.
+    Copy,
     /// The page is about to be printed: the job sheet, where there is a plan.
     Print,
 }
@@ -57,6 +59,11 @@ impl Do {
     /// Saves the drawing of the plan: as a picture of points, or as it is.
     pub fn save_drawing(&self, points: bool) {
         self.tell(Message::Save(points));
+    }
+
+    /// Copies the steps of the plan as text.
+    pub fn copy_steps(&self) {
+        self.tell(Message::Copy);
     }
 
     /// Works on the listing after so many milliseconds.
@@ -155,6 +162,13 @@ impl Component for App {
                 }
             }
             Message::Save(points) => self.save_drawing(points),
+            Message::Copy => {
+                let told = self.state.wired.as_deref().and_then(views::wire::told_of);
+                if let Some(told) = told {
+                    let act = Do(ctx.link().clone());
+                    hand::copy(&told.text(), move |copied| act.now(Action::Copied(copied)));
+                }
+            }
             Message::Print => {
                 let state = &self.state;
                 if state.room != Room::Sheet && state.room.is_wiring() {

@@ -26,7 +26,8 @@ pub fn driver_watts(
     Some(watts)
 }
 
-fn ohms(rig: &Rig, coil: Coil) -> f64 {
+/// Nominal ohms of a coil.
+pub(crate) fn ohms(rig: &Rig, coil: Coil) -> f64 {
     rig.group_of(coil.driver).map_or(1.0, |group| group.ohms.to_f64())
 }
 

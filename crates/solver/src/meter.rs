@@ -5,6 +5,7 @@
 //! impedance: makers choose the one for the other. Coils that were measured tell it
 //! themselves.
 
+use crate::given::ohms;
 use crate::network::Coil;
 use crate::rig::Rig;
 use crate::wiring::circuit::Circuit;
@@ -78,13 +79,13 @@ fn at(rig: &Rig, placed: &[&Run], check: &Check) -> Option<Foretold> {
         }
         circuit.resistance(plus, minus)
     };
-    let nominal = between(&|coil| nominal_of(rig, coil))?;
+    let nominal = between(&|coil| ohms(rig, coil))?;
     let scaled = |place: usize| {
         between(&|coil| {
             let of = |range: &[f64; 2]| range.get(place).copied().unwrap_or(1.0);
             match measured(rig, coil) {
                 Some(ohms) => ohms * of(&OF_MEASURED),
-                None => nominal_of(rig, coil) * of(&OF_NOMINAL),
+                None => ohms(rig, coil) * of(&OF_NOMINAL),
             }
         })
     };
@@ -147,10 +148,6 @@ fn reached(from: &[Terminal], joined: &[&Run], check: &Check, coils: bool) -> Ve
 
 fn ends(coil: Coil) -> [Terminal; 2] {
     [Sign::Plus, Sign::Minus].map(|sign| Terminal { post: Post::Coil(coil), sign })
-}
-
-fn nominal_of(rig: &Rig, coil: Coil) -> f64 {
-    rig.group_of(coil.driver).map_or(1.0, |group| group.ohms.to_f64())
 }
 
 /// What a coil was measured to have.

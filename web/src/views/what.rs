@@ -28,8 +28,8 @@ pub enum What {
     Read(u16),
     /// The run that was touched is lit.
     Run,
-    /// A text is copied.
-    Copy(String),
+    /// The steps are copied as text.
+    Copy,
     /// The drawing is saved: as a picture of points, or as it is.
     SaveDrawing(bool),
     /// The page is printed.
@@ -128,10 +128,7 @@ impl Listener for On {
                     act.now(Action::Run(run));
                 }
             }
-            What::Copy(text) => {
-                let act = act.clone();
-                hand::copy(text, move |copied| act.now(Action::Copied(copied)));
-            }
+            What::Copy => act.copy_steps(),
             What::SaveDrawing(points) => act.save_drawing(*points),
             What::Print => hand::print(),
             What::GoTo(id) => go_to(id),

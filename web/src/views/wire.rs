@@ -8,7 +8,6 @@ use super::{build, reading, tied, top};
 use crate::state::wired::{Wired, Zoom};
 use crate::state::{Action, Room};
 use coilwright_drawing::wired::{Labels, wired};
-use coilwright_solver::wiring::Plan;
 
 /// The room.
 pub fn room(pen: &mut Pen) {
@@ -37,11 +36,15 @@ pub fn room(pen: &mut Pen) {
 /// The plan at hand with what its words need.
 pub fn told<'a>(pen: &Pen<'a>) -> Option<Told<'a>> {
     let state = pen.state;
-    let Wired { rig, build, configuration, plan } = state.wired.as_deref()?;
     // A box that cannot be read has no plan, whatever the one before it was.
     state.read.build.as_ref()?;
-    let plan = plan.as_ref().ok()?;
-    Some(Told { rig, build, configuration, plan })
+    told_of(state.wired.as_deref()?)
+}
+
+/// A plan with what its words need.
+pub fn told_of(wired: &Wired) -> Option<Told<'_>> {
+    let Wired { rig, build, configuration, plan } = wired;
+    Some(Told { rig, build, configuration, plan: plan.as_ref().ok()? })
 }
 
 /// What is wired: its networks, their loads and whether they fit.
@@ -145,7 +148,7 @@ fn steps(pen: &mut Pen, told: &Told<'_>) {
     pen.open("div.wire-acts");
     pen.button("act", words::WORKING, Action::Room(Room::Work));
     pen.button("quiet", words::JOB_SHEET, Action::Room(Room::Sheet));
-    pen.press("quiet", What::Copy(told.text()));
+    pen.press("quiet", What::Copy);
     pen.text(if pen.state.copied { words::COPIED } else { words::COPY_STEPS });
     pen.close();
     pen.press("quiet", What::SaveDrawing(false));
@@ -233,11 +236,9 @@ pub fn parts(pen: &mut Pen, told: &Told<'_>) {
 
 /// The drawing as a file, for a plan.
 #[must_use]
-pub fn file(wired_plan: &Wired) -> Option<(String, (i32, i32))> {
-    let Wired { rig, build, configuration, plan } = wired_plan;
-    let plan: &Plan = plan.as_ref().ok()?;
-    let told = Told { rig, build, configuration, plan };
-    let scene = wired(plan, &labels(&told), None).ok()?;
+pub fn file(of: &Wired) -> Option<(String, (i32, i32))> {
+    let told = told_of(of)?;
+    let scene = wired(told.plan, &labels(&told), None).ok()?;
     let size = (scene.width, scene.height);
-    Some((scene.file(coilwright_drawing::wired::STYLE, &rows::drawing(configuration)), size))
+    Some((scene.file(coilwright_drawing::wired::STYLE, &rows::drawing(told.configuration)), size))
 }

@@ -3,9 +3,8 @@
 use super::pen::{Pen, What, When};
 use super::reading;
 use super::tied;
-use super::wire::{picture, told};
+use super::wire::{picture, told, told_of};
 use super::words::page::wire as words;
-use super::words::wiring::Told;
 use crate::state::wired::Wired;
 use crate::state::{Action, Room};
 
@@ -89,9 +88,8 @@ pub fn room(pen: &mut Pen) {
 /// A step as it is read aloud.
 #[must_use]
 pub fn spoken(wired: &Wired, step: u16) -> String {
-    let Wired { rig, build, configuration, plan } = wired;
-    let Ok(plan) = plan else { return String::new() };
-    let step = Told { rig, build, configuration, plan }.step(usize::from(step));
+    let Some(told) = told_of(wired) else { return String::new() };
+    let step = told.step(usize::from(step));
     let mut text = step.title;
     text.push_str(". ");
     text.push_str(&step.text);

@@ -3,6 +3,7 @@
 use super::circuit::Circuit;
 use super::{Post, Run, Sign, Terminal};
 use crate::answer::{Configuration, Output};
+use crate::given::ohms;
 use crate::network::Coil;
 use crate::rig::{Build, Rig};
 
@@ -39,7 +40,7 @@ pub(super) fn imbalance(
 }
 
 fn of_output(rig: &Rig, build: &Build, output: &Output, runs: &[&Run]) -> Option<Imbalance> {
-    let ohms = |coil: Coil| rig.group_of(coil.driver).map_or(1.0, |group| group.ohms.to_f64());
+    let ohms = |coil: Coil| ohms(rig, coil);
     let mut circuit = Circuit::default();
     for run in runs {
         circuit.join(run.from, run.to, build.conductor_mm2 / (RESISTIVITY * run.metres));

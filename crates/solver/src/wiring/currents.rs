@@ -3,6 +3,7 @@
 use super::sets::Set;
 use super::{Post, Sign};
 use crate::answer::Configuration;
+use crate::given::ohms;
 use crate::network::Coil;
 use crate::rig::Rig;
 
@@ -10,7 +11,7 @@ use crate::rig::Rig;
 pub(super) fn flow(rig: &Rig, configuration: &Configuration, sets: &mut [Set]) {
     let mut coils: Vec<(Coil, Option<f64>)> = Vec::new();
     for output in &configuration.outputs {
-        let ohms = |coil: Coil| rig.group_of(coil.driver).map_or(1.0, |group| group.ohms.to_f64());
+        let ohms = |coil: Coil| ohms(rig, coil);
         for (coil, share) in output.network.shares_near(&ohms) {
             let amps = output.target_watts.map(|watts| libm::sqrt(share * watts / ohms(coil)));
             coils.push((coil, amps));

@@ -42,19 +42,10 @@ pub(super) fn units(
 ) -> Result<Vec<Vec<Coil>>, (Field, Why)> {
     let mut coils = output.network.coils();
     short::sort(&mut coils, Coil::cmp);
-    let number = |coil: Coil| match build.cups {
-        Cups::None | Cups::One => Some(0),
-        Cups::Group(None) => rig.group_number_of(coil.driver),
-        Cups::Group(Some(cups)) => cup_of(coil.driver, rig.drivers(), cups),
-        Cups::Driver => Some(usize::from(coil.driver)),
-        Cups::Coil => {
-            Some(usize::from(coil.driver).saturating_mul(4).saturating_add(coil.coil.into()))
-        }
-    };
     let mut units: Vec<(Option<usize>, Vec<Coil>)> = Vec::new();
     if build.cups != Cups::None {
         for coil in &coils {
-            let number = number(*coil);
+            let number = cup_number(rig, build, *coil);
             match units.iter_mut().find(|(known, _)| *known == number) {
                 Some((_, unit)) => unit.push(*coil),
                 None => units.push((number, vec![*coil])),
@@ -64,14 +55,10 @@ pub(super) fn units(
     // A cup is one pair of terminals: it cannot serve two outputs.
     let whole = |number: Option<usize>| {
         let mut all = 0_usize;
-        let mut driver = 0_u8;
-        for group in rig.groups() {
-            for _ in 0..group.count {
-                let coil = Coil { driver, coil: 0 };
-                if units_number(build, rig, coil) == number {
-                    all = all.saturating_add(usize::try_from(group.coils).unwrap_or(0));
-                }
-                driver = driver.saturating_add(1);
+        for driver in 0..u8::try_from(rig.drivers()).unwrap_or(u8::MAX) {
+            if cup_number(rig, build, Coil { driver, coil: 0 }) == number {
+                let coils = rig.group_of(driver).map_or(0, |group| group.coils);
+                all = all.saturating_add(usize::try_from(coils).unwrap_or(0));
             }
         }
         all
@@ -88,10 +75,15 @@ pub(super) fn units(
     Ok(units.into_iter().map(|(_, unit)| unit).collect())
 }
 
-fn units_number(build: &Build, rig: &Rig, coil: Coil) -> Option<usize> {
+/// A number that coils of one cup share.
+fn cup_number(rig: &Rig, build: &Build, coil: Coil) -> Option<usize> {
+    let driver = usize::from(coil.driver);
     match build.cups {
+        Cups::None | Cups::One => Some(0),
+        Cups::Group(None) => rig.group_number_of(coil.driver),
         Cups::Group(Some(cups)) => cup_of(coil.driver, rig.drivers(), cups),
-        _ => Some(usize::from(coil.driver)),
+        Cups::Driver => Some(driver),
+        Cups::Coil => Some(driver.saturating_mul(4).saturating_add(coil.coil.into())),
     }
 }
 

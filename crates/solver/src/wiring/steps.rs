@@ -91,6 +91,13 @@ pub struct Check {
     pub tied: bool,
 }
 
+impl Check {
+    /// A reading between two terminals, one end on each side.
+    const fn at(stage: Stage, plus: Terminal, minus: Terminal) -> Self {
+        Self { stage, plus, minus, ends: 1, tied: false }
+    }
+}
+
 /// Runs in their order, and the steps.
 pub(super) struct Placed {
     pub(super) runs: Vec<Run>,
@@ -128,13 +135,7 @@ pub(super) fn order(rig: &Rig, sets: &[Set], mut runs: Vec<Run>, open: &[Coil]) 
             if let (Post::CupInside(cup), Post::CupInside(_)) = (plus.post, minus.post) {
                 let outside = |sign| Terminal { post: Post::CupOutside(cup), sign };
                 let (plus, minus) = (outside(plus.sign), outside(minus.sign));
-                writer.steps.push(Step::Check(Check {
-                    stage: Stage::Cups,
-                    plus,
-                    minus,
-                    ends: 1,
-                    tied: false,
-                }));
+                writer.steps.push(Step::Check(Check::at(Stage::Cups, plus, minus)));
             }
         }
     }
@@ -147,31 +148,27 @@ pub(super) fn order(rig: &Rig, sets: &[Set], mut runs: Vec<Run>, open: &[Coil]) 
     }
     let cables: Vec<u16> = numbers(&runs, |run| run.stage == Stage::Cable);
     writer.steps.extend(cables.iter().map(|run| Step::Lay { run: *run }));
-    let mut held: Option<Check> = None;
-    for (plus, minus) in sources.iter().filter(of_amplifier) {
-        let from = |terminal: Terminal| {
-            let ends = runs.iter().filter(|run| run.from == terminal).count();
-            u8::try_from(ends).unwrap_or(u8::MAX)
-        };
-        let ends = from(*plus).max(from(*minus));
-        let (plus, minus) = (*plus, *minus);
-        let check = Check { stage: Stage::Cable, plus, minus, ends, tied: false };
+    let ends = |terminal: Terminal| {
+        let ends = runs.iter().filter(|run| run.from == terminal).count();
+        u8::try_from(ends).unwrap_or(u8::MAX)
+    };
+    // Each cable alone; those of tied pairs are read together after the last of an output.
+    let mut of_output: Option<Check> = None;
+    let mut pairs = sources.iter().filter(of_amplifier).peekable();
+    while let Some((plus, minus)) = pairs.next() {
+        let check =
+            Check { ends: ends(*plus).max(ends(*minus)), ..Check::at(Stage::Cable, *plus, *minus) };
         writer.steps.push(Step::Check(check));
-        held = match (plus.post, held) {
-            (Post::Amplifier { pair: 0, .. }, _) | (_, None) => Some(check),
-            (_, Some(first)) => {
-                Some(Check { ends: first.ends.saturating_add(ends), tied: true, ..first })
+        let all = match of_output {
+            None => check,
+            Some(first) => {
+                Check { ends: first.ends.saturating_add(check.ends), tied: true, ..first }
             }
         };
-        // After the last pair of an output its cables are read together.
-        let last = sources.iter().all(|(other, _)| match (other.post, plus.post) {
-            (Post::Amplifier { output: a, pair: p }, Post::Amplifier { output: b, pair: q }) => {
-                a != b || p <= q
-            }
-            _ => true,
-        });
-        if let Some(check) = held.filter(|check| last && check.tied) {
-            writer.steps.push(Step::Check(check));
+        let goes_on = pairs.peek().is_some_and(|(next, _)| output(*next) == output(*plus));
+        of_output = Some(all).filter(|_| goes_on);
+        if all.tied && !goes_on {
+            writer.steps.push(Step::Check(all));
         }
     }
     writer.steps.push(Step::PowerOff);
@@ -193,6 +190,14 @@ fn key(run: &Run) -> (Stage, u8, Post, Role, Terminal, Terminal) {
         _ => run.to.post,
     };
     (run.stage, run.output, first, run.role, run.from, run.to)
+}
+
+/// The output of a terminal of the amplifier.
+fn output(terminal: Terminal) -> Option<u8> {
+    match terminal.post {
+        Post::Amplifier { output, .. } => Some(output),
+        _ => None,
+    }
 }
 
 fn numbers(runs: &[Run], wanted: impl Fn(&Run) -> bool) -> Vec<u16> {
@@ -294,7 +299,7 @@ impl Writer<'_> {
     /// A reading at the ends that a source is to feed, where each is one.
     fn check_ends(&mut self, stage: Stage, plus: Terminal, minus: Terminal) {
         if let (Some(plus), Some(minus)) = (self.fed(plus), self.fed(minus)) {
-            self.steps.push(Step::Check(Check { stage, plus, minus, ends: 1, tied: false }));
+            self.steps.push(Step::Check(Check::at(stage, plus, minus)));
         }
     }
 }

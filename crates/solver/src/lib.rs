@@ -14,6 +14,7 @@
 
 pub mod answer;
 pub mod bounds;
+pub mod closed_box;
 pub mod failure;
 pub mod given;
 pub mod judge;

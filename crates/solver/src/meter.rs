@@ -190,12 +190,12 @@ pub enum Agreement {
 }
 
 /// Below so many ohms leads may hide what is wrong.
-const LEADS_DECIDE: f64 = 1.5;
+pub(crate) const LEADS_DECIDE: f64 = 1.5;
 /// How well leads that were read are known, in ohms.
-const LEADS_READ: f64 = 0.05;
+pub(crate) const LEADS_READ: f64 = 0.05;
 /// A meter is off by a part of what it shows and by so many counts (common practice, no
 /// source).
-const METER: (f64, f64) = (0.01, 2.0);
+pub(crate) const METER: (f64, f64) = (0.01, 2.0);
 
 impl Foretold {
     /// Whether a reading is right, with what the leads read where that is known.

@@ -103,6 +103,11 @@ impl Outputs {
         self.channels.iter().chain(&self.bridges).find(|place| place.channels == channels)
     }
 
+    /// Every output, channels first.
+    pub fn places(&self) -> impl Iterator<Item = &Place> {
+        self.channels.iter().chain(&self.bridges)
+    }
+
     /// Every way that uses at most so many outputs, distinct up to exchanging outputs of
     /// one kind: single outputs first, then those that use every channel, fewest bridges
     /// first. The outputs of a way stand in the order of their channels.

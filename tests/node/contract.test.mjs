@@ -56,15 +56,20 @@ test("the folder holds one wasm, the declarations and the schemas", () => {
   for (const name of ["coilwright.js", "coilwright.d.ts", "package.json", "schema"]) {
     assert.ok(names.includes(name), name);
   }
-  assert.deepEqual(readdirSync(`${folder}/schema`).sort(), ["answer.json", "request.json", "wiring.json"]);
+  assert.deepEqual(readdirSync(`${folder}/schema`).sort(), [
+    "answer.json", "closed_box.json", "closed_box_request.json", "request.json", "wiring.json",
+  ]);
 });
 
 test("it exports what the contract names", () => {
   assert.equal(typeof exported.default, "function");
   assert.equal(typeof configurations, "function");
   assert.equal(typeof exported.wiring, "function");
+  assert.equal(typeof exported.closed_box, "function");
   // `initSync` is the binding tool's own; nothing else is there.
-  assert.deepEqual(Object.keys(exported).sort(), ["configurations", "default", "initSync", "wiring"]);
+  assert.deepEqual(Object.keys(exported).sort(), [
+    "closed_box", "configurations", "default", "initSync", "wiring",
+  ]);
 });
 
 for (const [name, request] of Object.entries(REQUESTS)) {

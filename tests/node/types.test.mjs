@@ -37,8 +37,8 @@ function complaints(program, lib) {
 }
 
 const HEAD = `
-import init, { configurations, wiring } from "./coilwright.js";
-import type { Answer, Box, Configuration, Output, ProblemCode, Request, Run, Terminal, Verdict, Wiring } from "./coilwright.js";
+import init, { closed_box, configurations, wiring } from "./coilwright.js";
+import type { Answer, Box, ClosedBox, ClosedBoxReading, Configuration, Output, ProblemCode, Request, Run, Terminal, Verdict, Wiring } from "./coilwright.js";
 `;
 
 const USE = `${HEAD}
@@ -80,7 +80,11 @@ export async function use(bytes: Uint8Array): Promise<string> {
   const end: Terminal | undefined = run?.from;
   const probes: Terminal[] | null | undefined = plan.steps[0]?.probes;
   const sizes: string | null = plan.drawing;
-  const plan_says = [end?.at, end?.sign, run?.role, run?.amps, probes?.length, sizes, plan.parts?.wire.length];
+  const plan_says: unknown[] = [end?.at, end?.sign, run?.role, run?.amps, probes?.length, sizes, plan.parts?.wire.length];
+  const reading: ClosedBoxReading = { reading: "open", leads: null, step: 0.01 };
+  const inside: ClosedBox = closed_box({ reading: 3.2 });
+  const lowest: number | null = inside.lowest_ohms;
+  plan_says.push(lowest?.toFixed(1), inside.loads[0]?.fillings[0]?.coils_in_path, closed_box(reading).hint ?? "open");
   return [watts, verdict, total, output?.network, ...codes, ...plan_says].join();
 }
 `;
@@ -105,6 +109,9 @@ const WRONG = [
   ["a key that is a number", "wiring({ drivers: [] }, 1);"],
   ["a choice of cups nobody has", 'wiring({ drivers: [], box: { cups: "two" } }, "1a");'],
   ["a field of the box misspelt", 'wiring({ drivers: [], box: { cup: "one" } }, "1a");'],
+  ["a closed box without a reading", "closed_box({ leads: 0.2 });"],
+  ["a word that is no reading", 'closed_box({ reading: "OL" });'],
+  ["a hint nobody gives", 'export const h: ClosedBox["hint"] = "four ohms";'],
   ["a verdict nobody gives", 'export const v: Verdict = "maybe";'],
 ];
 

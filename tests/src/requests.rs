@@ -2,7 +2,7 @@
 //! with something wrong in them.
 
 use crate::generate::{any_ohms, ohms};
-use coilwright_solver::bounds::{Default, Field, Kind, Object};
+use coilwright_solver::bounds::{Default, Field, Kind, OPEN, Object};
 use proptest::collection::vec;
 use proptest::prelude::*;
 use proptest::sample::{Index, select};
@@ -90,6 +90,11 @@ fn value(field: Field) -> BoxedStrategy<Value> {
         Kind::Number { least, most } => prop_oneof![
             3 => (2_u32..=40).prop_map(move |n| json!(f64::from(n * 25).clamp(least, most))),
             1 => (0.0..=1.0).prop_map(move |part| json!(least + (most - least) * part)),
+        ]
+        .boxed(),
+        Kind::Reading { .. } => prop_oneof![
+            4 => (0_u32..400).prop_map(|tenths| json!(f64::from(tenths) / 10.0)),
+            1 => Just(json!(OPEN)),
         ]
         .boxed(),
         Kind::Boolean => any::<bool>().prop_map(|b| json!(b)).boxed(),

@@ -2,7 +2,7 @@
 //! every check compiled in.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a proof stops at the first surprise")]
 
-use coilwright_module::{configurations_json, wiring_json};
+use coilwright_module::{closed_box_json, configurations_json, wiring_json};
 use proof::requests::requests;
 use serde_json::Value;
 use std::collections::BTreeMap;
@@ -20,6 +20,8 @@ enum Face {
     Text,
     /// Plans, from text to text.
     Plans,
+    /// Closed boxes, from text to text.
+    Boxes,
     /// From objects to objects, as its users ask it.
     Objects,
 }
@@ -35,6 +37,7 @@ fn in_wasm(folder: &Path, face: Face, requests: &[String]) -> Vec<String> {
         .arg(match face {
             Face::Text => "text",
             Face::Plans => "plans",
+            Face::Boxes => "boxes",
             Face::Objects => "objects",
         })
         .stdin(Stdio::piped())
@@ -90,7 +93,7 @@ fn same(variable: &str, face: Face) {
     assert_eq!(found.len(), REQUESTS);
     for ((request, native), wasm) in NATIVE.iter().zip(&found) {
         match face {
-            Face::Text | Face::Plans => assert_eq!(native, wasm, "{request}"),
+            Face::Text | Face::Plans | Face::Boxes => assert_eq!(native, wasm, "{request}"),
             Face::Objects => assert_eq!(normal(native), normal(wasm), "{request}"),
         }
     }
@@ -169,5 +172,24 @@ fn the_thousand_requests_are_of_every_kind() {
         "not_possible_here",
     ] {
         assert!(codes.contains_key(code), "no request with {code}: {codes:?}");
+    }
+}
+
+/// Readings from a short to a long line of drivers, with the leads read and without.
+#[test]
+fn closed_boxes_are_alike_in_wasm_as_it_ships_and_with_every_check() {
+    let mut asked = vec![r#"{"reading": "open"}"#.to_owned(), "[]".to_owned()];
+    for hundredths in (0..2_000).step_by(7) {
+        let reading = f64::from(hundredths) / 100.0;
+        for leads in ["null", "0.13", "0.4"] {
+            asked.push(format!(r#"{{"reading": {reading}, "leads": {leads}, "step": 0.01}}"#));
+        }
+    }
+    for variable in ["COILWRIGHT_COMPARED_QUICK", "COILWRIGHT_COMPARED_SMALL"] {
+        let found = in_wasm(&built(variable), Face::Boxes, &asked);
+        assert_eq!(found.len(), asked.len());
+        for (asked, wasm) in asked.iter().zip(&found) {
+            assert_eq!(&closed_box_json(asked), wasm, "{asked}");
+        }
     }
 }

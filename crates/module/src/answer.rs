@@ -3,9 +3,11 @@
 //!
 //! One table makes the structures, their JSON, the type declarations and the schema.
 
+mod closed_box;
 mod shape;
 mod wiring;
 
+pub use closed_box::{ClosedBox, Filling, PossibleLoad};
 pub use shape::{Described, Named, Shape, Shaped, Word, Words};
 pub use wiring::{Cup, Ends, Imbalance, Joined, Parts, Run, Step, Terminal, WireOfStage, Wiring};
 

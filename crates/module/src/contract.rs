@@ -7,7 +7,9 @@ mod schema;
 mod typescript;
 
 pub use json::pretty;
-pub use schema::{answer_schema, request_schema, wiring_schema};
+pub use schema::{
+    answer_schema, closed_box_request_schema, closed_box_schema, request_schema, wiring_schema,
+};
 pub use typescript::typescript;
 
 use crate::answer::{Described, Shape};
@@ -20,7 +22,10 @@ use crate::answer::{Described, Shape};
 ///     .iter()
 ///     .map(|(name, _)| *name)
 ///     .collect();
-/// assert_eq!(names, ["request.json", "answer.json", "wiring.json"]);
+/// assert_eq!(
+///     names,
+///     ["request.json", "answer.json", "wiring.json", "closed_box_request.json", "closed_box.json"]
+/// );
 /// ```
 #[must_use]
 pub fn schemas() -> Vec<(&'static str, String)> {
@@ -28,6 +33,8 @@ pub fn schemas() -> Vec<(&'static str, String)> {
         ("request.json", pretty(&request_schema())),
         ("answer.json", pretty(&answer_schema())),
         ("wiring.json", pretty(&wiring_schema())),
+        ("closed_box_request.json", pretty(&closed_box_request_schema())),
+        ("closed_box.json", pretty(&closed_box_schema())),
     ]
 }
 

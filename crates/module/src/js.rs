@@ -44,6 +44,12 @@ pub fn wiring(request: &JsValue, key: &JsValue) -> JsValue {
     plain(&crate::wiring(&request, key.as_ref()))
 }
 
+/// What may be in a closed box, or every problem with what was asked.
+#[wasm_bindgen(skip_typescript)]
+pub fn closed_box(asked: &JsValue) -> JsValue {
+    plain(&crate::closed_box(&value(asked, Kind::Object(Object::ClosedBox))))
+}
+
 /// An answer as plain objects.
 fn plain(answer: &impl Serialize) -> JsValue {
     answer

@@ -8,8 +8,8 @@
 //! | feature | adds |
 //! |---|---|
 //! | none | the library: pure Rust, no browser |
-//! | `js` | the exports `configurations(request)` and `wiring(request, key)` for JavaScript, which never throw |
-//! | `json` | `configurations_json` and `wiring_json`, from text to text, no part of the contract: with `js` they are exports too, so that answers of a native and a wasm build can be compared through one serialiser |
+//! | `js` | the exports `configurations(request)`, `wiring(request, key)` and `closed_box(asked)` for JavaScript, which never throw |
+//! | `json` | `configurations_json`, `wiring_json` and `closed_box_json`, from text to text, no part of the contract: with `js` they are exports too, so that answers of a native and a wasm build can be compared through one serialiser |
 //!
 //! What this crate does not do: it computes nothing (the solver does) and words
 //! nothing (`coilwright-words` does).
@@ -22,7 +22,7 @@ pub mod js;
 pub mod reader;
 pub mod value;
 
-use answer::{Answer, Wiring};
+use answer::{Answer, ClosedBox, Wiring};
 use coilwright_solver::problem::{Code, Detail, Path, Problem};
 use value::Value;
 
@@ -93,6 +93,31 @@ pub fn wiring(request: &Value, key: Option<&Value>) -> Wiring {
     }
 }
 
+/// Tells what may be in a closed box by one reading at its cup, or every problem with what
+/// was asked.
+///
+/// # Example
+/// ```
+/// use coilwright_module::{closed_box, value::Value};
+/// let asked = Value::object([("reading", Value::Number(3.4)), ("leads", Value::Number(0.2))]);
+/// let found = closed_box(&asked);
+/// assert_eq!(found.loads[0].exact, "4");
+/// assert_eq!(found.loads[0].fillings[0].drivers, 1);
+///
+/// let found = closed_box(&Value::object([("reading", Value::Number(-1.0))]));
+/// assert_eq!(found.problems[0].path, "reading");
+/// assert_eq!(found.problems[0].code.name(), "out_of_range");
+/// ```
+#[must_use]
+pub fn closed_box(asked: &Value) -> ClosedBox {
+    match reader::closed_box(asked) {
+        Ok((reading, leads)) => {
+            ClosedBox::from(coilwright_solver::closed_box::closed_box(reading, leads))
+        }
+        Err(problems) => ClosedBox::of_problems(&problems),
+    }
+}
+
 /// Answers a request given as JSON text with JSON text.
 ///
 /// Text that is no JSON counts as a request that is no object.
@@ -126,4 +151,19 @@ pub fn wiring_json(text: &str) -> String {
     let asked = if let Value::List(asked) = asked { asked } else { Vec::new() };
     let request = asked.first().unwrap_or(&Value::Unreadable);
     serde_json::to_string(&wiring(request, asked.get(1))).unwrap_or_default()
+}
+
+/// The same for a closed box.
+///
+/// # Example
+/// ```
+/// let found = coilwright_module::closed_box_json(r#"{"reading": "open"}"#);
+/// assert!(found.contains(r#""hint":"open""#), "{found}");
+/// ```
+#[cfg(feature = "json")]
+#[cfg_attr(feature = "js", wasm_bindgen::prelude::wasm_bindgen)]
+#[must_use]
+pub fn closed_box_json(text: &str) -> String {
+    let asked = serde_json::from_str(text).unwrap_or(Value::Unreadable);
+    serde_json::to_string(&closed_box(&asked)).unwrap_or_default()
 }

@@ -5,9 +5,11 @@
 //! problem: every one is noted with its path, and what could be read is checked on.
 
 mod build;
+mod closed_box;
 mod fields;
 
 use crate::value::{self, Value};
+pub use closed_box::closed_box;
 use coilwright_solver::answer::Request;
 use coilwright_solver::bounds::{Default as Left, Field, Kind, Object};
 use coilwright_solver::problem::{Code, Detail, Path, Problem};

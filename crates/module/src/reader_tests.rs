@@ -366,7 +366,13 @@ fn every_field_of_the_table_is_read() {
         let Value::Object(root) = nest(root, "amplifier", amplifier) else { unreachable!() };
         let terminals = Value::Object(hold(Object::Terminal));
         let root = nest(root, "box", nest(hold(Object::Build), "driver_terminals", terminals));
-        let problems = request(&root).unwrap_err();
+        let problems = if spec.object == Object::ClosedBox {
+            closed_box(&nest(hold(Object::ClosedBox), "reading", Value::Number(4.0)))
+                .map(|_| ())
+                .unwrap_err()
+        } else {
+            request(&root).unwrap_err()
+        };
         let told = problems.iter().any(|problem| {
             problem.code == Code::WrongType && problem.detail == Detail::Field(field)
         });

@@ -1,10 +1,10 @@
 //! Laws of the contract on requests that nobody would write by hand.
 
-use coilwright_module::answer::Wiring;
-use coilwright_module::contract::{answer_schema, pretty, wiring_schema};
+use coilwright_module::answer::{ClosedBox, Wiring};
+use coilwright_module::contract::{answer_schema, closed_box_schema, pretty, wiring_schema};
 use coilwright_module::value::Value;
-use coilwright_module::{configurations, wiring};
-use coilwright_solver::bounds::{Default, Field, Kind, Object};
+use coilwright_module::{closed_box, configurations, wiring};
+use coilwright_solver::bounds::{Default, Field, Kind, OPEN, Object};
 use proptest::prelude::*;
 use proptest::test_runner::FileFailurePersistence;
 
@@ -47,6 +47,12 @@ fn for_field(field: Field) -> BoxedStrategy<Value> {
         ]
         .boxed(),
         Kind::Number { least, most } => (least..most).prop_map(Value::Number).boxed(),
+        Kind::Reading { most } => prop_oneof![
+            (0.0..40.0_f64).prop_map(Value::Number),
+            (0.0..=most).prop_map(Value::Number),
+            Just(Value::Text(OPEN.to_owned())),
+        ]
+        .boxed(),
         Kind::Boolean => any::<bool>().prop_map(Value::Bool).boxed(),
         Kind::Object(object) => for_object(object),
         Kind::Objects { of, .. } => {
@@ -240,6 +246,24 @@ fn check_wiring(request: &Value, key: &Value, listed: bool) -> Result<(), TestCa
     Ok(())
 }
 
+/// A reading hints at something, or all that is wrong with it is told.
+fn check_closed_box(asked: &Value) -> Result<bool, TestCaseError> {
+    let found = closed_box(asked);
+    let schema = closed_box_schema();
+    satisfies(&schema, &schema, &as_value(&found)?).map_err(TestCaseError::fail)?;
+    if found.problems.is_empty() {
+        prop_assert!(found.hint.is_some() && found.text.is_some());
+        return Ok(true);
+    }
+    for problem in &found.problems {
+        prop_assert!(leads_somewhere(asked, &problem.path), "{:?}", problem);
+        prop_assert!(problem.message.ends_with('.'), "{:?}", problem);
+    }
+    let nothing = ClosedBox { problems: found.problems.clone(), ..ClosedBox::of_problems(&[]) };
+    prop_assert_eq!(found, nothing);
+    Ok(false)
+}
+
 fn config() -> ProptestConfig {
     ProptestConfig {
         failure_persistence: Some(Box::new(FileFailurePersistence::WithSource("regressions"))),
@@ -253,6 +277,14 @@ proptest! {
     #[test]
     fn any_value_is_answered_or_told_what_is_wrong(request in anything().prop_map(distinct)) {
         check(&request)?;
+        check_closed_box(&request)?;
+    }
+
+    #[test]
+    fn any_likely_reading_hints_at_something_or_is_told_what_is_wrong(
+        asked in for_object(Object::ClosedBox).prop_map(distinct)
+    ) {
+        check_closed_box(&asked)?;
     }
 
     #[test]

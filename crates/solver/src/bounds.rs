@@ -13,6 +13,9 @@ pub const MOST_CONFIGURATIONS: u64 = 300_000;
 /// The most counted steps that are spent on one request.
 pub const MOST_WORK: u64 = 40_000_000;
 
+/// What stands for a reading that has no end.
+pub const OPEN: &str = "open";
+
 /// The objects of the contract.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Object {
@@ -32,11 +35,13 @@ pub enum Object {
     Build,
     /// What the terminals of one sort take.
     Terminal,
+    /// What a meter showed at a closed box.
+    ClosedBox,
 }
 
 impl Object {
     /// Every object, the request first.
-    pub const ALL: [Self; 8] = [
+    pub const ALL: [Self; 9] = [
         Self::Request,
         Self::Group,
         Self::Amplifier,
@@ -45,6 +50,7 @@ impl Object {
         Self::Point,
         Self::Build,
         Self::Terminal,
+        Self::ClosedBox,
     ];
 
     /// Its fields in the order of the contract.
@@ -83,6 +89,11 @@ pub enum Kind {
     Number {
         /// The least.
         least: f64,
+        /// The most.
+        most: f64,
+    },
+    /// What a meter showed: ohms from nothing to the most, or the text [`OPEN`].
+    Reading {
         /// The most.
         most: f64,
     },
@@ -281,4 +292,10 @@ table! {
     PushOn: Terminal "push_on" Kind::Boolean, Default::False, "";
     /// The largest conductor that it takes.
     LargestArea: Terminal "largest_mm2" MM2, Default::Absent, "mm²";
+    /// What the meter showed at the cup.
+    CupReading: ClosedBox "reading" Kind::Reading { most: 1_000_000.0 }, Default::Required, "Ω";
+    /// What the leads read touching.
+    LeadsReading: ClosedBox "leads" Kind::Number { least: 0.0, most: 10.0 }, Default::Absent, "Ω";
+    /// The smallest step that the meter shows.
+    ReadingStep: ClosedBox "step" Kind::Number { least: 0.0001, most: 1_000.0 }, Default::Hundredths(10), "Ω";
 }

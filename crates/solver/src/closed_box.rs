@@ -41,6 +41,8 @@ const OHMS: [(u128, u128, [f64; 2]); 10] = [
 ];
 /// How usual so many coils in a path are, from one coil on; the last stands for more.
 const IN_PATH: [f64; 5] = [4.0, 3.0, 1.0, 1.0, 0.2];
+/// Least loads that amplifiers usually state, as fractions, falling.
+const LEAST: [(u128, u128); 5] = [(8, 1), (4, 1), (2, 1), (1, 1), (1, 2)];
 /// The likeliest resistance of a coil over its nominal impedance.
 const LIKELIEST: f64 = 0.85;
 /// A range is looked at in so many places.
@@ -125,6 +127,8 @@ pub struct ClosedBox {
     /// The lowest of them, which an amplifier is chosen by; `None` where none can be
     /// counted on.
     pub lowest: Option<Ohms>,
+    /// The highest usual least load of an amplifier that is no higher; `None` where none is.
+    pub least: Option<Ohms>,
 }
 
 /// What an amplifier's outputs of one kind make of the lowest load.
@@ -145,14 +149,16 @@ pub struct Hangs {
 /// ```
 /// use coilwright_solver::closed_box::{Hint, closed_box};
 /// use coilwright_solver::meter::Reading;
-/// let found = closed_box(Reading::Ohms { ohms: 3.4, count: 0.1 }, Some(0.2));
+/// let found = closed_box(Reading::Ohms { ohms: 3.2, count: 0.1 }, Some(0.2));
 /// assert_eq!(found.hint, Hint::Loads);
 /// assert_eq!(found.loads[0].load.to_string(), "4");
 /// assert!(found.lowest.is_some_and(|lowest| lowest <= found.loads[0].load));
+/// // It may be as low as 8/3 Ω, so that it takes an amplifier stable at 2 Ω.
+/// assert_eq!(found.least.map(|least| least.to_string()).as_deref(), Some("2"));
 /// ```
 #[must_use]
 pub fn closed_box(reading: Reading, leads: Option<f64>) -> ClosedBox {
-    let only = |hint| ClosedBox { hint, loads: Vec::new(), lowest: None };
+    let only = |hint| ClosedBox { hint, loads: Vec::new(), lowest: None, least: None };
     let Reading::Ohms { ohms, count } = reading else { return only(Hint::Open) };
     if !ohms.is_finite() {
         return only(Hint::Open);
@@ -177,7 +183,11 @@ pub fn closed_box(reading: Reading, leads: Option<f64>) -> ClosedBox {
         Hint::Loads
     };
     let lowest = loads.iter().map(|one| one.load).min().filter(|_| hint == Hint::Loads);
-    ClosedBox { hint, loads, lowest }
+    let least = lowest.and_then(|lowest| {
+        let all = LEAST.iter().filter_map(|(over, under)| Ratio::new(*over, *under));
+        all.map(Ohms::new).find(|least| *least <= lowest)
+    });
+    ClosedBox { hint, loads, lowest, least }
 }
 
 /// Whether a box that may be as low as this may hang on each kind of output.

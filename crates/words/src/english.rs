@@ -9,6 +9,7 @@
 //! - [`failure`]: what one failed coil does to the others
 //! - [`level`]: how much louder
 //! - [`nearest`]: changes that would make something fit
+//! - [`closed_box`]: what one reading at a cup hints at
 //! - [`wiring`]: terminals, runs, steps, notes and parts of a plan
 //! - [`page`]: headings, buttons and notices of the page
 //! - [`help`]: what everything means
@@ -18,6 +19,7 @@
 //! words and phrases that stand beside a figure or within a line do neither.
 
 pub mod cautions;
+pub mod closed_box;
 pub mod counts;
 pub mod failure;
 pub mod fields;

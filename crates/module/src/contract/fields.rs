@@ -14,6 +14,7 @@ pub(super) const fn type_name(object: Object) -> &'static str {
         Object::Point => "RatedPoint",
         Object::Build => "Box",
         Object::Terminal => "Terminals",
+        Object::ClosedBox => "ClosedBoxReading",
     }
 }
 
@@ -28,6 +29,7 @@ pub(super) const fn about(object: Object) -> &'static str {
         Object::Point => "So many watts into so many ohms, as the maker states it.",
         Object::Build => "How the box is built and wired.",
         Object::Terminal => "What the terminals of one sort take.",
+        Object::ClosedBox => "What a meter showed at the cup of a closed box.",
     }
 }
 
@@ -77,6 +79,7 @@ fn left_out(field: Field) -> Option<String> {
         Left::Absent => match field.spec().kind {
             Kind::Object(_) | Kind::Text { .. } => "none".to_owned(),
             Kind::Numbers { .. } => "not measured".to_owned(),
+            _ if field == Field::LeadsReading => "not read".to_owned(),
             _ => "not stated".to_owned(),
         },
         Left::Whole(number) => number.to_string(),

@@ -2,9 +2,9 @@
 
 use super::answer_objects;
 use super::fields::{about, is_optional, sentence, type_name};
-use crate::answer::{Answer, Shape, Shaped, Wiring};
+use crate::answer::{Answer, ClosedBox, Shape, Shaped, Wiring};
 use crate::value::Value;
-use coilwright_solver::bounds::{Default as Left, Field, Kind, Object};
+use coilwright_solver::bounds::{Default as Left, Field, Kind, OPEN, Object};
 
 const DIALECT: &str = "https://json-schema.org/draft/2020-12/schema";
 /// Exact ohms as text; the bounds are beyond a pattern.
@@ -16,9 +16,23 @@ const NO_CONTROLS: &str = "^[^\\u0000-\\u001f\\u007f-\\u009f]*$";
 /// what does not go together.
 #[must_use]
 pub fn request_schema() -> Value {
-    let objects = Object::ALL.into_iter().skip(1);
+    let of_others = [Object::Request, Object::ClosedBox];
+    let objects = Object::ALL.into_iter().filter(|object| !of_others.contains(object));
     let defs = objects.map(|object| (type_name(object).to_owned(), request_object(object)));
     document("Request", request_object(Object::Request), defs.collect())
+}
+
+/// The schema of what `closed_box` is asked.
+#[must_use]
+pub fn closed_box_request_schema() -> Value {
+    let asked = Object::ClosedBox;
+    document(type_name(asked), request_object(asked), Vec::new())
+}
+
+/// The schema of an answer to `closed_box`.
+#[must_use]
+pub fn closed_box_schema() -> Value {
+    schema_of(ClosedBox::SHAPE)
 }
 
 /// The schema of an answer to `configurations`.
@@ -106,6 +120,7 @@ fn request_value(field: Field) -> Value {
             Value::object([("type", text("string")), ("pattern", text(OHMS_TEXT))]),
         ]),
         Kind::Number { least, most } => number(least, most),
+        Kind::Reading { most } => any_of(vec![number(0.0, most), one_of(vec![text(OPEN)])]),
         Kind::Boolean => of_type("boolean"),
         Kind::Object(object) => reference(type_name(object)),
         Kind::Objects { of, least, most } => {

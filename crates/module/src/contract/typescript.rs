@@ -2,8 +2,8 @@
 
 use super::answer_objects;
 use super::fields::{about, is_optional, sentence, type_name};
-use crate::answer::{Answer, Shape, Shaped, Wiring, Words};
-use coilwright_solver::bounds::{Field, Kind, Object};
+use crate::answer::{Answer, ClosedBox, Shape, Shaped, Wiring, Words};
+use coilwright_solver::bounds::{Field, Kind, OPEN, Object};
 use core::fmt::Write;
 
 /// The type declarations of the module, `coilwright.d.ts`.
@@ -28,7 +28,7 @@ pub fn typescript() -> String {
         text.push_str("}\n\n");
     }
     let mut words: Vec<&'static Words> = Vec::new();
-    for object in answer_objects(&[Answer::SHAPE, Wiring::SHAPE]) {
+    for object in answer_objects(&[Answer::SHAPE, Wiring::SHAPE, ClosedBox::SHAPE]) {
         comment(&mut text, "", object.doc);
         line(&mut text, &format!("export interface {} {{", object.name));
         for (name, doc, shape) in object.fields {
@@ -84,6 +84,12 @@ export function configurations(request: Request): Answer;
  * configuration is taken. It never throws once the module is loaded.
  */
 export function wiring(request: Request, key: string): Wiring;
+
+/**
+ * What may be in a closed box by one reading at its cup: a hint, not a proof; or every
+ * problem with what was asked. It never throws once the module is loaded.
+ */
+export function closed_box(asked: ClosedBoxReading): ClosedBox;
 ";
 
 fn line(text: &mut String, line: &str) {
@@ -125,6 +131,7 @@ fn taken(field: Field) -> String {
             list.join(" | ")
         }
         Kind::Ohms { .. } => "number | string".to_owned(),
+        Kind::Reading { .. } => format!("number | \"{OPEN}\""),
         Kind::Boolean => "boolean".to_owned(),
         Kind::Object(object) => type_name(object).to_owned(),
         Kind::Objects { of, .. } => format!("readonly {}[]", type_name(of)),

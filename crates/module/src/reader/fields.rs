@@ -8,7 +8,7 @@ use coilwright_solver::problem::{Code, Detail, Problem};
 
 impl Reader {
     /// A field's value by a reading of it; what cannot be read is noted.
-    fn read<'v, T>(
+    pub(super) fn read<'v, T>(
         &mut self,
         here: &Here<'v>,
         field: Field,

@@ -43,6 +43,18 @@ impl Field {
         }
     }
 
+    /// Reads what a meter showed as a number, in ohms.
+    ///
+    /// # Errors
+    /// [`Code::OutOfRange`].
+    pub fn reading(self, ohms: f64) -> Result<f64, Code> {
+        match self.spec().kind {
+            Kind::Reading { most } if ohms >= 0.0 && ohms <= most => Ok(ohms),
+            Kind::Reading { .. } => Err(Code::OutOfRange),
+            _ => Err(Code::WrongType),
+        }
+    }
+
     /// Reads a power within the field's bounds, to the nearest ten-thousandth of a watt.
     ///
     /// # Errors

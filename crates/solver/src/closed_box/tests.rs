@@ -140,3 +140,15 @@ fn outputs_of_a_kind_are_judged_together_and_a_bridge_by_itself() {
     assert_eq!(told(ohms(4, 1)), [(2, Verdict::Fits), (1, Verdict::FitsByDerivation)]);
     assert_eq!(told(ohms(1, 1)), [(2, Verdict::TooLow), (1, Verdict::TooLow)]);
 }
+
+/// Amplifiers are sold as stable at 4, 2, 1 or 0.5 Ω (common practice, no source).
+#[test]
+fn the_amplifier_is_the_usual_one_that_is_safe_with_the_lowest_load() {
+    let least = |reading, leads| read(reading, leads).least.map(|least| least.to_string());
+    assert_eq!(least(6.4, Some(0.2)).as_deref(), Some("4"));
+    assert_eq!(least(3.6, Some(0.2)).as_deref(), Some("2"));
+    assert_eq!(least(1.9, Some(0.2)).as_deref(), Some("1"));
+    assert_eq!(least(1.0, Some(0.1)).as_deref(), Some("1/2"));
+    assert_eq!(least(0.6, Some(0.2)), None, "hardly any is");
+    assert_eq!(least(0.6, None), None);
+}

@@ -1,7 +1,7 @@
 //! What each field is called and what it takes, from the one table of fields.
 
 use super::{MARKS, listed};
-use coilwright_solver::bounds::{Field, Kind, Object};
+use coilwright_solver::bounds::{Field, Kind, OPEN, Object};
 
 /// The field with its article, to stand in a sentence: `the impedance of one coil`.
 ///
@@ -57,6 +57,9 @@ pub const fn the(field: Field) -> &'static str {
         Field::Conductors => "the number of conductors that a terminal takes",
         Field::PushOn => "the choice of a push-on tab",
         Field::LargestArea => "the largest conductor that a terminal takes",
+        Field::CupReading => "the reading at the cup",
+        Field::LeadsReading => "the reading of the leads",
+        Field::ReadingStep => "the smallest step of the meter",
     }
 }
 
@@ -81,6 +84,7 @@ pub fn takes(field: Field) -> String {
             format!("a number {}, or text such as 1.4 or 4/3", bounds(field))
         }
         Kind::Number { .. } => format!("a number {}", bounds(field)),
+        Kind::Reading { .. } => format!("a number {}, or the text “{OPEN}”", bounds(field)),
         Kind::Objects { of, .. } => format!("a list of {} {}", bounds(field), plural(of)),
         Kind::Numbers { .. } => {
             format!("a list of numbers, one for each coil, each {}", bounds(field))
@@ -113,6 +117,7 @@ pub fn bounds(field: Field) -> String {
         Kind::Number { least, most } | Kind::Numbers { least, most } => {
             range(&MARKS.short(least), &MARKS.short(most), &unit)
         }
+        Kind::Reading { most } => range("0", &MARKS.short(most), &unit),
         Kind::Objects { least: 0, most, .. } => format!("at most {most}"),
         Kind::Objects { least, most, .. } => format!("{least} to {most}"),
         Kind::Boolean => "true or false".to_owned(),
@@ -136,6 +141,7 @@ const fn plural(object: Object) -> &'static str {
         Object::Point => "rated points",
         Object::Build => "boxes",
         Object::Terminal => "terminals",
+        Object::ClosedBox => "closed boxes",
     }
 }
 
@@ -184,6 +190,9 @@ pub const fn label(field: Field) -> &'static str {
         Field::Conductors => "conductors on one",
         Field::PushOn => "push-on tabs",
         Field::LargestArea => "largest conductor",
+        Field::CupReading => "reading at the cup",
+        Field::LeadsReading => "reading of the leads",
+        Field::ReadingStep => "smallest step",
     }
 }
 
@@ -213,6 +222,8 @@ pub const fn hint(field: Field) -> Option<&'static str> {
         Field::Fed => "Chain: one driver fed from the next. Star: each from the same point.",
         Field::MountedReversed => "Their + and − are exchanged, so that all cones move air alike.",
         Field::PushOn => "A push-on tab takes one conductor.",
+        Field::CupReading => "With the cables off the amplifier, the leads in it.",
+        Field::LeadsReading => "With the probes touching.",
         _ => return None,
     })
 }
@@ -236,6 +247,7 @@ mod tests {
             (Field::WattsPer, "“driver” or “coil”"),
             (Field::DcOhms, "a list of numbers, one for each coil, each from 0.01 to 2000 Ω"),
             (Field::ChannelRated, "a list of at most 8 rated points"),
+            (Field::CupReading, "a number from 0 to 1,000,000 Ω, or the text “open”"),
             (Field::BridgeChannels, "a list of two different channel numbers, such as 1 and 2"),
         ];
         for (field, want) in cases {

@@ -20,6 +20,9 @@ use coilwright_solver::problem::{Code, Detail, Problem, Why};
 #[must_use]
 pub fn message(problem: &Problem) -> String {
     match (problem.code, &problem.detail) {
+        (Code::NotAnObject, Detail::Field(Field::CupReading)) => {
+            "This must be an object with what the meter showed in the field “reading”.".to_owned()
+        }
         (Code::NotAnObject, _) => {
             "The request must be an object with a list of driver groups in the field “drivers”."
                 .to_owned()
@@ -77,7 +80,9 @@ fn of_field(code: Code, field: Field) -> String {
         Code::Missing => format!("{the} is missing: give {}.", takes(field)),
         Code::NotANumberText => format!("{the} cannot be read as a number. {WRITE}"),
         Code::TooManyPlaces => format!("{the} has too many decimals. {FEWER}"),
-        Code::NotOneOf => format!("{the} must be {}.", bounds(field)),
+        Code::NotOneOf if !matches!(field.spec().kind, Kind::Reading { .. }) => {
+            format!("{the} must be {}.", bounds(field))
+        }
         Code::OutOfRange => match field.spec().kind {
             Kind::Text { .. } => format!("{the} must have {}.", bounds(field)),
             Kind::Objects { .. } => format!("{the} must have {} entries.", bounds(field)),

@@ -12,6 +12,16 @@ fn cases() -> Vec<(Code, Detail, &'static str)> {
             "The request must be an object with a list of driver groups in the field “drivers”.",
         ),
         (
+            Code::NotAnObject,
+            Of(Field::CupReading),
+            "This must be an object with what the meter showed in the field “reading”.",
+        ),
+        (
+            Code::NotOneOf,
+            Of(Field::CupReading),
+            "The reading at the cup must be a number from 0 to 1,000,000 Ω, or the text “open”.",
+        ),
+        (
             Code::Missing,
             Of(Field::CoilOhms),
             "The impedance of one coil is missing: give a number from 0.1 to 1000 Ω, or text such as 1.4 or 4/3.",

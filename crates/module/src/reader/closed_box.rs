@@ -1,0 +1,61 @@
+//! What a meter showed at a closed box.
+
+use super::{Here, Reader};
+use crate::value::Value;
+use coilwright_solver::bounds::{Default as Left, Field, OPEN, Object};
+use coilwright_solver::meter::Reading;
+use coilwright_solver::problem::{Code, Detail, Path, Problem};
+
+/// Reads what was read at the cup of a closed box, and what the leads read touching.
+///
+/// # Errors
+/// Every problem, in the order of the table.
+///
+/// # Example
+/// ```
+/// use coilwright_module::{reader, value::Value};
+/// use coilwright_solver::meter::Reading;
+/// let asked = Value::object([("reading", Value::Number(3.4)), ("leads", Value::Number(0.2))]);
+/// let read = reader::closed_box(&asked).unwrap();
+/// assert_eq!(read, (Reading::Ohms { ohms: 3.4, count: 0.1 }, Some(0.2)));
+/// assert!(reader::closed_box(&Value::Null).is_err());
+/// ```
+pub fn closed_box(value: &Value) -> Result<(Reading, Option<f64>), Vec<Problem>> {
+    let root = Path::root();
+    let Value::Object(fields) = value else {
+        let detail = Detail::Field(Field::CupReading);
+        return Err(vec![Problem::new(root, Code::NotAnObject, detail)]);
+    };
+    let mut reader = Reader::default();
+    let here = Here { object: Object::ClosedBox, fields, path: root };
+    let reading = reader.reading(&here);
+    let leads = reader.number(&here, Field::LeadsReading);
+    let step = reader.number(&here, Field::ReadingStep);
+    reader.unknown(&here);
+    let reading = match reading {
+        Some(Some(ohms)) => Reading::Ohms { ohms, count: step.unwrap_or_else(usual_step) },
+        _ => Reading::Open,
+    };
+    if reader.problems.is_empty() { Ok((reading, leads)) } else { Err(reader.problems) }
+}
+
+/// The step of a meter where none is stated.
+fn usual_step() -> f64 {
+    match Field::ReadingStep.spec().default {
+        Left::Hundredths(n) => f64::from(n) / 100.0,
+        _ => 0.0,
+    }
+}
+
+impl Reader {
+    /// Ohms, or `None` where there is no end; nothing where it cannot be read.
+    fn reading(&mut self, here: &Here<'_>) -> Option<Option<f64>> {
+        let field = Field::CupReading;
+        self.read(here, field, |value| match value {
+            Value::Number(ohms) => field.reading(*ohms).map(Some),
+            Value::Text(text) if text == OPEN => Ok(None),
+            Value::Text(_) => Err(Code::NotOneOf),
+            _ => Err(Code::WrongType),
+        })
+    }
+}

@@ -10,6 +10,8 @@
 mod access;
 #[path = "browser/choosing.rs"]
 mod choosing;
+#[path = "browser/closed_box.rs"]
+mod closed_box;
 #[path = "browser/comparing.rs"]
 mod comparing;
 #[path = "browser/contrast.rs"]

@@ -6,6 +6,7 @@
 
 pub mod action;
 pub mod asking;
+pub mod closed;
 pub mod compared;
 mod editing;
 pub mod example;
@@ -20,6 +21,7 @@ pub mod wired;
 
 pub use action::{Action, Asking, Notice, Removed};
 use asking::Answered;
+use closed::Shown;
 use coilwright_solver::answer::{self, Configuration, Progress, View};
 use coilwright_solver::nearest::Found;
 use coilwright_solver::ohms::Ohms;
@@ -41,6 +43,8 @@ pub enum Room {
     Compare,
     /// Help.
     Help,
+    /// What may be in a closed box.
+    Closed,
     /// The plan of the chosen configuration.
     Wire,
     /// The same, one step at a time.
@@ -82,6 +86,8 @@ pub struct State {
     pub aloud: bool,
     /// Whether the steps were copied.
     pub copied: bool,
+    /// What a meter showed at a closed box.
+    pub shown_by_meter: Shown,
     /// What was put aside to compare.
     pub compared: Vec<Compared>,
     /// What fills the page.
@@ -124,6 +130,7 @@ impl State {
             zoom: Zoom::default(),
             aloud: false,
             copied: false,
+            shown_by_meter: saved.shown,
             compared: saved.compared,
             room: saved.room,
             sun: false,
@@ -166,7 +173,8 @@ impl State {
     /// Lets something happen.
     pub fn apply(&mut self, action: Action) {
         // A plan is written anew whenever its box changes.
-        let typed = matches!(action, Action::Set(..)) && !self.room.is_wiring();
+        let typed = matches!(action, Action::Set(..)) && !self.room.is_wiring()
+            || matches!(action, Action::Shown(..));
         if !typed && !matches!(action, Action::Progress(_)) {
             self.stamp = self.stamp.wrapping_add(1);
         }
@@ -247,6 +255,8 @@ impl State {
             | Action::Zoom(_)
             | Action::Aloud(_)
             | Action::Copied(_)) => self.work(&action),
+            Action::Shown(probes, text) => self.shown_by_meter.set(probes, text),
+            Action::PlanWith(filling) => self.plan_with(&filling),
             Action::Compare(key) => self.compare(key),
             Action::LeaveOut(i) => {
                 if i < self.compared.len() {
@@ -267,6 +277,7 @@ impl State {
                 self.compared = saved.compared;
                 self.room = saved.room;
                 self.work = saved.work;
+                self.shown_by_meter = saved.shown;
                 self.keep_what_can_be_compared();
             }
             Action::StartEmpty => {

@@ -10,6 +10,7 @@ pub mod bar;
 pub mod blank;
 pub mod build;
 pub mod chosen;
+pub mod closed;
 pub mod compare;
 pub mod drivers;
 pub mod entry;
@@ -56,6 +57,7 @@ pub fn page(state: &State, act: &Do, memory: &RefCell<Memory>) -> Html {
         match (state.room, &state.chosen) {
             (Room::Compare, _) => "page page-compare",
             (Room::Help, _) => "page page-help",
+            (Room::Closed, _) => "page page-closed",
             (Room::Wire, _) => "page page-wire",
             (Room::Work, _) => "page page-wire page-work",
             (Room::Sheet, _) => "page page-wire page-sheet",
@@ -80,7 +82,10 @@ pub fn page(state: &State, act: &Do, memory: &RefCell<Memory>) -> Html {
 fn rig(pen: &mut Pen) {
     pen.open("form.sheet ask|aria-labelledby=ask|autocomplete=off|novalidate");
     pen.on(When::Sent, What::Stay);
+    pen.open("div.chosen-top ask-top");
     pen.line("h2.tab|id=ask", say::RIG);
+    bar::turn(pen, Room::Closed, words::closed_box::TITLE.to_owned());
+    pen.close();
     if pen.state.is_example() {
         pen.open("p.example");
         pen.line("b", say::EXAMPLE_TAG);
@@ -154,6 +159,12 @@ fn room(pen: &mut Pen) {
         Room::Sheet => {
             pen.open("section.wide-room job");
             pen.kept(4, sheet::room);
+            pen.close();
+        }
+        // Short, and written anew with every letter.
+        Room::Closed => {
+            pen.open("section.sheet wide-room closed");
+            closed::room(pen);
             pen.close();
         }
         Room::Help => {

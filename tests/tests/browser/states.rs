@@ -93,6 +93,15 @@ pub(crate) fn all() -> Vec<Shown> {
             "#v=1&key=1:1a%2B1b%2B2a%2B2b&drivers=2~2~2~500&amplifier=1~1&channel=1~1:1000",
         ),
         ("help", "#v=1&view=help&drivers=3~2~4~400"),
+        (
+            "a closed box",
+            "#v=1&view=closed&cup=3.2~0.2&drivers=2~2~4~300&amplifier=1~2&channel=2~4:150~2:250&bridge=1~2~",
+        ),
+        ("a closed box of few ohms", "#v=1&view=closed&cup=0.6~0.2&drivers=~1~~"),
+        (
+            "a closed box read wrongly",
+            "#v=1&view=closed&cup=about%203~OL&compare=1a+1b+2a+2b&drivers=2~2~4~300",
+        ),
     ];
     let mut all: Vec<Shown> = plain.map(|(name, link)| (name, link.to_owned())).into();
     all.push(("side by side", side_by_side()));

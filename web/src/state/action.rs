@@ -2,10 +2,12 @@
 
 use super::Room;
 use super::asking::Answered;
+use super::closed::Probes;
 use super::form::{AmplifierForm, At, BridgeForm, GroupForm, Place, PointForm};
 use super::link::{self, LeftOut};
 use super::wired::Zoom;
 use coilwright_solver::answer::{Order, Progress};
+use coilwright_solver::closed_box::Filling;
 use coilwright_solver::nearest::{Change, Found};
 use coilwright_solver::ohms::Ohms;
 use core::ops::Range;
@@ -93,6 +95,10 @@ pub enum Action {
     Return(Option<String>, Room),
     /// Back to the list: from a room, or from the chosen configuration.
     Leave,
+    /// What the meter showed at a closed box is typed.
+    Shown(Probes, String),
+    /// What may be in a closed box is taken into the rig.
+    PlanWith(Filling),
     /// Another room is wanted.
     Room(Room),
     /// The plan of a configuration is wanted.

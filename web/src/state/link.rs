@@ -4,9 +4,11 @@
 //! link    = "v=1" *( "&" part )              fixed order when written, any when read
 //! part    = "key=" key                       the chosen configuration
 //!         | "view=" room                     what fills the page, but the list: compare,
-//!                                            help, wire, work, sheet
+//!                                            help, wire, work, sheet, closed
 //!         | "work=" step "~" hex             the step at hand; a bit for each that is done
 //!         | "read=" step "~" text *( "~" step "~" text )    what the meter showed
+//!         | "cup=" text "~" text                what the meter showed at a closed box, and
+//!                                            with its leads touching
 //!         | "order=" order                   best, load, power, runs; where chosen
 //!         | "load=" ohms                     the rung that was tapped: `4` or `8/3`
 //!         | "compare=" ( key | link )        once for each put aside; of another rig its link
@@ -30,6 +32,7 @@
 //! survives programs that cut punctuation off the end of an address.
 
 use super::Room;
+use super::closed::Shown;
 use super::compared::Compared;
 use super::wired::Work;
 mod build;
@@ -69,6 +72,8 @@ pub struct Saved {
     pub room: Room,
     /// How far the work on the plan is.
     pub work: Work,
+    /// What a meter showed at a closed box.
+    pub shown: Shown,
 }
 
 impl Saved {
@@ -76,8 +81,8 @@ impl Saved {
     #[must_use]
     pub fn of(form: Form) -> Self {
         let room = Room::List;
-        let work = Work::default();
-        Self { form, order: None, load: None, key: None, compared: Vec::new(), room, work }
+        let (work, shown) = (Work::default(), Shown::default());
+        Self { form, order: None, load: None, key: None, compared: Vec::new(), room, work, shown }
     }
 }
 
@@ -89,6 +94,7 @@ fn room_name(room: Room) -> &'static str {
         Room::Wire => "wire",
         Room::Work => "work",
         Room::Sheet => "sheet",
+        Room::Closed => "closed",
     }
 }
 
@@ -137,6 +143,9 @@ pub fn write(saved: &Saved) -> String {
     }
     if !read.is_empty() {
         part("read", &build::readings(read));
+    }
+    if saved.shown != Shown::default() {
+        part("cup", &joined(&[&saved.shown.cup, &saved.shown.leads]));
     }
     if let Some(order) = saved.order {
         part("order", order_name(order));

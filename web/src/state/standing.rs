@@ -17,6 +17,7 @@ impl State {
             compared: self.compared.clone(),
             room: self.room,
             work: self.work.clone(),
+            shown: self.shown_by_meter.clone(),
         }
     }
 

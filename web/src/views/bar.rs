@@ -59,7 +59,7 @@ fn starts(pen: &mut Pen) {
 }
 
 /// The way to a room, or back from it to the list.
-fn turn(pen: &mut Pen, room: Room, words: String) {
+pub fn turn(pen: &mut Pen, room: Room, words: String) {
     let here = pen.state.room == room;
     pen.press("quiet", if here { What::Back } else { What::Do(Action::Room(room)) });
     if here {

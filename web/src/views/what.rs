@@ -3,6 +3,7 @@
 use crate::app::Do;
 use crate::browser::{address, go_to, hand};
 use crate::state::Action;
+use crate::state::closed::Probes;
 use crate::state::form::Place;
 use coilwright_solver::ohms::Ohms;
 use wasm_bindgen::JsCast;
@@ -26,6 +27,8 @@ pub enum What {
     GoTo(String),
     /// What the meter showed at a step is written down.
     Read(u16),
+    /// What the meter showed at a closed box is written down.
+    Shown(Probes),
     /// The run that was touched is lit.
     Run,
     /// The steps are copied as text.
@@ -121,6 +124,11 @@ impl Listener for On {
             What::Read(step) => {
                 if let Some(text) = value(&event) {
                     act.now(Action::Read(*step, text));
+                }
+            }
+            What::Shown(probes) => {
+                if let Some(text) = value(&event) {
+                    act.now(Action::Shown(*probes, text));
                 }
             }
             What::Run => {

@@ -90,13 +90,14 @@ impl ClosedBox {
 
 impl From<Found> for ClosedBox {
     fn from(found: Found) -> Self {
+        let text = Some(told(&found));
         Self {
+            text,
             hint: Some(Word(found.hint)),
             lowest_ohms: found.lowest.map(|lowest| lowest.to_f64()),
             lowest_exact: found.lowest.map(|lowest| lowest.to_string()),
             amplifier_least_ohms: found.least.map(|least| least.to_f64()),
             loads: found.loads.iter().map(Into::into).collect(),
-            text: Some(told(found.hint, found.lowest, found.least)),
             ..Self::of_problems(&[])
         }
     }

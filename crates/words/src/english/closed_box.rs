@@ -1,11 +1,10 @@
 //! What may be in a closed box.
 
 use super::page::drivers as of_drivers;
-use super::rig::{load, short_load};
+use super::rig::{channels as channels_of, load, short_load};
 use super::{MARKS, add, listed, ways};
-use coilwright_solver::closed_box::{Filling, Hangs, Hint, Possible};
+use coilwright_solver::closed_box::{ClosedBox, Filling, Hangs, Hint, Possible};
 use coilwright_solver::ohms::Ohms;
-use coilwright_solver::outputs::Place;
 use coilwright_solver::rig::Amplifier;
 
 /// The room, and the way to it.
@@ -87,15 +86,39 @@ pub fn amplifier(lowest: Ohms, usual: Option<Ohms>) -> String {
     text
 }
 
-/// What a reading amounts to, with the lowest load and the amplifier where they are known.
+/// What a reading amounts to; where loads are told, the likeliest before it.
 #[must_use]
-pub fn told(found: Hint, lowest: Option<Ohms>, usual: Option<Ohms>) -> String {
-    let mut text = String::from(hint(found));
-    if let Some(lowest) = lowest {
+pub fn amounts_to(found: &ClosedBox) -> String {
+    let mut text = String::new();
+    if let (Some(first), Hint::Loads) = (found.loads.first(), found.hint) {
+        text.push_str("The likeliest load is ");
+        text.push_str(&load(first.load));
+        text.push_str(" (");
+        text.push_str(likely(first.likely));
+        text.push_str(").");
+    }
+    add(&mut text, " ", hint(found.hint));
+    text
+}
+
+/// The same with the lowest load and the amplifier, where they are known.
+///
+/// # Example
+/// ```
+/// use coilwright_solver::closed_box::closed_box;
+/// use coilwright_solver::meter::Reading;
+/// use coilwright_words::english::closed_box::told;
+/// let text = told(&closed_box(Reading::Ohms { ohms: 3.2, count: 0.1 }, None));
+/// assert!(text.starts_with("The likeliest load is 4 Ω (likely). This is a hint"), "{text}");
+/// ```
+#[must_use]
+pub fn told(found: &ClosedBox) -> String {
+    let mut text = amounts_to(found);
+    if let Some(lowest) = found.lowest {
         add(&mut text, " ", "The lowest load it may be is ");
         text.push_str(&load(lowest));
         text.push('.');
-        add(&mut text, " ", &amplifier(lowest, usual));
+        add(&mut text, " ", &amplifier(lowest, found.least));
     }
     text
 }
@@ -105,7 +128,7 @@ pub fn told(found: Hint, lowest: Option<Ohms>, usual: Option<Ohms>) -> String {
 /// # Example
 /// ```
 /// use coilwright_words::english::closed_box::likely;
-/// assert_eq!([0.95, 0.6, 0.2, 0.02, 0.001].map(likely), [
+/// assert_eq!([0.95, 0.6, 0.2, 0.05, 0.001].map(likely), [
 ///     "very likely", "likely", "possible", "less likely", "hardly likely",
 /// ]);
 /// ```
@@ -121,7 +144,7 @@ pub fn likely(share: f64) -> &'static str {
 }
 
 /// Below this a load is told in a line with the others like it.
-pub const HARDLY: f64 = 0.01;
+pub const HARDLY: f64 = 0.03;
 
 /// The loads that are hardly likely.
 ///
@@ -207,22 +230,29 @@ pub fn plan_with(one: &Filling) -> String {
 /// The outputs that are judged together.
 #[must_use]
 pub fn outputs(amplifier: &Amplifier, hangs: &Hangs) -> String {
-    let name = |place: &Place| ways::output(amplifier, place.way, &place.channels);
-    match hangs.places.as_slice() {
-        [first, .., last] if hangs.places.len() > 3 => {
-            let mut text = name(first);
-            text.push_str(" to ");
-            text.push_str(&name(last));
-            text
-        }
-        places => listed(&places.iter().map(name).collect::<Vec<_>>(), "and"),
+    let mut channels = Vec::new();
+    let mut names = Vec::new();
+    for place in &hangs.places {
+        channels.extend_from_slice(&place.channels);
+        names.push(ways::output(amplifier, place.way, &place.channels));
     }
+    // Channels of one amplifier are told by their numbers alone.
+    if amplifier.count == 1 && names.len() > 1 && channels.len() == names.len() {
+        return channels_of(hangs.places.first().and_then(|place| place.way), &channels);
+    }
+    listed(&names, "and")
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use coilwright_solver::answer::Way;
+    use coilwright_solver::closed_box::closed_box;
+    use coilwright_solver::judge::{Figures, Verdict};
+    use coilwright_solver::meter::Reading;
     use coilwright_solver::ohms::Ratio;
+    use coilwright_solver::outputs::Place;
+    use coilwright_solver::rig::Channel;
 
     fn ohms(ohms: u128) -> Ohms {
         Ohms::new(Ratio::whole(ohms).unwrap())
@@ -248,6 +278,27 @@ mod tests {
     }
 
     #[test]
+    fn outputs_that_are_judged_together_are_named_together() {
+        let named = |count: u32, each: usize, way: Way, outputs: &[&[u32]]| {
+            let channel = Channel { least: None, rated: Vec::new(), terminal_pairs: 1 };
+            let channels = vec![channel; each];
+            let amplifier = Amplifier { count, channels, bridges: Vec::new() };
+            let place =
+                |channels: &&[u32]| Place { way: Some(way), channels: channels.to_vec(), kind: 0 };
+            let places = outputs.iter().map(place).collect();
+            let (figures, verdict) = (Figures::default(), Verdict::NotStated);
+            super::outputs(&amplifier, &Hangs { places, figures, verdict })
+        };
+        assert_eq!(named(1, 1, Way::Apart, &[&[1]]), "the amplifier");
+        assert_eq!(named(1, 4, Way::Apart, &[&[1], &[2], &[4]]), "channels 1, 2 and 4");
+        assert_eq!(
+            named(1, 4, Way::Bridged, &[&[1, 2], &[3, 4]]),
+            "channels 1 and 2 bridged and channels 3 and 4 bridged"
+        );
+        assert_eq!(named(2, 1, Way::Apart, &[&[1], &[2]]), "amplifier 1 and amplifier 2");
+    }
+
+    #[test]
     fn every_hint_is_a_sentence_of_its_own() {
         let all = [
             Hint::Loads,
@@ -263,9 +314,10 @@ mod tests {
             assert!(all[..i].iter().all(|other| hint(*other) != hint(*one)));
         }
         assert_eq!(
-            told(Hint::Loads, Some(ohms(3)), Some(ohms(2))),
-            "This is a hint from one reading, not a proof. The lowest load it may be is 3 Ω. Hang it on an amplifier with a least load of 2 Ω or lower."
+            told(&closed_box(Reading::Ohms { ohms: 3.6, count: 0.1 }, Some(0.2))),
+            "The likeliest load is 4 Ω (very likely). This is a hint from one reading, not a proof. The lowest load it may be is 3 Ω. Hang it on an amplifier with a least load of 2 Ω or lower."
         );
+        assert_eq!(told(&closed_box(Reading::Open, None)), hint(Hint::Open));
         assert!(amplifier(ohms(1), None).contains("open the box"));
     }
 }

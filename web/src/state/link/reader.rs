@@ -1,6 +1,7 @@
 //! A link read part by part, as far as that can be.
 
 use super::super::Room;
+use super::super::closed::Shown;
 use super::super::compared::{self, Compared};
 use super::super::form::{
     AmplifierForm, BridgeForm, BuildForm, Form, GroupForm, OutputForm, PointForm, most, watts_per,
@@ -28,6 +29,7 @@ pub(super) struct Reader {
     room: Room,
     build: BuildForm,
     work: Work,
+    shown: Shown,
     pub(super) left_out: Vec<LeftOut>,
 }
 
@@ -37,8 +39,15 @@ impl Reader {
         match name {
             "key" => self.key = Some(unescaped(value).filter(|key| !key.is_empty())?),
             "view" => {
-                let rooms =
-                    [Room::List, Room::Compare, Room::Help, Room::Wire, Room::Work, Room::Sheet];
+                let rooms = [
+                    Room::List,
+                    Room::Compare,
+                    Room::Help,
+                    Room::Wire,
+                    Room::Work,
+                    Room::Sheet,
+                    Room::Closed,
+                ];
                 self.room = rooms.into_iter().find(|room| room_name(*room) == value)?;
             }
             "work" => {
@@ -46,6 +55,10 @@ impl Reader {
                 self.work = Work { read, ..build::read_work(value)? };
             }
             "read" => self.work.read = build::read_readings(value)?,
+            "cup" => {
+                let (cup, leads) = value.split_once('~')?;
+                self.shown = Shown { cup: unescaped(cup)?, leads: unescaped(leads)? };
+            }
             "box" => build::read_box(value, &mut self.build)?,
             "reversed" => build::read_reversed(value, &mut self.build)?,
             "wire" => build::read_wire(value, &mut self.build)?,
@@ -154,7 +167,8 @@ impl Reader {
         };
         let compared = self.compared.into_iter().map(of_rig).collect();
         let (order, load, key, room) = (self.order, self.load, self.key, self.room);
-        let saved = Saved { form, order, load, key, compared, room, work: self.work };
+        let (work, shown) = (self.work, self.shown);
+        let saved = Saved { form, order, load, key, compared, room, work, shown };
         Opened { saved, left_out: self.left_out }
     }
 }

@@ -30,6 +30,10 @@ fn two_duals() -> Form {
     form
 }
 
+fn read(cup: &str, leads: &str) -> Shown {
+    Shown { cup: cup.into(), leads: leads.into() }
+}
+
 /// A comparison of two of these with one of another rig.
 fn comparing() -> Saved {
     let mut other = two_duals();
@@ -136,6 +140,15 @@ fn golden_links_are_written_and_opened_as_ever() {
             "v=1&view=help&order=power\
              &drivers=2~2~2~500&amplifier=1~1&channel=1~4:420~2:760~1:1200",
         ),
+        (
+            Saved { shown: read("3,2 Ω", ".2"), room: Room::Closed, ..Saved::of(two_duals()) },
+            "v=1&view=closed&cup=3%2C2%20%CE%A9~.2\
+             &drivers=2~2~2~500&amplifier=1~1&channel=1~4:420~2:760~1:1200",
+        ),
+        (
+            Saved { shown: read("OL", ""), ..Saved::of(two_duals()) },
+            "v=1&cup=OL~&drivers=2~2~2~500&amplifier=1~1&channel=1~4:420~2:760~1:1200",
+        ),
     ];
     for (saved, link) in cases {
         assert_eq!(write(&saved), link);
@@ -168,6 +181,8 @@ fn what_cannot_be_opened_is_told_and_the_rest_is_opened() {
         ("v=1&terminals=2:4:glue~:~:", vec![Impossible("terminals".into())]),
         ("v=1&read=3~", vec![Impossible("read".into())]),
         ("v=1&read=4~2~3~2", vec![Impossible("read".into())]),
+        ("v=1&cup=3.2", vec![Impossible("cup".into())]),
+        ("v=1&cup=%~", vec![Impossible("cup".into())]),
         ("v=1&work=one~", vec![Impossible("work".into())]),
         ("v=1&drivers=2~2~4~500~unused7", vec![Impossible("drivers".into())]),
         ("v=1&view=garage", vec![Impossible("view".into())]),
@@ -299,7 +314,7 @@ fn any_saved() -> impl Strategy<Value = Saved> {
         prop::option::of(".{1,20}"),
         prop::collection::vec((any::<bool>(), "[0-9:;a-d+|()]{1,20}"), 0..=compared::MOST),
         prop::option::of((1_u32..=999, 1_u32..=99)),
-        (any_build(), any_work()),
+        (any_build(), any_work(), any_text(), any_text()),
     )
         .prop_map(
             |(
@@ -310,7 +325,7 @@ fn any_saved() -> impl Strategy<Value = Saved> {
                 key,
                 compared,
                 load,
-                (build, work),
+                (build, work, cup, leads),
             )| {
                 let mut form = Form { groups, amplifier, build, joined_only, even_only };
                 // As the reducer keeps it: unlike channels are as many as the count says.
@@ -322,7 +337,8 @@ fn any_saved() -> impl Strategy<Value = Saved> {
                 let compared = compared.collect();
                 let load = load.and_then(|(over, under)| Ratio::new(over.into(), under.into()));
                 let room = if key.is_some() { Room::List } else { Room::Compare };
-                Saved { load: load.map(Ohms::new), compared, room, order, key, form, work }
+                let (load, shown) = (load.map(Ohms::new), Shown { cup, leads });
+                Saved { load, compared, room, order, key, form, work, shown }
             },
         )
 }

@@ -98,9 +98,10 @@ pub(crate) fn all() -> Vec<Shown> {
             "#v=1&view=closed&cup=3.2~0.2&drivers=2~2~4~300&amplifier=1~2&channel=2~4:150~2:250&bridge=1~2~",
         ),
         ("a closed box of few ohms", "#v=1&view=closed&cup=0.6~0.2&drivers=~1~~"),
+        // Little is shown then, so that the link brings two notices too.
         (
             "a closed box read wrongly",
-            "#v=1&view=closed&cup=about%203~OL&compare=1a+1b+2a+2b&drivers=2~2~4~300",
+            "#v=1&view=closed&cup=about%203~OL&key=1a&colour=orange&compare=1a+1b+2a+2b&drivers=2~2~4~300",
         ),
     ];
     let mut all: Vec<Shown> = plain.map(|(name, link)| (name, link.to_owned())).into();

@@ -1,6 +1,7 @@
 //! What is in a closed box: two fields, the lowest load large, what amplifier, and what may
 //! be in it.
 
+use super::blank::hints;
 use super::entry::verdict;
 use super::list::big;
 use super::pen::{Pen, What, When};
@@ -30,7 +31,7 @@ pub fn room(pen: &mut Pen) {
     top(pen, "h2.tab|id=room|tabindex=-1", say::TITLE, "quiet");
     pen.line("p.closed-about", say::ABOUT);
     pen.line("p.closed-caution", cautions::text(Caution::CablesOff));
-    pen.line("p.hints|id=closed-how", say::HOW);
+    hints(pen, "ul.hints|id=closed-how", &say::HOW.map(Some));
     pen.open("div.closed-ask");
     field(pen, Probes::Cup, "cup-reading", say::AT_THE_CUP, cup);
     field(pen, Probes::Touching, "leads-reading", say::LEADS, leads);

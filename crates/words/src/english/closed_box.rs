@@ -13,7 +13,11 @@ pub const TITLE: &str = "What is in my box?";
 pub const ABOUT: &str =
     "One reading at the cup of a closed box hints at its load and at what may be in it.";
 /// How the box is read.
-pub const HOW: &str = "Set the meter to ohms and touch its probes together: that is what the leads read. Then + probe to cup +, − probe to cup −, the cone at rest. Read each cup by itself.";
+pub const HOW: [&str; 3] = [
+    "Set the meter to ohms and touch its probes together: that is what the leads read.",
+    "Then + probe to cup +, − probe to cup −, the cone at rest and the coils cool.",
+    "Read each cup by itself.",
+];
 /// The field of the reading.
 pub const AT_THE_CUP: &str = "the meter reads at the cup";
 /// The field of the leads.

@@ -65,6 +65,7 @@ pub const ALL: &[(&str, &[&str])] = &[
         &[
             "A coil reads less than its label: 0.7 to 1.05 of its ohms. Probes and leads add up to half an ohm: touch them together first and take note. Read ohms only with the cables off the amplifier; a coil that was just played reads high, and a reading that drifts is a moving cone or a poor contact.",
             "Ohms never show a reversed coil: that is what the test of polarity is for.",
+            "A box that cannot be opened has one reading, at its cup. “What is in my box?” tells from it what the load may be; choose the amplifier by the lowest.",
         ],
     ),
 ];

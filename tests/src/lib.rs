@@ -16,6 +16,7 @@ pub mod brute;
 pub mod burnside;
 #[cfg(feature = "browser")]
 pub mod driver;
+pub mod faulted;
 pub mod faults;
 pub mod generate;
 pub mod nodal;

@@ -5,11 +5,30 @@
 //! impedance: makers choose the one for the other. Coils that were measured tell it
 //! themselves.
 
-use crate::given::ohms;
+mod belief;
+mod built;
+mod catalogue;
+mod coils;
+mod diagnose;
+mod faults;
+mod foretell;
+mod otherwise;
+mod points;
+
 use crate::network::Coil;
 use crate::rig::Rig;
-use crate::wiring::circuit::Circuit;
-use crate::wiring::{Check, Post, Run, Sign, Stage, Step, Terminal};
+pub use catalogue::{Shown, catalogue, shown};
+pub use coils::{Measured, coils, measured};
+pub use diagnose::{
+    Diagnosis, Explanation, Fit, Job, MOST, Question, Read, SURE, as_built, diagnose, judge,
+};
+pub use faults::{Fault, Kind, WEIGHTS};
+pub use foretell::foretold;
+use foretell::at as foretold_at;
+pub(crate) use foretell::foretell;
+pub use otherwise::Other;
+pub(crate) use points::nodes;
+pub use points::{EFFORTS, Place, Point, at_step, last_check, points};
 
 /// Direct-current resistance of a sound coil over its nominal impedance, from least to
 /// most (common practice, no source).
@@ -34,124 +53,8 @@ pub struct Foretold {
     pub high: f64,
 }
 
-/// What is read at each step that takes a reading; `None` at the others, and where the
-/// probes have nothing between them.
-#[must_use]
-pub(crate) fn foretell(rig: &Rig, runs: &[Run], steps: &[Step]) -> Vec<Option<Foretold>> {
-    let mut placed: Vec<&Run> = Vec::new();
-    let mut foretold = Vec::with_capacity(steps.len());
-    for step in steps {
-        match step {
-            Step::Join { .. } | Step::Lay { .. } => {
-                placed.extend(step.run().and_then(|run| runs.get(run)));
-            }
-            _ => {}
-        }
-        foretold.push(match step {
-            Step::Leads => {
-                let [low, high] = LEADS;
-                Some(Foretold { nominal: 0.0, expected: (low + high) / 2.0, low, high })
-            }
-            Step::Check(check) => at(rig, &placed, check),
-            _ => None,
-        });
-    }
-    foretold
-}
-
-fn at(rig: &Rig, placed: &[&Run], check: &Check) -> Option<Foretold> {
-    let joined: Vec<&Run> = placed.iter().copied().filter(|run| counts(run, check)).collect();
-    let one =
-        |terminal| *reached(&[terminal], &joined, check, false).iter().min().unwrap_or(&terminal);
-    let [plus, minus] = [check.plus, check.minus].map(one);
-    let coils: Vec<(Coil, [Terminal; 2])> =
-        reached(&[check.plus, check.minus], &joined, check, true)
-            .into_iter()
-            .filter_map(|terminal| match (terminal.post, terminal.sign) {
-                (Post::Coil(coil), Sign::Plus) => Some((coil, ends(coil).map(one))),
-                _ => None,
-            })
-            .collect();
-    let between = |ohms: &dyn Fn(Coil) -> f64| {
-        let mut circuit = Circuit::default();
-        for (coil, [plus, minus]) in &coils {
-            circuit.join(*plus, *minus, 1.0 / ohms(*coil));
-        }
-        circuit.resistance(plus, minus)
-    };
-    let nominal = between(&|coil| ohms(rig, coil))?;
-    let scaled = |place: usize| {
-        between(&|coil| {
-            let of = |range: &[f64; 2]| range.get(place).copied().unwrap_or(1.0);
-            match measured(rig, coil) {
-                Some(ohms) => ohms * of(&OF_MEASURED),
-                None => ohms(rig, coil) * of(&OF_NOMINAL),
-            }
-        })
-    };
-    let [least, most] = LEADS;
-    let (low, high) = (scaled(0)?, scaled(1)?);
-    Some(Foretold {
-        nominal,
-        expected: (low + high + least + most) / 2.0,
-        low: low + least,
-        high: high + most,
-    })
-}
-
-/// Whether a run that is placed can carry the current of a reading. Of the cables, whose
-/// ends at the amplifier hang free, only those that the probes are on.
-fn counts(run: &Run, check: &Check) -> bool {
-    if run.stage != Stage::Cable {
-        return true;
-    }
-    check.stage == Stage::Cable
-        && [check.plus, check.minus].iter().any(|probe| match (probe.post, run.from.post) {
-            (Post::Amplifier { output, pair }, Post::Amplifier { output: on, pair: at }) => {
-                output == on && (pair == at || check.tied) && probe.sign == run.from.sign
-            }
-            _ => false,
-        })
-}
-
-/// The terminals that wire leads to from some, and through coils as well where asked:
-/// both sides of a cup are one, as are tied pairs that are held together.
-fn reached(from: &[Terminal], joined: &[&Run], check: &Check, coils: bool) -> Vec<Terminal> {
-    let mut reached: Vec<Terminal> = Vec::new();
-    let mut front = from.to_vec();
-    while let Some(at) = front.pop() {
-        if reached.contains(&at) {
-            continue;
-        }
-        reached.push(at);
-        match at.post {
-            Post::CupInside(cup) => front.push(Terminal { post: Post::CupOutside(cup), ..at }),
-            Post::CupOutside(cup) => front.push(Terminal { post: Post::CupInside(cup), ..at }),
-            Post::Amplifier { output, .. } if check.tied => {
-                for pair in 0..2 {
-                    front.push(Terminal { post: Post::Amplifier { output, pair }, ..at });
-                }
-            }
-            Post::Coil(coil) if coils => front.extend(ends(coil)),
-            _ => {}
-        }
-        for run in joined {
-            if run.from == at {
-                front.push(run.to);
-            } else if run.to == at {
-                front.push(run.from);
-            }
-        }
-    }
-    reached
-}
-
-fn ends(coil: Coil) -> [Terminal; 2] {
-    [Sign::Plus, Sign::Minus].map(|sign| Terminal { post: Post::Coil(coil), sign })
-}
-
 /// What a coil was measured to have.
-fn measured(rig: &Rig, coil: Coil) -> Option<f64> {
+fn stated(rig: &Rig, coil: Coil) -> Option<f64> {
     let number = rig.group_number_of(coil.driver)?;
     let group = rig.groups().get(number)?;
     let before: u32 = rig.groups().iter().take(number).map(|group| group.count).sum();
@@ -185,6 +88,8 @@ pub enum Agreement {
     TooHigh,
     /// Nothing is joined where something should be.
     Open,
+    /// A coil that its label allows, but not those of its group.
+    Unlike,
     /// At so few ohms nothing can be said before the leads are read.
     LeadsFirst,
 }
@@ -212,10 +117,20 @@ impl Foretold {
     #[must_use]
     pub fn judge(&self, reading: Reading, leads: Option<f64>) -> Agreement {
         let Reading::Ohms { ohms, count } = reading else { return Agreement::Open };
-        let (low, high) = self.with_leads(leads);
-        if leads.is_none() && self.nominal > 0.0 && self.expected < LEADS_DECIDE {
+        if leads.is_none() && self.expected < LEADS_DECIDE {
             return Agreement::LeadsFirst;
         }
+        Self::within(self.with_leads(leads), ohms, count)
+    }
+
+    /// The same of the leads themselves, with nothing but each other between the probes.
+    #[must_use]
+    pub fn judge_alone(&self, reading: Reading) -> Agreement {
+        let Reading::Ohms { ohms, count } = reading else { return Agreement::Open };
+        Self::within((self.low, self.high), ohms, count)
+    }
+
+    fn within((low, high): (f64, f64), ohms: f64, count: f64) -> Agreement {
         let off = ohms * METER.0 + count * METER.1;
         if ohms + off < low {
             Agreement::TooLow
@@ -231,7 +146,7 @@ impl Foretold {
     #[must_use]
     pub fn with_leads(&self, leads: Option<f64>) -> (f64, f64) {
         let [least, most] = LEADS;
-        match leads.filter(|_| self.nominal > 0.0) {
+        match leads {
             Some(leads) => {
                 (self.low - least + leads - LEADS_READ, self.high - most + leads + LEADS_READ)
             }

@@ -181,6 +181,9 @@ pub struct Plan {
     pub steps: Vec<Step>,
     /// What the meter should read, step by step; `None` where no reading is taken.
     pub foretold: Vec<Option<Foretold>>,
+    /// Nodes that are not read across one coil: the coils where current goes in and where
+    /// it comes out.
+    pub nodes: Vec<(Coil, Coil)>,
     /// The coils at each cup.
     pub cups: Vec<Vec<Coil>>,
     /// Coils left out on purpose.
@@ -243,8 +246,13 @@ impl Plan {
         let placed = steps::order(rig, &sets, grown.runs, &open);
         let imbalance = balance::imbalance(rig, build, configuration, &placed.runs);
         let parts = parts::parts(&placed.runs, cups.len(), &open);
-        Ok(Self {
-            foretold: meter::foretell(rig, &placed.runs, &placed.steps),
+        let mut nodes = Vec::new();
+        for output in &configuration.outputs {
+            meter::nodes(&output.network, &mut nodes);
+        }
+        let mut plan = Self {
+            foretold: Vec::new(),
+            nodes,
             joined: sets.into_iter().map(sets::Set::told).collect(),
             runs: placed.runs,
             steps: placed.steps,
@@ -256,7 +264,9 @@ impl Plan {
             star_refused: grown.star_refused,
             imbalance,
             parts,
-        })
+        };
+        plan.foretold = meter::foretell(rig, &plan);
+        Ok(plan)
     }
 }
 

@@ -87,28 +87,6 @@ impl Circuit {
         }
         volts
     }
-
-    /// The resistance between two terminals in ohms; `None` where nothing joins them.
-    pub(crate) fn resistance(&mut self, plus: Terminal, minus: Terminal) -> Option<f64> {
-        let [plus, minus] = [self.node(plus), self.node(minus)];
-        let volts = self.volts(|node, _| match node {
-            node if node == plus => Some(1.0),
-            node if node == minus => Some(0.0),
-            _ => None,
-        });
-        let at = |node: usize| volts.get(node).copied().unwrap_or(0.0);
-        let mut amps = 0.0;
-        for (from, to, siemens) in &self.branches {
-            // What leaves the + and comes in at the − is the same; the − is nearer nothing,
-            // so that less is lost of it.
-            if *from == minus {
-                amps += at(*to) * siemens;
-            } else if *to == minus {
-                amps += at(*from) * siemens;
-            }
-        }
-        (amps > 1e-9).then(|| 1.0 / amps)
-    }
 }
 
 fn add(row: &mut [f64], at: usize, value: f64) {

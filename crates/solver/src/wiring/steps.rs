@@ -12,6 +12,11 @@ use crate::short;
 /// One step.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Step {
+    /// Every coil of a driver, counted from 0, is read alone.
+    Coils {
+        /// The driver.
+        driver: u8,
+    },
     /// The polarity of every coil of a driver, counted from 0, is checked.
     Polarity {
         /// The driver.
@@ -62,6 +67,7 @@ impl Step {
     #[must_use]
     pub const fn name(self) -> &'static str {
         match self {
+            Self::Coils { .. } => "coils",
             Self::Polarity { .. } => "polarity",
             Self::Insulate { .. } => "insulate",
             Self::Join { .. } => "join",
@@ -107,9 +113,11 @@ pub(super) struct Placed {
 /// Puts runs in order and says what is done.
 pub(super) fn order(rig: &Rig, sets: &[Set], mut runs: Vec<Run>, open: &[Coil]) -> Placed {
     short::sort(&mut runs, |a, b| key(a).cmp(&key(b)));
-    let mut writer = Writer { sets, runs: &runs, steps: Vec::new() };
+    // Leads are read before anything is.
+    let mut writer = Writer { sets, runs: &runs, steps: vec![Step::Leads] };
     let drivers = u8::try_from(rig.drivers()).unwrap_or(u8::MAX);
     for driver in 0..drivers {
+        writer.steps.push(Step::Coils { driver });
         writer.steps.push(Step::Polarity { driver });
         for coil in open.iter().filter(|coil| coil.driver == driver) {
             writer.steps.push(Step::Insulate { coil: *coil });
@@ -174,11 +182,7 @@ pub(super) fn order(rig: &Rig, sets: &[Set], mut runs: Vec<Run>, open: &[Coil]) 
     writer.steps.push(Step::PowerOff);
     writer.steps.extend(cables.iter().map(|run| Step::Land { run: *run }));
     writer.steps.push(Step::PowerOn);
-    let mut steps = writer.steps;
-    // Leads are read before anything is.
-    if let Some(first) = steps.iter().position(|step| matches!(step, Step::Check(_))) {
-        steps.insert(first, Step::Leads);
-    }
+    let steps = writer.steps;
     Placed { runs, steps }
 }
 

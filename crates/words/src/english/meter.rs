@@ -52,6 +52,7 @@ pub const fn agreement(agreement: Agreement) -> &'static str {
         Agreement::TooLow => "too low",
         Agreement::TooHigh => "too high",
         Agreement::Open => "nothing joined",
+        Agreement::Unlike => "unlike its group",
         Agreement::LeadsFirst => "leads first",
     }
 }
@@ -70,6 +71,9 @@ pub const fn may_mean(agreement: Agreement) -> &'static str {
         }
         Agreement::Open => {
             "Are the probes in the right sockets and on bare metal? Else look for a run that is missing or a coil that is open."
+        }
+        Agreement::Unlike => {
+            "Its label allows it, but the other coils of its group read otherwise: compare the labels, and let a coil that was just played cool."
         }
         Agreement::LeadsFirst => {
             "At so few ohms the leads decide: touch the probes together and enter what they read at that step."

@@ -12,6 +12,7 @@
 )]
 
 mod cases;
+mod finding;
 mod measure;
 mod plans;
 mod search;
@@ -27,6 +28,14 @@ fn main() -> ExitCode {
         [] => table(),
         ["plans"] => {
             plans::print();
+            ExitCode::SUCCESS
+        }
+        ["finding"] => {
+            finding::print(5000);
+            ExitCode::SUCCESS
+        }
+        ["finding", cases] => {
+            finding::print(cases.parse().unwrap());
             ExitCode::SUCCESS
         }
         ["search"] => search::run(),

@@ -1,0 +1,188 @@
+//! How well what was read fits what may be wrong, and what would be read next.
+//!
+//! A reading is `leads + R + error`. What is unknown for the whole job (the leads, the
+//! factor of each driver group, what a fault leaves unsure) is held as a normal
+//! distribution that every reading narrows; the rest is error of its own. So readings
+//! may come in any order, and the narrowing of one helps to judge the next.
+
+use super::built::{Between, GROUPS};
+use super::faults::Variant;
+use super::{LEADS, METER, OF_NOMINAL, Reading};
+
+/// Unknowns: the leads, a factor for each group, what the fault leaves unsure.
+const UNKNOWNS: usize = GROUPS.saturating_add(2);
+const UNSURE: usize = GROUPS.saturating_add(1);
+
+/// How far from its group's factor a coil may be, and a measured one from what was read
+/// (common practice, no source).
+pub(super) const OF_COIL: f64 = 0.04;
+/// How well contact repeats, in ohms either way.
+const CONTACT: f64 = 0.05;
+/// The least a reading weighs against an explanation that it contradicts: nothing is
+/// ruled out by one slip.
+const SLIP: f64 = 1e-4;
+
+/// What is known under one explanation.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Belief {
+    /// The likely values: of the leads in ohms, of the others as parts of themselves.
+    mean: [f64; UNKNOWNS],
+    /// How they vary together.
+    spread: [[f64; UNKNOWNS]; UNKNOWNS],
+    shows: f64,
+    /// The logarithm of how likely all readings so far are.
+    pub(super) log: f64,
+    /// The farthest that a reading was from what it should be, in standard deviations.
+    pub(super) farthest: f64,
+}
+
+/// What would be read: `None` for open.
+pub(super) type Expected = Option<(f64, f64)>;
+
+/// The variance of something that is equally likely anywhere so far either way.
+const fn even(either_way: f64) -> f64 {
+    either_way * either_way / 3.0
+}
+
+impl Belief {
+    pub(super) fn of(variant: &Variant) -> Self {
+        let [least, most] = variant.leads.unwrap_or(LEADS);
+        let [low, high] = OF_NOMINAL;
+        let mut belief = Self {
+            mean: [0.0; UNKNOWNS],
+            spread: [[0.0; UNKNOWNS]; UNKNOWNS],
+            shows: variant.shows,
+            log: libm::log(variant.weight.max(1e-12)),
+            farthest: 0.0,
+        };
+        let of_group = even((high - low) / (high + low));
+        let of_fault = variant.spread * variant.spread;
+        for (at, (row, mean)) in belief.spread.iter_mut().zip(&mut belief.mean).enumerate() {
+            let variance = match at {
+                0 => even((most - least) / 2.0),
+                UNSURE => of_fault,
+                _ => of_group,
+            };
+            if at == 0 {
+                *mean = (least + most) / 2.0;
+            }
+            if let Some(slot) = row.get_mut(at) {
+                *slot = variance;
+            }
+        }
+        belief
+    }
+
+    /// Coils that were just played: copper reads up to two fifths more (0.39 % for each
+    /// kelvin, a hundred kelvin).
+    pub(super) fn warm(&mut self) {
+        for (at, (row, mean)) in self.spread.iter_mut().zip(&mut self.mean).enumerate() {
+            if (1..UNSURE).contains(&at) {
+                *mean = 0.2;
+                if let Some(slot) = row.get_mut(at) {
+                    *slot += even(0.2);
+                }
+            }
+        }
+    }
+
+    /// How a reading follows the unknowns.
+    fn slopes(&self, between: &Between) -> [f64; UNKNOWNS] {
+        let mut slopes = [0.0; UNKNOWNS];
+        let ohms = self.shows * between.ohms;
+        for (slope, share) in slopes.iter_mut().skip(1).zip(&between.groups) {
+            *slope = ohms * share;
+        }
+        if let Some(slope) = slopes.first_mut() {
+            *slope = self.shows;
+        }
+        if let Some(slope) = slopes.last_mut() {
+            // A meter that shows too much or too little does so with all of it.
+            *slope = if (self.shows - 1.0).abs() > 1e-9 {
+                self.shows * (between.ohms + self.mean.first().copied().unwrap_or(0.0))
+            } else {
+                ohms * between.unsure
+            };
+        }
+        slopes
+    }
+
+    /// What a reading varies by itself, apart from the unknowns.
+    fn own(between: &Between, count: f64) -> f64 {
+        let (part, counts) = METER;
+        // Probes that touch show what the leads have; what the meter adds at nothing is
+        // part of that.
+        if between.leads {
+            return even(CONTACT) + even(count / 2.0);
+        }
+        even(between.ohms * part + count * counts)
+            + even(CONTACT)
+            + even(OF_COIL) * between.squares * between.ohms * between.ohms
+    }
+
+    /// Spread times slopes, and the variance of the reading that follows.
+    fn follow(&self, slopes: &[f64; UNKNOWNS]) -> ([f64; UNKNOWNS], f64) {
+        let mut along = [0.0; UNKNOWNS];
+        let mut variance = 0.0;
+        for ((slot, row), slope) in along.iter_mut().zip(&self.spread).zip(slopes) {
+            *slot = row.iter().zip(slopes).map(|(value, slope)| value * slope).sum();
+            variance += *slot * slope;
+        }
+        (along, variance)
+    }
+
+    /// What would be read, and its variance.
+    pub(super) fn expects(&self, between: &Between, count: f64) -> Expected {
+        if !between.ohms.is_finite() {
+            return None;
+        }
+        let slopes = self.slopes(between);
+        let moved: f64 = slopes.iter().zip(&self.mean).map(|(slope, mean)| slope * mean).sum();
+        let (_, variance) = self.follow(&slopes);
+        let own = Self::own(between, count);
+        Some((self.shows * between.ohms + moved, variance + own))
+    }
+
+    /// Takes a reading into account.
+    pub(super) fn read(&mut self, between: &Between, reading: Reading) {
+        let slip = |ohms: f64| libm::log(SLIP / (ohms + 0.3));
+        let (ohms, count) = match reading {
+            Reading::Open => {
+                if between.ohms.is_finite() {
+                    self.log += libm::log(SLIP);
+                    self.farthest = f64::INFINITY;
+                }
+                return;
+            }
+            Reading::Ohms { ohms, count } => (ohms, count),
+        };
+        let Some((expected, variance)) = self.expects(between, count) else {
+            self.log += slip(ohms);
+            self.farthest = f64::INFINITY;
+            return;
+        };
+        let off = ohms - expected;
+        self.farthest = self.farthest.max(libm::sqrt(off * off / variance));
+        let likely = density(off, variance);
+        let least = slip(ohms);
+        self.log += likely.max(least);
+        if likely < least {
+            return;
+        }
+        let slopes = self.slopes(between);
+        let (along, _) = self.follow(&slopes);
+        for (mean, step) in self.mean.iter_mut().zip(&along) {
+            *mean += step * off / variance;
+        }
+        for (row, a) in self.spread.iter_mut().zip(&along) {
+            for (value, b) in row.iter_mut().zip(&along) {
+                *value -= a * b / variance;
+            }
+        }
+    }
+}
+
+/// The logarithm of a normal density.
+pub(super) fn density(off: f64, variance: f64) -> f64 {
+    -0.5 * (off * off / variance + libm::log(core::f64::consts::TAU * variance))
+}

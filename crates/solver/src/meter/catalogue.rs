@@ -1,0 +1,60 @@
+//! Everything that may be wrong with a plan, one by one, for whoever wants to look at it
+//! or to check it.
+
+use super::built::{self, Posts};
+use super::diagnose::Job;
+use super::faults::{Fault, faults};
+use super::otherwise::{Other, others};
+use super::points::Point;
+
+/// Everything that may be wrong with a plan, with its weight before anything is read, and
+/// the other joinings that [`Fault::Otherwise`] numbers.
+///
+/// # Example
+/// ```
+/// # use coilwright_solver::{answer::one, bounds::Field, rig::*, wiring::Plan};
+/// use coilwright_solver::meter::{Fault, Job, catalogue, points, shown};
+/// # let group = GroupDraft { count: Some(2), coils: Some(1), ohms: Field::CoilOhms.ohms_text("4").ok(), ..Default::default() };
+/// # let rig = Draft { groups: vec![group], amplifier: None }.check(Vec::new()).unwrap();
+/// # let build = Build::default();
+/// # let configuration = one(&rig, "1a||2a").unwrap();
+/// # let plan = Plan::of(&rig, &build, &configuration).unwrap();
+/// let job = Job { rig: &rig, build: &build, configuration: &configuration, plan: &plan };
+/// let (faults, others) = catalogue(&job);
+/// assert_eq!(faults[0], (Fault::Nothing, 100.0));
+/// // Two 4 Ω coils in parallel, each likely 3.5 Ω.
+/// let last = points(&plan).into_iter().find(|point| point.name() == "17").unwrap();
+/// assert!((shown(&job, &faults[0].0, &others, &last)[0].ohms - 1.75).abs() < 1e-9);
+/// ```
+#[must_use]
+pub fn catalogue(job: &Job<'_>) -> (Vec<(Fault, f64)>, Vec<Other>) {
+    let others = others(job.rig, job.build, job.configuration);
+    let posts = Posts::of(job.rig, job.plan, &[]);
+    (faults(&posts, &others), others)
+}
+
+/// What a fault does to a reading: one of the ways in which it may show.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Shown {
+    /// Its part among the ways.
+    pub weight: f64,
+    /// Ohms of a loose joint or of the amplifier, the factor of a coil or of the meter.
+    pub value: Option<f64>,
+    /// Between the probes in ohms, without leads, every coil at its likely resistance;
+    /// without end where it is open.
+    pub ohms: f64,
+}
+
+/// The ways in which a fault may show at a point.
+#[must_use]
+pub fn shown(job: &Job<'_>, fault: &Fault, others: &[Other], point: &Point) -> Vec<Shown> {
+    let posts = Posts::of(job.rig, job.plan, &[]);
+    let variants = fault.variants(&posts, others);
+    variants
+        .iter()
+        .map(|variant| {
+            let ohms = built::read(&posts, &variant.built, point).ohms * variant.shows;
+            Shown { weight: variant.weight, value: variant.value, ohms }
+        })
+        .collect()
+}

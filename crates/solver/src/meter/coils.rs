@@ -1,0 +1,145 @@
+//! Coils read one by one: what each has, and whether it is what its label and its group
+//! let expect.
+
+use super::diagnose::{Job, Read, agree, leads};
+use super::points::Place;
+use super::belief::OF_COIL;
+use super::{Agreement, METER, OF_NOMINAL, Reading, built::Posts, foretold_at, stated};
+use crate::given;
+use crate::network::Coil;
+use crate::short;
+
+/// A coil that was measured by itself.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Measured {
+    /// The coil.
+    pub coil: Coil,
+    /// What it has, without the leads, in ohms.
+    pub ohms: f64,
+    /// By which part of it the meter may be off.
+    pub off: f64,
+}
+
+/// Coils of one group are no farther than this part from the middle of them: what two of
+/// them may differ by (common practice, no source).
+const WITHIN_GROUP: f64 = 2.0 * OF_COIL;
+
+/// Coils that were read alone before they were joined and are sound: what they have
+/// without the leads.
+#[must_use]
+pub fn measured(job: &Job<'_>, reads: &[Read]) -> Vec<Measured> {
+    let mut found = Vec::new();
+    for (one, agreement) in read_alone(job, reads) {
+        if let (Some(one), Agreement::Right) = (one, agreement) {
+            found.push(one);
+        }
+    }
+    found
+}
+
+/// Every coil whose resistance is known, by a reading or as stated with the rig, and
+/// whether it is right by its label and like the others of its group.
+///
+/// # Example
+/// ```
+/// # use coilwright_solver::{answer::one, bounds::Field, rig::*, wiring::Plan};
+/// use coilwright_solver::meter::{Agreement, Job, coils};
+/// # let group = GroupDraft { count: Some(3), coils: Some(1), ohms: Field::CoilOhms.ohms_text("4").ok(), dc_ohms: Some(vec![3.4, 3.4, 4.1]), ..Default::default() };
+/// # let rig = Draft { groups: vec![group], amplifier: None }.check(Vec::new()).unwrap();
+/// # let build = Build::default();
+/// # let configuration = one(&rig, "1a||2a||3a").unwrap();
+/// # let plan = Plan::of(&rig, &build, &configuration).unwrap();
+/// // Three 4 Ω coils that measure 3.4, 3.4 and 4.1 Ω.
+/// let job = Job { rig: &rig, build: &build, configuration: &configuration, plan: &plan };
+/// let found: Vec<Agreement> = coils(&job, &[]).into_iter().map(|(_, agreement)| agreement).collect();
+/// assert_eq!(found, [Agreement::Right, Agreement::Right, Agreement::Unlike]);
+/// ```
+#[must_use]
+pub fn coils(job: &Job<'_>, reads: &[Read]) -> Vec<(Coil, Agreement)> {
+    let mut known: Vec<(Coil, Option<Measured>, Agreement)> = Vec::new();
+    for (of, (one, agreement)) in coils_read(reads).into_iter().zip(read_alone(job, reads)) {
+        known.push((of, one, agreement));
+    }
+    for coil in super::points::coils(job.plan) {
+        if let Some(ohms) = stated(job.rig, coil)
+            && !known.iter().any(|(of, ..)| *of == coil)
+        {
+            let [low, high] = OF_NOMINAL;
+            let nominal = given::ohms(job.rig, coil);
+            let agreement = match ohms / nominal {
+                part if part < low * (1.0 - 2.0 * OF_COIL) => Agreement::TooLow,
+                part if part > high * (1.0 + 2.0 * OF_COIL) => Agreement::TooHigh,
+                _ => Agreement::Right,
+            };
+            known.push((coil, Some(Measured { coil, ohms, off: OF_COIL }), agreement));
+        }
+    }
+    short::sort(&mut known, |a, b| a.0.cmp(&b.0));
+    let mut found = Vec::new();
+    for (coil, one, agreement) in &known {
+        let group = job.rig.group_number_of(coil.driver);
+        let mut ohms: Vec<f64> = Vec::new();
+        for (other, of, _) in &known {
+            if job.rig.group_number_of(other.driver) == group {
+                ohms.extend(of.map(|of| of.ohms));
+            }
+        }
+        let unlike = one.is_some_and(|one| {
+            let middle = middle(&mut ohms);
+            (one.ohms - middle).abs() > (WITHIN_GROUP + one.off) * middle
+        });
+        let agreement = match agreement {
+            Agreement::Right if unlike => Agreement::Unlike,
+            agreement => *agreement,
+        };
+        found.push((*coil, agreement));
+    }
+    found
+}
+
+/// The middle one of some figures; of two the mean.
+fn middle(ohms: &mut [f64]) -> f64 {
+    short::sort(ohms, f64::total_cmp);
+    let half = ohms.len().checked_div(2).unwrap_or(0);
+    let at = |place: usize| ohms.get(place).copied().unwrap_or(0.0);
+    match ohms.len().checked_rem(2) {
+        Some(0) => (at(half.saturating_sub(1)) + at(half)) / 2.0,
+        _ => at(half),
+    }
+}
+
+/// The coils that were read, each once, in the order of [`read_alone`].
+fn coils_read(reads: &[Read]) -> Vec<Coil> {
+    let mut coils: Vec<Coil> = Vec::new();
+    for read in reads {
+        if let Place::Coil(coil) = read.point.place
+            && !coils.contains(&coil)
+        {
+            coils.push(coil);
+        }
+    }
+    coils
+}
+
+/// What each coil that was read has, and whether that is right by its label: the last
+/// reading of each.
+fn read_alone(job: &Job<'_>, reads: &[Read]) -> Vec<(Option<Measured>, Agreement)> {
+    let posts = Posts::of(job.rig, job.plan, &[]);
+    let leads = leads(job.plan, reads);
+    let mut found = Vec::new();
+    for coil in coils_read(reads) {
+        let of = |read: &&Read| read.point.place == Place::Coil(coil);
+        let Some(read) = reads.iter().rev().find(of) else { continue };
+        let agreement = agree(foretold_at(&posts, &read.point), read.reading, leads);
+        let measured = match (read.reading, leads) {
+            (Reading::Ohms { ohms, count }, Some(leads)) => {
+                let ohms = (ohms - leads).max(0.01);
+                let (part, counts) = METER;
+                Some(Measured { coil, ohms, off: part + count * counts / ohms })
+            }
+            _ => None,
+        };
+        found.push((measured, agreement));
+    }
+    found
+}

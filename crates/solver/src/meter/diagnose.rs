@@ -1,0 +1,600 @@
+//! What is wrong with a plan as it was built, from what the meter showed: explanations
+//! ranked, and the next reading that tells them apart for the least effort.
+
+use super::belief::{Belief, density};
+use super::built::{self, Between, Posts, Setting, Solved};
+use super::faults::{Fault, Variant, faults};
+use super::otherwise::{Other, others};
+use super::points::{self, Place, Point};
+use super::{Agreement, Foretold, Reading, foretold_at, measured};
+use crate::answer::Configuration;
+use crate::network::Coil;
+use crate::rig::{Build, Rig};
+use crate::short;
+use crate::wiring::{Plan, Step};
+
+/// A reading at a point.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Read {
+    /// Where.
+    pub point: Point,
+    /// What the meter showed.
+    pub reading: Reading,
+}
+
+/// An easy cause, asked in words before anything is measured again.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Question {
+    /// Is every cable off the amplifier?
+    AmplifierOff,
+    /// Are the leads in the right sockets, the battery good, the tips on bare metal, and does
+    /// a known resistor or coil read what it should?
+    MeterRight,
+    /// Have the coils cooled since they were played?
+    Cool,
+}
+
+impl Question {
+    /// Every question, in the order in which they are asked.
+    pub const ALL: [Self; 3] = [Self::AmplifierOff, Self::MeterRight, Self::Cool];
+
+    /// The name in the contract.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::AmplifierOff => "amplifier_off",
+            Self::MeterRight => "meter_right",
+            Self::Cool => "cool",
+        }
+    }
+
+    /// The question of a name.
+    #[must_use]
+    pub fn named(name: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|question| question.name() == name)
+    }
+}
+
+/// How well an explanation fits what was read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Fit {
+    /// Every reading is near what it should be then.
+    Well,
+    /// Some are far from it.
+    Roughly,
+    /// One contradicts it.
+    Not,
+}
+
+impl Fit {
+    /// The name in the contract.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Well => "well",
+            Self::Roughly => "roughly",
+            Self::Not => "not",
+        }
+    }
+}
+
+/// Faults that no reading tells apart, and how likely one of them is.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Explanation {
+    /// The faults, the likeliest first.
+    pub faults: Vec<Fault>,
+    /// How likely, all explanations together making one.
+    pub share: f64,
+    /// How well it fits.
+    pub fit: Fit,
+}
+
+/// What the readings say.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Diagnosis {
+    /// Reading by reading, as given: whether it is what a sound rig reads.
+    pub agreements: Vec<Agreement>,
+    /// Easy causes that are still to be asked about.
+    pub questions: Vec<Question>,
+    /// What may be wrong, the likeliest first; at most [`MOST`].
+    pub explanations: Vec<Explanation>,
+    /// The reading that tells most for its effort; `None` where one explanation is left or
+    /// no reading tells those apart that are.
+    pub next: Option<Point>,
+    /// Whether what is left cannot be told by ohms: sound, or reversed. Polarity is next.
+    pub polarity: bool,
+    /// Other joinings of the same coils, which [`Fault::Otherwise`] numbers.
+    pub others: Vec<Other>,
+}
+
+/// At most so many explanations are told.
+pub const MOST: usize = 8;
+/// As likely as this an explanation is taken for the one.
+pub const SURE: f64 = 0.95;
+/// What is so much less likely than the likeliest is left out of account.
+const FAINT: f64 = 1e-4;
+/// Readings are alike that differ by less than this in ohms, or by this part.
+const ALIKE: (f64, f64) = (0.15, 0.08);
+/// The smallest step of a meter that is expected, in ohms.
+const COUNT: f64 = 0.1;
+/// A reading must tell so much, in bits, to be worth its while.
+const LEAST_BITS: f64 = 0.03;
+/// How much less likely a coil fails after it was read than it was bad before (common
+/// practice, no source).
+const SINCE: f64 = 0.3;
+/// At most so many are weighed when the next reading is chosen.
+const WEIGHED: usize = 24;
+
+/// A plan, with what it is of.
+#[derive(Clone, Copy, Debug)]
+pub struct Job<'a> {
+    /// The rig.
+    pub rig: &'a Rig,
+    /// The box.
+    pub build: &'a Build,
+    /// The configuration.
+    pub configuration: &'a Configuration,
+    /// Its plan.
+    pub plan: &'a Plan,
+}
+
+/// One way of one fault, under what was read.
+struct Case {
+    fault: usize,
+    variant: Variant,
+    belief: Belief,
+    weight: f64,
+    /// Between the probes of every candidate point.
+    seen: Vec<Between>,
+}
+
+/// Says what is wrong, from readings and from what was answered to the questions.
+///
+/// Readings of points that are none of the plan's, and all but the last at a point, are
+/// passed over. The step of the latest point says how far the work is.
+///
+/// # Example
+/// ```
+/// # use coilwright_solver::{answer::one, bounds::Field, rig::*, wiring::Plan};
+/// use coilwright_solver::meter::{self, Fault, Job, Point, Read, Reading};
+/// # let two = GroupDraft { count: Some(2), coils: Some(1), ohms: Field::CoilOhms.ohms_text("2").ok(), ..Default::default() };
+/// # let rig = Draft { groups: vec![two], amplifier: None }.check(Vec::new()).unwrap();
+/// let build = Build { cups: Cups::One, ..Build::default() };
+/// let configuration = one(&rig, "1a||2a").unwrap();
+/// let plan = Plan::of(&rig, &build, &configuration).unwrap();
+/// let job = Job { rig: &rig, build: &build, configuration: &configuration, plan: &plan };
+/// // 0.2 Ω of leads, and 2.1 Ω at the amplifier's end, where 1.1 Ω should be.
+/// let read = |name, ohms| Read {
+///     point: Point::named(name).unwrap(),
+///     reading: Reading::Ohms { ohms, count: 0.1 },
+/// };
+/// let last = Point { step: meter::last_check(&plan).unwrap(), place: meter::Place::Step }.name();
+/// let found = meter::diagnose(&job, &[read("1", 0.2), read(&last, 2.1)], &[]);
+/// assert!(matches!(found.explanations[0].faults[0], Fault::Missing { .. } | Fault::CoilOpen(_)));
+/// assert!(found.next.is_some());
+/// ```
+#[must_use]
+pub fn diagnose(job: &Job<'_>, reads: &[Read], answers: &[(Question, bool)]) -> Diagnosis {
+    let plan = job.plan;
+    let posts = Posts::of(job.rig, plan, &[]);
+    let sharp = Posts::of(job.rig, plan, &measured(job, reads));
+    let others = others(job.rig, job.build, job.configuration);
+    let leads = leads(plan, reads);
+    let agreements: Vec<Agreement> = reads.iter().map(|read| judged(&sharp, read, leads)).collect();
+    let said = |question: Question| {
+        answers.iter().rev().find(|(of, _)| *of == question).map(|(_, answer)| *answer)
+    };
+    // What counts: the last reading at each point of the plan, in the order of the points,
+    // so that the order of reading never matters.
+    let mut taken: Vec<Read> = Vec::new();
+    for (read, agreement) in reads.iter().zip(&agreements) {
+        taken.retain(|one| one.point != read.point);
+        if *agreement != Agreement::LeadsFirst && read.point.is_of(plan) {
+            taken.push(*read);
+        }
+    }
+    // A coil that was sound by itself may have failed since; that is less likely.
+    let was_sound = |coil: Coil| {
+        reads.iter().zip(&agreements).any(|(read, agreement)| {
+            read.point.place == Place::Coil(coil) && *agreement == Agreement::Right
+        })
+    };
+    short::sort(&mut taken, |a, b| a.point.cmp(&b.point));
+    let step = reads
+        .iter()
+        .map(|read| read.point.step)
+        .filter(|step| matches!(plan.steps.get(usize::from(*step)), Some(Step::Check(_))))
+        .max();
+    let candidates = candidates(plan, step, &taken);
+    let settings = Settings::of(plan, taken.iter().map(|read| read.point), &candidates);
+
+    let faults = faults(&posts, &others);
+    let sound = built::Built::sound(plan);
+    let mut cases: Vec<Case> = Vec::new();
+    let mut best = f64::NEG_INFINITY;
+    for (number, (fault, weight)) in faults.iter().enumerate() {
+        let weight = match (fault, said(Question::AmplifierOff), said(Question::MeterRight)) {
+            (Fault::Amplifier, Some(true), _) => continue,
+            (Fault::Leads | Fault::Meter, _, Some(true)) => weight * 0.02,
+            (Fault::Amplifier, Some(false), _) | (Fault::Leads | Fault::Meter, _, Some(false)) => {
+                weight * 50.0
+            }
+            _ => *weight,
+        };
+        let failed = match *fault {
+            Fault::CoilOpen(coil) | Fault::CoilShort(coil) | Fault::Turns(coil) => {
+                Some(coil).filter(|coil| was_sound(*coil))
+            }
+            _ => None,
+        };
+        let weight = if failed.is_some() { weight * SINCE } else { weight };
+        for variant in fault.variants(&posts, &others) {
+            let mut belief = Belief::of(&variant);
+            if said(Question::Cool) == Some(false) {
+                belief.warm();
+            }
+            belief.log += libm::log(weight);
+            let mut solved: Option<(usize, Solved)> = None;
+            for read in &taken {
+                let mut between = settings.between(&posts, &variant, &read.point, &mut solved);
+                if failed.is_some_and(|coil| read.point.place == Place::Coil(coil)) {
+                    between = built::read(&posts, &sound, &read.point);
+                }
+                belief.read(&between, read.reading);
+            }
+            best = best.max(belief.log);
+            if belief.log > best + libm::log(FAINT) {
+                cases.push(Case { fault: number, variant, belief, weight: 0.0, seen: Vec::new() });
+            }
+        }
+    }
+    cases.retain(|case| case.belief.log > best + libm::log(FAINT));
+    let mut sum = 0.0;
+    for case in &mut cases {
+        case.weight = libm::exp(case.belief.log - best);
+        sum += case.weight;
+    }
+    for case in &mut cases {
+        case.weight /= sum;
+        let mut solved = None;
+        for point in &candidates {
+            let between = settings.between(&posts, &case.variant, point, &mut solved);
+            case.seen.push(between);
+        }
+    }
+    let groups = alike(&cases, faults.len());
+    let mut explanations = explain(&cases, &groups, &faults);
+    let first = explanations.first();
+    let polarity = first.is_some_and(|one| {
+        one.faults.iter().any(|fault| matches!(fault, Fault::Nothing | Fault::Reversed))
+    });
+    let sure = first.is_some_and(|one| one.share >= SURE);
+    // Leads come first where they decide.
+    let leads_first = agreements.contains(&Agreement::LeadsFirst);
+    let at_leads = plan.steps.iter().position(|step| *step == Step::Leads);
+    let next = match at_leads.and_then(|step| u16::try_from(step).ok()) {
+        Some(step) if leads_first => Some(Point { step, place: Place::Step }),
+        _ if sure || step.is_none() => None,
+        _ => next(plan, &cases, &groups, &candidates),
+    };
+    explanations.truncate(MOST);
+    let wrong = |agreement: &Agreement| {
+        !matches!(agreement, Agreement::Right | Agreement::LeadsFirst)
+    };
+    let mut questions: Vec<Question> = Vec::new();
+    if agreements.iter().any(wrong) {
+        questions.extend(Question::ALL.into_iter().filter(|question| said(*question).is_none()));
+    }
+    Diagnosis { agreements, questions, explanations, next, polarity, others }
+}
+
+/// Whether each reading is what a sound rig reads, without asking what is wrong.
+#[must_use]
+pub fn judge(job: &Job<'_>, reads: &[Read]) -> Vec<Agreement> {
+    let measured = measured(job, reads);
+    let posts = Posts::of(job.rig, job.plan, &measured);
+    reads.iter().map(|read| judged(&posts, read, leads(job.plan, reads))).collect()
+}
+
+fn judged(posts: &Posts<'_>, read: &Read, leads: Option<f64>) -> Agreement {
+    let step = posts.plan.steps.get(usize::from(read.point.step));
+    if read.point.place == Place::Step && step == Some(&Step::Leads) {
+        return judge_leads(read.reading);
+    }
+    agree(foretold_at(posts, &read.point), read.reading, leads)
+}
+
+/// A plan as a fault has probably left it: what can be drawn beside what was planned. A
+/// fault that changes no run leaves it as it is.
+#[must_use]
+pub fn as_built(plan: &Plan, fault: &Fault, others: &[Other]) -> Plan {
+    if let Fault::Otherwise(at) = fault {
+        return others.get(usize::from(*at)).map_or_else(|| plan.clone(), |other| other.plan.clone());
+    }
+    let mut built = super::built::Built::sound(plan);
+    fault.wires(&mut built);
+    let mut changed = plan.clone();
+    changed.runs.clear();
+    for wire in &built.wires {
+        if let Some(run) = plan.runs.get(wire.run) {
+            changed.runs.push(crate::wiring::Run { from: wire.from, to: wire.to, ..*run });
+        }
+    }
+    if let Fault::Extra { from, to } = *fault
+        && let Some(like) = plan.runs.first()
+    {
+        let role = crate::wiring::Role::Between;
+        let stage = crate::wiring::Stage::Coils;
+        changed.runs.push(crate::wiring::Run { from, to, role, stage, amps: None, ..*like });
+    }
+    changed
+}
+
+/// What the leads read by themselves, where that was entered.
+pub(super) fn leads(plan: &Plan, reads: &[Read]) -> Option<f64> {
+    let of = |read: &&Read| {
+        read.point.place == Place::Step
+            && matches!(plan.steps.get(usize::from(read.point.step)), Some(Step::Leads))
+    };
+    match reads.iter().rev().find(of)?.reading {
+        Reading::Ohms { ohms, .. } => Some(ohms),
+        Reading::Open => None,
+    }
+}
+
+/// Probes that touch: at most half an ohm is right.
+fn judge_leads(reading: Reading) -> Agreement {
+    let [low, high] = super::LEADS;
+    let touching = Foretold { nominal: 0.0, expected: (low + high) / 2.0, low, high };
+    touching.judge_alone(reading)
+}
+
+/// Whether a reading is right; `None` is foretold where it must be open.
+pub(super) fn agree(
+    foretold: Option<Foretold>,
+    reading: Reading,
+    leads: Option<f64>,
+) -> Agreement {
+    match (foretold, reading) {
+        (Some(foretold), reading) => foretold.judge(reading, leads),
+        (None, Reading::Open) => Agreement::Right,
+        (None, Reading::Ohms { .. }) => Agreement::TooLow,
+    }
+}
+
+/// What can be read next: at the step that the work has come to, the leads before it, and
+/// its own reading.
+fn candidates(plan: &Plan, step: Option<u16>, taken: &[Read]) -> Vec<Point> {
+    let mut points = Vec::new();
+    let Some(step) = step else { return points };
+    for (number, kind) in (0_u16..).zip(&plan.steps) {
+        if *kind == Step::Leads {
+            points.push(Point { step: number, place: Place::Step });
+        }
+    }
+    points.push(Point { step, place: Place::Step });
+    // What was read at an earlier step of this stage can be read again as it is.
+    for (number, kind) in (0_u16..).zip(&plan.steps) {
+        if let Step::Check(check) = kind
+            && number < step
+            && is_still(plan, number, step)
+            && !check.tied
+        {
+            points.push(Point { step: number, place: Place::Step });
+        }
+    }
+    points::closer(plan, step, &mut points);
+    points.retain(|point| taken.iter().all(|read| read.point != *point));
+    points
+}
+
+/// Whether what an earlier step read is as it was: only cables, whose ends hang free, were
+/// placed since.
+fn is_still(plan: &Plan, earlier: u16, step: u16) -> bool {
+    let (before, now) = (points::placed(plan, earlier), points::placed(plan, step));
+    before.iter().zip(&now).zip(&plan.runs).all(|((before, now), run)| {
+        before == now || run.stage == crate::wiring::Stage::Cable
+    })
+}
+
+/// The settings in which points are read; neighbours that are alike share one.
+struct Settings {
+    all: Vec<Setting>,
+    of: Vec<(Point, usize)>,
+}
+
+impl Settings {
+    fn of(plan: &Plan, taken: impl Iterator<Item = Point>, candidates: &[Point]) -> Self {
+        let mut settings = Self { all: Vec::new(), of: Vec::new() };
+        for point in taken.chain(candidates.iter().copied()) {
+            if matches!(point.place, Place::Lifted(_) | Place::Coil(_) | Place::Basket(_)) {
+                continue;
+            }
+            let setting = Setting::of(plan, &point);
+            let at = settings.all.iter().position(|one| *one == setting).unwrap_or_else(|| {
+                settings.all.push(setting);
+                settings.all.len().saturating_sub(1)
+            });
+            settings.of.push((point, at));
+        }
+        settings
+    }
+
+    /// What lies between the probes of a point; the circuit is kept for the next one.
+    fn between(
+        &self,
+        posts: &Posts<'_>,
+        variant: &Variant,
+        point: &Point,
+        solved: &mut Option<(usize, Solved)>,
+    ) -> Between {
+        if let Some(between) = built::alone(posts, &variant.built, point) {
+            return between;
+        }
+        let at = self.of.iter().find(|(of, _)| of == point).map_or(0, |(_, at)| *at);
+        let Some(setting) = self.all.get(at) else { return Between::OPEN };
+        match solved {
+            Some((known, solved)) if *known == at => solved.at(posts, &variant.built, point),
+            _ => {
+                let fresh = Solved::of(posts, &variant.built, setting);
+                let between = fresh.at(posts, &variant.built, point);
+                *solved = Some((at, fresh));
+                between
+            }
+        }
+    }
+}
+
+/// Which faults no point tells apart: a number for each case that its alike ones share.
+fn alike(cases: &[Case], faults: usize) -> Vec<usize> {
+    let mut group_of: Vec<usize> = (0..faults).collect();
+    let of = |fault: usize| cases.iter().filter(move |case| case.fault == fault);
+    let mut known: Vec<usize> = Vec::new();
+    for case in cases {
+        if known.contains(&case.fault) {
+            continue;
+        }
+        for other in &known {
+            let mut pairs = of(*other).zip(of(case.fault));
+            let same = of(*other).count() == of(case.fault).count();
+            if same && pairs.all(|(a, b)| looks_alike(a, b)) {
+                let group = group_of.get(*other).copied().unwrap_or(*other);
+                if let Some(slot) = group_of.get_mut(case.fault) {
+                    *slot = group;
+                }
+                break;
+            }
+        }
+        known.push(case.fault);
+    }
+    cases.iter().map(|case| group_of.get(case.fault).copied().unwrap_or(case.fault)).collect()
+}
+
+fn looks_alike(a: &Case, b: &Case) -> bool {
+    let meter = |case: &Case| (case.variant.shows, case.variant.leads);
+    let (ohms, part) = ALIKE;
+    meter(a) == meter(b)
+        && a.seen.iter().zip(&b.seen).all(|(a, b)| {
+            match (a.ohms.is_finite(), b.ohms.is_finite()) {
+                (true, true) => {
+                    (a.ohms - b.ohms).abs() < ohms.max(part * a.ohms.max(b.ohms))
+                }
+                (a, b) => a == b,
+            }
+        })
+}
+
+fn explain(cases: &[Case], groups: &[usize], faults: &[(Fault, f64)]) -> Vec<Explanation> {
+    let mut found: Vec<(usize, Explanation, Vec<(usize, f64)>)> = Vec::new();
+    for (case, group) in cases.iter().zip(groups) {
+        let fit = match case.belief.farthest {
+            far if far <= 2.2 => Fit::Well,
+            far if far <= 3.5 => Fit::Roughly,
+            _ => Fit::Not,
+        };
+        if !found.iter().any(|(known, ..)| known == group) {
+            let empty = Explanation { faults: Vec::new(), share: 0.0, fit: Fit::Not };
+            found.push((*group, empty, Vec::new()));
+        }
+        let Some((_, one, members)) = found.iter_mut().find(|(known, ..)| known == group) else {
+            continue;
+        };
+        one.share += case.weight;
+        one.fit = one.fit.min(fit);
+        match members.iter_mut().find(|(fault, _)| *fault == case.fault) {
+            Some((_, weight)) => *weight += case.weight,
+            None => members.push((case.fault, case.weight)),
+        }
+    }
+    let mut all = Vec::new();
+    for (_, mut one, mut members) in found {
+        short::sort(&mut members, |a, b| b.1.total_cmp(&a.1));
+        for (fault, _) in members {
+            one.faults.extend(faults.get(fault).map(|(fault, _)| *fault));
+        }
+        all.push(one);
+    }
+    short::sort(&mut all, |a, b| b.share.total_cmp(&a.share));
+    all
+}
+
+/// The point whose reading is expected to lower the doubt most for its effort.
+fn next(plan: &Plan, cases: &[Case], groups: &[usize], candidates: &[Point]) -> Option<Point> {
+    let mut order: Vec<usize> = (0..cases.len()).collect();
+    let weight = |at: &usize| cases.get(*at).map_or(0.0, |case| case.weight);
+    short::sort(&mut order, |a, b| weight(b).total_cmp(&weight(a)));
+    order.truncate(WEIGHED);
+    let mut weighed: Vec<(&Case, usize)> = Vec::new();
+    for at in order {
+        if let (Some(case), Some(group)) = (cases.get(at), groups.get(at)) {
+            weighed.push((case, *group));
+        }
+    }
+    let now: Vec<f64> = weighed.iter().map(|(case, _)| case.weight).collect();
+    let before = doubt(&weighed, &now);
+    let mut best: Option<(f64, Point)> = None;
+    for (number, point) in candidates.iter().enumerate() {
+        let expected: Vec<_> = weighed
+            .iter()
+            .map(|(case, _)| {
+                case.seen.get(number).and_then(|seen| case.belief.expects(seen, COUNT))
+            })
+            .collect();
+        let after = doubt_after(&weighed, &expected);
+        let told = before - after;
+        let worth = told / f64::from(point.effort(plan));
+        if told > LEAST_BITS && best.is_none_or(|(most, _)| worth > most + 1e-12) {
+            best = Some((worth, *point));
+        }
+    }
+    best.map(|(_, point)| point)
+}
+
+/// The doubt that is left on average, in bits, when something is read: for each case as
+/// if it were so, at its likely reading.
+fn doubt_after(weighed: &[(&Case, usize)], expected: &[Option<(f64, f64)>]) -> f64 {
+    let mut sum = 0.0;
+    let mut whole = 0.0;
+    let mut weights = vec![0.0; weighed.len()];
+    for ((case, _), outcome) in weighed.iter().zip(expected) {
+        for ((slot, (other, _)), would) in weights.iter_mut().zip(weighed).zip(expected) {
+            *slot = match (outcome, would) {
+                (None, None) => other.weight,
+                (Some((ohms, _)), Some((mean, variance))) => {
+                    let off = ohms - mean;
+                    // Farther off than this it is all but excluded.
+                    if off * off > 40.0 * variance {
+                        0.0
+                    } else {
+                        other.weight * libm::exp(density(off, *variance))
+                    }
+                }
+                _ => 0.0,
+            };
+        }
+        sum += case.weight * doubt(weighed, &weights);
+        whole += case.weight;
+    }
+    sum / whole.max(1e-12)
+}
+
+/// The entropy in bits over what can be told apart.
+fn doubt(weighed: &[(&Case, usize)], weights: &[f64]) -> f64 {
+    let mut groups: Vec<(usize, f64)> = Vec::new();
+    let mut whole = 0.0;
+    for ((_, group), weight) in weighed.iter().zip(weights) {
+        whole += weight;
+        match groups.iter_mut().find(|(known, _)| known == group) {
+            Some((_, sum)) => *sum += weight,
+            None => groups.push((*group, *weight)),
+        }
+    }
+    let mut bits = 0.0;
+    for (_, weight) in groups {
+        let part = weight / whole.max(1e-300);
+        if part > 1e-9 {
+            bits -= part * libm::log2(part);
+        }
+    }
+    bits
+}

@@ -1,0 +1,362 @@
+//! Check points: every place of a plan where a reading is foretold.
+//!
+//! A point belongs to a step: what lies between its probes is what is placed by then.
+//! At most steps that take a reading there is one; once something reads wrong, others
+//! are looked at more closely at the same step, in place or with a joint lifted.
+
+use crate::network::{Coil, Network};
+use crate::wiring::{Plan, Post, Sign, Stage, Step, Terminal};
+
+/// What is read at a step.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Place {
+    /// What the step itself reads: the leads, or between the terminals of its check.
+    Step,
+    /// A coil alone, before it is joined to anything.
+    Coil(Coil),
+    /// From each terminal of a driver, counted from 0, to its basket and to the plate of
+    /// its cup: open.
+    Basket(u8),
+    /// In place, from where current goes into one coil to where it comes out of another,
+    /// which may be the same.
+    Across(Coil, Coil),
+    /// A run in place, from end to end.
+    Along(u16),
+    /// The cable that begins with a run, its far ends lifted and apart: open.
+    CableOpen(u16),
+    /// The same with its far ends held together.
+    CableJoined(u16),
+    /// A coil with one of its ends lifted.
+    Lifted(Coil),
+    /// A driver with its own coils joined, lifted from everything else.
+    Apart(u8),
+}
+
+/// A place at a step, counted from 0. Points are in the order of the work.
+///
+/// # Example
+/// ```
+/// use coilwright_solver::meter::{Place, Point};
+/// let point = Point::named("13.across.1a-2b").unwrap();
+/// assert_eq!(point.step, 12);
+/// assert_eq!(point.name(), "13.across.1a-2b");
+/// assert_eq!(Point::named("2").unwrap(), Point { step: 1, place: Place::Step });
+/// assert_eq!(Point::named("2.behind.1a"), None);
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Point {
+    /// The step, counted from 0.
+    pub step: u16,
+    /// What is read.
+    pub place: Place,
+}
+
+/// What a reading costs beside one at hand (common practice, no source): outside the box,
+/// inside it, with a joint lifted.
+pub const EFFORTS: [u8; 3] = [1, 10, 30];
+const OUTSIDE: u8 = EFFORTS[0];
+const INSIDE: u8 = EFFORTS[1];
+const LIFTED: u8 = EFFORTS[2];
+
+impl Point {
+    /// A point by its name: the step counted from 1, and what is looked at more closely.
+    #[must_use]
+    pub fn named(name: &str) -> Option<Self> {
+        let (step, place) = name.split_once('.').unwrap_or((name, ""));
+        let step = number(step)?;
+        if place.is_empty() && !name.contains('.') {
+            return Some(Self { step, place: Place::Step });
+        }
+        let (kind, of) = place.split_once('.')?;
+        let place = match kind {
+            "coil" => Place::Coil(coil(of)?),
+            "lifted" => Place::Lifted(coil(of)?),
+            "basket" => Place::Basket(u8::try_from(number(of)?).ok()?),
+            "apart" => Place::Apart(u8::try_from(number(of)?).ok()?),
+            "along" => Place::Along(number(of)?),
+            "open" => Place::CableOpen(number(of)?),
+            "joined" => Place::CableJoined(number(of)?),
+            "across" => match of.split_once('-') {
+                Some((into, out)) => Place::Across(coil(into)?, coil(out)?),
+                None => Place::Across(coil(of)?, coil(of)?),
+            },
+            _ => return None,
+        };
+        Some(Self { step, place })
+    }
+
+    /// Its name, in links and in the contract.
+    #[must_use]
+    pub fn name(&self) -> String {
+        let mut name = u32::from(self.step).saturating_add(1).to_string();
+        let mut add = |kind: &str, of: String| {
+            for part in [".", kind, ".", &of] {
+                name.push_str(part);
+            }
+        };
+        let counted = |number: u16| u32::from(number).saturating_add(1).to_string();
+        match self.place {
+            Place::Step => {}
+            Place::Coil(coil) => add("coil", coil.to_string()),
+            Place::Lifted(coil) => add("lifted", coil.to_string()),
+            Place::Basket(driver) => add("basket", counted(driver.into())),
+            Place::Apart(driver) => add("apart", counted(driver.into())),
+            Place::Along(run) => add("along", counted(run)),
+            Place::CableOpen(run) => add("open", counted(run)),
+            Place::CableJoined(run) => add("joined", counted(run)),
+            Place::Across(into, out) => {
+                let mut of = into.to_string();
+                if into != out {
+                    of.push('-');
+                    of.push_str(&out.to_string());
+                }
+                add("across", of);
+            }
+        }
+        name
+    }
+
+    /// What it costs, as one of [`EFFORTS`].
+    #[must_use]
+    pub fn effort(&self, plan: &Plan) -> u8 {
+        let of_stage = |stage| match stage {
+            Stage::Coils | Stage::Drivers => INSIDE,
+            Stage::Cups | Stage::Outside | Stage::Cable => OUTSIDE,
+        };
+        match self.place {
+            Place::Step => match plan.steps.get(usize::from(self.step)) {
+                Some(Step::Check(check)) => of_stage(check.stage),
+                _ => OUTSIDE,
+            },
+            Place::Along(run) => match plan.runs.get(usize::from(run)).map(|run| run.stage) {
+                Some(Stage::Outside | Stage::Cable) => OUTSIDE,
+                _ => INSIDE,
+            },
+            Place::Coil(_) | Place::Basket(_) | Place::Across(..) => INSIDE,
+            Place::CableOpen(_) | Place::CableJoined(_) | Place::Lifted(_) | Place::Apart(_) => {
+                LIFTED
+            }
+        }
+    }
+
+    /// Whether a point is one of a plan.
+    #[must_use]
+    pub fn is_of(&self, plan: &Plan) -> bool {
+        let mut all = at_step(plan, self.step);
+        if matches!(plan.steps.get(usize::from(self.step)), Some(Step::Check(_))) {
+            closer(plan, self.step, &mut all);
+        }
+        all.contains(self)
+    }
+
+    /// Where the + probe and the − probe go; `None` where they touch each other, or go
+    /// from terminal to terminal.
+    #[must_use]
+    pub fn probes(&self, plan: &Plan) -> Option<[Terminal; 2]> {
+        match self.place {
+            Place::Step => match plan.steps.get(usize::from(self.step)) {
+                Some(Step::Check(check)) => Some([check.plus, check.minus]),
+                _ => None,
+            },
+            Place::Coil(coil) | Place::Lifted(coil) => Some(ends(coil)),
+            Place::Basket(_) => None,
+            Place::Across(into, out) => {
+                Some([end(plan, into, Sign::Plus), end(plan, out, Sign::Minus)])
+            }
+            Place::Along(run) => {
+                let run = plan.runs.get(usize::from(run))?;
+                Some([run.from, run.to])
+            }
+            Place::CableOpen(run) | Place::CableJoined(run) => {
+                let plus = plan.runs.get(usize::from(run))?.from;
+                Some([plus, Terminal { sign: Sign::Minus, ..plus }])
+            }
+            Place::Apart(driver) => driver_ends(plan, driver),
+        }
+    }
+}
+
+/// Every point of a plan, in the order of the work; the closer ones stand behind the last
+/// check, where everything is placed and nothing is landed.
+#[must_use]
+pub fn points(plan: &Plan) -> Vec<Point> {
+    let mut points = Vec::new();
+    for step in 0..u16::try_from(plan.steps.len()).unwrap_or(u16::MAX) {
+        points.append(&mut at_step(plan, step));
+        if last_check(plan) == Some(step) {
+            closer(plan, step, &mut points);
+        }
+    }
+    points
+}
+
+/// The last step that takes a reading, counted from 0.
+#[must_use]
+pub fn last_check(plan: &Plan) -> Option<u16> {
+    let last = plan.steps.iter().rposition(|step| matches!(step, Step::Check(_)));
+    last.and_then(|step| u16::try_from(step).ok())
+}
+
+/// What a step reads by itself.
+#[must_use]
+pub fn at_step(plan: &Plan, step: u16) -> Vec<Point> {
+    let mut points = Vec::new();
+    let mut add = |place| points.push(Point { step, place });
+    match plan.steps.get(usize::from(step)) {
+        Some(Step::Leads | Step::Check(_)) => add(Place::Step),
+        Some(Step::Coils { driver }) => {
+            for coil in coils(plan).into_iter().filter(|coil| coil.driver == *driver) {
+                add(Place::Coil(coil));
+            }
+            add(Place::Basket(*driver));
+        }
+        _ => {}
+    }
+    points
+}
+
+/// Adds what can be looked at more closely at a step.
+pub(super) fn closer(plan: &Plan, step: u16, points: &mut Vec<Point>) {
+    let placed = placed(plan, step);
+    let is_placed = |run: usize| placed.get(run).copied().unwrap_or(false);
+    let mut add = |place| points.push(Point { step, place });
+    let touched = |coil: Coil| {
+        let on = |terminal: Terminal| terminal.post == Post::Coil(coil);
+        plan.runs
+            .iter()
+            .enumerate()
+            .any(|(number, run)| is_placed(number) && (on(run.from) || on(run.to)))
+    };
+    let coils = coils(plan);
+    for coil in coils.iter().filter(|coil| touched(**coil)) {
+        add(Place::Across(*coil, *coil));
+    }
+    for (into, out) in &plan.nodes {
+        if touched(*into) && touched(*out) {
+            add(Place::Across(*into, *out));
+        }
+    }
+    for (number, run) in plan.runs.iter().enumerate().filter(|(number, _)| is_placed(*number)) {
+        let Ok(at) = u16::try_from(number) else { continue };
+        add(Place::Along(at));
+        if run.stage == Stage::Cable && run.from.sign == Sign::Plus {
+            add(Place::CableOpen(at));
+            add(Place::CableJoined(at));
+        }
+    }
+    for coil in coils.iter().filter(|coil| touched(**coil)) {
+        add(Place::Lifted(*coil));
+    }
+    let mut last = None;
+    for coil in &coils {
+        if last.replace(coil.driver) != Some(coil.driver)
+            && touched(*coil)
+            && driver_ends(plan, coil.driver).is_some()
+        {
+            add(Place::Apart(coil.driver));
+        }
+    }
+}
+
+/// Nodes of a network that are not read across one coil, by the coils at their ends.
+pub(crate) fn nodes(network: &Network, found: &mut Vec<(Coil, Coil)>) {
+    let Network::Node(joint, parts) = network else { return };
+    for part in parts {
+        // A series part is as long as its node only where that is parallel; then it reads
+        // as the node does. What is below may differ.
+        if let (Network::Node(..), crate::network::Joint::Series) = (part, joint)
+            && let (Some(into), Some(out)) = (first(part), last(part))
+            && into != out
+            && !is_across_a_coil(part)
+        {
+            found.push((into, out));
+        }
+        nodes(part, found);
+    }
+}
+
+/// Whether one coil of a parallel node spans it.
+fn is_across_a_coil(network: &Network) -> bool {
+    match network {
+        Network::Node(_, parts) => parts.iter().any(|part| matches!(part, Network::Coil(_))),
+        Network::Coil(_) => true,
+    }
+}
+
+fn first(network: &Network) -> Option<Coil> {
+    match network {
+        Network::Coil(coil) => Some(*coil),
+        Network::Node(_, parts) => first(parts.first()?),
+    }
+}
+
+fn last(network: &Network) -> Option<Coil> {
+    match network {
+        Network::Coil(coil) => Some(*coil),
+        Network::Node(_, parts) => last(parts.last()?),
+    }
+}
+
+/// Which runs are placed before a step.
+pub(super) fn placed(plan: &Plan, step: u16) -> Vec<bool> {
+    let mut placed = vec![false; plan.runs.len()];
+    for step in plan.steps.iter().take(usize::from(step)) {
+        if let (Step::Join { .. } | Step::Lay { .. }, Some(run)) = (step, step.run())
+            && let Some(placed) = placed.get_mut(run)
+        {
+            *placed = true;
+        }
+    }
+    placed
+}
+
+/// The coils in use, rising.
+pub(super) fn coils(plan: &Plan) -> Vec<Coil> {
+    let mut coils = Vec::new();
+    for terminal in plan.joined.iter().flat_map(|set| &set.terminals) {
+        if let (Post::Coil(coil), Sign::Plus) = (terminal.post, terminal.sign) {
+            coils.push(coil);
+        }
+    }
+    crate::short::sort(&mut coils, Coil::cmp);
+    coils
+}
+
+/// Both ends of a driver whose coils are joined to each other, where a step reads them.
+fn driver_ends(plan: &Plan, driver: u8) -> Option<[Terminal; 2]> {
+    plan.steps.iter().find_map(|step| match step {
+        Step::Check(check) if check.stage == Stage::Coils => match check.plus.post {
+            Post::Coil(coil) if coil.driver == driver => Some([check.plus, check.minus]),
+            _ => None,
+        },
+        _ => None,
+    })
+}
+
+/// Where current goes into a coil (+) or comes out of it (−): the other mark on a driver
+/// that faces in.
+fn end(plan: &Plan, coil: Coil, sign: Sign) -> Terminal {
+    let turned = plan.mounted_reversed.contains(&coil.driver);
+    Terminal { post: Post::Coil(coil), sign: if turned { sign.other() } else { sign } }
+}
+
+/// Both terminals of a coil.
+pub(super) fn ends(coil: Coil) -> [Terminal; 2] {
+    [Sign::Plus, Sign::Minus].map(|sign| Terminal { post: Post::Coil(coil), sign })
+}
+
+/// A number counted from 1 as one counted from 0.
+fn number(text: &str) -> Option<u16> {
+    if text.is_empty() || !text.bytes().all(|byte| byte.is_ascii_digit()) {
+        return None;
+    }
+    text.parse::<u16>().ok()?.checked_sub(1)
+}
+
+/// A coil by its name, such as `12b`.
+fn coil(text: &str) -> Option<Coil> {
+    let letter = text.bytes().next_back()?;
+    let driver = number(text.get(..text.len().checked_sub(1)?)?)?;
+    let coil = letter.checked_sub(b'a').filter(|coil| *coil < 4)?;
+    Some(Coil { driver: u8::try_from(driver).ok()?, coil })
+}

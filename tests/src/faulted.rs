@@ -201,9 +201,8 @@ pub fn deck(
                 }
             }
             for output in outputs {
-                let [plus, minus] = [Sign::Plus, Sign::Minus].map(|sign| {
-                    at_amplifier(&|one| one.sign == sign && same(one, output, true))
-                });
+                let [plus, minus] = [Sign::Plus, Sign::Minus]
+                    .map(|sign| at_amplifier(&|one| one.sign == sign && same(one, output, true)));
                 together(&mut bench, &plus);
                 together(&mut bench, &minus);
                 if let (Some(plus), Some(minus)) = (plus.first(), minus.first()) {
@@ -237,7 +236,9 @@ pub fn deck(
             let number = usize::from(run);
             let run = &plan.runs[number];
             let own = |terminal: Terminal| match terminal.post {
-                Post::Amplifier { .. } if other => at_amplifier(&|one| one == terminal).first().copied(),
+                Post::Amplifier { .. } if other => {
+                    at_amplifier(&|one| one == terminal).first().copied()
+                }
                 _ => Some(free(number, terminal)),
             };
             [own(run.from), own(run.to)]

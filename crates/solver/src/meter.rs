@@ -23,9 +23,9 @@ pub use diagnose::{
     Diagnosis, Explanation, Fit, Job, MOST, Question, Read, SURE, as_built, diagnose, judge,
 };
 pub use faults::{Fault, Kind, WEIGHTS};
-pub use foretell::foretold;
 use foretell::at as foretold_at;
 pub(crate) use foretell::foretell;
+pub use foretell::foretold;
 pub use otherwise::Other;
 pub(crate) use points::nodes;
 pub use points::{EFFORTS, Place, Point, at_step, last_check, points};

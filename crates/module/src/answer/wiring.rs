@@ -40,6 +40,7 @@ impl Named for FoundStep {
         name: "StepKind",
         doc: "What is done in a step.",
         words: &[
+            FoundStep::Coils { driver: 0 }.name(),
             FoundStep::Polarity { driver: 0 }.name(),
             FoundStep::Insulate { coil: Coil { driver: 0, coil: 0 } }.name(),
             FoundStep::Join { run: 0 }.name(),
@@ -149,7 +150,7 @@ objects! {
         kind: Word<FoundStep>,
         /// The run that it places, counted from 1; else null.
         run: Option<u32>,
-        /// Of the polarity of a driver and of a coil left out: the driver, counted from 1; else null.
+        /// Of the coils and the polarity of a driver, and of a coil left out: the driver, counted from 1; else null.
         driver: Option<u32>,
         /// Of a coil left out: its name; else null.
         coil: Option<String>,

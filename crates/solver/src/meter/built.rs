@@ -153,8 +153,13 @@ pub(super) struct Between {
 }
 
 impl Between {
-    pub(super) const OPEN: Self =
-        Self { ohms: f64::INFINITY, groups: [0.0; GROUPS], squares: 0.0, unsure: 0.0, leads: false };
+    pub(super) const OPEN: Self = Self {
+        ohms: f64::INFINITY,
+        groups: [0.0; GROUPS],
+        squares: 0.0,
+        unsure: 0.0,
+        leads: false,
+    };
     pub(super) const NOTHING: Self = Self { ohms: 0.0, ..Self::OPEN };
     pub(super) const LEADS: Self = Self { leads: true, ..Self::NOTHING };
 }
@@ -190,7 +195,9 @@ impl Setting {
     fn has(&self, built: &Built, wire: &Wire) -> bool {
         let of_driver = |terminal: Terminal, driver: u8| matches!(terminal.post, Post::Coil(coil) if coil.driver == driver);
         match self.lifted {
-            Some(Place::Apart(driver)) if !of_driver(wire.from, driver) && !of_driver(wire.to, driver) => {
+            Some(Place::Apart(driver))
+                if !of_driver(wire.from, driver) && !of_driver(wire.to, driver) =>
+            {
                 return false;
             }
             Some(Place::CableOpen(_) | Place::CableJoined(_)) if wire.stage != Stage::Cable => {

@@ -1,9 +1,9 @@
 //! Coils read one by one: what each has, and whether it is what its label and its group
 //! let expect.
 
+use super::belief::OF_COIL;
 use super::diagnose::{Job, Read, agree, leads};
 use super::points::Place;
-use super::belief::OF_COIL;
 use super::{Agreement, METER, OF_NOMINAL, Reading, built::Posts, foretold_at, stated};
 use crate::given;
 use crate::network::Coil;

@@ -278,9 +278,8 @@ pub fn diagnose(job: &Job<'_>, reads: &[Read], answers: &[(Question, bool)]) -> 
         _ => next(plan, &cases, &groups, &candidates),
     };
     explanations.truncate(MOST);
-    let wrong = |agreement: &Agreement| {
-        !matches!(agreement, Agreement::Right | Agreement::LeadsFirst)
-    };
+    let wrong =
+        |agreement: &Agreement| !matches!(agreement, Agreement::Right | Agreement::LeadsFirst);
     let mut questions: Vec<Question> = Vec::new();
     if agreements.iter().any(wrong) {
         questions.extend(Question::ALL.into_iter().filter(|question| said(*question).is_none()));
@@ -309,7 +308,9 @@ fn judged(posts: &Posts<'_>, read: &Read, leads: Option<f64>) -> Agreement {
 #[must_use]
 pub fn as_built(plan: &Plan, fault: &Fault, others: &[Other]) -> Plan {
     if let Fault::Otherwise(at) = fault {
-        return others.get(usize::from(*at)).map_or_else(|| plan.clone(), |other| other.plan.clone());
+        return others
+            .get(usize::from(*at))
+            .map_or_else(|| plan.clone(), |other| other.plan.clone());
     }
     let mut built = super::built::Built::sound(plan);
     fault.wires(&mut built);
@@ -350,11 +351,7 @@ fn judge_leads(reading: Reading) -> Agreement {
 }
 
 /// Whether a reading is right; `None` is foretold where it must be open.
-pub(super) fn agree(
-    foretold: Option<Foretold>,
-    reading: Reading,
-    leads: Option<f64>,
-) -> Agreement {
+pub(super) fn agree(foretold: Option<Foretold>, reading: Reading, leads: Option<f64>) -> Agreement {
     match (foretold, reading) {
         (Some(foretold), reading) => foretold.judge(reading, leads),
         (None, Reading::Open) => Agreement::Right,
@@ -392,9 +389,11 @@ fn candidates(plan: &Plan, step: Option<u16>, taken: &[Read]) -> Vec<Point> {
 /// placed since.
 fn is_still(plan: &Plan, earlier: u16, step: u16) -> bool {
     let (before, now) = (points::placed(plan, earlier), points::placed(plan, step));
-    before.iter().zip(&now).zip(&plan.runs).all(|((before, now), run)| {
-        before == now || run.stage == crate::wiring::Stage::Cable
-    })
+    before
+        .iter()
+        .zip(&now)
+        .zip(&plan.runs)
+        .all(|((before, now), run)| before == now || run.stage == crate::wiring::Stage::Cable)
 }
 
 /// The settings in which points are read; neighbours that are alike share one.
@@ -474,13 +473,9 @@ fn looks_alike(a: &Case, b: &Case) -> bool {
     let meter = |case: &Case| (case.variant.shows, case.variant.leads);
     let (ohms, part) = ALIKE;
     meter(a) == meter(b)
-        && a.seen.iter().zip(&b.seen).all(|(a, b)| {
-            match (a.ohms.is_finite(), b.ohms.is_finite()) {
-                (true, true) => {
-                    (a.ohms - b.ohms).abs() < ohms.max(part * a.ohms.max(b.ohms))
-                }
-                (a, b) => a == b,
-            }
+        && a.seen.iter().zip(&b.seen).all(|(a, b)| match (a.ohms.is_finite(), b.ohms.is_finite()) {
+            (true, true) => (a.ohms - b.ohms).abs() < ohms.max(part * a.ohms.max(b.ohms)),
+            (a, b) => a == b,
         })
 }
 

@@ -205,7 +205,11 @@ impl Fault {
             Self::Crossed { a, b } => {
                 // The far ends of + and −, which are two runs of a cable, change places.
                 let of = |run: u16| {
-                    built.wires.iter().find(|wire| wire.run == index(run)).map(|wire| wire.from.post)
+                    built
+                        .wires
+                        .iter()
+                        .find(|wire| wire.run == index(run))
+                        .map(|wire| wire.from.post)
                 };
                 let (Some(a), Some(b)) = (of(a), of(b)) else { return };
                 for wire in &mut built.wires {

@@ -20,11 +20,9 @@ pub(crate) fn foretell(rig: &Rig, plan: &Plan) -> Vec<Option<Foretold>> {
             let Some(one) = at(&posts, &point) else { continue };
             all = Some(match all {
                 None => one,
-                Some(all) => Foretold {
-                    low: all.low.min(one.low),
-                    high: all.high.max(one.high),
-                    ..all
-                },
+                Some(all) => {
+                    Foretold { low: all.low.min(one.low), high: all.high.max(one.high), ..all }
+                }
             });
         }
         foretold.push(all);
@@ -48,8 +46,7 @@ pub fn foretold(
 /// What is read at a point; `None` where nothing joins the probes.
 pub(super) fn at(posts: &Posts<'_>, point: &Point) -> Option<Foretold> {
     let plan = posts.plan;
-    if let (Place::Step, Some(Step::Leads)) =
-        (point.place, plan.steps.get(usize::from(point.step)))
+    if let (Place::Step, Some(Step::Leads)) = (point.place, plan.steps.get(usize::from(point.step)))
     {
         let [low, high] = LEADS;
         return Some(Foretold { nominal: 0.0, expected: (low + high) / 2.0, low, high });

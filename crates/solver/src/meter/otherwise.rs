@@ -119,18 +119,15 @@ fn in_driver(network: &Network, driver: u8) -> Network {
 }
 
 /// Every single node joined the other way.
-fn nodes(
-    network: &Network,
-    place: &dyn Fn(Network) -> Network,
-    all: &mut Vec<(Network, f64)>,
-) {
+fn nodes(network: &Network, place: &dyn Fn(Network) -> Network, all: &mut Vec<(Network, f64)>) {
     let Network::Node(joint, parts) = network else { return };
     all.push((place(Network::joined(joint.other(), parts.clone())), 1.0));
     for (at, part) in parts.iter().enumerate() {
         let inside = |changed: Network| {
-            let parts = parts.iter().enumerate().map(|(one, part)| {
-                if one == at { changed.clone() } else { part.clone() }
-            });
+            let parts = parts
+                .iter()
+                .enumerate()
+                .map(|(one, part)| if one == at { changed.clone() } else { part.clone() });
             place(Network::joined(*joint, parts.collect()))
         };
         nodes(part, &inside, all);

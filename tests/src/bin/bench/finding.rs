@@ -3,7 +3,8 @@
 
 use coilwright_solver::answer::Configuration;
 use coilwright_solver::meter::{
-    self, Agreement, Fault, Job, Kind, Other, Place, Point, Question, Read, Reading, catalogue, diagnose,
+    self, Agreement, Fault, Job, Kind, Other, Place, Point, Question, Read, Reading, catalogue,
+    diagnose,
 };
 use coilwright_solver::rig::{Build, BuildDraft, Cups, Rig};
 use coilwright_solver::wiring::Plan;
@@ -78,7 +79,12 @@ pub(crate) fn benches(most: u32) -> Vec<Bench> {
                     let draft = BuildDraft { cups, ..BuildDraft::default() };
                     let Ok(build) = draft.check(&rig) else { continue };
                     let Ok(plan) = Plan::of(&rig, &build, &configuration) else { continue };
-                    let job = Job { rig: &rig, build: &build, configuration: &configuration, plan: &plan };
+                    let job = Job {
+                        rig: &rig,
+                        build: &build,
+                        configuration: &configuration,
+                        plan: &plan,
+                    };
                     let (faults, others) = catalogue(&job);
                     all.push(Bench {
                         rig: rig.clone(),
@@ -162,7 +168,8 @@ impl<'a> Truth<'a> {
     /// Whether no reading tells a fault from what is true: it differs by less than 0.15 Ω or
     /// 8 % at every point, for some value that the fault may have.
     fn looks_like(&self, fault: &Fault) -> bool {
-        let apart = |fault: &Fault| matches!(fault.kind(), Kind::Leads | Kind::Meter | Kind::OtherGroup);
+        let apart =
+            |fault: &Fault| matches!(fault.kind(), Kind::Leads | Kind::Meter | Kind::OtherGroup);
         if apart(fault) || apart(&self.fault) {
             return false;
         }
@@ -171,7 +178,8 @@ impl<'a> Truth<'a> {
         let coils: Vec<(Leaf, f64)> = self.coils.iter().map(|(leaf, _)| (*leaf, nominal)).collect();
         let points = plain(&bench.plan);
         let ohms = |fault: &Fault, value: f64, point: &Point| {
-            deck(&bench.plan, &coils, fault, value, &bench.others, point).map_or(0.0, |deck| deck.ohms())
+            deck(&bench.plan, &coils, fault, value, &bench.others, point)
+                .map_or(0.0, |deck| deck.ohms())
         };
         let ways = meter::shown(&bench.job(), fault, &bench.others, &points[0]);
         ways.iter().any(|way| {
@@ -285,11 +293,20 @@ pub(crate) fn find(
         if std::env::var("TRACE").is_ok() {
             eprintln!(
                 "{} {:?} read {} {:?} -> {:?} left, {:.1} ms; {:?} next {:?} truth {:?} {:.2}",
-                bench.configuration.key(), bench.build.cups, point.name(), reading,
-                found.explanations.iter().map(|e| (e.share * 1000.0).round() / 1000.0).collect::<Vec<_>>(),
+                bench.configuration.key(),
+                bench.build.cups,
+                point.name(),
+                reading,
+                found
+                    .explanations
+                    .iter()
+                    .map(|e| (e.share * 1000.0).round() / 1000.0)
+                    .collect::<Vec<_>>(),
                 start.elapsed().as_secs_f64() * 1e3,
                 found.explanations.first().map(|e| (e.faults.clone(), e.fit)),
-                found.next.map(|p| p.name()), truth.fault, truth.value
+                found.next.map(|p| p.name()),
+                truth.fault,
+                truth.value
             );
         }
         let sure = found.explanations.first().is_none_or(|one| one.share >= meter::SURE);
@@ -303,7 +320,8 @@ pub(crate) fn find(
             continue;
         }
         let place = found.explanations.iter().position(|one| {
-            one.faults.contains(&truth.fault) || one.faults.iter().any(|fault| truth.looks_like(fault))
+            one.faults.contains(&truth.fault)
+                || one.faults.iter().any(|fault| truth.looks_like(fault))
         });
         score.cases += 1.0;
         score.first += f64::from(u8::from(place == Some(0)));
@@ -352,11 +370,12 @@ pub(crate) fn print(cases: usize) {
     for (measured, zeroed) in [(true, true), (true, false), (false, true), (false, false)] {
         for policy in [Policy::Chosen, Policy::Plain] {
             let mut all = Score::default();
-            let mut by_kind: Vec<(Kind, Score)> =
-                KINDS.map(|kind| (kind, Score::default())).into();
+            let mut by_kind: Vec<(Kind, Score)> = KINDS.map(|kind| (kind, Score::default())).into();
             let start = std::time::Instant::now();
             for case in 0..cases {
-                if std::env::var("TRACE").is_ok() { eprintln!("case {case}"); }
+                if std::env::var("TRACE").is_ok() {
+                    eprintln!("case {case}");
+                }
                 let mut draw = Draw(case as u64);
                 let (kind, score) = &mut by_kind[case % KINDS.len()];
                 let (bench, fault) = loop {

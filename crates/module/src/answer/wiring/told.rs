@@ -122,7 +122,9 @@ fn step(number: u32, found: FoundStep, plan: &Plan, said: Said) -> Step {
         FoundStep::Join { run } | FoundStep::Lay { run } | FoundStep::Land { run } => {
             step.run = Some(u32::from(run) + 1);
         }
-        FoundStep::Polarity { driver } => step.driver = Some(from_one(driver)),
+        FoundStep::Coils { driver } | FoundStep::Polarity { driver } => {
+            step.driver = Some(from_one(driver));
+        }
         FoundStep::Insulate { coil } => {
             step.driver = Some(from_one(coil.driver));
             step.coil = Some(coil.to_string());

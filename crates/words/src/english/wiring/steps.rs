@@ -31,6 +31,9 @@ const NO_MOVEMENT: &str = "No movement means a reversed coil: do not power it.";
 const LEADS: &str =
     "0.0 to 0.5 Ω is right. What they read is in every reading that follows: write it down.";
 
+/// What must be open.
+const BARE: &str = "Then one probe on bare metal of the basket, or of the cup's plate, and the other on every terminal: open.";
+
 /// Title, text and caution.
 type Parts = (String, String, Option<String>);
 
@@ -61,10 +64,14 @@ impl Told<'_> {
         };
         let of = |run: u16| self.plan.runs.get(usize::from(run));
         let (title, text, caution) = match kind {
+            Kind::Coils { driver } => {
+                let foretold = self.plan.foretold.get(step).copied().flatten();
+                self.coils(driver, foretold)
+            }
             Kind::Polarity { driver } => (
                 format!("Polarity of {}", rig_words::driver(driver)),
                 self.polarity(driver),
-                Some(if step == 0 { format!("{NOT_ON} {LIFT_FIRST}") } else { NOT_ON.to_owned() }),
+                Some(NOT_ON.to_owned()),
             ),
             Kind::Insulate { coil } => (format!("Insulate coil {coil}"), self.insulate(coil), None),
             Kind::Join { run } => (
@@ -83,7 +90,11 @@ impl Told<'_> {
                     first.then(|| last.to_owned()),
                 )
             }
-            Kind::Leads => ("Touch the probes together".to_owned(), LEADS.to_owned(), None),
+            Kind::Leads => (
+                "Touch the probes together".to_owned(),
+                LEADS.to_owned(),
+                Some(LIFT_FIRST.to_owned()),
+            ),
             Kind::Check(check) => {
                 self.check(check, self.plan.foretold.get(step).copied().flatten())
             }
@@ -107,6 +118,20 @@ impl Told<'_> {
             add(&mut title, ": ", &format!("{to} to {from}"));
         }
         title
+    }
+
+    fn coils(&self, driver: u8, foretold: Option<Foretold>) -> Parts {
+        let name = rig_words::driver(driver);
+        let coils = self.rig.group_of(driver).map_or(1, |group| group.coils);
+        let (title, which) = match coils {
+            1 => (format!("Read the coil of {name}"), "its two terminals"),
+            _ => (format!("Read each coil of {name}"), "the two terminals of each coil"),
+        };
+        let text = format!(
+            "With nothing joined to {name}: probes to {which}. {} {BARE}",
+            meter::should_read(foretold)
+        );
+        (title, text, None)
     }
 
     fn polarity(&self, driver: u8) -> String {

@@ -12,6 +12,7 @@ mod coils;
 mod diagnose;
 mod faults;
 mod foretell;
+mod next;
 mod otherwise;
 mod points;
 

@@ -221,6 +221,17 @@ impl Plan {
     /// assert_eq!(plan.runs.len(), 6); // four inside the box, two to the amplifier
     /// ```
     pub fn of(rig: &Rig, build: &Build, configuration: &Configuration) -> Result<Self, Problem> {
+        let mut plan = Self::without_readings(rig, build, configuration)?;
+        plan.foretold = meter::foretell(rig, &plan);
+        Ok(plan)
+    }
+
+    /// The same with nothing foretold.
+    pub(crate) fn without_readings(
+        rig: &Rig,
+        build: &Build,
+        configuration: &Configuration,
+    ) -> Result<Self, Problem> {
         let refused =
             |(field, why)| Problem::new(path(field), Code::NotPossibleHere, Detail::Why(why));
         let mut cups = Vec::new();
@@ -250,7 +261,7 @@ impl Plan {
         for output in &configuration.outputs {
             meter::nodes(&output.network, &mut nodes);
         }
-        let mut plan = Self {
+        Ok(Self {
             foretold: Vec::new(),
             nodes,
             joined: sets.into_iter().map(sets::Set::told).collect(),
@@ -264,9 +275,7 @@ impl Plan {
             star_refused: grown.star_refused,
             imbalance,
             parts,
-        };
-        plan.foretold = meter::foretell(rig, &plan);
-        Ok(plan)
+        })
     }
 }
 

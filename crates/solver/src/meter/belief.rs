@@ -9,9 +9,10 @@ use super::built::{Between, GROUPS};
 use super::faults::Variant;
 use super::{LEADS, METER, OF_NOMINAL, Reading};
 
-/// Unknowns: the leads, a factor for each group, what the fault leaves unsure.
-const UNKNOWNS: usize = GROUPS.saturating_add(2);
-const UNSURE: usize = GROUPS.saturating_add(1);
+/// Unknowns: the leads, what the fault leaves unsure, a factor for each group.
+const UNKNOWNS: usize = GROUPS.saturating_add(FIXED);
+const UNSURE: usize = 1;
+const FIXED: usize = 2;
 
 /// How far from its group's factor a coil may be, and a measured one from what was read
 /// (common practice, no source).
@@ -29,6 +30,8 @@ pub(super) struct Belief {
     mean: [f64; UNKNOWNS],
     /// How they vary together.
     spread: [[f64; UNKNOWNS]; UNKNOWNS],
+    /// How many of them there are.
+    used: usize,
     shows: f64,
     /// The logarithm of how likely all readings so far are.
     pub(super) log: f64,
@@ -37,7 +40,7 @@ pub(super) struct Belief {
 }
 
 /// What would be read: `None` for open.
-pub(super) type Expected = Option<(f64, f64)>;
+type Expected = Option<(f64, f64)>;
 
 /// The variance of something that is equally likely anywhere so far either way.
 const fn even(either_way: f64) -> f64 {
@@ -45,12 +48,14 @@ const fn even(either_way: f64) -> f64 {
 }
 
 impl Belief {
-    pub(super) fn of(variant: &Variant) -> Self {
+    /// What is known before anything is read, with so many driver groups.
+    pub(super) fn of(variant: &Variant, groups: usize) -> Self {
         let [least, most] = variant.leads.unwrap_or(LEADS);
         let [low, high] = OF_NOMINAL;
         let mut belief = Self {
             mean: [0.0; UNKNOWNS],
             spread: [[0.0; UNKNOWNS]; UNKNOWNS],
+            used: groups.saturating_add(FIXED).min(UNKNOWNS),
             shows: variant.shows,
             log: libm::log(variant.weight.max(1e-12)),
             farthest: 0.0,
@@ -77,7 +82,7 @@ impl Belief {
     /// kelvin, a hundred kelvin).
     pub(super) fn warm(&mut self) {
         for (at, (row, mean)) in self.spread.iter_mut().zip(&mut self.mean).enumerate() {
-            if (1..UNSURE).contains(&at) {
+            if at >= FIXED {
                 *mean = 0.2;
                 if let Some(slot) = row.get_mut(at) {
                     *slot += even(0.2);
@@ -90,13 +95,13 @@ impl Belief {
     fn slopes(&self, between: &Between) -> [f64; UNKNOWNS] {
         let mut slopes = [0.0; UNKNOWNS];
         let ohms = self.shows * between.ohms;
-        for (slope, share) in slopes.iter_mut().skip(1).zip(&between.groups) {
+        for (slope, share) in slopes.iter_mut().skip(FIXED).zip(&between.groups) {
             *slope = ohms * share;
         }
         if let Some(slope) = slopes.first_mut() {
             *slope = self.shows;
         }
-        if let Some(slope) = slopes.last_mut() {
+        if let Some(slope) = slopes.get_mut(UNSURE) {
             // A meter that shows too much or too little does so with all of it.
             *slope = if (self.shows - 1.0).abs() > 1e-9 {
                 self.shows * (between.ohms + self.mean.first().copied().unwrap_or(0.0))
@@ -124,8 +129,9 @@ impl Belief {
     fn follow(&self, slopes: &[f64; UNKNOWNS]) -> ([f64; UNKNOWNS], f64) {
         let mut along = [0.0; UNKNOWNS];
         let mut variance = 0.0;
-        for ((slot, row), slope) in along.iter_mut().zip(&self.spread).zip(slopes) {
-            *slot = row.iter().zip(slopes).map(|(value, slope)| value * slope).sum();
+        for ((slot, row), slope) in along.iter_mut().zip(&self.spread).zip(slopes).take(self.used) {
+            *slot =
+                row.iter().zip(slopes).take(self.used).map(|(value, slope)| value * slope).sum();
             variance += *slot * slope;
         }
         (along, variance)
@@ -137,7 +143,8 @@ impl Belief {
             return None;
         }
         let slopes = self.slopes(between);
-        let moved: f64 = slopes.iter().zip(&self.mean).map(|(slope, mean)| slope * mean).sum();
+        let moved: f64 =
+            slopes.iter().zip(&self.mean).take(self.used).map(|(slope, mean)| slope * mean).sum();
         let (_, variance) = self.follow(&slopes);
         let own = Self::own(between, count);
         Some((self.shows * between.ohms + moved, variance + own))
@@ -174,8 +181,8 @@ impl Belief {
         for (mean, step) in self.mean.iter_mut().zip(&along) {
             *mean += step * off / variance;
         }
-        for (row, a) in self.spread.iter_mut().zip(&along) {
-            for (value, b) in row.iter_mut().zip(&along) {
+        for (row, a) in self.spread.iter_mut().zip(&along).take(self.used) {
+            for (value, b) in row.iter_mut().zip(&along).take(self.used) {
                 *value -= a * b / variance;
             }
         }
@@ -183,6 +190,6 @@ impl Belief {
 }
 
 /// The logarithm of a normal density.
-pub(super) fn density(off: f64, variance: f64) -> f64 {
+fn density(off: f64, variance: f64) -> f64 {
     -0.5 * (off * off / variance + libm::log(core::f64::consts::TAU * variance))
 }

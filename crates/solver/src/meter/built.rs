@@ -342,25 +342,28 @@ impl Solved {
     }
 
     fn solve(mut above: Vec<usize>, mut resistors: Vec<Resistor>, runs: usize) -> Self {
-        // Only terminals that something is on become nodes.
-        let mut named: Vec<usize> = Vec::new();
-        let mut nodes = vec![usize::MAX; above.len()];
+        // Only terminals that something is on become nodes; what nothing hangs on is told
+        // apart by its root alone.
+        let mut count = 0_usize;
+        let mut of_root = vec![usize::MAX; above.len()];
         for resistor in &mut resistors {
             for end in &mut resistor.ends {
                 let root = top(&mut above, *end);
-                *end = named.iter().position(|one| *one == root).unwrap_or_else(|| {
-                    named.push(root);
-                    named.len().saturating_sub(1)
-                });
+                if let Some(node) = of_root.get_mut(root) {
+                    if *node == usize::MAX {
+                        *node = count;
+                        count = count.saturating_add(1);
+                    }
+                    *end = *node;
+                }
             }
         }
+        let mut nodes = vec![usize::MAX; above.len()];
         for (number, node) in nodes.iter_mut().enumerate() {
             let root = top(&mut above, number);
-            // What nothing hangs on is told apart by its root alone.
-            let at = named.iter().position(|one| *one == root);
-            *node = at.unwrap_or_else(|| named.len().saturating_add(root));
+            let known = of_root.get(root).copied().filter(|node| *node != usize::MAX);
+            *node = known.unwrap_or_else(|| count.saturating_add(root));
         }
-        let count = named.len();
         let mut islands: Vec<usize> = (0..count).collect();
         for resistor in &resistors {
             let [a, b] = resistor.ends;
@@ -583,29 +586,34 @@ fn join(above: &mut [usize], a: usize, b: usize) {
 /// Inverts a symmetric matrix without negative eigenvalues in place, without pivots:
 /// conductances with one node of each island held.
 fn invert(rows: &mut [f64], count: usize) {
-    let place = |a: usize, b: usize| a.saturating_mul(count).saturating_add(b);
+    if count == 0 {
+        return;
+    }
+    let mut pivots = vec![0.0; count];
     for at in 0..count {
-        let pivot = rows.get(place(at, at)).copied().unwrap_or(1.0);
+        let Some(row) = rows.chunks_exact_mut(count).nth(at) else { return };
+        let pivot = row.get(at).copied().unwrap_or(1.0);
         if pivot.abs() < 1e-12 {
             continue;
         }
         let scale = 1.0 / pivot;
-        let row: Vec<f64> =
-            (0..count).map(|b| rows.get(place(at, b)).copied().unwrap_or(0.0) * scale).collect();
-        for a in 0..count {
-            let factor = rows.get(place(a, at)).copied().unwrap_or(0.0);
-            if a == at {
+        for value in row.iter_mut() {
+            *value *= scale;
+        }
+        if let Some(slot) = row.get_mut(at) {
+            *slot = scale;
+        }
+        pivots.copy_from_slice(row);
+        for (a, row) in rows.chunks_exact_mut(count).enumerate() {
+            let factor = row.get(at).copied().unwrap_or(0.0);
+            if a == at || factor == 0.0 {
                 continue;
             }
-            for (b, value) in row.iter().enumerate() {
-                if let Some(slot) = rows.get_mut(place(a, b)) {
-                    *slot = if b == at { -factor * scale } else { *slot - factor * value };
-                }
+            if let Some(slot) = row.get_mut(at) {
+                *slot = 0.0;
             }
-        }
-        for (b, value) in row.iter().enumerate() {
-            if let Some(slot) = rows.get_mut(place(at, b)) {
-                *slot = if b == at { scale } else { *value };
+            for (slot, value) in row.iter_mut().zip(&pivots) {
+                *slot -= factor * value;
             }
         }
     }

@@ -1,9 +1,10 @@
 //! What is wrong with a plan as it was built, from what the meter showed: explanations
 //! ranked, and the next reading that tells them apart for the least effort.
 
-use super::belief::{Belief, density};
+use super::belief::Belief;
 use super::built::{self, Between, Posts, Setting, Solved};
 use super::faults::{Fault, Variant, faults};
+use super::next;
 use super::otherwise::{Other, others};
 use super::points::{self, Place, Point};
 use super::{Agreement, Foretold, Reading, foretold_at, measured};
@@ -110,20 +111,16 @@ pub struct Diagnosis {
 /// At most so many explanations are told.
 pub const MOST: usize = 8;
 /// As likely as this an explanation is taken for the one.
-pub const SURE: f64 = 0.95;
+pub const SURE: f64 = 0.97;
+/// The same of what is sound, or reversed: a fault that hardly shows is still a fault.
+const SOUND: f64 = 0.99;
 /// What is so much less likely than the likeliest is left out of account.
 const FAINT: f64 = 1e-4;
 /// Readings are alike that differ by less than this in ohms, or by this part.
 const ALIKE: (f64, f64) = (0.15, 0.08);
-/// The smallest step of a meter that is expected, in ohms.
-const COUNT: f64 = 0.1;
-/// A reading must tell so much, in bits, to be worth its while.
-const LEAST_BITS: f64 = 0.03;
 /// How much less likely a coil fails after it was read than it was bad before (common
 /// practice, no source).
 const SINCE: f64 = 0.3;
-/// At most so many are weighed when the next reading is chosen.
-const WEIGHED: usize = 24;
 
 /// A plan, with what it is of.
 #[derive(Clone, Copy, Debug)]
@@ -139,13 +136,13 @@ pub struct Job<'a> {
 }
 
 /// One way of one fault, under what was read.
-struct Case {
+pub(super) struct Case {
     fault: usize,
     variant: Variant,
-    belief: Belief,
-    weight: f64,
+    pub(super) belief: Belief,
+    pub(super) weight: f64,
     /// Between the probes of every candidate point.
-    seen: Vec<Between>,
+    pub(super) seen: Vec<Between>,
 }
 
 /// Says what is wrong, from readings and from what was answered to the questions.
@@ -206,7 +203,8 @@ pub fn diagnose(job: &Job<'_>, reads: &[Read], answers: &[(Question, bool)]) -> 
         .filter(|step| matches!(plan.steps.get(usize::from(*step)), Some(Step::Check(_))))
         .max();
     let candidates = candidates(plan, step, &taken);
-    let settings = Settings::of(plan, taken.iter().map(|read| read.point), &candidates);
+    let points = taken.iter().map(|read| read.point).chain(candidates.iter().copied());
+    let settings = Settings::of(plan, points);
 
     let faults = faults(&posts, &others);
     let sound = built::Built::sound(plan);
@@ -229,14 +227,14 @@ pub fn diagnose(job: &Job<'_>, reads: &[Read], answers: &[(Question, bool)]) -> 
         };
         let weight = if failed.is_some() { weight * SINCE } else { weight };
         for variant in fault.variants(&posts, &others) {
-            let mut belief = Belief::of(&variant);
+            let mut belief = Belief::of(&variant, job.rig.groups().len());
             if said(Question::Cool) == Some(false) {
                 belief.warm();
             }
             belief.log += libm::log(weight);
             let mut solved: Option<(usize, Solved)> = None;
-            for read in &taken {
-                let mut between = settings.between(&posts, &variant, &read.point, &mut solved);
+            for (number, read) in taken.iter().enumerate() {
+                let mut between = settings.between(&posts, &variant, number, &mut solved);
                 if failed.is_some_and(|coil| read.point.place == Place::Coil(coil)) {
                     between = built::read(&posts, &sound, &read.point);
                 }
@@ -244,7 +242,13 @@ pub fn diagnose(job: &Job<'_>, reads: &[Read], answers: &[(Question, bool)]) -> 
             }
             best = best.max(belief.log);
             if belief.log > best + libm::log(FAINT) {
-                cases.push(Case { fault: number, variant, belief, weight: 0.0, seen: Vec::new() });
+                // The circuit that was solved last often serves most of these.
+                let mut seen = Vec::with_capacity(candidates.len());
+                for number in 0..candidates.len() {
+                    let number = number.saturating_add(taken.len());
+                    seen.push(settings.between(&posts, &variant, number, &mut solved));
+                }
+                cases.push(Case { fault: number, variant, belief, weight: 0.0, seen });
             }
         }
     }
@@ -256,26 +260,21 @@ pub fn diagnose(job: &Job<'_>, reads: &[Read], answers: &[(Question, bool)]) -> 
     }
     for case in &mut cases {
         case.weight /= sum;
-        let mut solved = None;
-        for point in &candidates {
-            let between = settings.between(&posts, &case.variant, point, &mut solved);
-            case.seen.push(between);
-        }
     }
-    let groups = alike(&cases, faults.len());
+    let groups = alike(&cases);
     let mut explanations = explain(&cases, &groups, &faults);
     let first = explanations.first();
     let polarity = first.is_some_and(|one| {
         one.faults.iter().any(|fault| matches!(fault, Fault::Nothing | Fault::Reversed))
     });
-    let sure = first.is_some_and(|one| one.share >= SURE);
+    let sure = first.is_some_and(|one| one.share >= if polarity { SOUND } else { SURE });
     // Leads come first where they decide.
     let leads_first = agreements.contains(&Agreement::LeadsFirst);
     let at_leads = plan.steps.iter().position(|step| *step == Step::Leads);
     let next = match at_leads.and_then(|step| u16::try_from(step).ok()) {
         Some(step) if leads_first => Some(Point { step, place: Place::Step }),
         _ if sure || step.is_none() => None,
-        _ => next(plan, &cases, &groups, &candidates),
+        _ => next::next(plan, &cases, &groups, &candidates),
     };
     explanations.truncate(MOST);
     let wrong =
@@ -396,17 +395,19 @@ fn is_still(plan: &Plan, earlier: u16, step: u16) -> bool {
         .all(|((before, now), run)| before == now || run.stage == crate::wiring::Stage::Cable)
 }
 
-/// The settings in which points are read; neighbours that are alike share one.
+/// The settings in which points are read; points that are alike share one.
 struct Settings {
     all: Vec<Setting>,
-    of: Vec<(Point, usize)>,
+    points: Vec<(Point, Option<usize>)>,
 }
 
 impl Settings {
-    fn of(plan: &Plan, taken: impl Iterator<Item = Point>, candidates: &[Point]) -> Self {
-        let mut settings = Self { all: Vec::new(), of: Vec::new() };
-        for point in taken.chain(candidates.iter().copied()) {
+    fn of(plan: &Plan, points: impl Iterator<Item = Point>) -> Self {
+        let mut settings = Self { all: Vec::new(), points: Vec::new() };
+        for point in points {
+            // These need no circuit.
             if matches!(point.place, Place::Lifted(_) | Place::Coil(_) | Place::Basket(_)) {
+                settings.points.push((point, None));
                 continue;
             }
             let setting = Setting::of(plan, &point);
@@ -414,27 +415,29 @@ impl Settings {
                 settings.all.push(setting);
                 settings.all.len().saturating_sub(1)
             });
-            settings.of.push((point, at));
+            settings.points.push((point, Some(at)));
         }
         settings
     }
 
-    /// What lies between the probes of a point; the circuit is kept for the next one.
+    /// What lies between the probes of a point by its number; the circuit is kept for the
+    /// next one.
     fn between(
         &self,
         posts: &Posts<'_>,
         variant: &Variant,
-        point: &Point,
+        number: usize,
         solved: &mut Option<(usize, Solved)>,
     ) -> Between {
+        let Some((point, at)) = self.points.get(number) else { return Between::OPEN };
         if let Some(between) = built::alone(posts, &variant.built, point) {
             return between;
         }
-        let at = self.of.iter().find(|(of, _)| of == point).map_or(0, |(_, at)| *at);
-        let Some(setting) = self.all.get(at) else { return Between::OPEN };
+        let Some(at) = *at else { return Between::OPEN };
         match solved {
             Some((known, solved)) if *known == at => solved.at(posts, &variant.built, point),
             _ => {
+                let Some(setting) = self.all.get(at) else { return Between::OPEN };
                 let fresh = Solved::of(posts, &variant.built, setting);
                 let between = fresh.at(posts, &variant.built, point);
                 *solved = Some((at, fresh));
@@ -445,28 +448,20 @@ impl Settings {
 }
 
 /// Which faults no point tells apart: a number for each case that its alike ones share.
-fn alike(cases: &[Case], faults: usize) -> Vec<usize> {
-    let mut group_of: Vec<usize> = (0..faults).collect();
-    let of = |fault: usize| cases.iter().filter(move |case| case.fault == fault);
-    let mut known: Vec<usize> = Vec::new();
-    for case in cases {
-        if known.contains(&case.fault) {
-            continue;
-        }
-        for other in &known {
-            let mut pairs = of(*other).zip(of(case.fault));
-            let same = of(*other).count() == of(case.fault).count();
-            if same && pairs.all(|(a, b)| looks_alike(a, b)) {
-                let group = group_of.get(*other).copied().unwrap_or(*other);
-                if let Some(slot) = group_of.get_mut(case.fault) {
-                    *slot = group;
-                }
-                break;
-            }
-        }
-        known.push(case.fault);
+/// The cases of a fault stand together.
+fn alike(cases: &[Case]) -> Vec<usize> {
+    // Of each fault: its cases, and the number of what it is alike to.
+    let mut known: Vec<(&[Case], usize)> = Vec::new();
+    let mut groups = Vec::with_capacity(cases.len());
+    for own in cases.chunk_by(|a, b| a.fault == b.fault) {
+        let alike = known.iter().find(|(other, _)| {
+            other.len() == own.len() && other.iter().zip(own).all(|(a, b)| looks_alike(a, b))
+        });
+        let group = alike.map_or(known.len(), |(_, group)| *group);
+        known.push((own, group));
+        groups.extend(own.iter().map(|_| group));
     }
-    cases.iter().map(|case| group_of.get(case.fault).copied().unwrap_or(case.fault)).collect()
+    groups
 }
 
 fn looks_alike(a: &Case, b: &Case) -> bool {
@@ -511,85 +506,4 @@ fn explain(cases: &[Case], groups: &[usize], faults: &[(Fault, f64)]) -> Vec<Exp
     }
     short::sort(&mut all, |a, b| b.share.total_cmp(&a.share));
     all
-}
-
-/// The point whose reading is expected to lower the doubt most for its effort.
-fn next(plan: &Plan, cases: &[Case], groups: &[usize], candidates: &[Point]) -> Option<Point> {
-    let mut order: Vec<usize> = (0..cases.len()).collect();
-    let weight = |at: &usize| cases.get(*at).map_or(0.0, |case| case.weight);
-    short::sort(&mut order, |a, b| weight(b).total_cmp(&weight(a)));
-    order.truncate(WEIGHED);
-    let mut weighed: Vec<(&Case, usize)> = Vec::new();
-    for at in order {
-        if let (Some(case), Some(group)) = (cases.get(at), groups.get(at)) {
-            weighed.push((case, *group));
-        }
-    }
-    let now: Vec<f64> = weighed.iter().map(|(case, _)| case.weight).collect();
-    let before = doubt(&weighed, &now);
-    let mut best: Option<(f64, Point)> = None;
-    for (number, point) in candidates.iter().enumerate() {
-        let expected: Vec<_> = weighed
-            .iter()
-            .map(|(case, _)| {
-                case.seen.get(number).and_then(|seen| case.belief.expects(seen, COUNT))
-            })
-            .collect();
-        let after = doubt_after(&weighed, &expected);
-        let told = before - after;
-        let worth = told / f64::from(point.effort(plan));
-        if told > LEAST_BITS && best.is_none_or(|(most, _)| worth > most + 1e-12) {
-            best = Some((worth, *point));
-        }
-    }
-    best.map(|(_, point)| point)
-}
-
-/// The doubt that is left on average, in bits, when something is read: for each case as
-/// if it were so, at its likely reading.
-fn doubt_after(weighed: &[(&Case, usize)], expected: &[Option<(f64, f64)>]) -> f64 {
-    let mut sum = 0.0;
-    let mut whole = 0.0;
-    let mut weights = vec![0.0; weighed.len()];
-    for ((case, _), outcome) in weighed.iter().zip(expected) {
-        for ((slot, (other, _)), would) in weights.iter_mut().zip(weighed).zip(expected) {
-            *slot = match (outcome, would) {
-                (None, None) => other.weight,
-                (Some((ohms, _)), Some((mean, variance))) => {
-                    let off = ohms - mean;
-                    // Farther off than this it is all but excluded.
-                    if off * off > 40.0 * variance {
-                        0.0
-                    } else {
-                        other.weight * libm::exp(density(off, *variance))
-                    }
-                }
-                _ => 0.0,
-            };
-        }
-        sum += case.weight * doubt(weighed, &weights);
-        whole += case.weight;
-    }
-    sum / whole.max(1e-12)
-}
-
-/// The entropy in bits over what can be told apart.
-fn doubt(weighed: &[(&Case, usize)], weights: &[f64]) -> f64 {
-    let mut groups: Vec<(usize, f64)> = Vec::new();
-    let mut whole = 0.0;
-    for ((_, group), weight) in weighed.iter().zip(weights) {
-        whole += weight;
-        match groups.iter_mut().find(|(known, _)| known == group) {
-            Some((_, sum)) => *sum += weight,
-            None => groups.push((*group, *weight)),
-        }
-    }
-    let mut bits = 0.0;
-    for (_, weight) in groups {
-        let part = weight / whole.max(1e-300);
-        if part > 1e-9 {
-            bits -= part * libm::log2(part);
-        }
-    }
-    bits
 }

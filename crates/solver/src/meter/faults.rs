@@ -124,7 +124,7 @@ pub enum Kind {
 /// | a driver or a coil reversed | 20 |
 /// | cables exchanged 2, the amplifier still connected 1, a capacitor in the way 1 | 4 |
 pub const WEIGHTS: [(Kind, f64); 18] = [
-    (Kind::Nothing, 100.0),
+    (Kind::Nothing, 25.0),
     (Kind::Missing, 12.0),
     (Kind::WrongEnd, 6.0),
     (Kind::Extra, 6.0),

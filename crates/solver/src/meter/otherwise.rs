@@ -41,7 +41,7 @@ pub(super) fn others(rig: &Rig, build: &Build, configuration: &Configuration) ->
             if let Some(output) = changed.outputs.get_mut(usize::from(number)) {
                 output.network = network.clone();
             }
-            if let Ok(plan) = Plan::of(rig, build, &changed) {
+            if let Ok(plan) = Plan::without_readings(rig, build, &changed) {
                 found.push(Other { output: number, network, plan, weight });
             }
         }

@@ -309,10 +309,9 @@ pub(crate) fn find(
                 truth.value
             );
         }
-        let sure = found.explanations.first().is_none_or(|one| one.share >= meter::SURE);
         let next = match policy {
             Policy::Chosen => found.next,
-            Policy::Plain if sure || found.next.is_none() => None,
+            Policy::Plain if found.next.is_none() => None,
             Policy::Plain => plain.find(|one| reads.iter().all(|read| read.point != *one)),
         };
         if let Some(next) = next.filter(|_| reads.len() < 60) {
@@ -328,6 +327,21 @@ pub(crate) fn find(
         score.three += f64::from(u8::from(place.is_some_and(|place| place < 3)));
         score.readings += taken;
         score.effort += effort;
+        if place != Some(0) && std::env::var("MISS").is_ok() {
+            eprintln!(
+                "MISS {:?} {:.2}: {} {:?} {:?} first {:?} {:.3}",
+                truth.fault,
+                truth.value,
+                bench.configuration.key(),
+                bench.build.cups,
+                place,
+                found.explanations.first().map(|one| (&one.faults, one.fit)),
+                found.explanations.first().map_or(0.0, |one| one.share)
+            );
+            for read in &reads {
+                eprintln!("   {} {:?}", read.point.name(), read.reading);
+            }
+        }
         return place == Some(0);
     }
 }

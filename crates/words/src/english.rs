@@ -23,6 +23,7 @@ pub mod closed_box;
 pub mod counts;
 pub mod failure;
 pub mod fields;
+pub mod finding;
 pub mod help;
 pub mod judged;
 pub mod level;

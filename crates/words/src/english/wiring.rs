@@ -1,12 +1,15 @@
 //! How a configuration is wired, in words: terminals, runs, steps, notes and parts.
 
+mod faults;
 mod notes;
 mod parts;
+mod points;
 mod steps;
 
 use super::{MARKS, rig as rig_words, sentence, ways};
 use crate::english::cautions::{Caution, text as caution};
 use coilwright_solver::answer::{Configuration, Output, Way};
+use coilwright_solver::meter::Job;
 use coilwright_solver::rig::{Build, Rig};
 use coilwright_solver::wiring::{Plan, Post, Role, Sign, Stage, Terminal};
 pub use steps::Step;
@@ -52,6 +55,15 @@ pub const fn stage(stage: Stage) -> &'static str {
         Stage::Cups => "from cups to drivers",
         Stage::Outside => "between cups, outside the box",
         Stage::Cable => "to the amplifier",
+    }
+}
+
+impl<'a> Told<'a> {
+    /// The same for whoever asks what is wrong with it.
+    #[must_use]
+    pub const fn job(&self) -> Job<'a> {
+        let Self { rig, build, configuration, plan } = *self;
+        Job { rig, build, configuration, plan }
     }
 }
 

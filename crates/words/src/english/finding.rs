@@ -1,0 +1,120 @@
+//! Finding what is wrong, in words.
+
+use super::MARKS;
+use coilwright_solver::meter::{Fit, Question};
+
+/// Over what readings say.
+pub const TITLE: &str = "What is wrong";
+/// Over the easy causes.
+pub const FIRST: &str = "First, the easy causes";
+/// Over the explanations.
+pub const EXPLAINED: &str = "What would explain it";
+/// Over the next reading.
+pub const NEXT: &str = "Read next";
+/// Draws what was probably built.
+pub const DRAW: &str = "Show it as built";
+/// Back to the plan.
+pub const DRAW_PLAN: &str = "Show the plan";
+/// Over the drawing of what was probably built.
+pub const AS_BUILT: &str = "As it was probably built";
+/// One of several that nothing tells apart.
+pub const ALIKE: &str = "No reading tells these apart:";
+/// Where one explanation is left.
+pub const FOUND: &str =
+    "The readings leave one explanation. Look there, put it right, and read again.";
+/// Where nothing tells the rest apart.
+pub const NO_MORE: &str = "No further reading tells the rest apart: look at each of these.";
+/// Where ohms cannot decide.
+pub const POLARITY: &str = "Ohms cannot decide between a sound rig and one with a coil the wrong way round. Check polarity coil by coil: amplifier cables off, a 1.5 V cell touched + to + for under a second; every cone must move the same way, and after joining it must jump at least as clearly. No movement means a reversed coil: do not power it. Never on a tweeter or through a capacitor.";
+/// Beside every finding.
+pub const A_HINT: &str = "A finding is a hint where to look, no verdict on a product.";
+/// Where a reading does not stand still.
+pub const DRIFTS: &str = "A reading that drifts means a moving cone or a poor contact: wait, or press harder. A coil just played reads high.";
+/// Over what was read for it.
+pub const READ_SO_FAR: &str = "Read so far";
+/// Takes those back.
+pub const FORGET: &str = "Forget these readings";
+/// Over the coils.
+pub const COILS: &str = "Leads and coils";
+/// What the form is for.
+pub const COILS_HELP: &str =
+    "Read these before anything is joined: every later reading is then foretold more closely.";
+/// The field of the leads.
+pub const LEADS: &str = "probes touching";
+/// Every terminal of a driver against its basket.
+pub const BASKET: &str = "to the basket";
+/// Where nothing joins the probes.
+pub const MUST_BE_OPEN: &str = "It must be open: OL.";
+/// Where a reading should be open and is not.
+pub const NOT_OPEN: &str = "something touches";
+/// Yes.
+pub const YES: &str = "Yes";
+/// No.
+pub const NO: &str = "No";
+
+/// An easy cause, as a question that is well answered by yes.
+#[must_use]
+pub const fn question(question: Question) -> &'static str {
+    match question {
+        Question::AmplifierOff => "Is every cable off the amplifier?",
+        Question::MeterRight => {
+            "Are the leads in the right sockets and the tips on bare metal, and does a coil or resistor that you know read right?"
+        }
+        Question::Cool => "Have the coils cooled since they were played?",
+    }
+}
+
+/// What is done where a question is answered by no.
+#[must_use]
+pub const fn put_right(question: Question) -> &'static str {
+    match question {
+        Question::AmplifierOff => "Power off, lift the cables, and read again.",
+        Question::MeterRight => "Put that right, touch the probes together, and read again.",
+        Question::Cool => "Let them cool, and read again.",
+    }
+}
+
+/// How well an explanation fits.
+#[must_use]
+pub const fn fit(fit: Fit) -> &'static str {
+    match fit {
+        Fit::Well => "fits every reading",
+        Fit::Roughly => "fits roughly",
+        Fit::Not => "contradicts a reading",
+    }
+}
+
+/// How likely an explanation is: `about 7 in 10`.
+///
+/// # Example
+/// ```
+/// use coilwright_words::english::finding::likely;
+/// assert_eq!(likely(0.68), "about 7 in 10");
+/// assert_eq!(likely(0.99), "almost certain");
+/// assert_eq!(likely(0.02), "less than 1 in 20");
+/// ```
+#[must_use]
+pub fn likely(share: f64) -> String {
+    if share >= 0.95 {
+        return "almost certain".to_owned();
+    }
+    if share < 0.05 {
+        return "less than 1 in 20".to_owned();
+    }
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "casts saturate")]
+    let tenths = ((share * 10.0 + 0.5) as u64).max(1);
+    let mut text = String::from("about ");
+    text.push_str(&MARKS.whole(u128::from(tenths)));
+    text.push_str(" in 10");
+    text
+}
+
+/// What a reading costs.
+#[must_use]
+pub const fn effort(effort: u8) -> &'static str {
+    match effort {
+        0..=1 => "outside the box",
+        2..=10 => "inside the box",
+        _ => "a joint is lifted",
+    }
+}

@@ -17,6 +17,7 @@ pub mod opening;
 pub mod read;
 mod standing;
 pub mod text;
+pub mod meter;
 pub mod wired;
 
 pub use action::{Action, Asking, Notice, Removed};
@@ -31,6 +32,7 @@ use link::Saved;
 use list::Look;
 use read::Read;
 use std::rc::Rc;
+use meter::Metered;
 use wired::{Wired, Work, Zoom};
 
 /// What fills the page beside the fields.
@@ -80,6 +82,10 @@ pub struct State {
     pub wired: Option<Rc<Wired>>,
     /// How far its work is.
     pub work: Work,
+    /// What its readings say.
+    pub metered: Metered,
+    /// The explanation that is drawn as built.
+    pub explained: Option<u8>,
     /// How large its drawing is.
     pub zoom: Zoom,
     /// Whether steps are read aloud.
@@ -127,6 +133,8 @@ impl State {
             nearest: None,
             wired: None,
             work: saved.work,
+            metered: Metered::default(),
+            explained: None,
             zoom: Zoom::default(),
             aloud: false,
             copied: false,
@@ -251,6 +259,9 @@ impl State {
             | Action::Done(..)
             | Action::DoneNext
             | Action::Read(..)
+            | Action::Say(..)
+            | Action::Forget
+            | Action::Explain(_)
             | Action::StartOver
             | Action::Zoom(_)
             | Action::Aloud(_)
@@ -330,6 +341,7 @@ impl State {
         self.look = Look::default();
         self.wired = None;
         self.work = Work::default();
+        self.metered = Metered::default();
         self.room = Room::List;
         self.ask();
     }

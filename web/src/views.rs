@@ -14,6 +14,7 @@ pub mod closed;
 pub mod compare;
 pub mod drivers;
 pub mod entry;
+pub mod finding;
 pub mod help;
 pub mod ladder;
 pub mod list;

@@ -8,6 +8,7 @@ use super::link::{self, LeftOut};
 use super::wired::Zoom;
 use coilwright_solver::answer::{Order, Progress};
 use coilwright_solver::closed_box::Filling;
+use coilwright_solver::meter::{Point, Question};
 use coilwright_solver::nearest::{Change, Found};
 use coilwright_solver::ohms::Ohms;
 use core::ops::Range;
@@ -113,8 +114,14 @@ pub enum Action {
     Done(u16, bool),
     /// The step at hand is done; the next is looked at.
     DoneNext,
-    /// What the meter showed at a step is typed.
-    Read(u16, String),
+    /// What the meter showed at a point is typed.
+    Read(Point, String),
+    /// A question about an easy cause is answered.
+    Say(Question, bool),
+    /// What was read and said in search of a fault is forgotten.
+    Forget,
+    /// An explanation by its number is drawn as built, or the plan again.
+    Explain(Option<u8>),
     /// Nothing is done yet.
     StartOver,
     /// The drawing is larger or smaller.

@@ -5,8 +5,11 @@
 //! part    = "key=" key                       the chosen configuration
 //!         | "view=" room                     what fills the page, but the list: compare,
 //!                                            help, wire, work, sheet, closed
-//!         | "work=" step "~" hex             the step at hand; a bit for each that is done
-//!         | "read=" step "~" text *( "~" step "~" text )    what the meter showed
+//!         | "job=" step "~" hex              the step at hand; a bit for each that is done
+//!         | "meter=" point "~" text *( "~" point "~" text )   what the meter showed
+//!         | "asked=" question ( "0" / "1" ) *( "~" … )      easy causes, asked in words
+//!         | "work=", "read="                 the first two by the numbers that steps had
+//!                                            before leads were read first; not written again
 //!         | "cup=" text "~" text                what the meter showed at a closed box, and
 //!                                            with its leads touching
 //!         | "order=" order                   best, load, power, runs; where chosen
@@ -137,12 +140,15 @@ pub fn write(saved: &Saved) -> String {
     if saved.room != Room::List {
         part("view", room_name(saved.room));
     }
-    let Work { at, done, read } = &saved.work;
+    let Work { at, done, read, asked, old } = &saved.work;
     if *at > 0 || !done.is_empty() {
-        part("work", &build::work(&saved.work));
+        part(if *old { "work" } else { "job" }, &build::work(&saved.work));
     }
     if !read.is_empty() {
-        part("read", &build::readings(read));
+        part(if *old { "read" } else { "meter" }, &build::readings(&saved.work));
+    }
+    if !asked.is_empty() {
+        part("asked", &build::asked(&saved.work));
     }
     if saved.shown != Shown::default() {
         part("cup", &joined(&[&saved.shown.cup, &saved.shown.leads]));

@@ -1,12 +1,11 @@
 //! The plan of the chosen configuration, and how far its work is.
 
-use super::text::{self, Misread};
 use super::{Action, Room, State};
 use coilwright_solver::answer::Configuration;
-use coilwright_solver::meter::{Agreement, Reading};
+use coilwright_solver::meter::{Point, Question};
 use coilwright_solver::problem::Problem;
 use coilwright_solver::rig::{Build, Rig};
-use coilwright_solver::wiring::{Plan, Step};
+use coilwright_solver::wiring::Plan;
 use std::rc::Rc;
 
 /// A plan, with what it is of.
@@ -29,8 +28,12 @@ pub struct Work {
     pub at: u16,
     /// The steps that are done, rising.
     pub done: Vec<u16>,
-    /// What the meter showed, as typed, by the step, rising.
-    pub read: Vec<(u16, String)>,
+    /// What the meter showed, as typed, by the point, rising.
+    pub read: Vec<(Point, String)>,
+    /// What was answered to the questions about easy causes.
+    pub asked: Vec<(Question, bool)>,
+    /// Whether steps have the numbers that they had before leads were read first.
+    pub old: bool,
 }
 
 /// How large the drawing is shown: the whole of it in its room, or so many quarters of
@@ -87,20 +90,6 @@ impl Work {
         self.done.binary_search(&step).is_ok()
     }
 
-    /// What was typed as the reading of a step.
-    #[must_use]
-    pub fn reading(&self, step: u16) -> &str {
-        self.read.iter().find(|(of, _)| *of == step).map_or("", |(_, text)| text)
-    }
-
-    fn note(&mut self, step: u16, text: &str) {
-        self.read.retain(|(of, _)| *of != step);
-        if !text.is_empty() {
-            let at = self.read.partition_point(|(of, _)| *of < step);
-            self.read.insert(at, (step, text.to_owned()));
-        }
-    }
-
     fn tick(&mut self, step: u16, done: bool) {
         match (self.done.binary_search(&step), done) {
             (Err(at), true) => self.done.insert(at, step),
@@ -123,27 +112,6 @@ impl State {
     #[must_use]
     pub fn lit(&self) -> Option<usize> {
         self.plan()?.steps.get(usize::from(self.work.at))?.run()
-    }
-
-    /// What the leads read by themselves, where that was entered.
-    #[must_use]
-    pub fn leads(&self) -> Option<f64> {
-        let at = self.plan()?.steps.iter().position(|step| *step == Step::Leads)?;
-        let raw = self.work.reading(u16::try_from(at).ok()?);
-        match text::reading(raw) {
-            Ok(Some(Reading::Ohms { ohms, .. })) => Some(ohms),
-            _ => None,
-        }
-    }
-
-    /// How the reading of a step stands; `None` where nothing is typed or foretold.
-    #[must_use]
-    pub fn agreement(&self, step: u16) -> Option<Result<Agreement, Misread>> {
-        let foretold = self.plan()?.foretold.get(usize::from(step)).copied().flatten()?;
-        match text::reading(self.work.reading(step)) {
-            Ok(reading) => Some(Ok(foretold.judge(reading?, self.leads()))),
-            Err(misread) => Some(Err(misread)),
-        }
     }
 
     /// What is done about the plan.
@@ -169,13 +137,28 @@ impl State {
                     self.work.at = step;
                 }
             }
-            Action::Read(step, text) => self.work.note(*step, text),
+            Action::Read(point, text) => {
+                self.work.note(*point, text);
+                self.meter();
+            }
+            Action::Say(question, answer) => {
+                self.work.say(*question, *answer);
+                self.meter();
+            }
+            Action::Forget => {
+                self.work.forget();
+                self.meter();
+            }
+            Action::Explain(which) => self.explained = *which,
             Action::Done(step, done) => self.work.tick(*step, *done),
             Action::DoneNext => {
                 self.work.tick(self.work.at, true);
                 self.work.at = (self.work.at + 1).min(last);
             }
-            Action::StartOver => self.work = Work::default(),
+            Action::StartOver => {
+                self.work = Work::default();
+                self.meter();
+            }
             Action::Zoom(zoom) => self.zoom = *zoom,
             Action::Aloud(aloud) => self.aloud = *aloud,
             Action::Copied(copied) => self.copied = *copied,
@@ -219,13 +202,17 @@ impl State {
         if before.is_some_and(|before| before != now) {
             self.work = Work::default();
         }
+        if !now.is_empty() {
+            self.work.renumber(&now);
+        }
         let count = u16::try_from(now.len()).unwrap_or(u16::MAX);
         if count > 0 {
             self.work.at = self.work.at.min(count - 1);
             self.work.done.retain(|step| *step < count);
-            self.work.read.retain(|(step, _)| *step < count);
+            self.work.read.retain(|(point, _)| point.step < count);
         }
         self.wired = Some(Rc::new(next));
+        self.meter();
     }
 }
 

@@ -1,54 +1,105 @@
-//! What the meter shows at a step: the field, and in a word whether it is right.
+//! What the meter shows at a point: the field, and in a word whether it is right.
 
 use super::pen::{Pen, What, When};
 use super::tied;
+use super::words::finding;
 use super::words::meter as words;
 use super::words::page::wire as say;
 use super::words::wiring::Told;
 use crate::state::text::Misread;
-use coilwright_solver::meter::Agreement;
+use coilwright_solver::meter::{Agreement, Place, Point};
+use coilwright_solver::wiring::Step;
 
-const ID: &str = "reading";
-const TROUBLE: &str = "reading-trouble";
+/// The fields of the step at hand, where it takes readings.
+pub fn fields(pen: &mut Pen, told: &Told<'_>) {
+    let points = pen.state.points(pen.state.work.at);
+    let few = points.len() == 1;
+    pen.open(if few { "div.readings" } else { "div.readings readings-many" });
+    for point in points {
+        field(pen, told, point);
+    }
+    pen.close();
+}
 
-/// The field of the step at hand, where it takes a reading.
-pub fn field(pen: &mut Pen, told: &Told<'_>) {
-    let state = pen.state;
-    let step = state.work.at;
-    let foretold = told.plan.foretold.get(usize::from(step)).copied().flatten();
-    let Some(foretold) = foretold else { return pen.nothing() };
-    let agreement = state.agreement(step);
+/// The id of the field of a point.
+pub fn id_of(point: Point) -> String {
+    let mut id = String::from("reading-");
+    id.push_str(&point.name());
+    id
+}
+
+/// What a field of several is called.
+fn label(pen: &mut Pen, told: &Told<'_>, point: Point) {
+    match point.place {
+        Place::Coil(coil) => {
+            let mut name = String::from("coil ");
+            name.push_str(&coil.to_string());
+            pen.said(name);
+        }
+        Place::Basket(_) => pen.text(finding::BASKET),
+        Place::Step if told.plan.steps.get(usize::from(point.step)) == Some(&Step::Leads) => {
+            pen.text(finding::LEADS);
+        }
+        _ => pen.text(say::IT_READS),
+    }
+}
+
+/// The field of a point, and whether what stands in it is right.
+pub fn field(pen: &mut Pen, told: &Told<'_>, point: Point) {
+    let agreement = pen.state.agreement(point);
     let wrong = matches!(agreement, Some(Err(_)));
+    let id = id_of(point);
+    let mut trouble = id.clone();
+    trouble.push_str("-said");
     pen.open("div.reading");
+    pen.key(id.clone());
     pen.open(if wrong { "span.blank blank-unit blank-wrong" } else { "span.blank blank-unit" });
     pen.open("span.blank-line");
     pen.open(
         "input|type=text|inputmode=decimal|autocomplete=off|autocapitalize=off|spellcheck=false",
     );
-    pen.fixed("id", ID);
+    pen.made("id", id.clone());
     if wrong {
         pen.fixed("aria-invalid", "true");
     }
-    pen.fixed("aria-describedby", TROUBLE);
-    pen.holds(state.work.reading(step));
-    pen.on(When::Typed, What::Read(step));
+    pen.made("aria-describedby", trouble.clone());
+    pen.holds(pen.state.work.reading(point));
+    pen.on(When::Typed, What::Read(point));
     pen.close();
     pen.line("span.unit|aria-hidden=true", "Ω");
     pen.close();
     pen.open("label");
-    pen.fixed("for", ID);
-    pen.text(say::IT_READS);
+    pen.made("for", id);
+    label(pen, told, point);
     pen.close();
     pen.close();
     pen.open("div.reading-said|role=status");
-    pen.fixed("id", TROUBLE);
+    pen.made("id", trouble);
+    said(pen, point, agreement);
+    pen.close();
+    pen.close();
+}
+
+fn said(pen: &mut Pen, point: Point, agreement: Option<Result<Agreement, Misread>>) {
+    let state = pen.state;
+    let foretold = state.foretold(point);
     match agreement {
+        None if foretold.is_none() => pen.line("p.hints", finding::MUST_BE_OPEN),
         None => pen.line("p.hints", say::READ_HELP),
         Some(Err(Misread::Negative)) => pen.line("p.trouble", say::NEGATIVE),
         Some(Err(Misread::NotOne)) => pen.line("p.trouble", say::NOT_A_READING),
         Some(Ok(agreement)) => {
+            let Some(foretold) = foretold else {
+                return if agreement == Agreement::Right {
+                    verdict(pen, agreement);
+                } else {
+                    sign(pen, "span.verdict verdict-low", "✕", finding::NOT_OPEN);
+                };
+            };
             verdict(pen, agreement);
-            let leads = state.leads().filter(|_| foretold.nominal > 0.0);
+            // Leads are not among what they read themselves.
+            let touching = foretold.nominal <= 0.0 && point.place == Place::Step;
+            let leads = state.metered.leads.filter(|_| !touching);
             let mut right = String::from(if leads.is_some() { say::WITH_LEADS } else { "" });
             right.push_str(&words::between(foretold.with_leads(leads)));
             right.push_str(" Ω");
@@ -57,19 +108,83 @@ pub fn field(pen: &mut Pen, told: &Told<'_>) {
             pen.line_if(!may_mean.is_empty(), "p.hints", may_mean);
         }
     }
-    pen.close();
-    pen.close();
 }
 
 /// Whether a reading is right, in a word.
 pub fn verdict(pen: &mut Pen, agreement: Agreement) {
-    let (spec, sign) = match agreement {
+    let (spec, mark) = match agreement {
         Agreement::Right => ("span.verdict verdict-fits", "✓"),
         Agreement::LeadsFirst => ("span.verdict verdict-unstated", "?"),
         _ => ("span.verdict verdict-low", "✕"),
     };
+    sign(pen, spec, mark, words::agreement(agreement));
+}
+
+fn sign(pen: &mut Pen, spec: &'static str, mark: &'static str, word: &'static str) {
     pen.open(spec);
-    pen.line("span.sign|aria-hidden=true", sign);
-    pen.line("span", words::agreement(agreement));
+    pen.line("span.sign|aria-hidden=true", mark);
+    pen.line("span", word);
+    pen.close();
+}
+
+/// The form for the leads and for every coil by itself.
+pub fn coils(pen: &mut Pen, told: &Told<'_>) {
+    pen.open("details.more coils");
+    pen.line("summary", finding::COILS);
+    pen.line("p.hints", finding::COILS_HELP);
+    pen.open("div.readings readings-many");
+    for (number, step) in (0_u16..).zip(&told.plan.steps) {
+        if matches!(step, Step::Leads | Step::Coils { .. }) {
+            for point in pen.state.points(number) {
+                short(pen, told, point);
+            }
+        }
+    }
+    pen.close();
+    pen.line("p.hints", finding::DRIFTS);
+    pen.close();
+}
+
+/// A field with its verdict alone.
+fn short(pen: &mut Pen, told: &Told<'_>, point: Point) {
+    if matches!(point.place, Place::Basket(_)) {
+        return;
+    }
+    let agreement = pen.state.agreement(point);
+    let mut id = String::from("short-");
+    id.push_str(&point.name());
+    let mut trouble = id.clone();
+    trouble.push_str("-said");
+    pen.open("div.reading");
+    pen.open("span.blank blank-unit");
+    pen.open("span.blank-line");
+    pen.open(
+        "input|type=text|inputmode=decimal|autocomplete=off|autocapitalize=off|spellcheck=false",
+    );
+    pen.made("id", id.clone());
+    if matches!(agreement, Some(Err(_))) {
+        pen.fixed("aria-invalid", "true");
+    }
+    pen.made("aria-describedby", trouble.clone());
+    pen.holds(pen.state.work.reading(point));
+    pen.on(When::Typed, What::Read(point));
+    pen.close();
+    pen.line("span.unit|aria-hidden=true", "Ω");
+    pen.close();
+    pen.open("label");
+    pen.made("for", id);
+    label(pen, told, point);
+    pen.close();
+    pen.close();
+    pen.open("div.reading-said|role=status");
+    pen.made("id", trouble);
+    if agreement.is_some() {
+        said(pen, point, agreement);
+    } else if let Some(foretold) = pen.state.foretold(point) {
+        let mut range = words::range(&foretold);
+        range.push_str(" Ω");
+        pen.told("span.reading-range", tied(&range));
+    }
+    pen.close();
     pen.close();
 }

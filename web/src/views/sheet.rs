@@ -4,13 +4,14 @@ use super::pen::{Pen, What};
 use super::tied;
 use super::wire::{self, labels, told};
 use super::words::cautions::{self, Caution};
-use super::words::meter;
+use super::words::{finding, meter};
 use super::words::page::wire as words;
 use crate::browser::address;
 use crate::state::form::Form;
 use crate::state::link::{self, Saved};
 use crate::state::{Action, Room};
 use coilwright_drawing::wired::{parts, wired};
+use coilwright_solver::meter::{Place, Point};
 
 /// More steps than two columns of one page hold beside the rest.
 const LONG: usize = 26;
@@ -64,15 +65,9 @@ pub fn room(pen: &mut Pen) {
         pen.open("li");
         pen.line("i.paper-box", "");
         pen.told("span", tied(&step.title));
-        if let Some(Some(foretold)) = told.plan.foretold.get(number) {
-            pen.open("u.paper-blank");
-            pen.told("small", meter::range(foretold));
-            let read = u16::try_from(number).map(|step| pen.state.work.reading(step).to_owned());
-            let mut read = read.unwrap_or_default();
-            read.insert(0, ' ');
-            read.push_str(" Ω");
-            pen.said(read);
-            pen.close();
+        let points = u16::try_from(number).map(|step| pen.state.points(step));
+        for point in points.unwrap_or_default() {
+            blank(pen, point);
         }
         pen.close();
     }
@@ -109,6 +104,33 @@ pub fn room(pen: &mut Pen) {
     pen.close();
     code(pen);
     pen.close();
+    pen.close();
+}
+
+/// A blank for a reading, with what is right and what was read.
+fn blank(pen: &mut Pen, point: Point) {
+    pen.open("u.paper-blank");
+    let mut before = String::new();
+    match point.place {
+        Place::Coil(coil) => {
+            before = coil.to_string();
+            before.push(' ');
+        }
+        Place::Basket(_) => {
+            before.push_str(finding::BASKET);
+            before.push(' ');
+        }
+        _ => {}
+    }
+    match pen.state.foretold(point) {
+        Some(foretold) => before.push_str(&meter::range(&foretold)),
+        None => before.push_str("OL"),
+    }
+    pen.told("small", before);
+    let mut read = pen.state.work.reading(point).to_owned();
+    read.insert(0, ' ');
+    read.push_str(" Ω");
+    pen.said(read);
     pen.close();
 }
 

@@ -5,6 +5,7 @@ use crate::browser::{address, go_to, hand};
 use crate::state::Action;
 use crate::state::closed::Probes;
 use crate::state::form::Place;
+use coilwright_solver::meter::Point;
 use coilwright_solver::ohms::Ohms;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, Event, HtmlInputElement, HtmlSelectElement};
@@ -25,8 +26,8 @@ pub enum What {
     Order,
     /// The keyboard goes to an element.
     GoTo(String),
-    /// What the meter showed at a step is written down.
-    Read(u16),
+    /// What the meter showed at a point is written down.
+    Read(Point),
     /// What the meter showed at a closed box is written down.
     Shown(Probes),
     /// The run that was touched is lit.
@@ -121,9 +122,9 @@ impl Listener for On {
                     act.now(Action::Order(order));
                 }
             }
-            What::Read(step) => {
+            What::Read(point) => {
                 if let Some(text) = value(&event) {
-                    act.now(Action::Read(*step, text));
+                    act.now(Action::Read(*point, text));
                 }
             }
             What::Shown(probes) => {

@@ -4,7 +4,7 @@ use super::pen::{Pen, What, When};
 use super::words::page::{chosen as rows, wire as words};
 use super::words::rig as rig_words;
 use super::words::wiring::Told;
-use super::{build, reading, tied, top};
+use super::{build, finding, reading, tied, top};
 use crate::state::wired::{Wired, Zoom};
 use crate::state::{Action, Room};
 use coilwright_drawing::wired::{Labels, wired};
@@ -18,7 +18,10 @@ pub fn room(pen: &mut Pen) {
     pen.open("div.wire-ask");
     build::form(pen);
     match told(pen) {
-        Some(told) => notes(pen, &told),
+        Some(told) => {
+            notes(pen, &told);
+            reading::coils(pen, &told);
+        }
         None => pen.nothing(),
     }
     pen.close();
@@ -99,7 +102,8 @@ fn drawing(pen: &mut Pen, told: &Told<'_>) {
     pen.button("quiet tool", words::WHOLE, Action::Zoom(Zoom::Whole));
     pen.close();
     at_hand(pen, told);
-    reading::field(pen, told);
+    reading::fields(pen, told);
+    finding::panel(pen, told);
     pen.line("p.hints", words::DRAWING_HELP);
     pen.close();
 }
@@ -193,19 +197,22 @@ fn entry(pen: &mut Pen, told: &Told<'_>, number: u16) {
         pen.fixed("aria-current", "step");
     }
     pen.told("b", tied(&step.title));
-    let read = work.reading(number);
-    if !read.is_empty() {
+    pen.open("");
+    for point in pen.state.points(number) {
+        let read = work.reading(point);
+        if read.is_empty() {
+            continue;
+        }
         pen.open("span.step-read");
         let mut text = read.to_owned();
         text.push_str(" Ω ");
         pen.said(text);
-        if let Some(Ok(agreement)) = pen.state.agreement(number) {
+        if let Some(Ok(agreement)) = pen.state.agreement(point) {
             reading::verdict(pen, agreement);
         }
         pen.close();
-    } else {
-        pen.nothing();
     }
+    pen.close();
     if here {
         pen.told("span.step-text", tied(&step.text));
         if let Some(caution) = step.caution {

@@ -1,7 +1,7 @@
 //! Working mode: one step at a time, large, with the ways on under the thumb.
 
 use super::pen::{Pen, What, When};
-use super::reading;
+use super::{finding, reading};
 use super::tied;
 use super::wire::{picture, told, told_of};
 use super::words::page::wire as words;
@@ -41,7 +41,8 @@ pub fn room(pen: &mut Pen) {
         None => pen.nothing(),
     }
     pen.close();
-    reading::field(pen, &told);
+    reading::fields(pen, &told);
+    finding::panel(pen, &told);
     let ticked = state.work.is_done(at);
     pen.open("label.tick work-tick");
     pen.open("input|type=checkbox");

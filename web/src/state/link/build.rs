@@ -3,6 +3,7 @@
 use super::{escaped, joined, unescaped};
 use crate::state::form::{BuildForm, TakesForm};
 use crate::state::wired::Work;
+use coilwright_solver::meter::{Place, Point, Question};
 use coilwright_solver::rig::{Cups, Fed, JoinedAt};
 
 const ROOM: &str = "room";
@@ -65,31 +66,66 @@ pub(super) fn work(work: &Work) -> String {
     value
 }
 
-/// What the meter showed, step by step.
-pub(super) fn readings(read: &[(u16, String)]) -> String {
+/// What the meter showed, point by point; of old work by the number of the step.
+pub(super) fn readings(work: &Work) -> String {
     let mut value = String::new();
-    for (step, text) in read {
+    for (point, text) in &work.read {
         if !value.is_empty() {
             value.push('~');
         }
-        value.push_str(&step.to_string());
+        let name = if work.old { point.step.to_string() } else { point.name() };
+        value.push_str(&name);
         value.push('~');
         value.push_str(&escaped(text, b""));
     }
     value
 }
 
-/// Reads what the meter showed.
-pub(super) fn read_readings(value: &str) -> Option<Vec<(u16, String)>> {
-    let mut texts = value.split('~');
-    let mut read: Vec<(u16, String)> = Vec::new();
-    while let Some(step) = texts.next() {
-        let step = step.parse().ok()?;
-        let text = unescaped(texts.next()?).filter(|text| !text.is_empty())?;
-        if read.len() >= MOST_STEPS || read.last().is_some_and(|(last, _)| *last >= step) {
+/// What was answered to the questions.
+pub(super) fn asked(work: &Work) -> String {
+    let mut value = String::new();
+    for (question, answer) in &work.asked {
+        if !value.is_empty() {
+            value.push('~');
+        }
+        value.push_str(question.name());
+        value.push(if *answer { '1' } else { '0' });
+    }
+    value
+}
+
+/// Reads them.
+pub(super) fn read_asked(value: &str) -> Option<Vec<(Question, bool)>> {
+    let mut asked: Vec<(Question, bool)> = Vec::new();
+    for text in value.split('~') {
+        let (name, answer) = match text.strip_suffix('1') {
+            Some(name) => (name, true),
+            None => (text.strip_suffix('0')?, false),
+        };
+        let question = Question::named(name)?;
+        if asked.last().is_some_and(|(last, _)| *last >= question) {
             return None;
         }
-        read.push((step, text));
+        asked.push((question, answer));
+    }
+    Some(asked)
+}
+
+/// Reads what the meter showed; of old work by the number of the step.
+pub(super) fn read_readings(value: &str, old: bool) -> Option<Vec<(Point, String)>> {
+    let mut texts = value.split('~');
+    let mut read: Vec<(Point, String)> = Vec::new();
+    while let Some(name) = texts.next() {
+        let point = if old {
+            Point { step: name.parse().ok()?, place: Place::Step }
+        } else {
+            Point::named(name)?
+        };
+        let text = unescaped(texts.next()?).filter(|text| !text.is_empty())?;
+        if read.len() >= MOST_STEPS || read.last().is_some_and(|(last, _)| *last >= point) {
+            return None;
+        }
+        read.push((point, text));
     }
     Some(read)
 }

@@ -50,11 +50,16 @@ impl Reader {
                 ];
                 self.room = rooms.into_iter().find(|room| room_name(*room) == value)?;
             }
-            "work" => {
-                let read = core::mem::take(&mut self.work.read);
-                self.work = Work { read, ..build::read_work(value)? };
+            "work" | "job" => {
+                let Work { at, done, .. } = build::read_work(value)?;
+                (self.work.at, self.work.done) = (at, done);
+                self.work.old = name == "work";
             }
-            "read" => self.work.read = build::read_readings(value)?,
+            "read" | "meter" => {
+                self.work.read = build::read_readings(value, name == "read")?;
+                self.work.old = name == "read";
+            }
+            "asked" => self.work.asked = build::read_asked(value)?,
             "cup" => {
                 let (cup, leads) = value.split_once('~')?;
                 self.shown = Shown { cup: unescaped(cup)?, leads: unescaped(leads)? };

@@ -4,6 +4,8 @@
 use super::super::compared::{self, Compared};
 use super::super::form::{AmplifierForm, BridgeForm, BuildForm, GroupForm, PointForm, TakesForm};
 use super::*;
+use coilwright_solver::meter::{Place, Point, Question};
+use coilwright_solver::network::Coil;
 use coilwright_solver::ohms::Ratio;
 use proptest::prelude::*;
 
@@ -67,8 +69,9 @@ fn half_wired() -> Saved {
         ..BuildForm::default()
     };
     form.build.takes[0] = TakesForm { largest: "2,5".into(), push_on: true, ..Default::default() };
-    let read = vec![(2, "2,1".into()), (6, "OL".into())];
-    let work = Work { at: 3, done: vec![0, 1, 6], read };
+    let step = |step| Point { step, place: Place::Step };
+    let read = vec![(step(2), "2,1".into()), (step(6), "OL".into())];
+    let work = Work { at: 3, done: vec![0, 1, 6], read, old: true, ..Work::default() };
     let key = Some("1:1a||2a".into());
     Saved { key, room: Room::Work, work, ..Saved::of(form) }
 }
@@ -102,6 +105,20 @@ fn crowded() -> Saved {
     Saved { order: Some(Order::Load), key, ..Saved::of(form) }
 }
 
+/// Somebody on the way to a fault.
+fn searched() -> Saved {
+    let coil = |driver, coil| Coil { driver, coil };
+    let read = vec![
+        (Point { step: 0, place: Place::Step }, "0,2".into()),
+        (Point { step: 11, place: Place::Coil(coil(0, 0)) }, "2.1".into()),
+        (Point { step: 11, place: Place::Across(coil(0, 0), coil(1, 1)) }, "OL".into()),
+    ];
+    let asked = vec![(Question::Cool, false)];
+    let work = Work { at: 9, done: vec![1], read, asked, old: false };
+    let key = Some("1:1a||2a".into());
+    Saved { key, room: Room::Wire, work, ..Saved::of(two_duals()) }
+}
+
 fn tied() -> Form {
     let mut form = two_duals();
     form.amplifier.as_mut().unwrap().channels[0].tied = true;
@@ -119,6 +136,11 @@ fn golden_links_are_written_and_opened_as_ever() {
             "v=1&key=1:1a%7C%7C2a&view=work&work=3~34&read=2~2%2C1~6~OL&box=group~2~box~star~room&reversed=2\
              &wire=4~0.1~0.5~0.5~1~2&terminals=:2%2C5:tab~:~:&drivers=2~2~2~500~unused1\
              &amplifier=1~1&channel=1~4:420~2:760~1:1200",
+        ),
+        (
+            searched(),
+            "v=1&key=1:1a%7C%7C2a&view=wire&job=9~2&meter=1~0%2C2~12.coil.1a~2.1~12.across.1a-2b~OL&asked=cool0\
+             &drivers=2~2~2~500&amplifier=1~1&channel=1~4:420~2:760~1:1200",
         ),
         (saved(tied()), "v=1&drivers=2~2~2~500&amplifier=1~1&channel=1~4:420~2:760~1:1200~tied"),
         (
@@ -290,14 +312,34 @@ fn any_build() -> impl Strategy<Value = BuildForm> {
     })
 }
 
+fn any_point() -> impl Strategy<Value = Point> {
+    let coil = (0_u8..16, 0_u8..4).prop_map(|(driver, coil)| Coil { driver, coil });
+    let place = prop_oneof![
+        Just(Place::Step),
+        coil.clone().prop_map(Place::Coil),
+        coil.clone().prop_map(Place::Lifted),
+        (coil.clone(), coil).prop_map(|(into, out)| Place::Across(into, out)),
+        (0_u16..200).prop_map(Place::Along),
+        (0_u16..200).prop_map(Place::CableOpen),
+        (0_u16..200).prop_map(Place::CableJoined),
+        (0_u8..16).prop_map(Place::Apart),
+        (0_u8..16).prop_map(Place::Basket),
+    ];
+    (0_u16..200, place).prop_map(|(step, place)| Point { step, place })
+}
+
+/// Work with the numbers that steps have now, and such as links had before.
 fn any_work() -> impl Strategy<Value = Work> {
-    let read = prop::collection::btree_map(0_u16..200, ".{1,6}", 0..4);
-    (0_u16..200, prop::collection::btree_set(0_u16..200, 0..20), read).prop_map(
-        |(at, done, read)| {
-            let (done, read) = (done.into_iter().collect(), read.into_iter().collect());
-            Work { at, done, read }
-        },
-    )
+    let read = prop::collection::btree_map(any_point(), ".{1,6}", 0..4);
+    let asked = prop::collection::btree_map(prop::sample::select(&Question::ALL), any::<bool>(), 0..3);
+    let done = prop::collection::btree_set(0_u16..200, 0..20);
+    (0_u16..200, done, read, asked, any::<bool>()).prop_map(|(at, done, read, asked, old)| {
+        let done: Vec<u16> = done.into_iter().collect();
+        let mut read: Vec<(Point, String)> = read.into_iter().collect();
+        read.retain(|(point, _)| !old || point.place == Place::Step);
+        let old = old && (at > 0 || !done.is_empty() || !read.is_empty());
+        Work { at, done, read, asked: asked.into_iter().collect(), old }
+    })
 }
 
 fn any_saved() -> impl Strategy<Value = Saved> {

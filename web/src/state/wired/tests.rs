@@ -4,7 +4,9 @@ use crate::state::example;
 use crate::state::form::Place;
 use crate::state::link::{self, Saved};
 use coilwright_solver::problem::Code;
-use coilwright_solver::wiring::{Stage, Step};
+use crate::state::text::Misread;
+use coilwright_solver::meter::{self, Agreement, Fault, Job, Place as Where};
+use coilwright_solver::wiring::{Post, Sign, Stage, Step, Terminal};
 
 fn answer(state: &State) -> State {
     let request = state.read.request.clone().unwrap();
@@ -25,7 +27,7 @@ fn whoever_wires_a_configuration_has_chosen_it_and_sees_its_plan() {
     assert!(state.chosen.is_some());
     let plan = state.plan().unwrap();
     assert!(plan.steps.len() > plan.runs.len());
-    assert_eq!(state.lit(), None, "the first step is a check of polarity");
+    assert_eq!(state.lit(), None, "the first step reads the leads");
 }
 
 #[test]
@@ -83,12 +85,15 @@ fn a_reading_is_judged_beside_what_the_leads_read() {
     let at = |wanted: fn(&Step) -> bool| plan.steps.iter().position(wanted).unwrap() as u16;
     let leads = at(|step| *step == Step::Leads);
     let cup = at(|step| matches!(step, Step::Check(check) if check.stage == Stage::Cups));
-    let read = |state: &State, step: u16, text: &str| state.after(Action::Read(step, text.into()));
-    let judged = |state: &State| state.agreement(cup).map(|told| told.unwrap());
-    assert_eq!(state.agreement(cup), None);
+    let point = |step| Point { step, place: Where::Step };
+    let read = |state: &State, step: u16, text: &str| {
+        state.after(Action::Read(point(step), text.into()))
+    };
+    let judged = |state: &State| state.agreement(point(cup)).map(|told| told.unwrap());
+    assert_eq!(state.agreement(point(cup)), None);
     assert_eq!(judged(&read(&state, cup, "1.1")), Some(Agreement::LeadsFirst));
     let known = read(&state, leads, "0,1");
-    assert_eq!(known.leads(), Some(0.1));
+    assert_eq!(known.metered.leads, Some(0.1));
     for (text, want) in [
         ("1.0", Agreement::Right),
         ("1,1", Agreement::Right),
@@ -100,13 +105,73 @@ fn a_reading_is_judged_beside_what_the_leads_read() {
         assert_eq!(judged(&read(&known, cup, text)), Some(want), "{text}");
     }
     let wrong = read(&known, cup, "about one");
-    assert_eq!(wrong.agreement(cup), Some(Err(Misread::NotOne)));
-    assert_eq!(wrong.work.reading(cup), "about one", "what was typed is kept");
+    assert_eq!(wrong.agreement(point(cup)), Some(Err(Misread::NotOne)));
+    assert_eq!(wrong.work.reading(point(cup)), "about one", "what was typed is kept");
     // Kept over a refresh, and dropped with the plan it belongs to.
     let again = answer(&State::with(link::open(&link::write(&known.saved())).unwrap().saved));
-    assert_eq!(again.work.reading(leads), "0,1");
+    assert_eq!(again.work.reading(point(leads)), "0,1");
     let other = again.after(Action::Set(Place::Cups, "driver".into()));
     assert_eq!(other.work.read, []);
+}
+
+/// Common practice, no source: 2 Ω at the single cup of a parallel plan of two 2 Ω drivers
+/// is a driver or a lead missing. Readings at the points that are asked for find which.
+#[test]
+fn a_wrong_reading_is_explained_and_the_next_one_asked_for() {
+    let link = "v=1&key=1:1a||2a&view=wire&box=one~~~chain&drivers=2~1~2~500&amplifier=1~1&channel=1~1:1000";
+    let state = answer(&State::with(link::open(link).unwrap().saved));
+    let last = Point { step: meter::last_check(state.plan().unwrap()).unwrap(), place: Where::Step };
+    let leads = Point { step: 0, place: Where::Step };
+    let state = state.after(Action::Read(leads, "0.2".into()));
+    assert_eq!(state.found(), None, "nothing reads wrong");
+    let mut state = state.after(Action::Read(last, "2.2".into()));
+    assert_eq!(state.found().unwrap().questions.len(), 3);
+    for question in meter::Question::ALL {
+        state = state.after(Action::Say(question, true));
+    }
+    assert_eq!(state.found().unwrap().questions, []);
+    // What somebody reads who forgot the run from driver 1 − to driver 2 −.
+    let missing = state.plan().unwrap().runs.iter().position(|run| {
+        let of = |end: Terminal| matches!(end.post, Post::Coil(_)) && end.sign == Sign::Minus;
+        of(run.from) && of(run.to)
+    });
+    let fault = Fault::Missing { run: missing.unwrap() as u16 };
+    let mut readings = 0;
+    while let Some(next) = state.found().unwrap().next {
+        let wired = state.wired.clone().unwrap();
+        let job = Job {
+            rig: &wired.rig,
+            build: &wired.build,
+            configuration: &wired.configuration,
+            plan: wired.plan.as_ref().unwrap(),
+        };
+        let ohms = meter::shown(&job, &fault, &[], &next)[0].ohms * 1.14 + 0.2;
+        let text = if ohms.is_finite() { format!("{ohms:.1}") } else { "OL".to_owned() };
+        state = state.after(Action::Read(next, text));
+        readings += 1;
+        assert!(readings < 12);
+    }
+    assert_eq!(state.suspects().first(), Some(&fault), "{:?}", state.found());
+    // Kept over a refresh; forgotten when that is wanted.
+    let again = answer(&State::with(link::open(&link::write(&state.saved())).unwrap().saved));
+    assert_eq!(again.suspects(), state.suspects());
+    assert!(again.work.is_searched());
+    let forgotten = again.after(Action::Forget);
+    assert!(!forgotten.work.is_searched() && forgotten.work.reading(last) == "2.2");
+}
+
+/// Links that were given away when leads were read before the first check only.
+#[test]
+fn old_numbers_of_steps_mean_the_same_steps() {
+    let link = "v=1&key=1:1a||2a&view=wire&work=8~21&read=4~0.2&box=one~~~chain&drivers=2~1~2~500&amplifier=1~1&channel=1~1:1000";
+    let state = answer(&State::with(link::open(link).unwrap().saved));
+    // Then: polarity twice, two runs between drivers, leads, drivers, two to the cup, cup.
+    let steps = &state.plan().unwrap().steps;
+    let done: Vec<Step> = state.work.done.iter().map(|step| steps[usize::from(*step)]).collect();
+    assert_eq!(done, [Step::Leads, Step::Polarity { driver: 1 }]);
+    assert_eq!(state.metered.leads, Some(0.2));
+    assert!(matches!(steps[usize::from(state.work.at)], Step::Check(check) if check.stage == Stage::Cups));
+    assert!(link::write(&state.saved()).contains("&job="));
 }
 
 #[test]

@@ -1,0 +1,201 @@
+//! What the meter showed along the plan, and what that says.
+
+use super::State;
+use super::text::{self, Misread};
+use super::wired::{Wired, Work};
+use coilwright_solver::meter::{
+    self, Agreement, Diagnosis, Fault, Foretold, Job, Measured, Place, Point, Question, Read,
+    Reading,
+};
+use coilwright_solver::wiring::Step;
+use std::rc::Rc;
+
+/// What follows from the readings, worked out once when one of them changes.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Metered {
+    /// Whether each reading is right, point by point.
+    judged: Vec<(Point, Agreement)>,
+    /// Coils that were read by themselves and are sound.
+    measured: Vec<Measured>,
+    /// What the leads read by themselves, where that was entered.
+    pub leads: Option<f64>,
+    /// What may be wrong, once something reads wrong.
+    pub found: Option<Rc<Diagnosis>>,
+}
+
+/// A plan with what it is of, for the solver.
+fn job(wired: &Wired) -> Option<Job<'_>> {
+    let Wired { rig, build, configuration, plan } = wired;
+    Some(Job { rig, build, configuration, plan: plan.as_ref().ok()? })
+}
+
+impl Work {
+    /// What was typed as the reading of a point.
+    #[must_use]
+    pub fn reading(&self, point: Point) -> &str {
+        self.read.iter().find(|(of, _)| *of == point).map_or("", |(_, text)| text)
+    }
+
+    /// Writes down what was typed.
+    pub(super) fn note(&mut self, point: Point, text: &str) {
+        self.read.retain(|(of, _)| *of != point);
+        if !text.is_empty() {
+            let at = self.read.partition_point(|(of, _)| *of < point);
+            self.read.insert(at, (point, text.to_owned()));
+        }
+    }
+
+    /// The answer to a question, where it was given.
+    #[must_use]
+    pub fn said(&self, question: Question) -> Option<bool> {
+        self.asked.iter().find(|(of, _)| *of == question).map(|(_, answer)| *answer)
+    }
+
+    pub(super) fn say(&mut self, question: Question, answer: bool) {
+        self.asked.retain(|(of, _)| *of != question);
+        let at = self.asked.partition_point(|(of, _)| *of < question);
+        self.asked.insert(at, (question, answer));
+    }
+
+    /// Whether something was read more closely than the steps ask.
+    #[must_use]
+    pub fn is_searched(&self) -> bool {
+        !self.asked.is_empty() || self.read.iter().any(|(point, _)| is_closer(*point))
+    }
+
+    /// Takes back what was read and said in search of a fault.
+    pub(super) fn forget(&mut self) {
+        self.read.retain(|(point, _)| !is_closer(*point));
+        self.asked.clear();
+    }
+
+    /// Gives numbers of steps that were written before leads were read first and every coil
+    /// by itself the numbers that the steps have now.
+    pub(super) fn renumber(&mut self, steps: &[Step]) {
+        if !core::mem::take(&mut self.old) {
+            return;
+        }
+        // As they were: no coils, and the leads before the first check.
+        let mut before: Vec<u16> = Vec::new();
+        let mut leads = None;
+        for (number, step) in (0_u16..).zip(steps) {
+            match step {
+                Step::Coils { .. } => {}
+                Step::Leads => leads = Some(number),
+                step => {
+                    if matches!(step, Step::Check(_)) {
+                        before.extend(leads.take());
+                    }
+                    before.push(number);
+                }
+            }
+        }
+        let now = |step: u16| before.get(usize::from(step)).copied();
+        self.at = now(self.at).unwrap_or(0);
+        self.done = self.done.iter().filter_map(|step| now(*step)).collect();
+        self.done.sort_unstable();
+        let read = core::mem::take(&mut self.read);
+        for (point, text) in read {
+            if let Some(step) = now(point.step) {
+                self.note(Point { step, ..point }, &text);
+            }
+        }
+    }
+}
+
+/// Whether a point is looked at only in search of a fault.
+#[must_use]
+pub fn is_closer(point: Point) -> bool {
+    !matches!(point.place, Place::Step | Place::Coil(_) | Place::Basket(_))
+}
+
+impl State {
+    /// What is read at a step.
+    #[must_use]
+    pub fn points(&self, step: u16) -> Vec<Point> {
+        self.plan().map_or_else(Vec::new, |plan| meter::at_step(plan, step))
+    }
+
+    /// What a sound rig reads at a point, by the coils that were read; `None` where it is
+    /// open.
+    #[must_use]
+    pub fn foretold(&self, point: Point) -> Option<Foretold> {
+        let job = job(self.wired.as_deref()?)?;
+        let measured = &self.metered.measured;
+        meter::foretold(job.rig, job.plan, measured, &[point]).pop().flatten()
+    }
+
+    /// How the reading of a point stands; `None` where nothing is typed.
+    #[must_use]
+    pub fn agreement(&self, point: Point) -> Option<Result<Agreement, Misread>> {
+        if let Err(misread) = text::reading(self.work.reading(point)) {
+            return Some(Err(misread));
+        }
+        let judged = self.metered.judged.iter().find(|(of, _)| *of == point)?;
+        Some(Ok(judged.1))
+    }
+
+    /// What may be wrong, once something reads wrong.
+    #[must_use]
+    pub fn found(&self) -> Option<&Diagnosis> {
+        self.metered.found.as_deref()
+    }
+
+    /// What is probably wrong, where the readings leave one explanation, to be shown at its
+    /// place in the drawing.
+    #[must_use]
+    pub fn suspects(&self) -> &[Fault] {
+        let first = self.found().and_then(|found| found.explanations.first());
+        first.map_or(&[], |one| &one.faults)
+    }
+
+    /// The fault that is drawn as built, where that is wanted.
+    #[must_use]
+    pub fn drawn(&self) -> Option<&Fault> {
+        let of = self.found()?.explanations.get(usize::from(self.explained?))?;
+        of.faults.first()
+    }
+
+    /// Works out what the readings say.
+    pub(super) fn meter(&mut self) {
+        let mut metered = Metered::default();
+        if let Some(job) = self.wired.as_deref().and_then(job) {
+            let mut reads = Vec::new();
+            for (point, text) in &self.work.read {
+                if let Ok(Some(reading)) = text::reading(text)
+                    && point.is_of(job.plan)
+                {
+                    reads.push(Read { point: *point, reading });
+                }
+            }
+            let agreements = meter::judge(&job, &reads);
+            let coils = meter::coils(&job, &reads);
+            for (read, agreement) in reads.iter().zip(agreements) {
+                let unlike = |coil| coils.contains(&(coil, Agreement::Unlike));
+                let agreement = match (read.point.place, agreement) {
+                    (Place::Coil(coil), Agreement::Right) if unlike(coil) => Agreement::Unlike,
+                    (_, agreement) => agreement,
+                };
+                metered.judged.push((read.point, agreement));
+                if let (Place::Step, Some(Step::Leads), Reading::Ohms { ohms, .. }) = (
+                    read.point.place,
+                    job.plan.steps.get(usize::from(read.point.step)),
+                    read.reading,
+                ) {
+                    metered.leads = Some(ohms);
+                }
+            }
+            metered.measured = meter::measured(&job, &reads);
+            let wrong = |(_, agreement): &(Point, Agreement)| {
+                !matches!(agreement, Agreement::Right | Agreement::LeadsFirst)
+            };
+            if metered.judged.iter().any(wrong) {
+                metered.found = Some(Rc::new(meter::diagnose(&job, &reads, &self.work.asked)));
+            }
+        }
+        if metered.found != self.metered.found {
+            self.explained = None;
+        }
+        self.metered = metered;
+    }
+}

@@ -31,8 +31,9 @@ pub enum Mark {
     Rect(Role, Point, i32, i32, i32),
     /// Straight pieces from place to place.
     Path(Role, Vec<Point>),
-    /// What follows up to the end is of one run, by its number counted from 0.
-    Run(Role, usize),
+    /// What follows up to the end is of one run, by its number counted from 0; a run that is
+    /// none of the plan's has none.
+    Run(Role, Option<usize>),
     /// The end of a run.
     End,
     /// Text on one line: where its anchor and base line are, and the size in units.
@@ -184,8 +185,10 @@ fn write_mark(to: &mut String, mark: &Mark) {
         }
         Mark::Run(role, number) => {
             element(to, "g", *role);
-            to.push_str("\" data-run=\"");
-            let _ = write!(to, "{number}\">");
+            if let Some(number) = number {
+                attribute(to, "data-run", i32::try_from(*number).unwrap_or(0));
+            }
+            to.push_str("\">");
         }
         Mark::End => to.push_str("</g>"),
         Mark::Text(role, at, anchor, size, text) => {
@@ -253,6 +256,25 @@ fn escape(to: &mut String, text: &str) {
             other => to.push(other),
         }
     }
+}
+
+/// Left, top, right, bottom.
+pub(crate) type Area = (i32, i32, i32, i32);
+
+/// About what a text covers: 0.62 of its size for a letter's width, 1.2 for its height.
+pub(crate) fn area(at: Point, anchor: Anchor, size: i32, text: &str) -> Area {
+    let wide = text_width(text, size);
+    let left = match anchor {
+        Anchor::Start => at.0,
+        Anchor::Middle => at.0 - wide / 2,
+        Anchor::End => at.0 - wide,
+    };
+    (left, at.1 - size * 19 / 20, left + wide, at.1 + size / 4)
+}
+
+/// Whether two areas have more than an edge in common.
+pub(crate) fn overlap(a: Area, b: Area) -> bool {
+    a.0 < b.2 && b.0 < a.2 && a.1 < b.3 && b.1 < a.3
 }
 
 /// About how wide a text is: most letters of most faces are narrower.

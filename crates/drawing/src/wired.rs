@@ -8,9 +8,12 @@
 mod bodies;
 mod lane;
 mod marks;
+mod suspects;
 
 use crate::scene::{Mark, Role, Scene};
 use bodies::Bodies;
+use coilwright_solver::meter::{self, Fault, Other};
+use coilwright_solver::rig::Rig;
 use coilwright_solver::wiring::{Plan, Post};
 use lane::Lane;
 
@@ -46,9 +49,112 @@ pub struct Crossings {
 /// # Errors
 /// [`Unrouted`] with the run that has no way.
 pub fn wired(plan: &Plan, labels: &Labels, lit: Option<usize>) -> Result<Scene, Unrouted> {
-    let mut bodies = Bodies::of(plan, labels);
+    let mut bodies = Bodies::of(plan, plan, labels);
     let lanes = route(plan, &mut bodies)?;
-    Ok(marks::scene(plan, &bodies, &lanes, lit))
+    Ok(marks::scene(&Drawn::of(plan, lit), &bodies, &lanes))
+}
+
+/// What may be wrong with a plan, all of it marked: faults that no reading tells apart.
+#[derive(Clone, Copy, Debug)]
+pub struct Suspects<'a> {
+    /// What the plan is of.
+    pub rig: &'a Rig,
+    /// The faults.
+    pub faults: &'a [Fault],
+}
+
+/// Draws a plan as [`wired`] does, with a ring beside every place where something may be
+/// wrong. What has no place has none: leads, the meter, what is reversed, and
+/// [`Fault::Otherwise`], which [`built`] shows.
+///
+/// # Errors
+/// As [`wired`].
+pub fn suspected(
+    plan: &Plan,
+    labels: &Labels,
+    lit: Option<usize>,
+    suspects: Suspects<'_>,
+) -> Result<Scene, Unrouted> {
+    let mut bodies = Bodies::of(plan, plan, labels);
+    let lanes = route(plan, &mut bodies)?;
+    let drawn = Drawn { suspects: Some(suspects), ..Drawn::of(plan, lit) };
+    Ok(marks::scene(&drawn, &bodies, &lanes))
+}
+
+/// Draws what has probably been built: the plan with a fault in it, its runs numbered as
+/// they were planned. A run that is missing is drawn thin and dashed, a run too many
+/// has a ring in place of a number, and the runs of [`Fault::Otherwise`], which are none of
+/// the plan's, have no numbers.
+///
+/// # Errors
+/// As [`wired`].
+///
+/// # Example
+/// ```
+/// # use coilwright_solver::{answer::one, bounds::Field, rig::*, wiring::Plan};
+/// use coilwright_drawing::wired::{Labels, built};
+/// use coilwright_solver::meter::Fault;
+/// # let group = GroupDraft { count: Some(2), coils: Some(1), ohms: Field::CoilOhms.ohms_text("4").ok(), ..Default::default() };
+/// # let rig = Draft { groups: vec![group], amplifier: None }.check(Vec::new()).unwrap();
+/// # let plan = Plan::of(&rig, &Build::default(), &one(&rig, "1a||2a").unwrap()).unwrap();
+/// let names = || vec!["Left".to_owned(), "Right".to_owned()];
+/// let labels = Labels { drivers: names(), outputs: names(), ..Labels::default() };
+/// let scene = built(&plan, &labels, &rig, &Fault::Missing { run: 0 }, &[]).unwrap();
+/// assert!(scene.svg("wired", None).contains("d-missing"));
+/// ```
+pub fn built(
+    plan: &Plan,
+    labels: &Labels,
+    rig: &Rig,
+    fault: &Fault,
+    others: &[Other],
+) -> Result<Scene, Unrouted> {
+    if let Fault::Otherwise(_) = fault {
+        let other = meter::as_built(plan, fault, others);
+        let mut bodies = Bodies::of(&other, &other, labels);
+        let lanes = route(&other, &mut bodies)?;
+        return Ok(marks::scene(
+            &Drawn { numbered: 0, ..Drawn::of(&other, None) },
+            &bodies,
+            &lanes,
+        ));
+    }
+    // A run that is missing keeps its place, and one with a capacitor in it is there.
+    let missing = match fault {
+        Fault::Missing { run } => Some(usize::from(*run)),
+        _ => None,
+    };
+    let changed = match fault {
+        Fault::Missing { .. } | Fault::Capacitor { .. } => plan.clone(),
+        _ => meter::as_built(plan, fault, others),
+    };
+    let mut bodies = Bodies::of(&changed, plan, labels);
+    let lanes = route(&changed, &mut bodies)?;
+    let suspects = Some(Suspects { rig, faults: core::slice::from_ref(fault) });
+    let numbered = plan.runs.len();
+    let drawn = Drawn { missing, suspects, numbered, ..Drawn::of(&changed, None) };
+    Ok(marks::scene(&drawn, &bodies, &lanes))
+}
+
+/// How a plan is drawn.
+struct Drawn<'a> {
+    plan: &'a Plan,
+    lit: Option<usize>,
+    /// Runs from here on are none of those planned; with 0 none is.
+    numbered: usize,
+    missing: Option<usize>,
+    suspects: Option<Suspects<'a>>,
+}
+
+impl<'a> Drawn<'a> {
+    fn of(plan: &'a Plan, lit: Option<usize>) -> Self {
+        Self { plan, lit, numbered: plan.runs.len(), missing: None, suspects: None }
+    }
+
+    /// Whether there is a run that was not planned, among those that were.
+    fn has_extra(&self) -> bool {
+        (1..self.plan.runs.len()).contains(&self.numbered)
+    }
 }
 
 /// The drawing in parts that are at most so tall, cut between drivers where they can be.
@@ -83,7 +189,7 @@ pub fn parts(whole: &Scene, tall: i32) -> Vec<Scene> {
 /// # Errors
 /// As [`wired`].
 pub fn crossings(plan: &Plan) -> Result<Crossings, Unrouted> {
-    let lanes = route(plan, &mut Bodies::of(plan, &Labels::default()))?;
+    let lanes = route(plan, &mut Bodies::of(plan, plan, &Labels::default()))?;
     let mut sum = Crossings::default();
     for lane in &lanes {
         sum.before += lane.crossings.before;
@@ -129,7 +235,10 @@ text{fill:#1b1f29}.d-body{fill:#fdfbf5;stroke:#1b1f29;stroke-width:1.5}.d-box{fi
 .d-tab{fill:#fff;stroke:#1b1f29;stroke-width:1.5}.d-cap{fill:#1b1f29}.d-splice{fill:#fff;stroke:#1b1f29;stroke-width:1.5}\
 .d-hit,.d-halo{fill:none;stroke:none}.d-conductor{fill:none;stroke:#1b1f29;stroke-width:3.5;stroke-linejoin:round}\
 .d-plus .d-conductor{stroke:#9a4312}.d-tracer{fill:none;stroke:#fff;stroke-width:1.25;stroke-linejoin:round}\
-.d-plus .d-tracer{stroke-dasharray:7 5}.d-minus .d-tracer{stroke:none}.d-badge{fill:#fff;stroke:#1b1f29}";
+.d-plus .d-tracer{stroke-dasharray:7 5}.d-minus .d-tracer{stroke:none}.d-badge{fill:#fff;stroke:#1b1f29}\
+.d-missing .d-conductor{stroke-width:1.5;stroke-dasharray:4 4}.d-missing .d-badge{stroke-dasharray:3 2}\
+.d-suspect-run{fill:none;stroke:#f3cfcd;stroke-width:13;stroke-linejoin:round}.d-suspect-place{fill:#fae4e3;stroke:#961b26;stroke-width:2}\
+.d-suspect{fill:#fff;stroke:#961b26;stroke-width:3}.d-suspect-sign{fill:#961b26;font-weight:800}";
 
 #[cfg(test)]
 mod tests;

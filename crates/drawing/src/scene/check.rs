@@ -1,25 +1,7 @@
 //! What every picture must keep, whatever it shows. Tests alone use it.
 
-use super::{Anchor, Mark, Point, Role, Scene, text_width};
-
-/// Left, top, right, bottom.
-pub(crate) type Area = (i32, i32, i32, i32);
-
-/// About what a text covers: 0.62 of its size for a letter's width, 1.2 for its height.
-pub(crate) fn area(at: Point, anchor: Anchor, size: i32, text: &str) -> Area {
-    let wide = text_width(text, size);
-    let left = match anchor {
-        Anchor::Start => at.0,
-        Anchor::Middle => at.0 - wide / 2,
-        Anchor::End => at.0 - wide,
-    };
-    (left, at.1 - size * 19 / 20, left + wide, at.1 + size / 4)
-}
-
-/// Whether two areas have more than an edge in common.
-pub(crate) fn overlap(a: Area, b: Area) -> bool {
-    a.0 < b.2 && b.0 < a.2 && a.1 < b.3 && b.1 < a.3
-}
+pub(crate) use super::{Area, overlap};
+use super::{Mark, Point, Role, Scene, area};
 
 /// Every text with its area and role.
 pub(crate) fn texts(scene: &Scene) -> Vec<(Role, Area, &str)> {

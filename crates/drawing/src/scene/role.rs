@@ -125,6 +125,10 @@ pub enum Role {
     RunMinusLit,
     /// See [`Self::RunPlusLit`].
     RunBetweenLit,
+    /// A run that is probably missing.
+    RunMissing,
+    /// The same, lit.
+    RunMissingLit,
     /// Around a conductor that is lit.
     Halo,
     /// The conductor of a run.
@@ -137,6 +141,14 @@ pub enum Role {
     Badge,
     /// The number of a run.
     BadgeLabel,
+    /// Around a conductor that may be wrong.
+    SuspectRun,
+    /// Around what else may be wrong (filled).
+    SuspectPlace,
+    /// The ring beside what may be wrong (filled).
+    Suspect,
+    /// What stands in the ring.
+    SuspectSign,
     /// Dark modules of a code.
     Code,
     /// The ground of a code (filled).
@@ -209,12 +221,18 @@ impl Role {
             Self::RunPlusLit => "d-run d-plus d-lit",
             Self::RunMinusLit => "d-run d-minus d-lit",
             Self::RunBetweenLit => "d-run d-between d-lit",
+            Self::RunMissing => "d-run d-missing",
+            Self::RunMissingLit => "d-run d-missing d-lit",
             Self::Halo => "d-halo",
             Self::Conductor => "d-conductor",
             Self::Tracer => "d-tracer",
             Self::Hit => "d-hit",
             Self::Badge => "d-badge",
             Self::BadgeLabel => "d-badge-label",
+            Self::SuspectRun => "d-suspect-run",
+            Self::SuspectPlace => "d-suspect-place",
+            Self::Suspect => "d-suspect",
+            Self::SuspectSign => "d-suspect-sign",
             Self::Code => "d-code",
             Self::CodeGround => "d-code-ground",
         }

@@ -33,6 +33,14 @@ pub(super) struct Tab {
     pub(super) runs: Vec<usize>,
 }
 
+impl Tab {
+    /// Its middle and its height as drawn.
+    pub(super) fn upright(&self) -> (i32, i32) {
+        let more = PITCH * (i32::try_from(self.runs.len()).unwrap_or(1) - 1).max(0);
+        (self.first + more / 2, 12 + more)
+    }
+}
+
 /// A driver, a cup or an output: the same tabs in a frame.
 #[derive(Clone, Debug)]
 pub(super) struct Body {
@@ -63,11 +71,13 @@ pub(super) fn is_right(post: Post) -> bool {
 }
 
 impl Bodies {
-    pub(super) fn of(plan: &Plan, labels: &Labels) -> Self {
+    /// The bodies of a plan, level as those of another would be: as built they stand as
+    /// they were planned.
+    pub(super) fn of(plan: &Plan, planned: &Plan, labels: &Labels) -> Self {
         let mut bodies = Self::default();
         bodies.drivers(plan, labels);
-        bodies.cups(plan, labels);
-        bodies.outputs(plan, labels);
+        bodies.cups(plan, planned, labels);
+        bodies.outputs(plan, planned, labels);
         let all = bodies.outputs.iter().chain(&bodies.cups).chain(&bodies.drivers);
         bodies.height = all.map(|body| body.bottom).max().unwrap_or(0) + 2 * MARGIN;
         bodies
@@ -130,17 +140,20 @@ impl Bodies {
     }
 
     /// The height at which the run that a terminal feeds ends, on the other side.
-    fn fed(&self, plan: &Plan, source: Terminal) -> Option<i32> {
-        let ends = plan.runs.iter().enumerate().filter(|(_, run)| run.from == source);
-        ends.filter_map(|(number, run)| self.end(run.to, number)).min()
+    fn fed(&self, planned: &Plan, source: Terminal) -> Option<i32> {
+        let ends = planned.runs.iter().enumerate().filter(|(_, run)| run.from == source);
+        ends.filter_map(|(number, run)| {
+            self.end(run.to, number).or_else(|| self.tab_of(run.to).map(|tab| tab.first))
+        })
+        .min()
     }
 
-    fn cups(&mut self, plan: &Plan, labels: &Labels) {
+    fn cups(&mut self, plan: &Plan, planned: &Plan, labels: &Labels) {
         let mut free = 2 * PITCH;
         for (number, _) in (0_u8..).zip(&plan.cups) {
             let inside = |sign| Terminal { post: Post::CupInside(number), sign };
             let outside = |sign| Terminal { post: Post::CupOutside(number), sign };
-            let fed = self.fed(plan, inside(Sign::Plus));
+            let fed = self.fed(planned, inside(Sign::Plus));
             // Its first conductor lies level with what it feeds.
             let level = fed.map_or(free, |fed| fed - FIRST - HEAD);
             let top = level.max(free);
@@ -165,11 +178,11 @@ impl Bodies {
         }
     }
 
-    fn outputs(&mut self, plan: &Plan, labels: &Labels) {
+    fn outputs(&mut self, plan: &Plan, planned: &Plan, labels: &Labels) {
         let mut free = 2 * PITCH;
         for (number, pairs) in (0_u8..).zip(&plan.pairs) {
             let at = |pair, sign| Terminal { post: Post::Amplifier { output: number, pair }, sign };
-            let fed = self.fed(plan, at(0, Sign::Plus));
+            let fed = self.fed(planned, at(0, Sign::Plus));
             let level = fed.map_or(free, |fed| fed - FIRST - HEAD);
             let top = level.max(free);
             let mut body = Body {
@@ -195,9 +208,24 @@ impl Bodies {
         self.amplifier = self.amplifier.max(72);
     }
 
+    pub(super) fn tab_of(&self, terminal: Terminal) -> Option<&Tab> {
+        self.tabs.iter().find(|tab| tab.terminal == terminal)
+    }
+
+    /// How far from the left the terminals of a post stand.
+    pub(super) fn x(&self, post: Post) -> i32 {
+        let [amplifier, cups, drivers, _] = self.lefts;
+        match post {
+            Post::Amplifier { .. } | Post::Splice(_) => amplifier + self.amplifier,
+            Post::CupOutside(_) => cups,
+            Post::CupInside(_) => cups + CUP,
+            Post::Coil(_) => drivers,
+        }
+    }
+
     /// The height of the end of a run at a terminal.
     pub(super) fn end(&self, terminal: Terminal, run: usize) -> Option<i32> {
-        let tab = self.tabs.iter().find(|tab| tab.terminal == terminal)?;
+        let tab = self.tab_of(terminal)?;
         let place = tab.runs.iter().position(|one| *one == run)?;
         Some(tab.first + PITCH * i32::try_from(place).unwrap_or(0))
     }

@@ -163,7 +163,7 @@ pub(super) fn read(scene: &Scene) -> Drawn {
     let mut terminal_names: Vec<(Point, &str)> = Vec::new();
     for mark in &scene.marks {
         if let Mark::Text(role, at, anchor, size, text) = mark {
-            let (left, top, right, bottom) = crate::scene::check::area(*at, *anchor, *size, text);
+            let (left, top, right, bottom) = crate::scene::area(*at, *anchor, *size, text);
             let place = middle((left, top), (right, bottom));
             match role {
                 Role::CoilLabel => names.push((place, text)),

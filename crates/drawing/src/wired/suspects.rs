@@ -1,0 +1,344 @@
+//! Where something may be wrong: what lies round the place, and the ring beside it.
+
+use super::Drawn;
+use super::bodies::{Bodies, DRIVER, SIZE, is_right};
+use crate::scene::{
+    Anchor, Area, Mark, Point, Role, Scene, area, draw_rect, draw_text, overlap, text_width,
+};
+use coilwright_solver::meter::Fault;
+use coilwright_solver::network::Coil;
+use coilwright_solver::wiring::{Post, Sign, Stage, Terminal};
+
+/// Half of a ring, and of the ground that it needs.
+const RING: i32 = 9;
+const ROOM: i32 = 10;
+/// No farther from its place than this a ring is looked room for.
+const FAR: i32 = 120;
+/// As much worse as so many units squared: on another run, on an edge, off its own run.
+const ON_RUN: i32 = 700;
+const ON_EDGE: i32 = 300;
+const OFF_RUN: i32 = 500;
+
+/// A place.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Place {
+    /// Along a run.
+    Run(usize),
+    /// The number of a run.
+    Number(usize),
+    /// A terminal, or a pair of them.
+    Terminals(Terminal, Terminal),
+    /// Where a run comes to a splice.
+    Splice(usize),
+    Coil(Coil),
+    Driver(u8),
+    Output(u8),
+}
+
+/// The places of what may be wrong, each once.
+pub(super) fn places(drawn: &Drawn<'_>) -> Vec<Place> {
+    let mut all: Vec<Place> = Vec::new();
+    let Some(suspects) = drawn.suspects else { return all };
+    let mut add = |place: Place| {
+        if !all.contains(&place) {
+            all.push(place);
+        }
+    };
+    let plan = drawn.plan;
+    let end = |run: u16, start: bool| {
+        let of = plan.runs.get(usize::from(run))?;
+        let terminal = if start { of.from } else { of.to };
+        Some(match terminal.post {
+            Post::Splice(_) => Place::Splice(usize::from(run)),
+            _ => Place::Terminals(terminal, terminal),
+        })
+    };
+    for fault in suspects.faults {
+        match *fault {
+            Fault::Missing { run } | Fault::Capacitor { run } => {
+                add(Place::Run(usize::from(run)));
+                add(Place::Number(usize::from(run)));
+            }
+            Fault::Loose { run } => {
+                add(Place::Run(usize::from(run)));
+                [true, false].into_iter().filter_map(|start| end(run, start)).for_each(&mut add);
+            }
+            Fault::WrongEnd { run, start, .. } => {
+                add(Place::Run(usize::from(run)));
+                end(run, start).into_iter().for_each(&mut add);
+            }
+            Fault::Extra { .. } if drawn.has_extra() => add(Place::Run(drawn.numbered)),
+            Fault::Extra { from, to } => {
+                add(Place::Terminals(from, from));
+                add(Place::Terminals(to, to));
+            }
+            Fault::Strand { post } => {
+                let on = |sign| Terminal { post, sign };
+                add(Place::Terminals(on(Sign::Plus), on(Sign::Minus)));
+            }
+            Fault::CoilOpen(coil) | Fault::CoilShort(coil) | Fault::Turns(coil) => {
+                add(Place::Coil(coil));
+            }
+            Fault::OtherDriver { driver, .. } => add(Place::Driver(driver)),
+            Fault::OtherGroup { group, .. } => {
+                for driver in 0..u8::try_from(suspects.rig.drivers()).unwrap_or(u8::MAX) {
+                    if suspects.rig.group_number_of(driver) == Some(usize::from(group)) {
+                        add(Place::Driver(driver));
+                    }
+                }
+            }
+            Fault::Crossed { a, b } => {
+                // Both conductors of either cable, and one ring for each cable.
+                for begins in [a, b] {
+                    let post = plan.runs.get(usize::from(begins)).map(|run| run.from.post);
+                    for (number, run) in plan.runs.iter().enumerate() {
+                        if run.stage == Stage::Cable && Some(run.from.post) == post {
+                            add(Place::Run(number));
+                        }
+                    }
+                    add(Place::Number(usize::from(begins)));
+                }
+            }
+            Fault::Amplifier => {
+                (0_u8..).zip(&plan.pairs).for_each(|(output, _)| add(Place::Output(output)));
+            }
+            Fault::Nothing
+            | Fault::Otherwise(_)
+            | Fault::Leads
+            | Fault::Meter
+            | Fault::Reversed => {}
+        }
+    }
+    all
+}
+
+/// What lies round whole bodies, under them.
+pub(super) fn round_bodies(to: &mut Vec<Mark>, places: &[Place], bodies: &Bodies) {
+    for place in places {
+        let (body, left, wide) = match *place {
+            Place::Driver(driver) => {
+                (bodies.drivers.get(usize::from(driver)), bodies.lefts[2], DRIVER)
+            }
+            Place::Output(output) => {
+                (bodies.outputs.get(usize::from(output)), bodies.lefts[0], bodies.amplifier)
+            }
+            _ => continue,
+        };
+        if let Some(body) = body {
+            round(to, (left, body.top, left + wide, body.bottom), 7);
+        }
+    }
+}
+
+fn round(to: &mut Vec<Mark>, (left, top, right, bottom): Area, radius: i32) {
+    let corner = (left - 3, top - 3);
+    draw_rect(to, Role::SuspectPlace, corner, right - left + 6, bottom - top + 6, radius);
+}
+
+/// What lies round terminals and names, under runs.
+pub(super) fn round_parts(to: &mut Vec<Mark>, places: &[Place], bodies: &Bodies) {
+    for place in places {
+        match *place {
+            Place::Terminals(first, last) => {
+                if let Some((x, top, bottom)) = pair(bodies, first, last) {
+                    round(to, (x - 5, top, x + 5, bottom), 8);
+                }
+            }
+            Place::Coil(coil) => {
+                if let Some((at, wide)) = name(bodies, coil) {
+                    round(to, (at.0, at.1 - 6, at.0 + wide, at.1 + 6), 4);
+                }
+            }
+            _ => {}
+        }
+    }
+}
+
+/// How far from the left two terminals of one post stand, the top of the upper one and
+/// the bottom of the lower one.
+fn pair(bodies: &Bodies, first: Terminal, last: Terminal) -> Option<(i32, i32, i32)> {
+    let (upper, tall) = bodies.tab_of(first)?.upright();
+    let (lower, taller) = bodies.tab_of(last)?.upright();
+    Some((bodies.x(first.post), upper - tall / 2, lower + taller / 2))
+}
+
+/// The left middle of a coil's name, and how wide it is.
+fn name(bodies: &Bodies, coil: Coil) -> Option<(Point, i32)> {
+    let on = |sign| Terminal { post: Post::Coil(coil), sign };
+    let upper = bodies.tab_of(on(Sign::Plus))?.upright().0;
+    let lower = bodies.tab_of(on(Sign::Minus))?.upright().0;
+    let wide = text_width(&coil.to_string(), SIZE + 1);
+    Some(((bodies.lefts[2] + 28, (upper + lower) / 2), wide))
+}
+
+pub(super) fn ring(to: &mut Vec<Mark>, (x, y): Point) {
+    draw_rect(to, Role::Suspect, (x - RING, y - RING), 2 * RING, 2 * RING, RING);
+    draw_text(to, Role::SuspectSign, (x, y + 5), Anchor::Middle, 14, "?".to_owned());
+}
+
+/// A ring beside every place, where it covers nothing.
+pub(super) fn rings(scene: &mut Scene, places: &[Place], bodies: &Bodies) {
+    if places.is_empty() {
+        return;
+    }
+    let mut ground = Ground::of(scene);
+    for place in places {
+        let (wanted, own) = match *place {
+            Place::Run(_) => continue,
+            Place::Number(run) => (ground.number(run), Some(run)),
+            Place::Splice(run) => (ground.dot(run), Some(run)),
+            Place::Terminals(first, last) => {
+                let into = if is_right(first.post) { 16 } else { -16 };
+                let at = pair(bodies, first, last);
+                (at.map(|(x, top, bottom)| (x + into, (top + bottom) / 2)), None)
+            }
+            Place::Coil(coil) => {
+                (name(bodies, coil).map(|(at, wide)| (at.0 + wide + ROOM + 2, at.1)), None)
+            }
+            Place::Driver(driver) => {
+                let body = bodies.drivers.get(usize::from(driver));
+                let left = bodies.lefts[2] + DRIVER - 42;
+                (body.map(|body| (left, (body.top + body.bottom) / 2 + 8)), None)
+            }
+            Place::Output(output) => {
+                let body = bodies.outputs.get(usize::from(output));
+                let left = bodies.lefts[0] + bodies.amplifier / 2;
+                (body.map(|body| (left, (body.top + body.bottom) / 2 + 8)), None)
+            }
+        };
+        if let Some(at) = wanted.and_then(|wanted| ground.free(wanted, own)) {
+            ring(&mut scene.marks, at);
+            ground.taken.push(room(at));
+        }
+    }
+}
+
+/// The ground that a ring takes.
+const fn room((x, y): Point) -> Area {
+    (x - ROOM, y - ROOM, x + ROOM, y + ROOM)
+}
+
+/// What is drawn already.
+struct Ground {
+    size: Point,
+    /// What must not be covered.
+    taken: Vec<Area>,
+    /// Outlines, which a ring does not stand on if it can be helped.
+    frames: Vec<Area>,
+    /// Straight pieces of runs.
+    runs: Vec<(Option<usize>, Area)>,
+    numbers: Vec<(Option<usize>, Point)>,
+    dots: Vec<(Option<usize>, Point)>,
+}
+
+impl Ground {
+    fn of(scene: &Scene) -> Self {
+        let mut ground = Self {
+            size: (scene.width, scene.height),
+            taken: Vec::new(),
+            frames: Vec::new(),
+            runs: Vec::new(),
+            numbers: Vec::new(),
+            dots: Vec::new(),
+        };
+        let mut run = None;
+        for mark in &scene.marks {
+            match mark {
+                Mark::Run(_, number) => run = *number,
+                Mark::Rect(Role::Box | Role::Body | Role::Post, at, wide, tall, _) => {
+                    ground.frames.push((at.0, at.1, at.0 + wide, at.1 + tall));
+                }
+                Mark::Rect(Role::SuspectPlace, ..) => {}
+                Mark::Rect(role, at, wide, tall, _) => {
+                    ground.taken.push((at.0, at.1, at.0 + wide, at.1 + tall));
+                    if *role == Role::Badge {
+                        ground.numbers.push((run, (at.0 + wide / 2, at.1 + tall / 2)));
+                    }
+                }
+                Mark::Text(role, at, anchor, size, text) => {
+                    // A + and a − are broader than letters.
+                    let more = if *role == Role::Sign { 4 } else { 0 };
+                    let of = area(*at, *anchor, *size, text);
+                    ground.taken.push((of.0 - more, of.1, of.2 + more, of.3));
+                }
+                Mark::Shape(Role::Dot, at, _) => {
+                    ground.taken.push((at.0, at.1 - 4, at.0 + 8, at.1 + 4));
+                    ground.dots.push((run, (at.0 + 4, at.1)));
+                }
+                // The sign of a loudspeaker.
+                Mark::Shape(_, at, _) => {
+                    ground.taken.push((at.0 - 12, at.1 - 15, at.0 + 10, at.1 + 15));
+                }
+                Mark::Path(Role::Conductor, way) => {
+                    for (a, b) in way.iter().zip(way.iter().skip(1)) {
+                        let (left, right) = (a.0.min(b.0), a.0.max(b.0));
+                        let (top, bottom) = (a.1.min(b.1), a.1.max(b.1));
+                        ground.runs.push((run, (left - 2, top - 2, right + 2, bottom + 2)));
+                    }
+                }
+                Mark::Path(..) | Mark::Line(..) | Mark::End => {}
+            }
+        }
+        ground
+    }
+
+    fn number(&self, run: usize) -> Option<Point> {
+        self.numbers.iter().find(|(of, _)| *of == Some(run)).map(|(_, at)| *at)
+    }
+
+    fn dot(&self, run: usize) -> Option<Point> {
+        self.dots.iter().find(|(of, _)| *of == Some(run)).map(|(_, at)| *at)
+    }
+
+    /// Where there is room for a ring nearest to a place; with a run, best on that.
+    fn free(&self, (x, y): Point, own: Option<usize>) -> Option<Point> {
+        let mut best: Option<(i32, Point)> = None;
+        for reach in (0..=FAR).step_by(2) {
+            if best.is_some_and(|(cost, _)| cost <= reach * reach) {
+                break;
+            }
+            for down in (-reach..=reach).step_by(2) {
+                let step = if down.abs() == reach { 2 } else { 2 * reach };
+                for right in (-reach..=reach).step_by(usize::try_from(step.max(1)).unwrap_or(1)) {
+                    let at = (x + right, y + down);
+                    // What stands beside a terminal stands level with it.
+                    let steep = if own.is_some() { 2 } else { 6 };
+                    let far = right * right + steep * down * down;
+                    if best.is_none_or(|(cost, _)| far < cost)
+                        && let Some(more) = self.cost(room(at), own)
+                        && best.is_none_or(|(cost, _)| far + more < cost)
+                    {
+                        best = Some((far + more, at));
+                    }
+                }
+            }
+        }
+        best.map(|(_, at)| at)
+    }
+
+    /// What it costs that a ring stands there; nothing tells that it must not.
+    fn cost(&self, ring: Area, own: Option<usize>) -> Option<i32> {
+        let outside = ring.0 < 0 || ring.1 < 0 || ring.2 > self.size.0 || ring.3 > self.size.1;
+        if outside || self.taken.iter().any(|area| overlap(*area, ring)) {
+            return None;
+        }
+        let mut cost = if own.is_some() { OFF_RUN } else { 0 };
+        for (run, piece) in &self.runs {
+            if overlap(*piece, ring) {
+                if own.is_some() && *run == own {
+                    cost -= OFF_RUN;
+                } else {
+                    cost += ON_RUN;
+                }
+            }
+        }
+        for frame in &self.frames {
+            let within =
+                frame.0 <= ring.0 && frame.1 <= ring.1 && ring.2 <= frame.2 && ring.3 <= frame.3;
+            if !within && overlap(*frame, ring) {
+                cost += ON_EDGE;
+            }
+        }
+        Some(cost.max(0))
+    }
+}

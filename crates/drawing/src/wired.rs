@@ -6,6 +6,7 @@
 //! none leaves its lane to cross a body.
 
 mod bodies;
+mod ground;
 mod lane;
 mod marks;
 mod suspects;
@@ -49,9 +50,7 @@ pub struct Crossings {
 /// # Errors
 /// [`Unrouted`] with the run that has no way.
 pub fn wired(plan: &Plan, labels: &Labels, lit: Option<usize>) -> Result<Scene, Unrouted> {
-    let mut bodies = Bodies::of(plan, plan, labels);
-    let lanes = route(plan, &mut bodies)?;
-    Ok(marks::scene(&Drawn::of(plan, lit), &bodies, &lanes))
+    Drawn::of(plan, lit).scene(plan, labels)
 }
 
 /// What may be wrong with a plan, all of it marked: faults that no reading tells apart.
@@ -75,16 +74,14 @@ pub fn suspected(
     lit: Option<usize>,
     suspects: Suspects<'_>,
 ) -> Result<Scene, Unrouted> {
-    let mut bodies = Bodies::of(plan, plan, labels);
-    let lanes = route(plan, &mut bodies)?;
-    let drawn = Drawn { suspects: Some(suspects), ..Drawn::of(plan, lit) };
-    Ok(marks::scene(&drawn, &bodies, &lanes))
+    Drawn { suspects: Some(suspects), ..Drawn::of(plan, lit) }.scene(plan, labels)
 }
 
-/// Draws what has probably been built: the plan with a fault in it, its runs numbered as
-/// they were planned. A run that is missing is drawn thin and dashed, a run too many
-/// has a ring in place of a number, and the runs of [`Fault::Otherwise`], which are none of
-/// the plan's, have no numbers.
+/// Draws what has probably been built, with a run of the plan lit: the plan with a fault in
+/// it, its runs numbered as they were planned, its places marked as by [`suspected`]. A run
+/// that is missing is drawn thin and dashed, a run too many has a ring in place of a number,
+/// and the runs of [`Fault::Otherwise`], which are none of the plan's, have no numbers. A
+/// fault that changes no run is drawn in the plan as it is.
 ///
 /// # Errors
 /// As [`wired`].
@@ -99,25 +96,20 @@ pub fn suspected(
 /// # let plan = Plan::of(&rig, &Build::default(), &one(&rig, "1a||2a").unwrap()).unwrap();
 /// let names = || vec!["Left".to_owned(), "Right".to_owned()];
 /// let labels = Labels { drivers: names(), outputs: names(), ..Labels::default() };
-/// let scene = built(&plan, &labels, &rig, &Fault::Missing { run: 0 }, &[]).unwrap();
+/// let scene = built(&plan, &labels, None, &rig, &Fault::Missing { run: 0 }, &[]).unwrap();
 /// assert!(scene.svg("wired", None).contains("d-missing"));
 /// ```
 pub fn built(
     plan: &Plan,
     labels: &Labels,
+    lit: Option<usize>,
     rig: &Rig,
     fault: &Fault,
     others: &[Other],
 ) -> Result<Scene, Unrouted> {
     if let Fault::Otherwise(_) = fault {
         let other = meter::as_built(plan, fault, others);
-        let mut bodies = Bodies::of(&other, &other, labels);
-        let lanes = route(&other, &mut bodies)?;
-        return Ok(marks::scene(
-            &Drawn { numbered: 0, ..Drawn::of(&other, None) },
-            &bodies,
-            &lanes,
-        ));
+        return Drawn { numbered: 0, ..Drawn::of(&other, None) }.scene(&other, labels);
     }
     // A run that is missing keeps its place, and one with a capacitor in it is there.
     let missing = match fault {
@@ -128,12 +120,9 @@ pub fn built(
         Fault::Missing { .. } | Fault::Capacitor { .. } => plan.clone(),
         _ => meter::as_built(plan, fault, others),
     };
-    let mut bodies = Bodies::of(&changed, plan, labels);
-    let lanes = route(&changed, &mut bodies)?;
     let suspects = Some(Suspects { rig, faults: core::slice::from_ref(fault) });
     let numbered = plan.runs.len();
-    let drawn = Drawn { missing, suspects, numbered, ..Drawn::of(&changed, None) };
-    Ok(marks::scene(&drawn, &bodies, &lanes))
+    Drawn { missing, suspects, numbered, ..Drawn::of(&changed, lit) }.scene(plan, labels)
 }
 
 /// How a plan is drawn.
@@ -149,6 +138,13 @@ struct Drawn<'a> {
 impl<'a> Drawn<'a> {
     fn of(plan: &'a Plan, lit: Option<usize>) -> Self {
         Self { plan, lit, numbered: plan.runs.len(), missing: None, suspects: None }
+    }
+
+    /// The picture, its bodies level as those of what was planned.
+    fn scene(&self, planned: &Plan, labels: &Labels) -> Result<Scene, Unrouted> {
+        let mut bodies = Bodies::of(self.plan, planned, labels);
+        let lanes = route(self.plan, &mut bodies)?;
+        Ok(marks::scene(self, &bodies, &lanes))
     }
 
     /// Whether there is a run that was not planned, among those that were.

@@ -101,10 +101,11 @@ fn the_whole_answer_to_one_driver_on_a_cup() {
     let kinds: Vec<_> =
         steps.as_array().into_iter().flatten().map(|step| step["kind"].clone()).collect();
     let want = [
+        "leads",
+        "coils",
         "polarity",
         "join",
         "join",
-        "leads",
         "check",
         "lay",
         "lay",
@@ -116,8 +117,17 @@ fn the_whole_answer_to_one_driver_on_a_cup() {
     ];
     assert_eq!(kinds, want);
     assert_eq!(
-        steps[4],
-        serde_json::json!({"number": 5, "kind": "check", "run": null, "driver": null,
+        steps[1],
+        serde_json::json!({"number": 2, "kind": "coils", "run": null, "driver": 1,
+            "coil": null, "stage": null, "probes": null, "ends": null,
+            "foretold": {"nominal": 4.0, "expected": (2.8 + 4.2 + 0.5) / 2.0, "low": 2.8, "high": 4.7},
+            "title": "Read the coil of driver 1",
+            "text": "With nothing joined to driver 1: probes to its two terminals. It should read about 3.8 Ω; 2.8 to 4.7 Ω is right, the leads in it. Write the reading down. Then one probe on bare metal of the basket, or of the cup's plate, and the other on every terminal: open.",
+            "caution": null})
+    );
+    assert_eq!(
+        steps[5],
+        serde_json::json!({"number": 6, "kind": "check", "run": null, "driver": null,
             "coil": null, "stage": "cups", "probes": [end("cup", "+"), end("cup", "-")], "ends": 1,
             "foretold": {"nominal": 4.0, "expected": (2.8 + 4.2 + 0.5) / 2.0, "low": 2.8, "high": 4.7},
             "title": "Check the cup",
@@ -125,13 +135,13 @@ fn the_whole_answer_to_one_driver_on_a_cup() {
             "caution": null})
     );
     assert_eq!(
-        steps[9],
-        serde_json::json!({"number": 10, "kind": "land", "run": 3, "driver": null, "coil": null,
+        steps[10],
+        serde_json::json!({"number": 11, "kind": "land", "run": 3, "driver": null, "coil": null,
             "stage": "cable", "probes": null, "ends": null, "foretold": null, "title": "Land run 3: cup + to amplifier +",
             "text": "Positive: land the open end of this run, which comes from cup +, on amplifier +.",
             "caution": "No loose strands: one can short an output."})
     );
-    assert_eq!((&steps[0]["driver"], &steps[0]["run"]), (&1.into(), &serde_json::Value::Null));
+    assert_eq!((&steps[2]["driver"], &steps[2]["run"]), (&1.into(), &serde_json::Value::Null));
 }
 
 #[test]

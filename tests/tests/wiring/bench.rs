@@ -36,13 +36,24 @@ fn build(case: &Case) -> Bench {
     }
     let mut placed = vec![0_u32; plan.runs.len()];
     let mut laid = vec![false; plan.runs.len()];
+    let mut alone: Vec<u8> = Vec::new();
     let mut polarity: Vec<u8> = Vec::new();
     let (mut stage, mut off, mut on) = (Stage::Coils, false, false);
-    for step in &plan.steps {
+    for (at, step) in plan.steps.iter().enumerate() {
         assert!(!on, "{name}: nothing after the power is on");
+        assert_eq!(*step == Step::Leads, at == 0, "{name}: the leads once, before anything");
         match *step {
-            Step::Polarity { driver } => polarity.push(driver),
             Step::Leads => {}
+            Step::Coils { driver } => {
+                for terminal in bench.held().keys() {
+                    assert_ne!(driver_of(*terminal), Some(driver), "{name}: not read alone");
+                }
+                alone.push(driver);
+            }
+            Step::Polarity { driver } => {
+                assert_eq!(alone.last(), Some(&driver), "{name}: coils not read before");
+                polarity.push(driver);
+            }
             Step::Insulate { coil } => assert!(plan.open.contains(&coil), "{name}"),
             Step::Join { run } | Step::Lay { run } => {
                 let number = usize::from(run);
@@ -110,6 +121,7 @@ fn build(case: &Case) -> Bench {
     assert!(off && on, "{name}");
     assert!(placed.iter().all(|times| *times == 1), "{name}: {placed:?}");
     assert_eq!(polarity.len(), case.rig.drivers() as usize, "{name}");
+    assert_eq!(alone, polarity, "{name}");
     bench
 }
 
@@ -160,9 +172,23 @@ fn the_bench_notices_a_plan_out_of_order() {
         let off = at(case, |step| *step == Step::PowerOff).unwrap();
         case.plan.steps.remove(off);
     }));
-    assert!(fails(&|case| {
-        case.plan.steps.remove(0);
-    }));
+    for wanted in [
+        (|step| *step == Step::Leads) as fn(&Step) -> bool,
+        |step| matches!(step, Step::Coils { .. }),
+        |step| matches!(step, Step::Polarity { .. }),
+    ] {
+        assert!(fails(&|case| {
+            let first = at(case, wanted).unwrap();
+            case.plan.steps.remove(first);
+        }));
+        // Too late: behind the first run.
+        assert!(fails(&|case| {
+            let first = at(case, wanted).unwrap();
+            let step = case.plan.steps.remove(first);
+            let run = at(case, |step| matches!(step, Step::Join { .. })).unwrap();
+            case.plan.steps.insert(run + 1, step);
+        }));
+    }
     assert!(fails(&|case| {
         let land = at(case, |step| matches!(step, Step::Land { .. })).unwrap();
         case.plan.steps.remove(land);

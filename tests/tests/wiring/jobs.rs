@@ -21,6 +21,7 @@ fn plan(count: u32, coils: u32, pairs: u32, cups: Cups, key: &str) -> Plan {
 
 fn steps(plan: &Plan) -> Vec<String> {
     let told = |step: &Step| match (step, step.run()) {
+        (Step::Coils { driver }, _) => format!("coils {}", driver + 1),
         (Step::Polarity { driver }, _) => format!("polarity {}", driver + 1),
         (Step::Check(check), _) => {
             format!("read {} and {}", written(check.plus), written(check.minus))
@@ -39,11 +40,13 @@ fn two_single_coil_drivers_in_parallel_through_one_cup_by_a_chain() {
     assert_eq!(
         steps(&plan),
         [
+            "leads",
+            "coils 1",
             "polarity 1",
+            "coils 2",
             "polarity 2",
             "join 1a + to 2a +",
             "join 1a − to 2a −",
-            "leads",
             "read 1a + and 1a −",
             "join cup 1 in + to 1a +",
             "join cup 1 in − to 1a −",

@@ -65,6 +65,7 @@ fn between(case: &Case, leaves: &[Leaf], at: usize) -> Circuit {
 #[test]
 fn every_foretold_resistance_is_what_ngspice_finds_between_the_probes() {
     let mut circuits = Vec::new();
+    let mut coils = 0;
     let mut claims: Vec<(String, Foretold)> = Vec::new();
     for case in spread().iter().step_by(3) {
         let ohms = near(&case.drivers);
@@ -81,12 +82,22 @@ fn every_foretold_resistance_is_what_ngspice_finds_between_the_probes() {
                 (Step::Leads, Some(leads)) => {
                     assert_eq!([leads.low, leads.high], LEADS);
                 }
+                (Step::Coils { driver }, Some(alone)) => {
+                    // One coil of the driver; those of a driver are alike.
+                    let coil = ohms[&Leaf { driver: *driver, coil: 0 }];
+                    let name = case.name();
+                    assert!((alone.nominal - coil).abs() < 1e-9, "{name}: {alone:?}, {coil} Ω");
+                    assert!((alone.low - 0.7 * coil).abs() < 1e-9 * coil, "{name}");
+                    assert!((alone.high - 1.05 * coil - 0.5).abs() < 1e-9 * (coil + 1.0), "{name}");
+                    coils += 1;
+                }
                 (_, None) => {}
                 (step, Some(_)) => panic!("{step:?} reads nothing"),
             }
         }
     }
     assert!(circuits.len() > 900, "{} readings", circuits.len());
+    assert!(coils > 600, "{coils} drivers read coil by coil");
     let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("readings");
     std::fs::create_dir_all(&folder).unwrap();
     let volts = voltages(&circuits, &folder);

@@ -54,8 +54,8 @@ impl Told<'_> {
     /// let configuration = one(&rig, "1a+2a").unwrap();
     /// let plan = Plan::of(&rig, &build, &configuration).unwrap();
     /// let told = Told { rig: &rig, build: &build, configuration: &configuration, plan: &plan };
-    /// assert_eq!(told.step(2).title, "Run 1: 1a − to 2a +");
-    /// assert_eq!(told.step(2).text, "Between parts in series: join 1a − to 2a + with 0.5 m of wire.");
+    /// assert_eq!(told.step(5).title, "Run 1: 1a − to 2a +");
+    /// assert_eq!(told.step(5).text, "Between parts in series: join 1a − to 2a + with 0.5 m of wire.");
     /// ```
     #[must_use]
     pub fn step(&self, step: usize) -> Step {

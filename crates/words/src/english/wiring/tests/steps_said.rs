@@ -15,7 +15,6 @@ fn of_kind(told: Told<'_>, kind: &str) -> Vec<[String; 3]> {
 }
 
 const NOT_ON: &str = "Never on a tweeter or through a capacitor.";
-const LIFT: &str = "Never on a tweeter or through a capacitor. If a cable is on the amplifier now, its power goes off before you lift it.";
 
 fn dual(pairs: u32, build: &Build, kind: &str) -> Vec<[String; 3]> {
     let amplifier = plain((1, 1, pairs));
@@ -23,10 +22,34 @@ fn dual(pairs: u32, build: &Build, kind: &str) -> Vec<[String; 3]> {
 }
 
 #[test]
+fn the_leads_are_read_before_anything_and_every_coil_alone_before_polarity() {
+    let order =
+        told(drivers(2, 2, 0), plain(MONO), &Build::default(), "1:1a||1b||2a||2b", |told| {
+            told.plan.steps.iter().take(3).map(|step| step.name()).collect::<Vec<_>>()
+        });
+    assert_eq!(order, ["leads", "coils", "polarity"]);
+    let leads =
+        "0.0 to 0.5 Ω is right. What they read is in every reading that follows: write it down.";
+    let lift = "If a cable is on the amplifier now, its power goes off before you lift it.";
+    assert_eq!(dual(1, &Build::default(), "leads"), [["Touch the probes together", leads, lift]]);
+    let said = dual(1, &Build::default(), "coils");
+    let text = "With nothing joined to driver 1: probes to the two terminals of each coil. It should read about 2.0 Ω; 1.4 to 2.6 Ω is right, the leads in it. Write the reading down. Then one probe on bare metal of the basket, or of the cup's plate, and the other on every terminal: open.";
+    assert_eq!(said[0], ["Read each coil of driver 1", text, ""]);
+    assert_eq!(said[1][0], "Read each coil of driver 2");
+    let single = told(drivers(1, 1, 0), plain(MONO), &Build::default(), "1:1a", |told| {
+        of_kind(told, "coils")
+    });
+    assert!(
+        single[0][1].starts_with("With nothing joined to driver 1: probes to its two terminals. ")
+    );
+    assert_eq!(single[0][0], "Read the coil of driver 1");
+}
+
+#[test]
 fn polarity_is_proved_coil_by_coil() {
     let said = dual(1, &Build::default(), "polarity");
     let text = "Amplifier cables off: touch a 1.5 V cell to 1a, then to 1b, + to + and − to −, for under a second each. Each must move the cone the same way, which is that of every driver facing out. Without a cell: meter on DC millivolts, push the cone in gently, and every coil must swing to the same sign.";
-    assert_eq!(said[0], ["Polarity of driver 1", text, LIFT]);
+    assert_eq!(said[0], ["Polarity of driver 1", text, NOT_ON]);
     assert_eq!((said[1][0].as_str(), said[1][2].as_str()), ("Polarity of driver 2", NOT_ON));
 }
 

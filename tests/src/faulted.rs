@@ -47,8 +47,9 @@ impl Deck {
 /// The end of a run at the amplifier, which hangs free: each run has its own.
 fn free(run: usize, terminal: Terminal) -> Terminal {
     match terminal.post {
-        Post::Amplifier { output, .. } => {
-            Terminal { post: Post::Amplifier { output, pair: 100 + run as u8 }, ..terminal }
+        // Whatever it is meant for: exchanged cables have exchanged that.
+        Post::Amplifier { .. } => {
+            Terminal { post: Post::Amplifier { output: 0, pair: 100 + run as u8 }, ..terminal }
         }
         _ => terminal,
     }
@@ -164,7 +165,8 @@ pub fn deck(
         }
         _ => false,
     };
-    if let Some(check) = check.filter(|_| point.place == Place::Step) {
+    // As the step says it: where one end is planned on each side, none is held.
+    if let Some(check) = check.filter(|check| point.place == Place::Step && check.ends > 1) {
         for probe in [check.plus, check.minus] {
             let list = at_amplifier(&|one| one.sign == probe.sign && same(one, probe, check.tied));
             together(&mut bench, &list);

@@ -1,5 +1,6 @@
 //! Networks by the thousand in one deck of the circuit simulator ngspice.
 
+use crate::faulted::{Deck, OPEN};
 use crate::nodal::Circuit;
 use crate::tree::Leaf;
 use std::collections::BTreeMap;
@@ -14,6 +15,57 @@ use std::process::Command;
 /// # Panics
 /// If ngspice is missing or leaves anything unanswered.
 pub fn voltages(circuits: &[(Circuit, BTreeMap<Leaf, f64>)], folder: &Path) -> Vec<Vec<f64>> {
+    let deck: Vec<_> = circuits
+        .iter()
+        .map(|(circuit, ohms)| {
+            let of = |(leaf, plus, minus): &(Leaf, usize, usize)| (*plus, *minus, ohms[leaf]);
+            (circuit.nodes, circuit.coils.iter().map(of).collect())
+        })
+        .collect();
+    solved(&deck, folder)
+}
+
+/// What lies between node 1 and node 0 of every list of resistors, in ohms, by ngspice.
+/// What does not hang on either is left out, and [`OPEN`] joins the two, so that open is
+/// about as much. `folder` takes the decks and their answers.
+///
+/// # Panics
+/// As [`voltages`].
+pub fn between_probes(decks: &[Deck], folder: &Path) -> Vec<f64> {
+    let hanging: Vec<_> = decks.iter().map(hanging).collect();
+    // Deck by deck, since the simulator slows down with their length.
+    let solved = hanging.chunks(400).flat_map(|chunk| solved(chunk, folder));
+    solved.map(|volts| volts[1]).collect()
+}
+
+/// Resistors with their two nodes.
+type Resistors = Vec<(usize, usize, f64)>;
+
+/// What hangs on a probe, its nodes numbered anew.
+fn hanging(deck: &Deck) -> (usize, Resistors) {
+    let mut number: BTreeMap<usize, usize> = [(0, 0), (1, 1)].into();
+    let mut left: Vec<_> = deck.resistors.clone();
+    let mut kept = vec![(1, 0, OPEN)];
+    loop {
+        let before = left.len();
+        left.retain(|(a, b, ohms)| {
+            if !number.contains_key(a) && !number.contains_key(b) {
+                return true;
+            }
+            let [a, b] = [a, b].map(|node| {
+                let next = number.len();
+                *number.entry(*node).or_insert(next)
+            });
+            kept.push((a, b, *ohms));
+            false
+        });
+        if left.len() == before {
+            return (number.len(), kept);
+        }
+    }
+}
+
+fn solved(circuits: &[(usize, Resistors)], folder: &Path) -> Vec<Vec<f64>> {
     let (deck, answer) = (folder.join("networks.cir"), folder.join("networks.raw"));
     std::fs::write(&deck, written(circuits, "networks.raw")).expect("a folder to write in");
     // An answer of an earlier run must not stand in for this one's.
@@ -36,14 +88,14 @@ pub fn voltages(circuits: &[(Circuit, BTreeMap<Leaf, f64>)], folder: &Path) -> V
         )
     });
     let named = read(&raw);
-    let of_circuit = |(i, (circuit, _)): (usize, &(Circuit, _))| {
+    let of_circuit = |(i, (nodes, _)): (usize, &(usize, _))| {
         let volts = |node| match node {
             0 => 0.0,
             node => *named
                 .get(&name(i, node))
                 .unwrap_or_else(|| panic!("ngspice does not tell {}", name(i, node))),
         };
-        (0..circuit.nodes).map(volts).collect()
+        (0..*nodes).map(volts).collect()
     };
     circuits.iter().enumerate().map(of_circuit).collect()
 }
@@ -56,14 +108,14 @@ fn name(circuit: usize, node: usize) -> String {
     }
 }
 
-fn written(circuits: &[(Circuit, BTreeMap<Leaf, f64>)], answer: &str) -> String {
+fn written(circuits: &[(usize, Resistors)], answer: &str) -> String {
     let mut deck = String::from("networks of voice coils, one ampere through each\n");
-    for (i, (circuit, ohms)) in circuits.iter().enumerate() {
+    for (i, (_, resistors)) in circuits.iter().enumerate() {
         writeln!(deck, "i{i} 0 {} dc 1", name(i, 1)).unwrap();
-        for (j, (leaf, plus, minus)) in circuit.coils.iter().enumerate() {
+        for (j, (plus, minus, ohms)) in resistors.iter().enumerate() {
             let (plus, minus) = (name(i, *plus), name(i, *minus));
             // Seventeen digits: the float itself.
-            writeln!(deck, "r{i}_{j} {plus} {minus} {:.16e}", ohms[leaf]).unwrap();
+            writeln!(deck, "r{i}_{j} {plus} {minus} {ohms:.16e}").unwrap();
         }
     }
     // The smallest conductance to ground that the simulator adds, out of the way.

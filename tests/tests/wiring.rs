@@ -7,6 +7,8 @@ mod bench;
 mod boxes;
 #[path = "wiring/currents.rs"]
 mod currents;
+#[path = "wiring/faulted.rs"]
+mod faulted;
 #[path = "wiring/jobs.rs"]
 mod jobs;
 #[path = "wiring/meter.rs"]

@@ -5,6 +5,7 @@ use crate::nodal::Circuit;
 use crate::rigs::{Drivers, Filters, list_on};
 use crate::tree::{Leaf, Tree};
 use coilwright_solver::answer::Configuration;
+use coilwright_solver::meter::Job;
 use coilwright_solver::rig::{AmplifierDraft, Build, BuildDraft, Cups, Fed, Rig, TakesDraft};
 use coilwright_solver::wiring::{Plan, Post, Run, Sign, Terminal};
 use std::collections::BTreeMap;
@@ -163,6 +164,12 @@ impl Case {
     /// What it is, in a line.
     pub fn name(&self) -> String {
         format!("{} in {:?}", self.configuration.key(), self.build)
+    }
+
+    /// What a diagnosis is of.
+    pub const fn job(&self) -> Job<'_> {
+        let Self { rig, build, configuration, plan, .. } = self;
+        Job { rig, build, configuration, plan }
     }
 
     /// The network of an output, read from the key alone.

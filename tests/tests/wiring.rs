@@ -7,8 +7,11 @@ mod bench;
 mod boxes;
 #[path = "wiring/currents.rs"]
 mod currents;
+
 #[path = "wiring/faulted.rs"]
 mod faulted;
+#[path = "wiring/finding.rs"]
+mod finding;
 #[path = "wiring/jobs.rs"]
 mod jobs;
 #[path = "wiring/meter.rs"]

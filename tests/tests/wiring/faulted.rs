@@ -3,7 +3,7 @@
 
 use super::{near, spread};
 use coilwright_solver::answer::one;
-use coilwright_solver::meter::{self, Fault, Job, Kind, Place, Point, WEIGHTS};
+use coilwright_solver::meter::{self, Fault, Kind, Place, Point, WEIGHTS};
 use coilwright_solver::rig::{BuildDraft, Cups, Fed};
 use coilwright_solver::wiring::{Check, Plan, Post, Step};
 use proof::faulted::{Deck, deck};
@@ -124,12 +124,7 @@ fn what_every_fault_does_to_a_reading_is_what_ngspice_finds() {
     for (number, case) in sample().iter().enumerate() {
         let coils: Vec<(Leaf, f64)> =
             near(&case.drivers).into_iter().map(|(leaf, ohms)| (leaf, LIKELY * ohms)).collect();
-        let job = Job {
-            rig: &case.rig,
-            build: &case.build,
-            configuration: &case.configuration,
-            plan: &case.plan,
-        };
+        let job = case.job();
         let (faults, others) = meter::catalogue(&job);
         let mut of_key: BTreeMap<(Kind, &'static str), Vec<(Fault, Point)>> = BTreeMap::new();
         for point in points(case) {
@@ -232,12 +227,7 @@ fn what_hangs_on_neither_probe_is_left_out_and_what_is_apart_is_open() {
 #[test]
 fn every_fault_is_of_its_plan() {
     for case in &sample() {
-        let job = Job {
-            rig: &case.rig,
-            build: &case.build,
-            configuration: &case.configuration,
-            plan: &case.plan,
-        };
+        let job = case.job();
         let (faults, others) = meter::catalogue(&job);
         let name = case.name();
         for (fault, weight) in &faults {

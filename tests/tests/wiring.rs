@@ -8,6 +8,8 @@ mod boxes;
 #[path = "wiring/currents.rs"]
 mod currents;
 
+#[path = "wiring/diagnosed.rs"]
+mod diagnosed;
 #[path = "wiring/faulted.rs"]
 mod faulted;
 #[path = "wiring/finding.rs"]

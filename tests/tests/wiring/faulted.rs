@@ -61,7 +61,7 @@ struct Claim {
 }
 
 /// Six drivers on tied pairs: cables to exchange, and a node inside that no coil spans.
-fn six() -> Vec<Case> {
+pub(super) fn six() -> Vec<Case> {
     let drivers = vec![drivers(6, 1, "2").rated(400.0)];
     let mut amplifier = Stated { least: Some("1"), rated: &[] }.mono();
     amplifier.channels[0].terminal_pairs = Some(2);
@@ -102,7 +102,7 @@ fn sample() -> Vec<Case> {
 }
 
 /// Coils of which all of a group are others than stated.
-fn with_group(case: &Case, coils: &[(Leaf, f64)], fault: &Fault) -> Vec<(Leaf, f64)> {
+pub(super) fn with_group(case: &Case, coils: &[(Leaf, f64)], fault: &Fault) -> Vec<(Leaf, f64)> {
     let Fault::OtherGroup { group, times } = *fault else { return coils.to_vec() };
     let groups = case.drivers.iter().enumerate();
     let of: Vec<usize> = groups.flat_map(|(number, of)| vec![number; of.count as usize]).collect();

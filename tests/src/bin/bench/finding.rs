@@ -17,6 +17,10 @@ use proof::tree::Leaf;
 pub(crate) struct Draw(u64);
 
 impl Draw {
+    pub(crate) const fn of(seed: u64) -> Self {
+        Self(seed)
+    }
+
     fn next(&mut self) -> u64 {
         // SplitMix64 (Steele, Lea and Flood, 2014; the constants from memory).
         self.0 = self.0.wrapping_add(0x9E37_79B9_7F4A_7C15);
@@ -59,7 +63,7 @@ impl Bench {
         }
     }
 
-    fn last(&self) -> Point {
+    pub(crate) fn last(&self) -> Point {
         Point { step: meter::last_check(&self.plan).unwrap(), place: Place::Step }
     }
 }
@@ -234,6 +238,13 @@ pub(crate) struct Score {
     three: f64,
     readings: f64,
     effort: f64,
+}
+
+impl Score {
+    /// The effort of all readings.
+    pub(crate) const fn effort(&self) -> f64 {
+        self.effort
+    }
 }
 
 /// In which way the next reading is chosen.

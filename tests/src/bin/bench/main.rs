@@ -1,7 +1,9 @@
 //! What the solver costs: instructions, time and memory, natively and in wasm.
 //!
 //! `bench` measures the cases and ends with failure where one is over its bounds;
-//! `bench plans` tells of plans alone; `bench search` looks for the slowest request with both filters on. Instructions
+//! `bench plans` tells of plans alone, `bench finding` of how faults are found, `bench policy`
+//! of how near that is to the best; `bench search` looks for the slowest request with both
+//! filters on. Instructions
 //! repeat exactly from run to run; times are the least of several, and stand beside a
 //! fixed loop so that two machines can be compared.
 #![allow(
@@ -15,6 +17,7 @@ mod cases;
 mod finding;
 mod measure;
 mod plans;
+mod policy;
 mod search;
 mod wasm;
 
@@ -38,10 +41,14 @@ fn main() -> ExitCode {
             finding::print(cases.parse().unwrap());
             ExitCode::SUCCESS
         }
+        ["policy"] => {
+            policy::print();
+            ExitCode::SUCCESS
+        }
         ["search"] => search::run(),
         [measure::CHILD, case, times] => measure::child(case, times),
         _ => {
-            eprintln!("bench takes nothing, `plans` or `search`");
+            eprintln!("bench takes nothing, `plans`, `finding`, `policy` or `search`");
             ExitCode::FAILURE
         }
     }

@@ -1,6 +1,8 @@
 //! Plans of wiring, held to what their networks are, to a bench, and to the trade.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a proof stops at the first surprise")]
 
+#[path = "wiring/answered.rs"]
+mod answered;
 #[path = "wiring/bench.rs"]
 mod bench;
 #[path = "wiring/boxes.rs"]

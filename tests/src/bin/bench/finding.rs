@@ -1,47 +1,17 @@
 //! How well and with how much effort a fault is found: a fixed sample of rigs with one
 //! thing wrong, read by a meter that is as wrong as meters are.
 
+use crate::draw::Draw;
 use coilwright_solver::answer::Configuration;
 use coilwright_solver::meter::{
-    self, Agreement, Fault, Job, Kind, Other, Place, Point, Question, Read, Reading, catalogue,
-    diagnose,
+    self, Agreement, Fault, Job, Kind, Other, Place, Point, Question, Read, Reading, WEIGHTS,
+    catalogue, diagnose,
 };
 use coilwright_solver::rig::{Build, BuildDraft, Cups, Rig};
 use coilwright_solver::wiring::Plan;
 use proof::faulted::deck;
 use proof::rigs::{Filters, Stated, drivers, list_on, request};
 use proof::tree::Leaf;
-
-/// Whoever draws: the same numbers everywhere.
-#[derive(Clone, Debug)]
-pub(crate) struct Draw(u64);
-
-impl Draw {
-    pub(crate) const fn of(seed: u64) -> Self {
-        Self(seed)
-    }
-
-    fn next(&mut self) -> u64 {
-        // SplitMix64 (Steele, Lea and Flood, 2014; the constants from memory).
-        self.0 = self.0.wrapping_add(0x9E37_79B9_7F4A_7C15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
-        z ^ (z >> 31)
-    }
-
-    fn part(&mut self) -> f64 {
-        (self.next() >> 11) as f64 / (1_u64 << 53) as f64
-    }
-
-    fn from(&mut self, low: f64, high: f64) -> f64 {
-        low + (high - low) * self.part()
-    }
-
-    fn one_of<'a, T>(&mut self, all: &'a [T]) -> &'a T {
-        &all[(self.next() % all.len() as u64) as usize]
-    }
-}
 
 /// A plan with everything that may be wrong with it.
 pub(crate) struct Bench {
@@ -366,43 +336,25 @@ fn plain(plan: &Plan) -> Vec<Point> {
     closer.collect()
 }
 
-const KINDS: [Kind; 17] = [
-    Kind::Missing,
-    Kind::WrongEnd,
-    Kind::Extra,
-    Kind::Otherwise,
-    Kind::Loose,
-    Kind::Strand,
-    Kind::Leads,
-    Kind::Meter,
-    Kind::OtherDriver,
-    Kind::OtherGroup,
-    Kind::CoilOpen,
-    Kind::CoilShort,
-    Kind::Turns,
-    Kind::Reversed,
-    Kind::Crossed,
-    Kind::Amplifier,
-    Kind::Capacitor,
-];
-
 /// Prints the table.
 pub(crate) fn print(cases: usize) {
     let benches = benches(4);
+    let kinds = WEIGHTS.iter().map(|(kind, _)| *kind).filter(|kind| *kind != Kind::Nothing);
     println!("{} plans", benches.len());
     println!("| coils | leads | order | first | in three | readings | effort |");
     println!("|---|---|---|--:|--:|--:|--:|");
     for (measured, zeroed) in [(true, true), (true, false), (false, true), (false, false)] {
         for policy in [Policy::Chosen, Policy::Plain] {
             let mut all = Score::default();
-            let mut by_kind: Vec<(Kind, Score)> = KINDS.map(|kind| (kind, Score::default())).into();
+            let mut by_kind: Vec<(Kind, Score)> =
+                kinds.clone().map(|kind| (kind, Score::default())).collect();
             let start = std::time::Instant::now();
             for case in 0..cases {
                 if std::env::var("TRACE").is_ok() {
                     eprintln!("case {case}");
                 }
-                let mut draw = Draw(case as u64);
-                let (kind, score) = &mut by_kind[case % KINDS.len()];
+                let mut draw = Draw::of(case as u64);
+                let (kind, score) = &mut by_kind[case % kinds.clone().count()];
                 let (bench, fault) = loop {
                     let bench = draw.one_of(&benches);
                     let of: Vec<_> =

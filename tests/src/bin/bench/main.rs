@@ -14,6 +14,7 @@
 )]
 
 mod cases;
+mod draw;
 mod finding;
 mod measure;
 mod plans;

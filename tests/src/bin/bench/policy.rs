@@ -7,12 +7,13 @@
 //! faults is as likely as the solver wants it. The solver itself is not told the classes: it
 //! looks for every fault there is, with a meter that is off, and may name a wrong one.
 
-use super::finding::{Bench, Draw, Policy, Score, Truth, benches, find};
+use crate::draw::Draw;
+use crate::finding::{Bench, Policy, Score, Truth, benches, find};
 use coilwright_solver::meter::{self, Fault, Kind, Place, Point};
 use coilwright_solver::wiring::Step;
 use proof::faulted::deck;
 use proof::tree::Leaf;
-use std::collections::HashMap;
+use std::collections::BTreeMap;
 
 /// At most so many faults after the first reading: they are sets in one word.
 const MOST: usize = 16;
@@ -27,7 +28,7 @@ struct Problem {
     weights: Vec<f64>,
     /// Each point's effort and the class of what it shows of every fault.
     points: Vec<(f64, Vec<u8>)>,
-    known: HashMap<u32, f64>,
+    known: BTreeMap<u32, f64>,
 }
 
 impl Problem {
@@ -196,7 +197,7 @@ fn problem(
     told.sort_by(|a, b| a.0.total_cmp(&b.0));
     let weights = left.iter().map(|(weight, ..)| *weight).collect();
     let groups = left.into_iter().map(|(_, _, faults)| faults).collect();
-    (Problem { weights, points: told, known: HashMap::new() }, groups)
+    (Problem { weights, points: told, known: BTreeMap::new() }, groups)
 }
 
 /// A row of the table.

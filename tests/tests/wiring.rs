@@ -14,6 +14,8 @@ mod currents;
 mod diagnosed;
 #[path = "wiring/faulted.rs"]
 mod faulted;
+#[path = "wiring/faults_found.rs"]
+mod faults_found;
 #[path = "wiring/finding.rs"]
 mod finding;
 #[path = "wiring/jobs.rs"]

@@ -13,11 +13,11 @@ pub mod example;
 pub mod form;
 pub mod link;
 pub mod list;
+pub mod meter;
 pub mod opening;
 pub mod read;
 mod standing;
 pub mod text;
-pub mod meter;
 pub mod wired;
 
 pub use action::{Action, Asking, Notice, Removed};
@@ -30,9 +30,9 @@ use compared::Compared;
 use form::Form;
 use link::Saved;
 use list::Look;
+use meter::Metered;
 use read::Read;
 use std::rc::Rc;
-use meter::Metered;
 use wired::{Wired, Work, Zoom};
 
 /// What fills the page beside the fields.

@@ -70,13 +70,7 @@ fn explanations(pen: &mut Pen, told: &Told<'_>, found: &Diagnosis) {
     pen.close();
 }
 
-fn explanation(
-    pen: &mut Pen,
-    told: &Told<'_>,
-    found: &Diagnosis,
-    number: u8,
-    one: &Explanation,
-) {
+fn explanation(pen: &mut Pen, told: &Told<'_>, found: &Diagnosis, number: u8, one: &Explanation) {
     pen.open("p.finding-likely");
     pen.told("b", say::likely(one.share));
     pen.text(", ");

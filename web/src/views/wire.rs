@@ -1,13 +1,14 @@
 //! The plan: the box, the drawing as wired, the steps, the parts.
 
 use super::pen::{Pen, What, When};
+use super::words::finding as finding_words;
 use super::words::page::{chosen as rows, wire as words};
 use super::words::rig as rig_words;
 use super::words::wiring::Told;
 use super::{build, finding, reading, tied, top};
 use crate::state::wired::{Wired, Zoom};
-use crate::state::{Action, Room};
-use coilwright_drawing::wired::{Labels, wired};
+use crate::state::{Action, Room, State};
+use coilwright_drawing::wired::{Labels, Suspects, built, suspected, wired};
 
 /// The room.
 pub fn room(pen: &mut Pen) {
@@ -75,10 +76,21 @@ fn notes(pen: &mut Pen, told: &Told<'_>) {
     pen.close();
 }
 
-/// The drawing as text, with a run lit.
-pub fn svg(told: &Told<'_>, lit: Option<usize>) -> Option<String> {
-    let scene = wired(told.plan, &labels(told), lit).ok()?;
-    Some(scene.svg("wired", Some(words::AS_WIRED)))
+/// The drawing as text, with a run lit: as planned with what may be wrong at its place, or
+/// as it was probably built.
+fn svg(told: &Told<'_>, state: &State) -> Option<String> {
+    let (plan, labels, lit) = (told.plan, labels(told), state.lit());
+    let (scene, name) = match (state.found(), state.drawn()) {
+        (Some(found), Some(fault)) => {
+            let scene = built(plan, &labels, lit, told.rig, fault, &found.others);
+            (scene, finding_words::AS_BUILT)
+        }
+        _ => {
+            let suspects = Suspects { rig: told.rig, faults: state.suspects() };
+            (suspected(plan, &labels, lit, suspects), words::AS_WIRED)
+        }
+    };
+    Some(scene.ok()?.svg("wired", Some(name)))
 }
 
 /// What stands on the bodies.
@@ -89,7 +101,8 @@ pub fn labels(told: &Told<'_>) -> Labels {
 fn drawing(pen: &mut Pen, told: &Told<'_>) {
     let state = pen.state;
     pen.open("div.wire-drawing");
-    pen.line("h3", words::AS_WIRED);
+    let as_built = state.drawn().is_some();
+    pen.line("h3", if as_built { finding_words::AS_BUILT } else { words::AS_WIRED });
     picture(pen, told, state.zoom);
     pen.open("p.wire-tools");
     let turn = |pen: &mut Pen, words, name: &'static str, action| {
@@ -110,7 +123,7 @@ fn drawing(pen: &mut Pen, told: &Told<'_>) {
 
 /// The drawing, as large as it is wanted; a run that is touched shows its step.
 pub fn picture(pen: &mut Pen, told: &Told<'_>, zoom: Zoom) {
-    let Some(svg) = svg(told, pen.state.lit()) else {
+    let Some(svg) = svg(told, pen.state) else {
         return pen.line("p.note note-wrong", words::NOT_DRAWN);
     };
     pen.open("div.figure wired-figure|tabindex=0|role=group");
@@ -130,6 +143,12 @@ pub fn picture(pen: &mut Pen, told: &Told<'_>, zoom: Zoom) {
     pen.on(When::Pressed, What::Run);
     pen.drawn(svg);
     pen.close();
+    let legend = match (pen.state.drawn(), pen.state.suspects()) {
+        (Some(_), _) => finding_words::LEGEND_BUILT,
+        (None, []) => "",
+        _ => finding_words::LEGEND,
+    };
+    pen.line_if(!legend.is_empty(), "p.hints", legend);
 }
 
 /// The step at hand, said when it changes.

@@ -1,10 +1,10 @@
 //! Working mode: one step at a time, large, with the ways on under the thumb.
 
 use super::pen::{Pen, What, When};
-use super::{finding, reading};
 use super::tied;
 use super::wire::{picture, told, told_of};
 use super::words::page::wire as words;
+use super::{finding, reading};
 use crate::state::wired::Wired;
 use crate::state::{Action, Room};
 

@@ -57,7 +57,7 @@ pub fn measured(job: &Job<'_>, reads: &[Read]) -> Vec<Measured> {
 #[must_use]
 pub fn coils(job: &Job<'_>, reads: &[Read]) -> Vec<(Coil, Agreement)> {
     let mut known: Vec<(Coil, Option<Measured>, Agreement)> = Vec::new();
-    for (of, (one, agreement)) in coils_read(reads).into_iter().zip(read_alone(job, reads)) {
+    for (of, (one, agreement)) in coils_read(job, reads).into_iter().zip(read_alone(job, reads)) {
         known.push((of, one, agreement));
     }
     for coil in super::points::coils(job.plan) {
@@ -109,11 +109,12 @@ fn middle(ohms: &mut [f64]) -> f64 {
 }
 
 /// The coils that were read, each once, in the order of [`read_alone`].
-fn coils_read(reads: &[Read]) -> Vec<Coil> {
+fn coils_read(job: &Job<'_>, reads: &[Read]) -> Vec<Coil> {
     let mut coils: Vec<Coil> = Vec::new();
     for read in reads {
         if let Place::Coil(coil) = read.point.place
             && !coils.contains(&coil)
+            && read.point.is_of(job.plan)
         {
             coils.push(coil);
         }
@@ -127,7 +128,7 @@ fn read_alone(job: &Job<'_>, reads: &[Read]) -> Vec<(Option<Measured>, Agreement
     let posts = Posts::of(job.rig, job.plan, &[]);
     let leads = leads(job.plan, reads);
     let mut found = Vec::new();
-    for coil in coils_read(reads) {
+    for coil in coils_read(job, reads) {
         let of = |read: &&Read| read.point.place == Place::Coil(coil);
         let Some(read) = reads.iter().rev().find(of) else { continue };
         let agreement = agree(foretold_at(&posts, &read.point), read.reading, leads);

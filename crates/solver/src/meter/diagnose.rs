@@ -447,21 +447,33 @@ impl Settings {
     }
 }
 
+/// The cases of a fault, which stand together, and a number that it shares with what it
+/// is alike to.
+type Kin<'a> = (&'a [Case], usize);
+
 /// Which faults no point tells apart: a number for each case that its alike ones share.
-/// The cases of a fault stand together.
+/// What is alike to two faults makes them one group.
 fn alike(cases: &[Case]) -> Vec<usize> {
-    // Of each fault: its cases, and the number of what it is alike to.
-    let mut known: Vec<(&[Case], usize)> = Vec::new();
-    let mut groups = Vec::with_capacity(cases.len());
+    let mut known: Vec<Kin<'_>> = Vec::new();
     for own in cases.chunk_by(|a, b| a.fault == b.fault) {
-        let alike = known.iter().find(|(other, _)| {
-            other.len() == own.len() && other.iter().zip(own).all(|(a, b)| looks_alike(a, b))
-        });
-        let group = alike.map_or(known.len(), |(_, group)| *group);
+        let group = known.len();
+        let mut joined: Vec<usize> = Vec::new();
+        for (other, of) in &known {
+            if !joined.contains(of)
+                && other.len() == own.len()
+                && other.iter().zip(own).all(|(a, b)| looks_alike(a, b))
+            {
+                joined.push(*of);
+            }
+        }
+        for (_, of) in &mut known {
+            if joined.contains(of) {
+                *of = group;
+            }
+        }
         known.push((own, group));
-        groups.extend(own.iter().map(|_| group));
     }
-    groups
+    known.iter().flat_map(|(own, group)| own.iter().map(|_| *group)).collect()
 }
 
 fn looks_alike(a: &Case, b: &Case) -> bool {
@@ -474,36 +486,41 @@ fn looks_alike(a: &Case, b: &Case) -> bool {
         })
 }
 
+/// An explanation as it grows: the number of its group, and its faults with their weights.
+struct Growing {
+    group: usize,
+    share: f64,
+    fit: Fit,
+    members: Vec<(usize, f64)>,
+}
+
 fn explain(cases: &[Case], groups: &[usize], faults: &[(Fault, f64)]) -> Vec<Explanation> {
-    let mut found: Vec<(usize, Explanation, Vec<(usize, f64)>)> = Vec::new();
+    let mut found: Vec<Growing> = Vec::new();
     for (case, group) in cases.iter().zip(groups) {
         let fit = match case.belief.farthest {
             far if far <= 2.2 => Fit::Well,
             far if far <= 3.5 => Fit::Roughly,
             _ => Fit::Not,
         };
-        if !found.iter().any(|(known, ..)| known == group) {
-            let empty = Explanation { faults: Vec::new(), share: 0.0, fit: Fit::Not };
-            found.push((*group, empty, Vec::new()));
-        }
-        let Some((_, one, members)) = found.iter_mut().find(|(known, ..)| known == group) else {
-            continue;
-        };
+        let at = found.iter().position(|one| one.group == *group).unwrap_or_else(|| {
+            found.push(Growing { group: *group, share: 0.0, fit: Fit::Not, members: Vec::new() });
+            found.len().saturating_sub(1)
+        });
+        let Some(one) = found.get_mut(at) else { continue };
         one.share += case.weight;
         one.fit = one.fit.min(fit);
-        match members.iter_mut().find(|(fault, _)| *fault == case.fault) {
+        match one.members.iter_mut().find(|(fault, _)| *fault == case.fault) {
             Some((_, weight)) => *weight += case.weight,
-            None => members.push((case.fault, case.weight)),
+            None => one.members.push((case.fault, case.weight)),
         }
     }
+    short::sort(&mut found, |a, b| b.share.total_cmp(&a.share));
     let mut all = Vec::new();
-    for (_, mut one, mut members) in found {
-        short::sort(&mut members, |a, b| b.1.total_cmp(&a.1));
-        for (fault, _) in members {
-            one.faults.extend(faults.get(fault).map(|(fault, _)| *fault));
-        }
-        all.push(one);
+    for mut one in found {
+        short::sort(&mut one.members, |a, b| b.1.total_cmp(&a.1));
+        let of = one.members.iter().filter_map(|(fault, _)| faults.get(*fault));
+        let faults = of.map(|(fault, _)| *fault).collect();
+        all.push(Explanation { faults, share: one.share, fit: one.fit });
     }
-    short::sort(&mut all, |a, b| b.share.total_cmp(&a.share));
     all
 }

@@ -235,9 +235,9 @@ impl Fault {
             value: None,
         };
         self.wires(&mut one.built);
-        let coils = |mut wanted: &mut dyn FnMut(Coil, usize) -> bool, times: (u8, u8)| {
+        let coils = |wanted: &dyn Fn(Coil, usize) -> bool, times: (u8, u8)| {
             let factor = f64::from(times.0) / f64::from(times.1);
-            let of = posts.coils.iter().filter(|of| (&mut wanted)(of.coil, of.group));
+            let of = posts.coils.iter().filter(|of| wanted(of.coil, of.group));
             of.map(|of| (of.coil, factor)).collect::<Vec<_>>()
         };
         match *self {
@@ -267,10 +267,10 @@ impl Fault {
                 return over(&one, 0.08, [0.7, 0.83, 1.2, 1.4], |one, factor| one.shows = factor);
             }
             Self::OtherDriver { driver, times } => {
-                one.built.factors = coils(&mut |coil, _| coil.driver == driver, times);
+                one.built.factors = coils(&|coil, _| coil.driver == driver, times);
             }
             Self::OtherGroup { group, times } => {
-                one.built.factors = coils(&mut |_, of| of == usize::from(group), times);
+                one.built.factors = coils(&|_, of| of == usize::from(group), times);
             }
             Self::CoilOpen(coil) => one.built.open = Some(coil),
             Self::CoilShort(coil) => one.built.factors = vec![(coil, 0.02)],
@@ -320,7 +320,11 @@ pub(super) fn faults(posts: &Posts<'_>, others: &[Other]) -> Vec<(Fault, f64)> {
         wrong_ends(posts, run, of, &mut add);
         if of.stage == Stage::Cable && of.from.sign == Sign::Plus {
             add(Fault::Capacitor { run }, 1.0);
-            add(Fault::Strand { post: of.from.post }, 1.0);
+            // Several runs may be meant for one terminal.
+            let first = plan.runs.iter().position(|one| one.from == of.from);
+            if first == Some(usize::from(run)) {
+                add(Fault::Strand { post: of.from.post }, 1.0);
+            }
             for (other, further) in (0_u16..).zip(&plan.runs) {
                 if other > run
                     && further.stage == Stage::Cable

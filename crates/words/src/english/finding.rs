@@ -17,6 +17,11 @@ pub const DRAW: &str = "Show it as built";
 pub const DRAW_PLAN: &str = "Show the plan";
 /// Over the drawing of what was probably built.
 pub const AS_BUILT: &str = "As it was probably built";
+/// Below the plan with what may be wrong.
+pub const LEGEND: &str = "A ring with ? stands at what is most likely wrong.";
+/// Below what was probably built.
+pub const LEGEND_BUILT: &str =
+    "A ring with ? stands at what is other than planned; a dashed run is missing.";
 /// One of several that nothing tells apart.
 pub const ALIKE: &str = "No reading tells these apart:";
 /// Where one explanation is left.

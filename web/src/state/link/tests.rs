@@ -331,7 +331,8 @@ fn any_point() -> impl Strategy<Value = Point> {
 /// Work with the numbers that steps have now, and such as links had before.
 fn any_work() -> impl Strategy<Value = Work> {
     let read = prop::collection::btree_map(any_point(), ".{1,6}", 0..4);
-    let asked = prop::collection::btree_map(prop::sample::select(&Question::ALL), any::<bool>(), 0..3);
+    let asked =
+        prop::collection::btree_map(prop::sample::select(&Question::ALL), any::<bool>(), 0..3);
     let done = prop::collection::btree_set(0_u16..200, 0..20);
     (0_u16..200, done, read, asked, any::<bool>()).prop_map(|(at, done, read, asked, old)| {
         let done: Vec<u16> = done.into_iter().collect();

@@ -3,9 +3,9 @@ use crate::state::asking::Question;
 use crate::state::example;
 use crate::state::form::Place;
 use crate::state::link::{self, Saved};
-use coilwright_solver::problem::Code;
 use crate::state::text::Misread;
 use coilwright_solver::meter::{self, Agreement, Fault, Job, Place as Where};
+use coilwright_solver::problem::Code;
 use coilwright_solver::wiring::{Post, Sign, Stage, Step, Terminal};
 
 fn answer(state: &State) -> State {
@@ -86,9 +86,8 @@ fn a_reading_is_judged_beside_what_the_leads_read() {
     let leads = at(|step| *step == Step::Leads);
     let cup = at(|step| matches!(step, Step::Check(check) if check.stage == Stage::Cups));
     let point = |step| Point { step, place: Where::Step };
-    let read = |state: &State, step: u16, text: &str| {
-        state.after(Action::Read(point(step), text.into()))
-    };
+    let read =
+        |state: &State, step: u16, text: &str| state.after(Action::Read(point(step), text.into()));
     let judged = |state: &State| state.agreement(point(cup)).map(|told| told.unwrap());
     assert_eq!(state.agreement(point(cup)), None);
     assert_eq!(judged(&read(&state, cup, "1.1")), Some(Agreement::LeadsFirst));
@@ -120,7 +119,8 @@ fn a_reading_is_judged_beside_what_the_leads_read() {
 fn a_wrong_reading_is_explained_and_the_next_one_asked_for() {
     let link = "v=1&key=1:1a||2a&view=wire&box=one~~~chain&drivers=2~1~2~500&amplifier=1~1&channel=1~1:1000";
     let state = answer(&State::with(link::open(link).unwrap().saved));
-    let last = Point { step: meter::last_check(state.plan().unwrap()).unwrap(), place: Where::Step };
+    let last =
+        Point { step: meter::last_check(state.plan().unwrap()).unwrap(), place: Where::Step };
     let leads = Point { step: 0, place: Where::Step };
     let state = state.after(Action::Read(leads, "0.2".into()));
     assert_eq!(state.found(), None, "nothing reads wrong");
@@ -170,7 +170,9 @@ fn old_numbers_of_steps_mean_the_same_steps() {
     let done: Vec<Step> = state.work.done.iter().map(|step| steps[usize::from(*step)]).collect();
     assert_eq!(done, [Step::Leads, Step::Polarity { driver: 1 }]);
     assert_eq!(state.metered.leads, Some(0.2));
-    assert!(matches!(steps[usize::from(state.work.at)], Step::Check(check) if check.stage == Stage::Cups));
+    assert!(
+        matches!(steps[usize::from(state.work.at)], Step::Check(check) if check.stage == Stage::Cups)
+    );
     assert!(link::write(&state.saved()).contains("&job="));
 }
 

@@ -75,11 +75,11 @@ impl Told<'_> {
                 text
             }
             Fault::OtherGroup { group, times } => {
-                let mut text = String::from(if self.rig.groups().len() > 1 {
+                let mut text = if self.rig.groups().len() > 1 {
                     numbered("All drivers of group", group)
                 } else {
                     "All drivers".to_owned()
-                });
+                };
                 text.push_str(" have coils of ");
                 text.push_str(times_stated(times));
                 text

@@ -15,8 +15,9 @@ pub fn panel(pen: &mut Pen, told: &Told<'_>) {
     pen.open("section.finding|aria-labelledby=finding");
     pen.line("h3|id=finding", say::TITLE);
     questions(pen, found);
-    explanations(pen, told, found);
+    likeliest(pen, told, found);
     next(pen, told, found);
+    others(pen, told, found);
     so_far(pen, told, found.next);
     pen.line("p.hints", say::A_HINT);
     pen.line("p.hints", say::DRIFTS);
@@ -53,16 +54,32 @@ fn questions(pen: &mut Pen, found: &Diagnosis) {
     pen.close();
 }
 
-fn explanations(pen: &mut Pen, told: &Told<'_>, found: &Diagnosis) {
+/// The likeliest explanation, said when it changes.
+fn likeliest(pen: &mut Pen, told: &Told<'_>, found: &Diagnosis) {
     pen.open("div.finding-says|role=status");
-    pen.line("h4", say::EXPLAINED);
+    pen.line("h4", say::LIKELIEST);
+    pen.open("div.finding-list");
+    if let Some(one) = found.explanations.first() {
+        pen.open("div.finding-one");
+        explanation(pen, told, found, 0, one);
+        pen.close();
+    }
+    pen.close();
+    pen.close();
+}
+
+/// The others, where they are worth a line.
+fn others(pen: &mut Pen, told: &Told<'_>, found: &Diagnosis) {
+    let worth = |one: &&Explanation| one.share >= 0.01;
+    let count = found.explanations.iter().skip(1).take_while(worth).count();
+    if count == 0 {
+        return pen.nothing();
+    }
+    pen.open("details.more finding-others");
+    pen.told("summary", say::others(count));
     pen.open("ol.finding-list");
-    for (number, one) in (0_u8..).zip(&found.explanations) {
-        // What is hardly likely beside the first is not worth a line.
-        if number > 0 && one.share < 0.01 {
-            break;
-        }
-        pen.open("li");
+    for (number, one) in (0_u8..).zip(&found.explanations).skip(1).take(count) {
+        pen.open("li.finding-one");
         explanation(pen, told, found, number, one);
         pen.close();
     }
@@ -117,7 +134,7 @@ fn next(pen: &mut Pen, told: &Told<'_>, found: &Diagnosis) {
     pen.open("div.finding-next");
     if let Some(point) = found.next {
         pen.line("h4", say::NEXT);
-        let (title, how) = told.point(&point);
+        let (title, how) = told.point_again(&point);
         pen.told("p.finding-point", tied(&title));
         pen.told("p", tied(&how));
         pen.line("p.hints", say::effort(point.effort(told.plan)));

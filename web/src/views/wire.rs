@@ -9,6 +9,7 @@ use super::{build, finding, reading, tied, top};
 use crate::state::wired::{Wired, Zoom};
 use crate::state::{Action, Room, State};
 use coilwright_drawing::wired::{Labels, Suspects, built, suspected, wired};
+use coilwright_solver::meter::Fault;
 
 /// The room.
 pub fn room(pen: &mut Pen) {
@@ -145,8 +146,12 @@ pub fn picture(pen: &mut Pen, told: &Told<'_>, zoom: Zoom) {
     pen.close();
     let legend = match (pen.state.drawn(), pen.state.suspects()) {
         (Some(_), _) => finding_words::LEGEND_BUILT,
-        (None, []) => "",
-        _ => finding_words::LEGEND,
+        (None, [Fault::Missing { .. } | Fault::WrongEnd { .. } | Fault::Extra { .. }, ..])
+        | (None, [Fault::Loose { .. } | Fault::Strand { .. } | Fault::Crossed { .. }, ..])
+        | (None, [Fault::OtherDriver { .. } | Fault::OtherGroup { .. }, ..])
+        | (None, [Fault::CoilOpen(_) | Fault::CoilShort(_) | Fault::Turns(_), ..])
+        | (None, [Fault::Amplifier | Fault::Capacitor { .. }, ..]) => finding_words::LEGEND,
+        _ => "",
     };
     pen.line_if(!legend.is_empty(), "p.hints", legend);
 }

@@ -118,6 +118,9 @@ const SOUND: f64 = 0.99;
 const FAINT: f64 = 1e-4;
 /// Readings are alike that differ by less than this in ohms, or by this part.
 const ALIKE: (f64, f64) = (0.15, 0.08);
+/// How much less likely a rig is sound once a reading is outside of what is right: the
+/// normal distributions know no ends.
+const OUTSIDE: f64 = 0.1;
 /// How much less likely a coil fails after it was read than it was bad before (common
 /// practice, no source).
 const SINCE: f64 = 0.3;
@@ -208,6 +211,9 @@ pub fn diagnose(job: &Job<'_>, reads: &[Read], answers: &[(Question, bool)]) -> 
 
     let faults = faults(&posts, &others);
     let sound = built::Built::sound(plan);
+    let wrong =
+        |agreement: &Agreement| !matches!(agreement, Agreement::Right | Agreement::LeadsFirst);
+    let outside = agreements.iter().any(wrong);
     let mut cases: Vec<Case> = Vec::new();
     let mut best = f64::NEG_INFINITY;
     for (number, (fault, weight)) in faults.iter().enumerate() {
@@ -232,6 +238,9 @@ pub fn diagnose(job: &Job<'_>, reads: &[Read], answers: &[(Question, bool)]) -> 
                 belief.warm();
             }
             belief.log += libm::log(weight);
+            if outside && matches!(fault, Fault::Nothing | Fault::Reversed) {
+                belief.log += libm::log(OUTSIDE);
+            }
             let mut solved: Option<(usize, Solved)> = None;
             for (number, read) in taken.iter().enumerate() {
                 let mut between = settings.between(&posts, &variant, number, &mut solved);
@@ -277,10 +286,8 @@ pub fn diagnose(job: &Job<'_>, reads: &[Read], answers: &[(Question, bool)]) -> 
         _ => next::next(plan, &cases, &groups, &candidates),
     };
     explanations.truncate(MOST);
-    let wrong =
-        |agreement: &Agreement| !matches!(agreement, Agreement::Right | Agreement::LeadsFirst);
     let mut questions: Vec<Question> = Vec::new();
-    if agreements.iter().any(wrong) {
+    if outside {
         questions.extend(Question::ALL.into_iter().filter(|question| said(*question).is_none()));
     }
     Diagnosis { agreements, questions, explanations, next, polarity, others }

@@ -7,8 +7,8 @@ use coilwright_solver::meter::{Fit, Question};
 pub const TITLE: &str = "What is wrong";
 /// Over the easy causes.
 pub const FIRST: &str = "First, the easy causes";
-/// Over the explanations.
-pub const EXPLAINED: &str = "What would explain it";
+/// Over the first explanation.
+pub const LIKELIEST: &str = "What explains it best";
 /// Over the next reading.
 pub const NEXT: &str = "Read next";
 /// Draws what was probably built.
@@ -111,6 +111,19 @@ pub fn likely(share: f64) -> String {
     let mut text = String::from("about ");
     text.push_str(&MARKS.whole(u128::from(tenths)));
     text.push_str(" in 10");
+    text
+}
+
+/// Explanations beside the first.
+///
+/// # Example
+/// ```
+/// assert_eq!(coilwright_words::english::finding::others(3), "Other explanations: 3");
+/// ```
+#[must_use]
+pub fn others(count: usize) -> String {
+    let mut text = String::from("Other explanations: ");
+    text.push_str(&MARKS.whole(u128::try_from(count).unwrap_or(u128::MAX)));
     text
 }
 

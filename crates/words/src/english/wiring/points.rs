@@ -5,6 +5,7 @@ use crate::english::add;
 use crate::english::rig as rig_words;
 use coilwright_solver::meter::{Place, Point};
 use coilwright_solver::network::Coil;
+use coilwright_solver::wiring::Step;
 
 /// After something was lifted for a reading.
 const PUT_BACK: &str = " Put it back afterwards.";
@@ -114,6 +115,24 @@ impl Told<'_> {
             }
         }
         (title, how)
+    }
+
+    /// The same of a point that is read in search of a fault: what a step reads is read
+    /// again as everything now is.
+    #[must_use]
+    pub fn point_again(&self, point: &Point) -> (String, String) {
+        let (title, how) = self.point(point);
+        match (point.place, point.probes(self.plan), self.plan.steps.get(usize::from(point.step))) {
+            (Place::Step, Some([plus, minus]), Some(Step::Check(check))) if check.ends == 1 => {
+                let mut how = String::from("Probes to ");
+                add(&mut how, "", &self.named(plus));
+                add(&mut how, " and ", &self.named(minus));
+                how.push('.');
+                how.push_str(AS_IT_IS);
+                (title, how)
+            }
+            _ => (title, how),
+        }
     }
 
     fn lift(&self, coils: &[Coil]) -> String {

@@ -4,12 +4,18 @@
 //! One table makes the structures, their JSON, the type declarations and the schema.
 
 mod closed_box;
+mod diagnosis;
+mod readings;
 mod shape;
 mod wiring;
 
 pub use closed_box::{ClosedBox, Filling, PossibleLoad};
+pub use diagnosis::{Diagnosis, Explanation, FoundFault, QuestionAsked};
+pub use readings::{CoilStanding, ReadingPoint, Readings};
 pub use shape::{Described, Named, Shape, Shaped, Word, Words};
-pub use wiring::{Cup, Ends, Imbalance, Joined, Parts, Run, Step, Terminal, WireOfStage, Wiring};
+pub use wiring::{
+    Cup, Ends, Foretold, Imbalance, Joined, Parts, Run, Step, Terminal, WireOfStage, Wiring,
+};
 
 use coilwright_solver::answer::{
     Answer as Found, Configuration as FoundConfiguration, Output as FoundOutput, Way,

@@ -8,7 +8,8 @@ mod typescript;
 
 pub use json::pretty;
 pub use schema::{
-    answer_schema, closed_box_request_schema, closed_box_schema, request_schema, wiring_schema,
+    answer_schema, closed_box_request_schema, closed_box_schema, diagnose_request_schema,
+    diagnosis_schema, readings_schema, request_schema, wiring_schema,
 };
 pub use typescript::typescript;
 
@@ -24,7 +25,10 @@ use crate::answer::{Described, Shape};
 ///     .collect();
 /// assert_eq!(
 ///     names,
-///     ["request.json", "answer.json", "wiring.json", "closed_box_request.json", "closed_box.json"]
+///     [
+///         "request.json", "answer.json", "wiring.json", "readings.json",
+///         "diagnose_request.json", "diagnosis.json", "closed_box_request.json", "closed_box.json",
+///     ]
 /// );
 /// ```
 #[must_use]
@@ -33,6 +37,9 @@ pub fn schemas() -> Vec<(&'static str, String)> {
         ("request.json", pretty(&request_schema())),
         ("answer.json", pretty(&answer_schema())),
         ("wiring.json", pretty(&wiring_schema())),
+        ("readings.json", pretty(&readings_schema())),
+        ("diagnose_request.json", pretty(&diagnose_request_schema())),
+        ("diagnosis.json", pretty(&diagnosis_schema())),
         ("closed_box_request.json", pretty(&closed_box_request_schema())),
         ("closed_box.json", pretty(&closed_box_schema())),
     ]

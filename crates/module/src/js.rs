@@ -8,7 +8,7 @@
 
 use crate::reader::most_measured;
 use crate::value::Value;
-use coilwright_solver::bounds::{Kind, Object};
+use coilwright_solver::bounds::{Field, Kind, Object};
 use js_sys::{Array, Reflect};
 use serde::Serialize;
 use wasm_bindgen::prelude::*;
@@ -32,22 +32,43 @@ extern "C" {
 /// declarations that ship beside the module say what goes in and what comes out.
 #[wasm_bindgen(skip_typescript)]
 pub fn configurations(request: &JsValue) -> JsValue {
-    plain(&crate::configurations(&value(request, Kind::Object(Object::Request))))
+    plain(&crate::configurations(&of_request(request)))
 }
 
 /// How one configuration of a rig is wired, or every problem with request and key.
 #[wasm_bindgen(skip_typescript)]
 pub fn wiring(request: &JsValue, key: &JsValue) -> JsValue {
-    let request = value(request, Kind::Object(Object::Request));
-    // A key is text, so that nothing else is looked into; left out, it is missing.
-    let key = (!key.is_undefined()).then(|| value(key, Kind::Boolean));
-    plain(&crate::wiring(&request, key.as_ref()))
+    plain(&crate::wiring(&of_request(request), of_key(key).as_ref()))
+}
+
+/// Where a meter can be held to the plan of a configuration and what it should show, or
+/// every problem with request and key.
+#[wasm_bindgen(skip_typescript)]
+pub fn readings(request: &JsValue, key: &JsValue) -> JsValue {
+    plain(&crate::readings(&of_request(request), of_key(key).as_ref()))
+}
+
+/// What readings say is wrong, or every problem with request, key and readings.
+#[wasm_bindgen(skip_typescript)]
+pub fn diagnose(request: &JsValue, key: &JsValue, readings: &JsValue) -> JsValue {
+    let kind = Field::Readings.spec().kind;
+    let readings = (!readings.is_undefined()).then(|| value(readings, kind));
+    plain(&crate::diagnose(&of_request(request), of_key(key).as_ref(), readings.as_ref()))
 }
 
 /// What may be in a closed box, or every problem with what was asked.
 #[wasm_bindgen(skip_typescript)]
 pub fn closed_box(asked: &JsValue) -> JsValue {
     plain(&crate::closed_box(&value(asked, Kind::Object(Object::ClosedBox))))
+}
+
+fn of_request(request: &JsValue) -> Value {
+    value(request, Kind::Object(Object::Request))
+}
+
+/// A key is text, so that nothing else is looked into; left out, it is missing.
+fn of_key(key: &JsValue) -> Option<Value> {
+    (!key.is_undefined()).then(|| value(key, Kind::Boolean))
 }
 
 /// An answer as plain objects.

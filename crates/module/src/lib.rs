@@ -8,8 +8,8 @@
 //! | feature | adds |
 //! |---|---|
 //! | none | the library: pure Rust, no browser |
-//! | `js` | the exports `configurations(request)`, `wiring(request, key)` and `closed_box(asked)` for JavaScript, which never throw |
-//! | `json` | `configurations_json`, `wiring_json` and `closed_box_json`, from text to text, no part of the contract: with `js` they are exports too, so that answers of a native and a wasm build can be compared through one serialiser |
+//! | `js` | the exports `configurations(request)`, `wiring(request, key)`, `readings(request, key)`, `diagnose(request, key, readings)` and `closed_box(asked)` for JavaScript, which never throw |
+//! | `json` | the same by the names `configurations_json` and so on, from text to text ([`text`]), no part of the contract: with `js` they are exports too, so that answers of a native and a wasm build can be compared through one serialiser |
 //!
 //! What this crate does not do: it computes nothing (the solver does) and words
 //! nothing (`coilwright-words` does).
@@ -19,11 +19,16 @@ pub mod answer;
 pub mod contract;
 #[cfg(feature = "js")]
 pub mod js;
+mod planned;
 pub mod reader;
+#[cfg(feature = "json")]
+pub mod text;
 pub mod value;
 
-use answer::{Answer, ClosedBox, Wiring};
-use coilwright_solver::problem::{Code, Detail, Path, Problem};
+use answer::{Answer, ClosedBox, Diagnosis, Readings, Wiring};
+use planned::Planned;
+#[cfg(feature = "json")]
+pub use text::{closed_box_json, configurations_json, diagnose_json, readings_json, wiring_json};
 use value::Value;
 
 /// Answers a request: every distinct configuration, judged and ranked, or every
@@ -76,20 +81,78 @@ pub fn configurations(request: &Value) -> Answer {
 /// ```
 #[must_use]
 pub fn wiring(request: &Value, key: Option<&Value>) -> Wiring {
-    let of_key = |code| Problem::new(Path::root().field("key"), code, Detail::None);
-    let key = match key {
-        Some(Value::Text(key)) => Ok(key),
-        Some(_) => Err(of_key(Code::WrongType)),
-        None => Err(of_key(Code::Missing)),
+    match Planned::of(request, key) {
+        Ok(planned) => Wiring::of(&planned),
+        Err(problems) => Wiring::of_problems(&problems),
+    }
+}
+
+/// Tells every place where a meter can be held to the plan of a configuration, and what it
+/// should show there; or every problem with the request and with the key.
+///
+/// # Example
+/// ```
+/// use coilwright_module::{readings, value::Value};
+/// let driver = Value::object([
+///     ("count", Value::Number(2.0)),
+///     ("coils", Value::Number(1.0)),
+///     ("ohms", Value::Number(2.0)),
+/// ]);
+/// let request = Value::object([("drivers", Value::List(vec![driver]))]);
+/// let found = readings(&request, Some(&Value::Text("1a||2a".to_owned())));
+/// // The probes touching come first; then every coil by itself.
+/// assert_eq!((found.points[0].point.as_str(), found.points[0].place.name()), ("1", "step"));
+/// assert_eq!(found.points[1].point, "2.coil.1a");
+/// assert_eq!(found.points[1].foretold.as_ref().map(|read| read.nominal), Some(2.0));
+/// ```
+#[must_use]
+pub fn readings(request: &Value, key: Option<&Value>) -> Readings {
+    match Planned::of(request, key) {
+        Ok(planned) => Readings::of(&planned),
+        Err(problems) => Readings::of_problems(&problems),
+    }
+}
+
+/// Tells what may be wrong with a plan as it was built, from what a meter showed at its
+/// check points; or every problem with the request, the key and the readings.
+///
+/// # Example
+/// ```
+/// use coilwright_module::{diagnose, value::Value};
+/// let driver = Value::object([
+///     ("count", Value::Number(2.0)),
+///     ("coils", Value::Number(1.0)),
+///     ("ohms", Value::Number(2.0)),
+/// ]);
+/// let request = Value::object([("drivers", Value::List(vec![driver]))]);
+/// let key = Value::Text("1a||2a".to_owned());
+/// let read = |point: &str, ohms| {
+///     Value::object([("point", Value::Text(point.to_owned())), ("reads", Value::Number(ohms))])
+/// };
+/// let told = diagnose(&request, Some(&key), Some(&Value::List(vec![read("1", 0.2)])));
+/// assert_eq!(told.agreements[0].map(|agreement| agreement.name()), Some("right"));
+///
+/// let told = diagnose(&request, Some(&key), Some(&Value::List(vec![read("99", 0.2)])));
+/// assert_eq!(told.problems[0].path, "readings[0].point");
+/// assert_eq!(told.problems[0].code.name(), "not_one_of");
+/// ```
+#[must_use]
+pub fn diagnose(request: &Value, key: Option<&Value>, readings: Option<&Value>) -> Diagnosis {
+    let (entries, of_readings) = reader::readings(readings);
+    let (planned, mut problems) = match Planned::of(request, key) {
+        Ok(planned) => (Some(planned), Vec::new()),
+        Err(problems) => (None, problems),
     };
-    match (reader::asked(request), key) {
-        (Ok((request, build)), Ok(key)) => Wiring::of(&request.rig, &build, key)
-            .unwrap_or_else(|problem| Wiring::of_problems(&[problem])),
-        (Ok(_), Err(problem)) => Wiring::of_problems(&[problem]),
-        (Err(mut problems), key) => {
-            problems.extend(key.err());
-            Wiring::of_problems(&problems)
+    problems.extend(of_readings);
+    if let Some(planned) = &planned {
+        problems.extend(reader::unknown(&entries, planned.told().plan));
+    }
+    match planned {
+        Some(planned) if problems.is_empty() => {
+            let entries: Vec<_> = entries.into_iter().flatten().collect();
+            Diagnosis::of(&planned, &entries)
         }
+        _ => Diagnosis::of_problems(&problems),
     }
 }
 
@@ -116,54 +179,4 @@ pub fn closed_box(asked: &Value) -> ClosedBox {
         }
         Err(problems) => ClosedBox::of_problems(&problems),
     }
-}
-
-/// Answers a request given as JSON text with JSON text.
-///
-/// Text that is no JSON counts as a request that is no object.
-///
-/// # Example
-/// ```
-/// let answer = coilwright_module::configurations_json(r#"{"drivers": []}"#);
-/// assert!(answer.contains(r#""path":"drivers","code":"out_of_range""#));
-/// ```
-#[cfg(feature = "json")]
-#[cfg_attr(feature = "js", wasm_bindgen::prelude::wasm_bindgen)]
-#[must_use]
-pub fn configurations_json(text: &str) -> String {
-    let request = serde_json::from_str(text).unwrap_or(Value::Unreadable);
-    serde_json::to_string(&configurations(&request)).unwrap_or_default()
-}
-
-/// The same for a plan: JSON text of a list, the request and the key.
-///
-/// # Example
-/// ```
-/// let request = r#"{"drivers": [{"count": 1, "coils": 1, "ohms": 4}]}"#;
-/// let plan = coilwright_module::wiring_json(&format!(r#"[{request}, "1a"]"#));
-/// assert!(plan.contains(r#""key":"1a""#), "{plan}");
-/// ```
-#[cfg(feature = "json")]
-#[cfg_attr(feature = "js", wasm_bindgen::prelude::wasm_bindgen)]
-#[must_use]
-pub fn wiring_json(text: &str) -> String {
-    let asked = serde_json::from_str(text).unwrap_or(Value::Unreadable);
-    let asked = if let Value::List(asked) = asked { asked } else { Vec::new() };
-    let request = asked.first().unwrap_or(&Value::Unreadable);
-    serde_json::to_string(&wiring(request, asked.get(1))).unwrap_or_default()
-}
-
-/// The same for a closed box.
-///
-/// # Example
-/// ```
-/// let found = coilwright_module::closed_box_json(r#"{"reading": "open"}"#);
-/// assert!(found.contains(r#""hint":"open""#), "{found}");
-/// ```
-#[cfg(feature = "json")]
-#[cfg_attr(feature = "js", wasm_bindgen::prelude::wasm_bindgen)]
-#[must_use]
-pub fn closed_box_json(text: &str) -> String {
-    let asked = serde_json::from_str(text).unwrap_or(Value::Unreadable);
-    serde_json::to_string(&closed_box(&asked)).unwrap_or_default()
 }

@@ -6,6 +6,7 @@
 
 mod build;
 mod closed_box;
+mod diagnose;
 mod fields;
 
 use crate::value::{self, Value};
@@ -16,6 +17,8 @@ use coilwright_solver::problem::{Code, Detail, Path, Problem};
 use coilwright_solver::rig::{
     AmplifierDraft, BridgeDraft, Build, ChannelDraft, Draft, GroupDraft, PointDraft, WattsPer,
 };
+pub(crate) use diagnose::unknown;
+pub use diagnose::{Entry, readings};
 use fields::most_entries;
 #[cfg(feature = "js")]
 pub(crate) use fields::most_measured;

@@ -366,12 +366,14 @@ fn every_field_of_the_table_is_read() {
         let Value::Object(root) = nest(root, "amplifier", amplifier) else { unreachable!() };
         let terminals = Value::Object(hold(Object::Terminal));
         let root = nest(root, "box", nest(hold(Object::Build), "driver_terminals", terminals));
-        let problems = if spec.object == Object::ClosedBox {
-            closed_box(&nest(hold(Object::ClosedBox), "reading", Value::Number(4.0)))
-                .map(|_| ())
-                .unwrap_err()
-        } else {
-            request(&root).unwrap_err()
+        let problems = match spec.object {
+            Object::ClosedBox => {
+                let asked = nest(hold(Object::ClosedBox), "reading", Value::Number(4.0));
+                closed_box(&asked).unwrap_err()
+            }
+            Object::Diagnose => readings(Some(&Value::Unreadable)).1,
+            Object::Reading => readings(Some(&list(Value::Object(hold(spec.object))))).1,
+            _ => request(&root).unwrap_err(),
         };
         let told = problems.iter().any(|problem| {
             problem.code == Code::WrongType && problem.detail == Detail::Field(field)

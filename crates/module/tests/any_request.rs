@@ -1,9 +1,11 @@
 //! Laws of the contract on requests that nobody would write by hand.
 
-use coilwright_module::answer::{ClosedBox, Wiring};
-use coilwright_module::contract::{answer_schema, closed_box_schema, pretty, wiring_schema};
+use coilwright_module::answer::{self, ClosedBox, Diagnosis, Readings, Wiring};
+use coilwright_module::contract::{
+    answer_schema, closed_box_schema, diagnosis_schema, pretty, readings_schema, wiring_schema,
+};
 use coilwright_module::value::Value;
-use coilwright_module::{closed_box, configurations, wiring};
+use coilwright_module::{closed_box, configurations, diagnose, readings, wiring};
 use coilwright_solver::bounds::{Default, Field, Kind, OPEN, Object};
 use proptest::prelude::*;
 use proptest::test_runner::FileFailurePersistence;
@@ -34,6 +36,14 @@ fn anything() -> impl Strategy<Value = Value> {
 fn for_field(field: Field) -> BoxedStrategy<Value> {
     let number = |n: u32| Value::Number(f64::from(n));
     let right: BoxedStrategy<Value> = match field.spec().kind {
+        // Points of the plan that is asked about, and one that it does not have.
+        Kind::Text { .. } if field == Field::CheckPoint => {
+            let names =
+                ["1", "2.coil.1a", "3.basket.2", "5", "9", "9.across.2a", "9.along.3", "40"];
+            prop::sample::select(names.to_vec())
+                .prop_map(|name| Value::Text(name.to_owned()))
+                .boxed()
+        }
         Kind::Text { .. } => ".{0,62}".prop_map(Value::Text).boxed(),
         // Small rigs: what is tried here is the reading, not the listing.
         Kind::Whole { least, .. } => (least..least + 2).prop_map(number).boxed(),
@@ -75,6 +85,23 @@ fn for_field(field: Field) -> BoxedStrategy<Value> {
 
 /// An object with most of its fields.
 fn for_object(object: Object) -> BoxedStrategy<Value> {
+    // An entry is mostly one thing or the other.
+    if object == Object::Reading {
+        let of = |fields: [Field; 2]| fields.map(|field| (field.spec().name, for_field(field)));
+        let both = |[(a, x), (b, y)]: [(&'static str, BoxedStrategy<Value>); 2]| {
+            (x, y).prop_map(move |(x, y)| Value::object([(a, x), (b, y)])).boxed()
+        };
+        return prop_oneof![
+            6 => both(of([Field::CheckPoint, Field::Reads])),
+            2 => both(of([Field::Question, Field::Answered])),
+            1 => with_most(object),
+        ]
+        .boxed();
+    }
+    with_most(object)
+}
+
+fn with_most(object: Object) -> BoxedStrategy<Value> {
     let mut fields = Just(Vec::new()).boxed();
     for field in object.fields() {
         // A list of readings or of bridges is seldom right for the rest of the rig.
@@ -229,6 +256,7 @@ fn check(request: &Value) -> Result<(), TestCaseError> {
 /// A key of the list is wired, or the box does not allow it; no other problem is left.
 fn check_wiring(request: &Value, key: &Value, listed: bool) -> Result<(), TestCaseError> {
     let wired = wiring(request, Some(key));
+    check_readings(request, key, &wired.problems)?;
     let schema = wiring_schema();
     satisfies(&schema, &schema, &as_value(&wired)?).map_err(TestCaseError::fail)?;
     if wired.problems.is_empty() {
@@ -244,6 +272,50 @@ fn check_wiring(request: &Value, key: &Value, listed: bool) -> Result<(), TestCa
     let nothing = Wiring { problems: wired.problems.clone(), ..Wiring::of_problems(&[]) };
     prop_assert_eq!(wired, nothing);
     Ok(())
+}
+
+/// A plan that can be wired is told with its check points, and nothing else is.
+fn check_readings(
+    request: &Value,
+    key: &Value,
+    problems: &[answer::Problem],
+) -> Result<(), TestCaseError> {
+    let found = readings(request, Some(key));
+    let schema = readings_schema();
+    satisfies(&schema, &schema, &as_value(&found)?).map_err(TestCaseError::fail)?;
+    prop_assert_eq!(&found.problems, problems);
+    let nothing = Readings { problems: problems.to_vec(), ..Readings::of_problems(&[]) };
+    prop_assert_eq!(found == nothing, !problems.is_empty());
+    Ok(())
+}
+
+/// Readings are explained, or all that is wrong with them is told.
+fn check_diagnosis(asked: &Value) -> Result<bool, TestCaseError> {
+    let drivers = [("count", 2.0), ("coils", 1.0), ("ohms", 2.0)];
+    let drivers = Value::object(drivers.map(|(name, value)| (name, Value::Number(value))));
+    let request = Value::object([
+        ("drivers", Value::List(vec![drivers])),
+        ("box", Value::object([("cups", Value::Text("one".to_owned()))])),
+    ]);
+    let list = asked.get("readings");
+    let found = diagnose(&request, Some(&Value::Text("1a||2a".to_owned())), list);
+    let schema = diagnosis_schema();
+    satisfies(&schema, &schema, &as_value(&found)?).map_err(TestCaseError::fail)?;
+    if found.problems.is_empty() {
+        let Some(Value::List(list)) = list else {
+            return Err(TestCaseError::fail("no list was answered"));
+        };
+        prop_assert_eq!(found.agreements.len(), list.len());
+        prop_assert!(!found.explanations.is_empty());
+        return Ok(true);
+    }
+    for problem in &found.problems {
+        prop_assert!(leads_somewhere(asked, &problem.path), "{:?}", problem);
+        prop_assert!(problem.message.ends_with('.'), "{:?}", problem);
+    }
+    let nothing = Diagnosis { problems: found.problems.clone(), ..Diagnosis::of_problems(&[]) };
+    prop_assert_eq!(found, nothing);
+    Ok(false)
 }
 
 /// A reading hints at something, or all that is wrong with it is told.
@@ -278,6 +350,7 @@ proptest! {
     fn any_value_is_answered_or_told_what_is_wrong(request in anything().prop_map(distinct)) {
         check(&request)?;
         check_closed_box(&request)?;
+        check_diagnosis(&Value::object([("readings", request)]))?;
     }
 
     #[test]
@@ -288,11 +361,33 @@ proptest! {
     }
 
     #[test]
+    fn any_likely_readings_are_explained_or_told_what_is_wrong(
+        asked in for_object(Object::Diagnose).prop_map(distinct)
+    ) {
+        check_diagnosis(&asked)?;
+    }
+
+    #[test]
     fn any_likely_request_is_answered_or_told_what_is_wrong(
         request in for_object(Object::Request).prop_map(distinct)
     ) {
         check(&request)?;
     }
+}
+
+/// So are the likely readings.
+#[test]
+fn likely_readings_are_of_both_kinds() {
+    use proptest::strategy::ValueTree;
+    let mut runner = proptest::test_runner::TestRunner::deterministic();
+    let strategy = for_object(Object::Diagnose);
+    let answered = (0..200)
+        .filter(|_| {
+            let asked = strategy.new_tree(&mut runner).expect("readings").current();
+            check_diagnosis(&asked).expect("a law holds")
+        })
+        .count();
+    assert!((10..=190).contains(&answered), "{answered} of 200 answered");
 }
 
 /// The likely requests are worth their name: some are answered, some are not.

@@ -37,11 +37,15 @@ pub enum Object {
     Terminal,
     /// What a meter showed at a closed box.
     ClosedBox,
+    /// What is told beside a request and a key to find what is wrong.
+    Diagnose,
+    /// A reading at a check point, or an answer to a question.
+    Reading,
 }
 
 impl Object {
     /// Every object, the request first.
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 11] = [
         Self::Request,
         Self::Group,
         Self::Amplifier,
@@ -51,6 +55,8 @@ impl Object {
         Self::Build,
         Self::Terminal,
         Self::ClosedBox,
+        Self::Diagnose,
+        Self::Reading,
     ];
 
     /// Its fields in the order of the contract.
@@ -202,6 +208,8 @@ const OHMS: Kind = Kind::Ohms { least: 1_000, most: 10_000_000 };
 const WATTS: Kind = Kind::Number { least: 0.1, most: 100_000.0 };
 const MM2: Kind = Kind::Number { least: 0.1, most: 120.0 };
 const METRES: Kind = Kind::Number { least: 0.01, most: 100.0 };
+const READING: Kind = Kind::Reading { most: 1_000_000.0 };
+const COUNT: Kind = Kind::Number { least: 0.0001, most: 1_000.0 };
 const TERMINALS: Kind = Kind::Object(Object::Terminal);
 const POINTS: Kind = Kind::Objects { of: Object::Point, least: 0, most: 8 };
 
@@ -293,9 +301,21 @@ table! {
     /// The largest conductor that it takes.
     LargestArea: Terminal "largest_mm2" MM2, Default::Absent, "mm²";
     /// What the meter showed at the cup.
-    CupReading: ClosedBox "reading" Kind::Reading { most: 1_000_000.0 }, Default::Required, "Ω";
+    CupReading: ClosedBox "reading" READING, Default::Required, "Ω";
     /// What the leads read touching.
     LeadsReading: ClosedBox "leads" Kind::Number { least: 0.0, most: 10.0 }, Default::Absent, "Ω";
     /// The smallest step that the meter shows.
-    ReadingStep: ClosedBox "step" Kind::Number { least: 0.0001, most: 1_000.0 }, Default::Hundredths(10), "Ω";
+    ReadingStep: ClosedBox "step" COUNT, Default::Hundredths(10), "Ω";
+    /// What was read and answered so far.
+    Readings: Diagnose "readings" Kind::Objects { of: Object::Reading, least: 0, most: 200 }, Default::Required, "";
+    /// The check point of a reading.
+    CheckPoint: Reading "point" Kind::Text { most: 40 }, Default::Absent, "";
+    /// What the meter showed there.
+    Reads: Reading "reads" READING, Default::Absent, "Ω";
+    /// The smallest step that the meter shows.
+    ReadsStep: Reading "step" COUNT, Default::Hundredths(10), "Ω";
+    /// An easy cause that was asked about.
+    Question: Reading "question" Kind::OneOfWords(&["amplifier_off", "meter_right", "cool"]), Default::Absent, "";
+    /// Whether it was answered by yes.
+    Answered: Reading "answer" Kind::Boolean, Default::Absent, "";
 }

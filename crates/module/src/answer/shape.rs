@@ -115,6 +115,20 @@ macro_rules! named {
     (@ $type:ident) => { stringify!($type) };
 }
 
+/// The same for what the solver has no names for: each value with its own. A value that is
+/// left out does not compile.
+macro_rules! spelled {
+    ($(#[doc = $doc:literal] $type:ty as $name:literal: $($value:pat => $word:literal),*;)*) => {
+        $(impl Named for $type {
+            const WORDS: shape::Words =
+                shape::Words { name: $name, doc: $doc, words: &[$($word),*] };
+            fn name(self) -> &'static str {
+                match self { $($value => $word,)* }
+            }
+        })*
+    };
+}
+
 /// Makes the structures of the answer and their description from one table.
 macro_rules! objects {
     ($(#[doc = $doc:literal] $name:ident {
@@ -140,4 +154,4 @@ macro_rules! objects {
     };
 }
 
-pub(crate) use {named, objects};
+pub(crate) use {named, objects, spelled};

@@ -2,6 +2,8 @@
 
 mod told;
 
+pub(super) use told::from_one;
+
 use super::shape::{self, Described, Named, Shape, Shaped, Word, named, objects};
 use super::{CONTRACT_VERSION, Problem};
 use coilwright_solver::network::Coil;

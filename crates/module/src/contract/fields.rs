@@ -15,6 +15,8 @@ pub(super) const fn type_name(object: Object) -> &'static str {
         Object::Build => "Box",
         Object::Terminal => "Terminals",
         Object::ClosedBox => "ClosedBoxReading",
+        Object::Diagnose => "ReadingList",
+        Object::Reading => "Reading",
     }
 }
 
@@ -30,6 +32,10 @@ pub(super) const fn about(object: Object) -> &'static str {
         Object::Build => "How the box is built and wired.",
         Object::Terminal => "What the terminals of one sort take.",
         Object::ClosedBox => "What a meter showed at the cup of a closed box.",
+        Object::Diagnose => "What was read and answered so far.",
+        Object::Reading => {
+            "What a meter showed at a check point (point and reads), or what was answered to a question (question and answer)."
+        }
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::answer_objects;
 use super::fields::{about, is_optional, sentence, type_name};
-use crate::answer::{Answer, ClosedBox, Shape, Shaped, Wiring};
+use crate::answer::{Answer, ClosedBox, Diagnosis, Readings, Shape, Shaped, Wiring};
 use crate::value::Value;
 use coilwright_solver::bounds::{Default as Left, Field, Kind, OPEN, Object};
 
@@ -16,7 +16,7 @@ const NO_CONTROLS: &str = "^[^\\u0000-\\u001f\\u007f-\\u009f]*$";
 /// what does not go together.
 #[must_use]
 pub fn request_schema() -> Value {
-    let of_others = [Object::Request, Object::ClosedBox];
+    let of_others = [Object::Request, Object::ClosedBox, Object::Diagnose, Object::Reading];
     let objects = Object::ALL.into_iter().filter(|object| !of_others.contains(object));
     let defs = objects.map(|object| (type_name(object).to_owned(), request_object(object)));
     document("Request", request_object(Object::Request), defs.collect())
@@ -27,6 +27,28 @@ pub fn request_schema() -> Value {
 pub fn closed_box_request_schema() -> Value {
     let asked = Object::ClosedBox;
     document(type_name(asked), request_object(asked), Vec::new())
+}
+
+/// The schema of the list that `diagnose` takes beside a request and a key. It is wider
+/// than the reader, which knows what goes together in an entry.
+#[must_use]
+pub fn diagnose_request_schema() -> Value {
+    let list = Field::Readings;
+    let root = with(request_value(list), "description", text(&sentence(list)));
+    let entry = Object::Reading;
+    document("Readings", root, vec![(type_name(entry).to_owned(), request_object(entry))])
+}
+
+/// The schema of an answer to `readings`.
+#[must_use]
+pub fn readings_schema() -> Value {
+    schema_of(Readings::SHAPE)
+}
+
+/// The schema of an answer to `diagnose`.
+#[must_use]
+pub fn diagnosis_schema() -> Value {
+    schema_of(Diagnosis::SHAPE)
 }
 
 /// The schema of an answer to `closed_box`.

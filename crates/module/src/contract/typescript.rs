@@ -2,7 +2,7 @@
 
 use super::answer_objects;
 use super::fields::{about, is_optional, sentence, type_name};
-use crate::answer::{Answer, ClosedBox, Shape, Shaped, Wiring, Words};
+use crate::answer::{Answer, ClosedBox, Diagnosis, Readings, Shape, Shaped, Wiring, Words};
 use coilwright_solver::bounds::{Field, Kind, OPEN, Object};
 use core::fmt::Write;
 
@@ -16,7 +16,8 @@ use core::fmt::Write;
 #[must_use]
 pub fn typescript() -> String {
     let mut text = HEAD.to_owned();
-    for object in Object::ALL {
+    // The list of readings is an argument of its own, not a field of an object.
+    for object in Object::ALL.into_iter().filter(|object| *object != Object::Diagnose) {
         comment(&mut text, "", about(object));
         line(&mut text, &format!("export interface {} {{", type_name(object)));
         for field in object.fields() {
@@ -28,7 +29,9 @@ pub fn typescript() -> String {
         text.push_str("}\n\n");
     }
     let mut words: Vec<&'static Words> = Vec::new();
-    for object in answer_objects(&[Answer::SHAPE, Wiring::SHAPE, ClosedBox::SHAPE]) {
+    let answers =
+        [Answer::SHAPE, Wiring::SHAPE, Readings::SHAPE, Diagnosis::SHAPE, ClosedBox::SHAPE];
+    for object in answer_objects(&answers) {
         comment(&mut text, "", object.doc);
         line(&mut text, &format!("export interface {} {{", object.name));
         for (name, doc, shape) in object.fields {
@@ -84,6 +87,25 @@ export function configurations(request: Request): Answer;
  * configuration is taken. It never throws once the module is loaded.
  */
 export function wiring(request: Request, key: string): Wiring;
+
+/**
+ * Every place where a meter can be held to the plan of a configuration, in the order of
+ * the work, and what it should show there; or every problem with the request and the
+ * key. It never throws once the module is loaded.
+ */
+export function readings(request: Request, key: string): Readings;
+
+/**
+ * What may be wrong with the plan of a configuration as it was built, by what a meter
+ * showed at its check points, and what to read next: a hint, not a proof; or every
+ * problem with the request, the key and the readings. Of several readings at one point
+ * the last counts. It never throws once the module is loaded.
+ */
+export function diagnose(
+  request: Request,
+  key: string,
+  readings: readonly Reading[],
+): Diagnosis;
 
 /**
  * What may be in a closed box by one reading at its cup: a hint, not a proof; or every

@@ -28,29 +28,26 @@ pub fn closed_box(value: &Value) -> Result<(Reading, Option<f64>), Vec<Problem>>
     };
     let mut reader = Reader::default();
     let here = Here { object: Object::ClosedBox, fields, path: root };
-    let reading = reader.reading(&here);
+    let reading = reader.reading(&here, Field::CupReading);
     let leads = reader.number(&here, Field::LeadsReading);
     let step = reader.number(&here, Field::ReadingStep);
     reader.unknown(&here);
-    let reading = match reading {
-        Some(Some(ohms)) => Reading::Ohms { ohms, count: step.unwrap_or_else(usual_step) },
-        _ => Reading::Open,
-    };
+    let reading = step_of(reading.flatten(), step, Field::ReadingStep);
     if reader.problems.is_empty() { Ok((reading, leads)) } else { Err(reader.problems) }
 }
 
-/// The step of a meter where none is stated.
-fn usual_step() -> f64 {
-    match Field::ReadingStep.spec().default {
+/// Ohms, or no end, with the step of the meter: the usual one where none is stated.
+pub(super) fn step_of(ohms: Option<f64>, step: Option<f64>, field: Field) -> Reading {
+    let usual = match field.spec().default {
         Left::Hundredths(n) => f64::from(n) / 100.0,
         _ => 0.0,
-    }
+    };
+    ohms.map_or(Reading::Open, |ohms| Reading::Ohms { ohms, count: step.unwrap_or(usual) })
 }
 
 impl Reader {
     /// Ohms, or `None` where there is no end; nothing where it cannot be read.
-    fn reading(&mut self, here: &Here<'_>) -> Option<Option<f64>> {
-        let field = Field::CupReading;
+    pub(super) fn reading(&mut self, here: &Here<'_>, field: Field) -> Option<Option<f64>> {
         self.read(here, field, |value| match value {
             Value::Number(ohms) => field.reading(*ohms).map(Some),
             Value::Text(text) if text == OPEN => Ok(None),

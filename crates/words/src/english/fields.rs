@@ -59,7 +59,12 @@ pub const fn the(field: Field) -> &'static str {
         Field::LargestArea => "the largest conductor that a terminal takes",
         Field::CupReading => "the reading at the cup",
         Field::LeadsReading => "the reading of the leads",
-        Field::ReadingStep => "the smallest step of the meter",
+        Field::ReadingStep | Field::ReadsStep => "the smallest step of the meter",
+        Field::Readings => "the list of readings",
+        Field::CheckPoint => "the check point",
+        Field::Reads => "the reading",
+        Field::Question => "the question",
+        Field::Answered => "the answer to the question",
     }
 }
 
@@ -142,6 +147,8 @@ const fn plural(object: Object) -> &'static str {
         Object::Build => "boxes",
         Object::Terminal => "terminals",
         Object::ClosedBox => "closed boxes",
+        Object::Diagnose => "lists of readings",
+        Object::Reading => "readings",
     }
 }
 
@@ -192,7 +199,12 @@ pub const fn label(field: Field) -> &'static str {
         Field::LargestArea => "largest conductor",
         Field::CupReading => "reading at the cup",
         Field::LeadsReading => "reading of the leads",
-        Field::ReadingStep => "smallest step",
+        Field::ReadingStep | Field::ReadsStep => "smallest step",
+        Field::Readings => "readings",
+        Field::CheckPoint => "check point",
+        Field::Reads => "reading",
+        Field::Question => "question",
+        Field::Answered => "answer",
     }
 }
 
@@ -224,6 +236,8 @@ pub const fn hint(field: Field) -> Option<&'static str> {
         Field::PushOn => "A push-on tab takes one conductor.",
         Field::CupReading => "With the cables off the amplifier, the leads in it.",
         Field::LeadsReading => "With the probes touching.",
+        Field::CheckPoint => "As “readings” names it: a step, and what is looked at more closely.",
+        Field::Reads => "What the meter showed, the leads in it.",
         _ => return None,
     })
 }

@@ -53,6 +53,13 @@ pub fn message(problem: &Problem) -> String {
             "This key is no configuration of these drivers: every coil must stand in it exactly once."
                 .to_owned()
         }
+        (Code::Missing, Detail::Field(Field::CheckPoint)) => {
+            "The check point is missing: give its name, such as 2 or 14.across.1a.".to_owned()
+        }
+        (Code::NotOneOf, Detail::Field(Field::CheckPoint)) => {
+            "There is no such check point in this plan: take one of those that “readings” names, such as 2 or 14.across.1a."
+                .to_owned()
+        }
         (code, Detail::Field(field)) => of_field(code, *field),
         (code, Detail::Entry(field)) => of_entry(code, *field),
         (Code::OutOfRange, Detail::Most { most, .. }) => {
@@ -138,6 +145,9 @@ fn not_possible(detail: &Detail) -> String {
         }
         Detail::Why(Why::BridgedToItself) => "A bridge takes two different channels.".to_owned(),
         Detail::Why(why) => not_here(*why),
+        Detail::Field(Field::Question | Field::Answered) => {
+            "An entry is either a reading at a check point or the answer to a question: make two entries of it.".to_owned()
+        }
         _ => "This value does not go with the rest of the request.".to_owned(),
     }
 }

@@ -22,6 +22,31 @@ fn cases() -> Vec<(Code, Detail, &'static str)> {
             "The reading at the cup must be a number from 0 to 1,000,000 Ω, or the text “open”.",
         ),
         (
+            Code::NotOneOf,
+            Of(Field::CheckPoint),
+            "There is no such check point in this plan: take one of those that “readings” names, such as 2 or 14.across.1a.",
+        ),
+        (
+            Code::NotOneOf,
+            Of(Field::Question),
+            "The question must be “amplifier_off”, “meter_right” or “cool”.",
+        ),
+        (
+            Code::NotPossibleHere,
+            Of(Field::Question),
+            "An entry is either a reading at a check point or the answer to a question: make two entries of it.",
+        ),
+        (
+            Code::Missing,
+            Of(Field::CheckPoint),
+            "The check point is missing: give its name, such as 2 or 14.across.1a.",
+        ),
+        (
+            Code::Missing,
+            Of(Field::Readings),
+            "The list of readings is missing: give a list of at most 200 readings.",
+        ),
+        (
             Code::Missing,
             Of(Field::CoilOhms),
             "The impedance of one coil is missing: give a number from 0.1 to 1000 Ω, or text such as 1.4 or 4/3.",

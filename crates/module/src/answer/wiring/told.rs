@@ -4,23 +4,18 @@ use super::{
     CONTRACT_VERSION, Cup, Ends, Foretold, Imbalance, Joined, Parts, Run, Step, Terminal,
     WireOfStage, Wiring, Word,
 };
+use crate::planned::Planned;
 use coilwright_drawing::wired;
-use coilwright_solver::answer::one;
-use coilwright_solver::problem::Problem;
-use coilwright_solver::rig::{Build, Rig};
+use coilwright_solver::meter;
 use coilwright_solver::wiring::{Parts as FoundParts, Plan, Post, Run as FoundRun};
 use coilwright_solver::wiring::{Step as FoundStep, Terminal as FoundTerminal};
 use coilwright_words::english::wiring::{Step as Said, Told};
 
 impl Wiring {
-    /// How the configuration of a key is wired.
-    ///
-    /// # Errors
-    /// Where the key is no configuration of the rig, or the box does not allow it.
-    pub(crate) fn of(rig: &Rig, build: &Build, key: &str) -> Result<Self, Problem> {
-        let configuration = &one(rig, key)?;
-        let plan = &Plan::of(rig, build, configuration)?;
-        let told = Told { rig, build, configuration, plan };
+    /// How a configuration is wired.
+    pub(crate) fn of(planned: &Planned) -> Self {
+        let told = planned.told();
+        let plan = told.plan;
         let cups = (1..).zip(&plan.cups).map(|(number, coils)| Cup {
             number,
             coils: coils.iter().map(ToString::to_string).collect(),
@@ -31,9 +26,9 @@ impl Wiring {
             terminals: set.terminals.iter().map(|terminal| (*terminal).into()).collect(),
         });
         let steps = (1..).zip(&plan.steps).enumerate();
-        Ok(Self {
+        Self {
             contract_version: CONTRACT_VERSION,
-            key: Some(configuration.key()),
+            key: Some(told.configuration.key()),
             joined_at_amplifier: plan.joined_at_amplifier,
             star_refused: plan.star_refused,
             imbalance: plan.imbalance.map(|found| Imbalance {
@@ -50,7 +45,7 @@ impl Wiring {
             parts: Some(parts(&plan.parts)),
             drawing: drawing(&told),
             problems: Vec::new(),
-        })
+        }
     }
 }
 
@@ -65,7 +60,7 @@ fn drawing(told: &Told<'_>) -> Option<String> {
     Some(scene.file(wired::STYLE, &told.configuration.key()))
 }
 
-fn from_one(number: u8) -> u32 {
+pub(in crate::answer) fn from_one(number: u8) -> u32 {
     u32::from(number) + 1
 }
 
@@ -86,6 +81,13 @@ impl From<FoundTerminal> for Terminal {
             coil,
             sign: marked.then_some(Word(found.sign)),
         }
+    }
+}
+
+impl From<meter::Foretold> for Foretold {
+    fn from(found: meter::Foretold) -> Self {
+        let meter::Foretold { nominal, expected, low, high } = found;
+        Self { nominal, expected, low, high }
     }
 }
 
@@ -137,12 +139,7 @@ fn step(number: u32, found: FoundStep, plan: &Plan, said: Said) -> Step {
         FoundStep::Leads | FoundStep::PowerOff | FoundStep::PowerOn => {}
     }
     let at = usize::try_from(number.saturating_sub(1)).unwrap_or(usize::MAX);
-    step.foretold = plan.foretold.get(at).copied().flatten().map(|found| Foretold {
-        nominal: found.nominal,
-        expected: found.expected,
-        low: found.low,
-        high: found.high,
-    });
+    step.foretold = plan.foretold.get(at).copied().flatten().map(Into::into);
     step
 }
 

@@ -1,0 +1,54 @@
+//! One configuration of a rig in its box, read from a request and a key.
+
+use crate::reader;
+use crate::value::Value;
+use coilwright_solver::answer::{Configuration, one};
+use coilwright_solver::problem::{Code, Detail, Path, Problem};
+use coilwright_solver::rig::{Build, Rig};
+use coilwright_solver::wiring::Plan;
+use coilwright_words::english::wiring::Told;
+
+/// What `wiring`, `readings` and `diagnose` are asked about.
+pub(crate) struct Planned {
+    rig: Rig,
+    build: Build,
+    configuration: Configuration,
+    plan: Plan,
+}
+
+impl Planned {
+    /// Reads a request and a key and lays out the plan.
+    ///
+    /// # Errors
+    /// Every problem with both; where there is none, the key that is no configuration of
+    /// the rig, or the box that does not allow it.
+    pub(crate) fn of(request: &Value, key: Option<&Value>) -> Result<Self, Vec<Problem>> {
+        let of_key = |code| Problem::new(Path::root().field("key"), code, Detail::None);
+        let key = match key {
+            Some(Value::Text(key)) => Ok(key),
+            Some(_) => Err(of_key(Code::WrongType)),
+            None => Err(of_key(Code::Missing)),
+        };
+        let (request, build, key) = match (reader::asked(request), key) {
+            (Ok((request, build)), Ok(key)) => (request, build, key),
+            (Ok(_), Err(problem)) => return Err(vec![problem]),
+            (Err(mut problems), key) => {
+                problems.extend(key.err());
+                return Err(problems);
+            }
+        };
+        let rig = request.rig;
+        let laid = one(&rig, key).and_then(|configuration| {
+            let plan = Plan::of(&rig, &build, &configuration)?;
+            Ok((configuration, plan))
+        });
+        let (configuration, plan) = laid.map_err(|problem| vec![problem])?;
+        Ok(Self { rig, build, configuration, plan })
+    }
+
+    /// All of it, to be put into words.
+    pub(crate) const fn told(&self) -> Told<'_> {
+        let Self { rig, build, configuration, plan } = self;
+        Told { rig, build, configuration, plan }
+    }
+}

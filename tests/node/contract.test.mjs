@@ -57,7 +57,8 @@ test("the folder holds one wasm, the declarations and the schemas", () => {
     assert.ok(names.includes(name), name);
   }
   assert.deepEqual(readdirSync(`${folder}/schema`).sort(), [
-    "answer.json", "closed_box.json", "closed_box_request.json", "request.json", "wiring.json",
+    "answer.json", "closed_box.json", "closed_box_request.json", "diagnose_request.json", "diagnosis.json",
+    "readings.json", "request.json", "wiring.json",
   ]);
 });
 
@@ -66,9 +67,11 @@ test("it exports what the contract names", () => {
   assert.equal(typeof configurations, "function");
   assert.equal(typeof exported.wiring, "function");
   assert.equal(typeof exported.closed_box, "function");
+  assert.equal(typeof exported.readings, "function");
+  assert.equal(typeof exported.diagnose, "function");
   // `initSync` is the binding tool's own; nothing else is there.
   assert.deepEqual(Object.keys(exported).sort(), [
-    "closed_box", "configurations", "default", "initSync", "wiring",
+    "closed_box", "configurations", "default", "diagnose", "initSync", "readings", "wiring",
   ]);
 });
 

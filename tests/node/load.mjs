@@ -13,7 +13,7 @@ export const wasmName = readdirSync(folder).find((name) => name.endsWith(".wasm"
 export const exported = await import(pathToFileURL(join(folder, "coilwright.js")).href);
 await exported.default({ module_or_path: readFileSync(join(folder, wasmName)) });
 
-export const { closed_box, configurations, wiring } = exported;
+export const { closed_box, configurations, diagnose, readings, wiring } = exported;
 export const schema = (name) => JSON.parse(readFileSync(join(folder, "schema", name), "utf8"));
 
 /** Two of Marigold's drivers and an amplifier, with fields in place of these. */

@@ -37,8 +37,8 @@ function complaints(program, lib) {
 }
 
 const HEAD = `
-import init, { closed_box, configurations, wiring } from "./coilwright.js";
-import type { Answer, Box, ClosedBox, ClosedBoxReading, Configuration, Output, ProblemCode, Request, Run, Terminal, Verdict, Wiring } from "./coilwright.js";
+import init, { closed_box, configurations, diagnose, readings, wiring } from "./coilwright.js";
+import type { Answer, Box, ClosedBox, ClosedBoxReading, Configuration, Diagnosis, FoundFault, Output, ProblemCode, Reading, ReadingPoint, Readings, Request, Run, Terminal, Verdict, Wiring } from "./coilwright.js";
 `;
 
 const USE = `${HEAD}
@@ -85,6 +85,15 @@ export async function use(bytes: Uint8Array): Promise<string> {
   const inside: ClosedBox = closed_box({ reading: 3.2 });
   const lowest: number | null = inside.lowest_ohms;
   plan_says.push(lowest?.toFixed(1), inside.loads[0]?.fillings[0]?.coils_in_path, closed_box(reading).hint ?? "open");
+  const points: Readings = readings(bare, "1a");
+  const at: ReadingPoint | undefined = points.points[0];
+  const read: Reading[] = [{ point: at?.point ?? "1", reads: 0.2 }, { point: "2.coil.1a", reads: "open", step: 0.01 }];
+  const said: Reading = { question: "cool", answer: true };
+  const wrong: Diagnosis = diagnose(bare, "1a", [...read, said]);
+  const fault: FoundFault | undefined = wrong.explanations[0]?.faults[0];
+  const next: string | undefined = wrong.next?.point;
+  plan_says.push(at?.foretold?.low, at?.place, points.coils[0]?.agreement, fault?.kind, fault?.run, next);
+  plan_says.push(wrong.agreements[0] ?? "none", wrong.questions[0]?.question, wrong.polarity);
   return [watts, verdict, total, output?.network, ...codes, ...plan_says].join();
 }
 `;
@@ -109,6 +118,11 @@ const WRONG = [
   ["a key that is a number", "wiring({ drivers: [] }, 1);"],
   ["a choice of cups nobody has", 'wiring({ drivers: [], box: { cups: "two" } }, "1a");'],
   ["a field of the box misspelt", 'wiring({ drivers: [], box: { cup: "one" } }, "1a");'],
+  ["check points without a key", "readings({ drivers: [] });"],
+  ["a diagnosis of nothing", 'diagnose({ drivers: [] }, "1a");'],
+  ["a reading in text", 'diagnose({ drivers: [] }, "1a", [{ point: "1", reads: "0.2" }]);'],
+  ["a question nobody asks", 'diagnose({ drivers: [] }, "1a", [{ question: "why", answer: true }]);'],
+  ["a fault nobody finds", 'export const k: FoundFault["kind"] = "gremlins";'],
   ["a closed box without a reading", "closed_box({ leads: 0.2 });"],
   ["a word that is no reading", 'closed_box({ reading: "OL" });'],
   ["a hint nobody gives", 'export const h: ClosedBox["hint"] = "four ohms";'],

@@ -1,5 +1,6 @@
 // Answers requests with a module: one JSON text a line in, one a line out.
-// Arguments: the module's folder, and how to ask it: `text`, `plans`, `boxes` or `objects`.
+// Arguments: the module's folder, and how to ask it: `text`, `plans`,
+// `points`, `findings`, `boxes` or `objects`.
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
@@ -11,6 +12,8 @@ await module.default({ module_or_path: readFileSync(join(folder, "coilwright_bg.
 const ask = {
   text: module.configurations_json,
   plans: module.wiring_json,
+  points: module.readings_json,
+  findings: module.diagnose_json,
   boxes: module.closed_box_json,
   objects: (text) => JSON.stringify(module.configurations(JSON.parse(text))),
 }[face];

@@ -2,7 +2,9 @@
 //! every check compiled in.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a proof stops at the first surprise")]
 
-use coilwright_module::{closed_box_json, configurations_json, wiring_json};
+use coilwright_module::{
+    closed_box_json, configurations_json, diagnose_json, readings_json, wiring_json,
+};
 use proof::requests::requests;
 use serde_json::Value;
 use std::collections::BTreeMap;
@@ -20,6 +22,10 @@ enum Face {
     Text,
     /// Plans, from text to text.
     Plans,
+    /// Check points of plans, from text to text.
+    Points,
+    /// What readings say is wrong, from text to text.
+    Findings,
     /// Closed boxes, from text to text.
     Boxes,
     /// From objects to objects, as its users ask it.
@@ -37,6 +43,8 @@ fn in_wasm(folder: &Path, face: Face, requests: &[String]) -> Vec<String> {
         .arg(match face {
             Face::Text => "text",
             Face::Plans => "plans",
+            Face::Points => "points",
+            Face::Findings => "findings",
             Face::Boxes => "boxes",
             Face::Objects => "objects",
         })
@@ -93,8 +101,8 @@ fn same(variable: &str, face: Face) {
     assert_eq!(found.len(), REQUESTS);
     for ((request, native), wasm) in NATIVE.iter().zip(&found) {
         match face {
-            Face::Text | Face::Plans | Face::Boxes => assert_eq!(native, wasm, "{request}"),
             Face::Objects => assert_eq!(normal(native), normal(wasm), "{request}"),
+            _ => assert_eq!(native, wasm, "{request}"),
         }
     }
 }
@@ -136,6 +144,84 @@ fn plans_are_alike_in_wasm_as_it_ships_and_with_every_check() {
             assert_eq!(native, wasm, "{asked}");
         }
     }
+}
+
+/// Every question asked of both builds, with its native answer.
+fn alike(face: Face, asked: &[(String, String)]) {
+    let questions: Vec<String> = asked.iter().map(|(asked, _)| asked.clone()).collect();
+    for variable in ["COILWRIGHT_COMPARED_QUICK", "COILWRIGHT_COMPARED_SMALL"] {
+        let found = in_wasm(&built(variable), face, &questions);
+        assert_eq!(found.len(), asked.len());
+        for ((asked, native), wasm) in asked.iter().zip(&found) {
+            assert_eq!(native, wasm, "{asked}");
+        }
+    }
+}
+
+/// So many plans of at most eight coils, which a diagnosis is quick with; beside them
+/// those that the box does not allow.
+const PLANS: usize = 120;
+
+/// Check points of plans, and of each plan what three lists of readings say: all as it
+/// should be but one; a few far off; a few without the leads.
+#[test]
+fn check_points_and_diagnoses_are_alike_in_wasm_as_it_ships_and_with_every_check() {
+    let mut points: Vec<(String, String)> = Vec::new();
+    let mut findings: Vec<(String, String)> = Vec::new();
+    // A fixed row of numbers from 0 to 1, spread as if by chance.
+    let mut state = 1_u64;
+    let mut chance = || {
+        state =
+            state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        f64::from(u32::try_from(state >> 40).unwrap()) / f64::from(1_u32 << 24)
+    };
+    for (request, answer) in NATIVE.iter() {
+        let answer: Value = serde_json::from_str(answer).unwrap();
+        let Some(one) = answer["configurations"].as_array().unwrap().first() else { continue };
+        if one["coil_shares"].as_array().unwrap().len() > 8 || findings.len() == 3 * PLANS {
+            continue;
+        }
+        let asked = format!("[{request}, {}]", one["key"]);
+        let native = readings_json(&asked);
+        let told: Value = serde_json::from_str(&native).unwrap();
+        let all = told["points"].as_array().unwrap();
+        points.push((asked, native.clone()));
+        if all.is_empty() {
+            continue;
+        }
+        for list in 0..3 {
+            let factors: [f64; 6] = [0.0, 0.5, 0.75, 1.0, 1.6, 2.0];
+            let steps: Vec<&Value> = all.iter().filter(|one| one["place"] == "step").collect();
+            let mut readings: Vec<String> = Vec::new();
+            let mut read = |point: &Value, factor: f64| {
+                let expected = point["foretold"]["expected"].as_f64();
+                let reads = expected.filter(|_| factor > 0.0).map_or_else(
+                    || r#""open""#.to_owned(),
+                    |expected| format!("{:.1}", expected * factor),
+                );
+                readings.push(format!(r#"{{"point": {}, "reads": {reads}}}"#, point["point"]));
+            };
+            let last = (chance() * steps.len() as f64) as usize;
+            for step in steps.iter().take(last + 1).skip(usize::from(list == 2)) {
+                read(step, if list == 1 { factors[(chance() * 6.0) as usize] } else { 1.0 });
+            }
+            read(&all[(chance() * all.len() as f64) as usize], factors[(chance() * 6.0) as usize]);
+            if list == 1 {
+                readings.push(r#"{"question": "meter_right", "answer": true}"#.to_owned());
+            }
+            let asked = format!("[{request}, {}, [{}]]", one["key"], readings.join(", "));
+            let native = diagnose_json(&asked);
+            findings.push((asked, native));
+        }
+    }
+    assert_eq!(findings.len(), 3 * PLANS);
+    let with = |what: &str| findings.iter().filter(|(_, found)| found.contains(what)).count();
+    let refused = findings.len() - with(r#""problems":[]"#);
+    assert_eq!(refused, 0, "{refused} of {} refused", findings.len());
+    let goes_on = findings.len() - with(r#""next":null"#);
+    assert!(goes_on > 100, "{goes_on} of {} ask for a next reading", findings.len());
+    alike(Face::Points, &points);
+    alike(Face::Findings, &findings);
 }
 
 /// A comparison of nothing but refusals, or of one kind of answer, would prove little.

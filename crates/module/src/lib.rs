@@ -9,7 +9,7 @@
 //! |---|---|
 //! | none | the library: pure Rust, no browser |
 //! | `js` | the exports `configurations(request)`, `wiring(request, key)`, `readings(request, key)`, `diagnose(request, key, readings)` and `closed_box(asked)` for JavaScript, which never throw |
-//! | `json` | the same by the names `configurations_json` and so on, from text to text ([`text`]), no part of the contract: with `js` they are exports too, so that answers of a native and a wasm build can be compared through one serialiser |
+//! | `json` | the same by the names `configurations_json` and so on, from text to text (in `text`), no part of the contract: with `js` they are exports too, so that answers of a native and a wasm build can be compared through one serialiser |
 //!
 //! What this crate does not do: it computes nothing (the solver does) and words
 //! nothing (`coilwright-words` does).

@@ -72,11 +72,11 @@ pub fn wiring_schema() -> Value {
 fn schema_of(answer: Shape) -> Value {
     let mut objects = answer_objects(&[answer]).into_iter().map(|object| {
         let fields = object.fields.iter().map(|(name, doc, shape)| {
-            let described = with(answer_value(shape), "description", text(doc));
+            let described = with(answer_value(shape), "description", text(doc.trim_start()));
             ((*name).to_owned(), described)
         });
         let required = object.fields.iter().map(|(name, ..)| text(name)).collect();
-        let schema = object_of(object.doc, fields.collect(), required);
+        let schema = object_of(object.doc.trim_start(), fields.collect(), required);
         (object.name.to_owned(), schema)
     });
     let root = objects.next().map_or(Value::Null, |(_, root)| root);

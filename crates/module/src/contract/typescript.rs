@@ -122,6 +122,8 @@ fn line(text: &mut String, line: &str) {
 /// A documentation comment, wrapped at about 90 columns.
 fn comment(text: &mut String, indent: &str, doc: &str) {
     const WIDTH: usize = 86;
+    // A doc comment keeps the space before its text.
+    let doc = doc.trim_start();
     if doc.chars().count() + indent.len() <= WIDTH {
         let _ = writeln!(text, "{indent}/** {doc} */");
         return;

@@ -5,7 +5,7 @@ use coilwright_solver::bounds::{Default, Field, Kind, OPEN, Object};
 use proptest::prelude::*;
 
 /// Any value at all.
-pub fn anything() -> impl Strategy<Value = Value> {
+pub(crate) fn anything() -> impl Strategy<Value = Value> {
     let leaf = prop_oneof![
         Just(Value::Null),
         Just(Value::Unreadable),
@@ -78,7 +78,7 @@ fn for_field(field: Field) -> BoxedStrategy<Value> {
 }
 
 /// An object with most of its fields.
-pub fn for_object(object: Object) -> BoxedStrategy<Value> {
+pub(crate) fn for_object(object: Object) -> BoxedStrategy<Value> {
     // An entry is mostly one thing or the other.
     if object == Object::Reading {
         let of = |fields: [Field; 2]| fields.map(|field| (field.spec().name, for_field(field)));
@@ -123,7 +123,7 @@ fn with_most(object: Object) -> BoxedStrategy<Value> {
 }
 
 /// Names of an object are all different: JavaScript knows no other objects.
-pub fn distinct(value: Value) -> Value {
+pub(crate) fn distinct(value: Value) -> Value {
     match value {
         Value::List(entries) => Value::List(entries.into_iter().map(distinct).collect()),
         Value::Object(fields) => {

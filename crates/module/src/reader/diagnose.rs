@@ -18,7 +18,7 @@ pub enum Entry {
 }
 
 /// Reads the list of readings and answers: what stands at each place, where it can be
-/// read, and every problem with the list. Whether a plan has a point, [`unknown`] says.
+/// read, and every problem with the list. Whether a plan has the points is not asked here.
 ///
 /// # Example
 /// ```

@@ -10,23 +10,30 @@ mod built;
 mod catalogue;
 mod coils;
 mod diagnose;
+mod diagnosis;
+mod every;
+mod explain;
 mod faults;
 mod foretell;
+mod judged;
 mod next;
 mod otherwise;
 mod points;
+mod setting;
+mod settings;
+mod solved;
+mod variants;
 
 use crate::network::Coil;
 use crate::rig::Rig;
-pub use catalogue::{Shown, catalogue, shown};
+pub use catalogue::{Shown, as_built, catalogue, shown};
 pub use coils::{Measured, coils, measured};
-pub use diagnose::{
-    Diagnosis, Explanation, Fit, Job, MOST, Question, Read, SURE, as_built, diagnose, judge,
-};
+pub use diagnose::{MOST, SURE, diagnose};
+pub use diagnosis::{Diagnosis, Explanation, Fit, Job, Question, Read};
 pub use faults::{Fault, Kind, WEIGHTS};
-use foretell::at as foretold_at;
 pub(crate) use foretell::foretell;
 pub use foretell::foretold;
+pub use judged::judge;
 pub use otherwise::Other;
 pub(crate) use points::nodes;
 pub use points::{EFFORTS, Place, Point, at_step, last_check, points};

@@ -6,7 +6,7 @@
 //! may come in any order, and the narrowing of one helps to judge the next.
 
 use super::built::{Between, GROUPS};
-use super::faults::Variant;
+use super::variants::Variant;
 use super::{LEADS, METER, OF_NOMINAL, Reading};
 
 /// Unknowns: the leads, what the fault leaves unsure, a factor for each group.

@@ -2,10 +2,12 @@
 //! or to check it.
 
 use super::built::{self, Posts};
-use super::diagnose::Job;
-use super::faults::{Fault, faults};
+use super::diagnosis::Job;
+use super::every::faults;
+use super::faults::Fault;
 use super::otherwise::{Other, others};
 use super::points::Point;
+use crate::wiring::Plan;
 
 /// Everything that may be wrong with a plan, with its weight before anything is read, and
 /// the other joinings that [`Fault::Otherwise`] numbers.
@@ -13,7 +15,7 @@ use super::points::Point;
 /// # Example
 /// ```
 /// # use coilwright_solver::{answer::one, bounds::Field, rig::*, wiring::Plan};
-/// use coilwright_solver::meter::{Fault, Job, catalogue, points, shown};
+/// use coilwright_solver::meter::{Fault, Job, Place, Point, catalogue, last_check, shown};
 /// # let group = GroupDraft { count: Some(2), coils: Some(1), ohms: Field::CoilOhms.ohms_text("4").ok(), ..Default::default() };
 /// # let rig = Draft { groups: vec![group], amplifier: None }.check(Vec::new()).unwrap();
 /// # let build = Build::default();
@@ -23,7 +25,7 @@ use super::points::Point;
 /// let (faults, others) = catalogue(&job);
 /// assert_eq!(faults[0], (Fault::Nothing, 100.0));
 /// // Two 4 Ω coils in parallel, each likely 3.5 Ω.
-/// let last = points(&plan).into_iter().find(|point| point.name() == "17").unwrap();
+/// let last = Point { step: last_check(&plan).unwrap(), place: Place::Step };
 /// assert!((shown(&job, &faults[0].0, &others, &last)[0].ohms - 1.75).abs() < 1e-9);
 /// ```
 #[must_use]
@@ -57,4 +59,32 @@ pub fn shown(job: &Job<'_>, fault: &Fault, others: &[Other], point: &Point) -> V
             Shown { weight: variant.weight, value: variant.value, ohms }
         })
         .collect()
+}
+
+/// A plan as a fault has probably left it: what can be drawn beside what was planned. A
+/// fault that changes no run leaves it as it is.
+#[must_use]
+pub fn as_built(plan: &Plan, fault: &Fault, others: &[Other]) -> Plan {
+    if let Fault::Otherwise(at) = fault {
+        return others
+            .get(usize::from(*at))
+            .map_or_else(|| plan.clone(), |other| other.plan.clone());
+    }
+    let mut built = super::built::Built::sound(plan);
+    fault.wires(&mut built);
+    let mut changed = plan.clone();
+    changed.runs.clear();
+    for wire in &built.wires {
+        if let Some(run) = plan.runs.get(wire.run) {
+            changed.runs.push(crate::wiring::Run { from: wire.from, to: wire.to, ..*run });
+        }
+    }
+    if let Fault::Extra { from, to } = *fault
+        && let Some(like) = plan.runs.first()
+    {
+        let role = crate::wiring::Role::Between;
+        let stage = crate::wiring::Stage::Coils;
+        changed.runs.push(crate::wiring::Run { from, to, role, stage, amps: None, ..*like });
+    }
+    changed
 }

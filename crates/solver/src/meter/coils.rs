@@ -2,9 +2,10 @@
 //! let expect.
 
 use super::belief::OF_COIL;
-use super::diagnose::{Job, Read, agree, leads};
+use super::diagnosis::{Job, Read};
+use super::judged::{agree, leads};
 use super::points::Place;
-use super::{Agreement, METER, OF_NOMINAL, Reading, built::Posts, foretold_at, stated};
+use super::{Agreement, METER, OF_NOMINAL, Reading, built::Posts, stated};
 use crate::given;
 use crate::network::Coil;
 use crate::short;
@@ -79,8 +80,10 @@ pub fn coils(job: &Job<'_>, reads: &[Read]) -> Vec<(Coil, Agreement)> {
     for (coil, one, agreement) in &known {
         let group = job.rig.group_number_of(coil.driver);
         let mut ohms: Vec<f64> = Vec::new();
-        for (other, of, _) in &known {
-            if job.rig.group_number_of(other.driver) == group {
+        for (other, of, agreement) in &known {
+            // What is wrong by its label says nothing about the others.
+            let counts = *agreement == Agreement::Right;
+            if counts && job.rig.group_number_of(other.driver) == group {
                 ohms.extend(of.map(|of| of.ohms));
             }
         }
@@ -131,7 +134,7 @@ fn read_alone(job: &Job<'_>, reads: &[Read]) -> Vec<(Option<Measured>, Agreement
     for coil in coils_read(job, reads) {
         let of = |read: &&Read| read.point.place == Place::Coil(coil);
         let Some(read) = reads.iter().rev().find(of) else { continue };
-        let agreement = agree(foretold_at(&posts, &read.point), read.reading, leads);
+        let agreement = agree(super::foretell::at(&posts, &read.point), read.reading, leads);
         let measured = match (read.reading, leads) {
             (Reading::Ohms { ohms, count }, Some(leads)) => {
                 let ohms = (ohms - leads).max(0.01);

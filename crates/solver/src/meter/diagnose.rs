@@ -1,112 +1,23 @@
 //! What is wrong with a plan as it was built, from what the meter showed: explanations
 //! ranked, and the next reading that tells them apart for the least effort.
 
+use super::Agreement;
 use super::belief::Belief;
-use super::built::{self, Between, Posts, Setting, Solved};
-use super::faults::{Fault, Variant, faults};
+use super::built::{self, Posts};
+use super::coils::measured;
+use super::diagnosis::{Diagnosis, Job, Question, Read};
+use super::every::faults;
+use super::explain::{Case, alike, explain};
+use super::faults::Fault;
+use super::judged::{judged, leads};
 use super::next;
-use super::otherwise::{Other, others};
+use super::otherwise::others;
 use super::points::{self, Place, Point};
-use super::{Agreement, Foretold, Reading, foretold_at, measured};
-use crate::answer::Configuration;
+use super::settings::Settings;
+use super::solved::Solved;
 use crate::network::Coil;
-use crate::rig::{Build, Rig};
 use crate::short;
 use crate::wiring::{Plan, Step};
-
-/// A reading at a point.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Read {
-    /// Where.
-    pub point: Point,
-    /// What the meter showed.
-    pub reading: Reading,
-}
-
-/// An easy cause, asked in words before anything is measured again.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Question {
-    /// Is every cable off the amplifier?
-    AmplifierOff,
-    /// Are the leads in the right sockets, the battery good, the tips on bare metal, and does
-    /// a known resistor or coil read what it should?
-    MeterRight,
-    /// Have the coils cooled since they were played?
-    Cool,
-}
-
-impl Question {
-    /// Every question, in the order in which they are asked.
-    pub const ALL: [Self; 3] = [Self::AmplifierOff, Self::MeterRight, Self::Cool];
-
-    /// The name in the contract.
-    #[must_use]
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::AmplifierOff => "amplifier_off",
-            Self::MeterRight => "meter_right",
-            Self::Cool => "cool",
-        }
-    }
-
-    /// The question of a name.
-    #[must_use]
-    pub fn named(name: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|question| question.name() == name)
-    }
-}
-
-/// How well an explanation fits what was read.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Fit {
-    /// Every reading is near what it should be then.
-    Well,
-    /// Some are far from it.
-    Roughly,
-    /// One contradicts it.
-    Not,
-}
-
-impl Fit {
-    /// The name in the contract.
-    #[must_use]
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Well => "well",
-            Self::Roughly => "roughly",
-            Self::Not => "not",
-        }
-    }
-}
-
-/// Faults that no reading tells apart, and how likely one of them is.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Explanation {
-    /// The faults, the likeliest first.
-    pub faults: Vec<Fault>,
-    /// How likely, all explanations together making one.
-    pub share: f64,
-    /// How well it fits.
-    pub fit: Fit,
-}
-
-/// What the readings say.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Diagnosis {
-    /// Reading by reading, as given: whether it is what a sound rig reads.
-    pub agreements: Vec<Agreement>,
-    /// Easy causes that are still to be asked about.
-    pub questions: Vec<Question>,
-    /// What may be wrong, the likeliest first; at most [`MOST`].
-    pub explanations: Vec<Explanation>,
-    /// The reading that tells most for its effort; `None` where one explanation is left or
-    /// no reading tells those apart that are.
-    pub next: Option<Point>,
-    /// Whether what is left cannot be told by ohms: sound, or reversed. Polarity is next.
-    pub polarity: bool,
-    /// Other joinings of the same coils, which [`Fault::Otherwise`] numbers.
-    pub others: Vec<Other>,
-}
 
 /// At most so many explanations are told.
 pub const MOST: usize = 8;
@@ -116,37 +27,12 @@ pub const SURE: f64 = 0.97;
 const SOUND: f64 = 0.99;
 /// What is so much less likely than the likeliest is left out of account.
 const FAINT: f64 = 1e-4;
-/// Readings are alike that differ by less than this in ohms, or by this part.
-const ALIKE: (f64, f64) = (0.15, 0.08);
 /// How much less likely a rig is sound once a reading is outside of what is right: the
 /// normal distributions know no ends.
 const OUTSIDE: f64 = 0.1;
 /// How much less likely a coil fails after it was read than it was bad before (common
 /// practice, no source).
 const SINCE: f64 = 0.3;
-
-/// A plan, with what it is of.
-#[derive(Clone, Copy, Debug)]
-pub struct Job<'a> {
-    /// The rig.
-    pub rig: &'a Rig,
-    /// The box.
-    pub build: &'a Build,
-    /// The configuration.
-    pub configuration: &'a Configuration,
-    /// Its plan.
-    pub plan: &'a Plan,
-}
-
-/// One way of one fault, under what was read.
-pub(super) struct Case {
-    fault: usize,
-    variant: Variant,
-    pub(super) belief: Belief,
-    pub(super) weight: f64,
-    /// Between the probes of every candidate point.
-    pub(super) seen: Vec<Between>,
-}
 
 /// Says what is wrong, from readings and from what was answered to the questions.
 ///
@@ -242,8 +128,10 @@ pub fn diagnose(job: &Job<'_>, reads: &[Read], answers: &[(Question, bool)]) -> 
                 belief.log += libm::log(OUTSIDE);
             }
             let mut solved: Option<(usize, Solved)> = None;
+            let mut seen = Vec::with_capacity(settings.points.len());
             for (number, read) in taken.iter().enumerate() {
                 let mut between = settings.between(&posts, &variant, number, &mut solved);
+                seen.push(between);
                 if failed.is_some_and(|coil| read.point.place == Place::Coil(coil)) {
                     between = built::read(&posts, &sound, &read.point);
                 }
@@ -252,9 +140,7 @@ pub fn diagnose(job: &Job<'_>, reads: &[Read], answers: &[(Question, bool)]) -> 
             best = best.max(belief.log);
             if belief.log > best + libm::log(FAINT) {
                 // The circuit that was solved last often serves most of these.
-                let mut seen = Vec::with_capacity(candidates.len());
-                for number in 0..candidates.len() {
-                    let number = number.saturating_add(taken.len());
+                for number in taken.len()..settings.points.len() {
                     seen.push(settings.between(&posts, &variant, number, &mut solved));
                 }
                 cases.push(Case { fault: number, variant, belief, weight: 0.0, seen });
@@ -273,18 +159,24 @@ pub fn diagnose(job: &Job<'_>, reads: &[Read], answers: &[(Question, bool)]) -> 
     let groups = alike(&cases);
     let mut explanations = explain(&cases, &groups, &faults);
     let first = explanations.first();
-    let polarity = first.is_some_and(|one| {
+    let sound = first.is_some_and(|one| {
         one.faults.iter().any(|fault| matches!(fault, Fault::Nothing | Fault::Reversed))
     });
-    let sure = first.is_some_and(|one| one.share >= if polarity { SOUND } else { SURE });
+    let sure = first.is_some_and(|one| one.share >= if sound { SOUND } else { SURE });
+    // Leads alone say nothing of the rig, unless they are wrong themselves.
+    let nothing = !outside && step.is_none();
     // Leads come first where they decide.
     let leads_first = agreements.contains(&Agreement::LeadsFirst);
     let at_leads = plan.steps.iter().position(|step| *step == Step::Leads);
     let next = match at_leads.and_then(|step| u16::try_from(step).ok()) {
         Some(step) if leads_first => Some(Point { step, place: Place::Step }),
-        _ if sure || step.is_none() => None,
-        _ => next::next(plan, &cases, &groups, &candidates),
+        _ if sure || nothing => None,
+        _ => next::next(plan, &cases, &groups, &candidates, taken.len()),
     };
+    let polarity = sound && next.is_none() && !nothing;
+    if nothing {
+        explanations.clear();
+    }
     explanations.truncate(MOST);
     let mut questions: Vec<Question> = Vec::new();
     if outside {
@@ -293,83 +185,17 @@ pub fn diagnose(job: &Job<'_>, reads: &[Read], answers: &[(Question, bool)]) -> 
     Diagnosis { agreements, questions, explanations, next, polarity, others }
 }
 
-/// Whether each reading is what a sound rig reads, without asking what is wrong.
-#[must_use]
-pub fn judge(job: &Job<'_>, reads: &[Read]) -> Vec<Agreement> {
-    let measured = measured(job, reads);
-    let posts = Posts::of(job.rig, job.plan, &measured);
-    reads.iter().map(|read| judged(&posts, read, leads(job.plan, reads))).collect()
-}
-
-fn judged(posts: &Posts<'_>, read: &Read, leads: Option<f64>) -> Agreement {
-    let step = posts.plan.steps.get(usize::from(read.point.step));
-    if read.point.place == Place::Step && step == Some(&Step::Leads) {
-        return judge_leads(read.reading);
-    }
-    agree(foretold_at(posts, &read.point), read.reading, leads)
-}
-
-/// A plan as a fault has probably left it: what can be drawn beside what was planned. A
-/// fault that changes no run leaves it as it is.
-#[must_use]
-pub fn as_built(plan: &Plan, fault: &Fault, others: &[Other]) -> Plan {
-    if let Fault::Otherwise(at) = fault {
-        return others
-            .get(usize::from(*at))
-            .map_or_else(|| plan.clone(), |other| other.plan.clone());
-    }
-    let mut built = super::built::Built::sound(plan);
-    fault.wires(&mut built);
-    let mut changed = plan.clone();
-    changed.runs.clear();
-    for wire in &built.wires {
-        if let Some(run) = plan.runs.get(wire.run) {
-            changed.runs.push(crate::wiring::Run { from: wire.from, to: wire.to, ..*run });
-        }
-    }
-    if let Fault::Extra { from, to } = *fault
-        && let Some(like) = plan.runs.first()
-    {
-        let role = crate::wiring::Role::Between;
-        let stage = crate::wiring::Stage::Coils;
-        changed.runs.push(crate::wiring::Run { from, to, role, stage, amps: None, ..*like });
-    }
-    changed
-}
-
-/// What the leads read by themselves, where that was entered.
-pub(super) fn leads(plan: &Plan, reads: &[Read]) -> Option<f64> {
-    let of = |read: &&Read| {
-        read.point.place == Place::Step
-            && matches!(plan.steps.get(usize::from(read.point.step)), Some(Step::Leads))
-    };
-    match reads.iter().rev().find(of)?.reading {
-        Reading::Ohms { ohms, .. } => Some(ohms),
-        Reading::Open => None,
-    }
-}
-
-/// Probes that touch: at most half an ohm is right.
-fn judge_leads(reading: Reading) -> Agreement {
-    let [low, high] = super::LEADS;
-    let touching = Foretold { nominal: 0.0, expected: (low + high) / 2.0, low, high };
-    touching.judge_alone(reading)
-}
-
-/// Whether a reading is right; `None` is foretold where it must be open.
-pub(super) fn agree(foretold: Option<Foretold>, reading: Reading, leads: Option<f64>) -> Agreement {
-    match (foretold, reading) {
-        (Some(foretold), reading) => foretold.judge(reading, leads),
-        (None, Reading::Open) => Agreement::Right,
-        (None, Reading::Ohms { .. }) => Agreement::TooLow,
-    }
-}
-
 /// What can be read next: at the step that the work has come to, the leads before it, and
 /// its own reading.
 fn candidates(plan: &Plan, step: Option<u16>, taken: &[Read]) -> Vec<Point> {
     let mut points = Vec::new();
-    let Some(step) = step else { return points };
+    // Before anything is checked, coils are read by themselves.
+    let Some(step) = step else {
+        let all = points::points(plan).into_iter();
+        points.extend(all.filter(|point| matches!(point.place, Place::Coil(_))));
+        points.retain(|point| taken.iter().all(|read| read.point != *point));
+        return points;
+    };
     for (number, kind) in (0_u16..).zip(&plan.steps) {
         if *kind == Step::Leads {
             points.push(Point { step: number, place: Place::Step });
@@ -400,134 +226,4 @@ fn is_still(plan: &Plan, earlier: u16, step: u16) -> bool {
         .zip(&now)
         .zip(&plan.runs)
         .all(|((before, now), run)| before == now || run.stage == crate::wiring::Stage::Cable)
-}
-
-/// The settings in which points are read; points that are alike share one.
-struct Settings {
-    all: Vec<Setting>,
-    points: Vec<(Point, Option<usize>)>,
-}
-
-impl Settings {
-    fn of(plan: &Plan, points: impl Iterator<Item = Point>) -> Self {
-        let mut settings = Self { all: Vec::new(), points: Vec::new() };
-        for point in points {
-            // These need no circuit.
-            if matches!(point.place, Place::Lifted(_) | Place::Coil(_) | Place::Basket(_)) {
-                settings.points.push((point, None));
-                continue;
-            }
-            let setting = Setting::of(plan, &point);
-            let at = settings.all.iter().position(|one| *one == setting).unwrap_or_else(|| {
-                settings.all.push(setting);
-                settings.all.len().saturating_sub(1)
-            });
-            settings.points.push((point, Some(at)));
-        }
-        settings
-    }
-
-    /// What lies between the probes of a point by its number; the circuit is kept for the
-    /// next one.
-    fn between(
-        &self,
-        posts: &Posts<'_>,
-        variant: &Variant,
-        number: usize,
-        solved: &mut Option<(usize, Solved)>,
-    ) -> Between {
-        let Some((point, at)) = self.points.get(number) else { return Between::OPEN };
-        if let Some(between) = built::alone(posts, &variant.built, point) {
-            return between;
-        }
-        let Some(at) = *at else { return Between::OPEN };
-        match solved {
-            Some((known, solved)) if *known == at => solved.at(posts, &variant.built, point),
-            _ => {
-                let Some(setting) = self.all.get(at) else { return Between::OPEN };
-                let fresh = Solved::of(posts, &variant.built, setting);
-                let between = fresh.at(posts, &variant.built, point);
-                *solved = Some((at, fresh));
-                between
-            }
-        }
-    }
-}
-
-/// The cases of a fault, which stand together, and a number that it shares with what it
-/// is alike to.
-type Kin<'a> = (&'a [Case], usize);
-
-/// Which faults no point tells apart: a number for each case that its alike ones share.
-/// What is alike to two faults makes them one group.
-fn alike(cases: &[Case]) -> Vec<usize> {
-    let mut known: Vec<Kin<'_>> = Vec::new();
-    for own in cases.chunk_by(|a, b| a.fault == b.fault) {
-        let group = known.len();
-        let mut joined: Vec<usize> = Vec::new();
-        for (other, of) in &known {
-            if !joined.contains(of)
-                && other.len() == own.len()
-                && other.iter().zip(own).all(|(a, b)| looks_alike(a, b))
-            {
-                joined.push(*of);
-            }
-        }
-        for (_, of) in &mut known {
-            if joined.contains(of) {
-                *of = group;
-            }
-        }
-        known.push((own, group));
-    }
-    known.iter().flat_map(|(own, group)| own.iter().map(|_| *group)).collect()
-}
-
-fn looks_alike(a: &Case, b: &Case) -> bool {
-    let meter = |case: &Case| (case.variant.shows, case.variant.leads);
-    let (ohms, part) = ALIKE;
-    meter(a) == meter(b)
-        && a.seen.iter().zip(&b.seen).all(|(a, b)| match (a.ohms.is_finite(), b.ohms.is_finite()) {
-            (true, true) => (a.ohms - b.ohms).abs() < ohms.max(part * a.ohms.max(b.ohms)),
-            (a, b) => a == b,
-        })
-}
-
-/// An explanation as it grows: the number of its group, and its faults with their weights.
-struct Growing {
-    group: usize,
-    share: f64,
-    fit: Fit,
-    members: Vec<(usize, f64)>,
-}
-
-fn explain(cases: &[Case], groups: &[usize], faults: &[(Fault, f64)]) -> Vec<Explanation> {
-    let mut found: Vec<Growing> = Vec::new();
-    for (case, group) in cases.iter().zip(groups) {
-        let fit = match case.belief.farthest {
-            far if far <= 2.2 => Fit::Well,
-            far if far <= 3.5 => Fit::Roughly,
-            _ => Fit::Not,
-        };
-        let at = found.iter().position(|one| one.group == *group).unwrap_or_else(|| {
-            found.push(Growing { group: *group, share: 0.0, fit: Fit::Not, members: Vec::new() });
-            found.len().saturating_sub(1)
-        });
-        let Some(one) = found.get_mut(at) else { continue };
-        one.share += case.weight;
-        one.fit = one.fit.min(fit);
-        match one.members.iter_mut().find(|(fault, _)| *fault == case.fault) {
-            Some((_, weight)) => *weight += case.weight,
-            None => one.members.push((case.fault, case.weight)),
-        }
-    }
-    short::sort(&mut found, |a, b| b.share.total_cmp(&a.share));
-    let mut all = Vec::new();
-    for mut one in found {
-        short::sort(&mut one.members, |a, b| b.1.total_cmp(&a.1));
-        let of = one.members.iter().filter_map(|(fault, _)| faults.get(*fault));
-        let faults = of.map(|(fault, _)| *fault).collect();
-        all.push(Explanation { faults, share: one.share, fit: one.fit });
-    }
-    all
 }

@@ -1,6 +1,6 @@
 //! The reading that is expected to tell most for its effort.
 
-use super::diagnose::Case;
+use super::explain::Case;
 use super::points::Point;
 use crate::short;
 use crate::wiring::Plan;
@@ -17,12 +17,14 @@ const WEIGHED: usize = 24;
 type Expected = Option<(f64, f64, f64)>;
 
 /// The point whose reading is expected to lower the doubt most for its effort: the doubt
-/// over `groups`, a number for each case that those share that nothing tells apart.
+/// over `groups`, a number for each case that those share that nothing tells apart. What
+/// cases see at `read` points that were read stands before what they see at candidates.
 pub(super) fn next(
     plan: &Plan,
     cases: &[Case],
     groups: &[usize],
     candidates: &[Point],
+    read: usize,
 ) -> Option<Point> {
     let mut order: Vec<usize> = (0..cases.len()).collect();
     let weight = |at: &usize| cases.get(*at).map_or(0.0, |case| case.weight);
@@ -48,7 +50,7 @@ pub(super) fn next(
     let mut best: Option<(f64, Point)> = None;
     for (number, point) in candidates.iter().enumerate() {
         let expects = |case: &&Case| {
-            let seen = case.seen.get(number)?;
+            let seen = case.seen.get(number.saturating_add(read))?;
             let (mean, variance) = case.belief.expects(seen, COUNT)?;
             Some((mean, variance, case.weight / libm::sqrt(variance)))
         };

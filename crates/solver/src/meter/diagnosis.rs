@@ -1,0 +1,117 @@
+//! What is asked of a meter's readings, and what they say.
+
+use super::Agreement;
+use super::Reading;
+use super::faults::Fault;
+use super::otherwise::Other;
+use super::points::Point;
+use crate::answer::Configuration;
+use crate::rig::{Build, Rig};
+use crate::wiring::Plan;
+
+/// A plan, with what it is of.
+#[derive(Clone, Copy, Debug)]
+pub struct Job<'a> {
+    /// The rig.
+    pub rig: &'a Rig,
+    /// The box.
+    pub build: &'a Build,
+    /// The configuration.
+    pub configuration: &'a Configuration,
+    /// Its plan.
+    pub plan: &'a Plan,
+}
+
+/// A reading at a point.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Read {
+    /// Where.
+    pub point: Point,
+    /// What the meter showed.
+    pub reading: Reading,
+}
+
+/// An easy cause, asked in words before anything is measured again.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Question {
+    /// Is every cable off the amplifier?
+    AmplifierOff,
+    /// Are the leads in the right sockets, the battery good, the tips on bare metal, and does
+    /// a known resistor or coil read what it should?
+    MeterRight,
+    /// Have the coils cooled since they were played?
+    Cool,
+}
+
+impl Question {
+    /// Every question, in the order in which they are asked.
+    pub const ALL: [Self; 3] = [Self::AmplifierOff, Self::MeterRight, Self::Cool];
+
+    /// The name in the contract.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::AmplifierOff => "amplifier_off",
+            Self::MeterRight => "meter_right",
+            Self::Cool => "cool",
+        }
+    }
+
+    /// The question of a name.
+    #[must_use]
+    pub fn named(name: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|question| question.name() == name)
+    }
+}
+
+/// How well an explanation fits what was read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Fit {
+    /// Every reading is near what it should be then.
+    Well,
+    /// Some are far from it.
+    Roughly,
+    /// One contradicts it.
+    Not,
+}
+
+impl Fit {
+    /// The name in the contract.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Well => "well",
+            Self::Roughly => "roughly",
+            Self::Not => "not",
+        }
+    }
+}
+
+/// Faults that no reading tells apart, and how likely one of them is.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Explanation {
+    /// The faults, the likeliest first.
+    pub faults: Vec<Fault>,
+    /// How likely, all explanations together making one.
+    pub share: f64,
+    /// How well it fits.
+    pub fit: Fit,
+}
+
+/// What the readings say.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Diagnosis {
+    /// Reading by reading, as given: whether it is what a sound rig reads.
+    pub agreements: Vec<Agreement>,
+    /// Easy causes that are still to be asked about.
+    pub questions: Vec<Question>,
+    /// What may be wrong, the likeliest first; at most [`super::MOST`].
+    pub explanations: Vec<Explanation>,
+    /// The reading that tells most for its effort; `None` where one explanation is left or
+    /// no reading tells those apart that are.
+    pub next: Option<Point>,
+    /// Whether what is left cannot be told by ohms: sound, or reversed. Polarity is next.
+    pub polarity: bool,
+    /// Other joinings of the same coils, which [`Fault::Otherwise`] numbers.
+    pub others: Vec<Other>,
+}

@@ -1,0 +1,138 @@
+//! Every fault that may be in a plan.
+
+use super::built::Posts;
+use super::faults::{Fault, WEIGHTS};
+use super::otherwise::Other;
+use crate::wiring::{Plan, Post, Run, Sign, Stage, Terminal};
+
+/// Other coils than stated: half and twice are frequent, a quarter and four times are not.
+const VALUES: [((u8, u8), f64); 4] = [((1, 2), 4.0), ((2, 1), 4.0), ((1, 4), 1.0), ((4, 1), 1.0)];
+
+/// Every fault that may be in a plan, with its weight: the weight of its kind shared
+/// among all of it.
+pub(super) fn faults(posts: &Posts<'_>, others: &[Other]) -> Vec<(Fault, f64)> {
+    let mut found: Vec<(Fault, f64)> = Vec::new();
+    let plan = posts.plan;
+    let mut add = |fault: Fault, part: f64| found.push((fault, part));
+    add(Fault::Nothing, 1.0);
+    add(Fault::Reversed, 1.0);
+    add(Fault::Leads, 1.0);
+    add(Fault::Meter, 1.0);
+    add(Fault::Amplifier, 1.0);
+    for (run, of) in (0_u16..).zip(&plan.runs) {
+        add(Fault::Missing { run }, 1.0);
+        add(Fault::Loose { run }, 1.0);
+        wrong_ends(posts, run, of, &mut add);
+        if of.stage == Stage::Cable && of.from.sign == Sign::Plus {
+            add(Fault::Capacitor { run }, 1.0);
+            // Several runs may be meant for one terminal.
+            let first = plan.runs.iter().position(|one| one.from == of.from);
+            if first == Some(usize::from(run)) {
+                add(Fault::Strand { post: of.from.post }, 1.0);
+            }
+            for (other, further) in (0_u16..).zip(&plan.runs) {
+                if other > run
+                    && further.stage == Stage::Cable
+                    && further.from.sign == Sign::Plus
+                    && further.from.post != of.from.post
+                {
+                    add(Fault::Crossed { a: run, b: other }, 1.0);
+                }
+            }
+        }
+    }
+    for cup in 0..u8::try_from(plan.cups.len()).unwrap_or(u8::MAX) {
+        add(Fault::Strand { post: Post::CupInside(cup) }, 1.0);
+    }
+    for (at, other) in (0_u16..).zip(others) {
+        add(Fault::Otherwise(at), other.weight);
+    }
+    let mut last = None;
+    let mut groups: Vec<usize> = Vec::new();
+    for winding in &posts.coils {
+        let coil = winding.coil;
+        add(Fault::CoilOpen(coil), 1.0);
+        add(Fault::CoilShort(coil), 1.0);
+        add(Fault::Turns(coil), 1.0);
+        add(Fault::Strand { post: Post::Coil(coil) }, 1.0);
+        if last.replace(coil.driver) != Some(coil.driver) {
+            for (times, part) in VALUES {
+                add(Fault::OtherDriver { driver: coil.driver, times }, part);
+            }
+        }
+        if !groups.contains(&winding.group) {
+            groups.push(winding.group);
+            for (times, part) in VALUES {
+                let group = u8::try_from(winding.group).unwrap_or(0);
+                add(Fault::OtherGroup { group, times }, part);
+            }
+        }
+    }
+    extras(posts, &mut add);
+    for (kind, weight) in WEIGHTS {
+        let of_kind = |(fault, _): &&(Fault, f64)| fault.kind() == kind;
+        let sum: f64 = found.iter().filter(of_kind).map(|(_, part)| part).sum();
+        for (_, part) in found.iter_mut().filter(|(fault, _)| fault.kind() == kind) {
+            *part *= weight / sum;
+        }
+    }
+    found
+}
+
+/// The set of a terminal, by its number: inside and outside of a cup are one.
+fn set_of(plan: &Plan, terminal: Terminal) -> Option<usize> {
+    plan.joined.iter().position(|set| set.terminals.contains(&terminal))
+}
+
+/// Ends of a run on a terminal beside the right one: the other sign of the pair, or the
+/// same or the other sign of another coil of the driver.
+fn wrong_ends(posts: &Posts<'_>, run: u16, of: &Run, add: &mut dyn FnMut(Fault, f64)) {
+    let plan = posts.plan;
+    for (start, end, far) in [(true, of.from, of.to), (false, of.to, of.from)] {
+        let beside: Vec<Terminal> = match end.post {
+            Post::Coil(coil) => posts
+                .coils
+                .iter()
+                .filter(|other| other.coil.driver == coil.driver)
+                .flat_map(|other| super::points::ends(other.coil))
+                .collect(),
+            Post::CupInside(_) | Post::CupOutside(_) => {
+                vec![Terminal { sign: end.sign.other(), ..end }]
+            }
+            Post::Amplifier { .. } | Post::Splice(_) => Vec::new(),
+        };
+        let here = set_of(plan, end);
+        for on in beside {
+            if on != far && on != end && set_of(plan, on) != here {
+                add(Fault::WrongEnd { run, start, on }, 1.0);
+            }
+        }
+    }
+}
+
+/// Runs too many: within a driver, or between neighbouring ones, once for any two sets.
+fn extras(posts: &Posts<'_>, add: &mut dyn FnMut(Fault, f64)) {
+    let mut known: Vec<(usize, usize)> = Vec::new();
+    for a in &posts.coils {
+        for b in &posts.coils {
+            let apart = b.coil.driver.checked_sub(a.coil.driver);
+            if b.coil < a.coil || !matches!(apart, Some(0 | 1)) {
+                continue;
+            }
+            for from in super::points::ends(a.coil) {
+                for to in super::points::ends(b.coil) {
+                    let (Some(one), Some(other)) =
+                        (set_of(posts.plan, from), set_of(posts.plan, to))
+                    else {
+                        continue;
+                    };
+                    let pair = (one.min(other), one.max(other));
+                    if one != other && !known.contains(&pair) {
+                        known.push(pair);
+                        add(Fault::Extra { from, to }, 1.0);
+                    }
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,77 @@
+//! What is placed, held and lifted while a reading is taken.
+
+use super::built::{Built, Wire};
+use super::points::{self, Place, Point};
+use crate::network::Coil;
+use crate::wiring::{Check, Plan, Post, Stage, Step, Terminal};
+
+/// What is placed, held and lifted while a reading is taken.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Setting {
+    placed: Vec<bool>,
+    stage: Stage,
+    pub(super) held: Option<Check>,
+    pub(super) lifted: Option<Place>,
+}
+
+impl Setting {
+    /// What stands when a point is read.
+    pub(super) fn of(plan: &Plan, point: &Point) -> Self {
+        let check = match plan.steps.get(usize::from(point.step)) {
+            Some(Step::Check(check)) => Some(*check),
+            _ => None,
+        };
+        Self {
+            placed: points::placed(plan, point.step),
+            stage: check.map_or(Stage::Coils, |check| check.stage),
+            held: check.filter(|check| point.place == Place::Step && check.ends > 1),
+            lifted: match point.place {
+                Place::Apart(_) | Place::CableOpen(_) | Place::CableJoined(_) => Some(point.place),
+                _ => None,
+            },
+        }
+    }
+
+    /// Whether a wire is there.
+    pub(super) fn has(&self, built: &Built, wire: &Wire) -> bool {
+        let of_driver = |terminal: Terminal, driver: u8| matches!(terminal.post, Post::Coil(coil) if coil.driver == driver);
+        match self.lifted {
+            Some(Place::Apart(driver))
+                if !of_driver(wire.from, driver) && !of_driver(wire.to, driver) =>
+            {
+                return false;
+            }
+            Some(Place::CableOpen(_) | Place::CableJoined(_)) if wire.stage != Stage::Cable => {
+                return false;
+            }
+            _ => {}
+        }
+        if built.other {
+            return wire.stage <= self.stage;
+        }
+        self.placed.get(wire.run).copied().unwrap_or(false)
+    }
+
+    /// Whether a coil can be in what is read.
+    pub(super) fn takes(&self, coil: Coil) -> bool {
+        match self.lifted {
+            Some(Place::Apart(driver)) => coil.driver == driver,
+            Some(Place::CableOpen(_) | Place::CableJoined(_)) => false,
+            _ => true,
+        }
+    }
+
+    /// Whether an end of a wire is lifted from its terminal.
+    pub(super) fn is_off(&self, wire: &Wire, terminal: Terminal) -> bool {
+        match (self.lifted, terminal.post) {
+            (Some(Place::Apart(driver)), Post::Coil(on)) => {
+                on.driver == driver && wire.stage != Stage::Coils
+            }
+            (
+                Some(Place::CableOpen(_) | Place::CableJoined(_)),
+                Post::CupOutside(_) | Post::Coil(_) | Post::CupInside(_) | Post::Splice(_),
+            ) => wire.stage == Stage::Cable,
+            _ => false,
+        }
+    }
+}

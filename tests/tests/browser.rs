@@ -16,6 +16,8 @@ mod closed_box;
 mod comparing;
 #[path = "browser/contrast.rs"]
 mod contrast;
+#[path = "browser/finding.rs"]
+mod finding;
 #[path = "browser/first.rs"]
 mod first;
 #[path = "browser/hand.rs"]

@@ -93,6 +93,8 @@ pub struct App {
     pending: Rc<RefCell<Pending>>,
     before: Before,
     listing: Option<Listing>,
+    /// Waits for a pause before it is worked out what is wrong.
+    finding: Option<Timeout>,
     /// Never read: dropped with the page, they stop listening.
     _listeners: Vec<EventListener>,
 }
@@ -147,7 +149,7 @@ impl Component for App {
             ..Before::default()
         };
         let memory = RefCell::default();
-        Self { state, memory, pending, before, listing: None, _listeners: listeners }
+        Self { state, memory, pending, before, listing: None, finding: None, _listeners: listeners }
     }
 
     fn update(&mut self, ctx: &Context<Self>, message: Message) -> bool {
@@ -192,6 +194,8 @@ impl Component for App {
         self.follow();
         self.choose();
         self.attend();
+        let due = self.state.metered.due;
+        self.finding = due.then(|| act.later(LAG, Message::Act(Action::Find)));
     }
 }
 

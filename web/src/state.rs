@@ -261,6 +261,7 @@ impl State {
             | Action::Read(..)
             | Action::Say(..)
             | Action::Forget
+            | Action::Find
             | Action::Explain(_)
             | Action::StartOver
             | Action::Zoom(_)

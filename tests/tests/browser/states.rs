@@ -58,7 +58,7 @@ pub(crate) fn nothing_fits() -> String {
 pub(crate) fn two_wired(room: &str) -> String {
     let key = within("1:(1a+1b)||(2a+2b)");
     format!(
-        "#v=1&key={key}&view={room}&work=4~7&box=driver~~~chain&drivers=2~2~2~500\
+        "#v=1&key={key}&view={room}&job=6~7&box=driver~~~chain&drivers=2~2~2~500\
          &amplifier=1~1&channel=1~4:420~2:760~1:1200~tied"
     )
 }

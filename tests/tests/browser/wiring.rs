@@ -4,6 +4,7 @@ use super::page::{Page, journey, root};
 use super::states;
 use super::words::wire as say;
 use base64::Engine;
+use coilwright_words::english::finding;
 use serde_json::json;
 use thirtyfour::prelude::*;
 
@@ -125,15 +126,28 @@ fn what_a_box_does_not_allow_is_said_beside_its_field_and_the_plan_waits() {
 fn a_reading_typed_in_working_mode_is_judged_and_outlives_a_refresh() {
     journey(async |page| {
         page.widen(360).await?;
-        page.open(&states::two_wired("work").replace("work=4~7", "work=2~3")).await?;
-        page.until_there("#reading").await?;
+        page.open(&states::two_wired("work").replace("job=6~7", "job=0~0")).await?;
+        page.until_there("#reading-1").await?;
         assert!(read(page, ".work-title").await?.contains("probes"), "leads are read first");
         for (text, said) in [("0,2", "right"), ("3", "too high"), ("-1", "never negative")] {
-            page.fill(say::IT_READS, text).await?;
+            page.fill(finding::LEADS, text).await?;
             page.until_it_says(said).await?;
         }
-        page.fill(say::IT_READS, "0.2").await?;
+        page.fill(finding::LEADS, "0.2").await?;
         page.tap_button(say::DONE_NEXT).await?;
+        // Each coil by itself, and whether it touches the basket.
+        page.until_there("#reading-2\\.coil\\.1a").await?;
+        for (text, said) in [("2.0", "right"), ("4.0", "too high"), ("OL", "nothing joined")] {
+            page.fill("coil 1a", text).await?;
+            page.until_it_says(said).await?;
+        }
+        page.fill("coil 1a", "2.0").await?;
+        page.fill(finding::BASKET, "3").await?;
+        page.until_it_says(finding::NOT_OPEN).await?;
+        page.fill(finding::BASKET, "OL").await?;
+        for _ in 0..3 {
+            page.tap_button(say::NEXT).await?;
+        }
         page.until("a driver is read", async || {
             Ok(read(page, ".work-title").await?.starts_with("Check driver 1"))
         })
@@ -146,8 +160,8 @@ fn a_reading_typed_in_working_mode_is_judged_and_outlives_a_refresh() {
         }
         page.until_kept().await?;
         page.refresh().await?;
-        page.until_there("#reading").await?;
-        let kept = "return document.querySelector('#reading').value";
+        page.until_there("#reading-5").await?;
+        let kept = "return document.querySelector('#reading-5').value";
         assert_eq!(page.run(kept, Vec::new()).await?, "two");
         Ok(())
     });
@@ -270,7 +284,7 @@ fn where_the_browser_has_neither_working_mode_is_quiet_about_them() {
         assert!(!page.says().await?.contains(say::READ_ALOUD));
         page.tap_button(say::NEXT).await?;
         page.until("the next step", async || {
-            Ok(read(page, ".work-far").await?.starts_with("Step 6 "))
+            Ok(read(page, ".work-far").await?.starts_with("Step 8 "))
         })
         .await
     });

@@ -120,6 +120,8 @@ pub enum Action {
     Say(Question, bool),
     /// What was read and said in search of a fault is forgotten.
     Forget,
+    /// What is wrong is worked out, after a pause.
+    Find,
     /// An explanation by its number is drawn as built, or the plan again.
     Explain(Option<u8>),
     /// Nothing is done yet.

@@ -21,7 +21,12 @@ pub struct Metered {
     pub leads: Option<f64>,
     /// What may be wrong, once something reads wrong.
     pub found: Option<Rc<Diagnosis>>,
+    /// Whether that is still to be worked out: for many drivers it waits for a pause.
+    pub due: bool,
 }
+
+/// With more runs than these a fault is looked for only once nothing is typed.
+const MANY: usize = 24;
 
 /// A plan with what it is of, for the solver.
 fn job(wired: &Wired) -> Option<Job<'_>> {
@@ -156,8 +161,8 @@ impl State {
         of.faults.first()
     }
 
-    /// Works out what the readings say.
-    pub(super) fn meter(&mut self) {
+    /// Works out what the readings say; with many drivers what is wrong only `now`.
+    pub(super) fn meter(&mut self, now: bool) {
         let mut metered = Metered::default();
         if let Some(job) = self.wired.as_deref().and_then(job) {
             let mut reads = Vec::new();
@@ -189,7 +194,11 @@ impl State {
             let wrong = |(_, agreement): &(Point, Agreement)| {
                 !matches!(agreement, Agreement::Right | Agreement::LeadsFirst)
             };
-            if metered.judged.iter().any(wrong) {
+            if !metered.judged.iter().any(wrong) {
+            } else if !now && job.plan.runs.len() > MANY {
+                metered.due = true;
+                metered.found.clone_from(&self.metered.found);
+            } else {
                 metered.found = Some(Rc::new(meter::diagnose(&job, &reads, &self.work.asked)));
             }
         }

@@ -139,16 +139,17 @@ impl State {
             }
             Action::Read(point, text) => {
                 self.work.note(*point, text);
-                self.meter();
+                self.meter(false);
             }
             Action::Say(question, answer) => {
                 self.work.say(*question, *answer);
-                self.meter();
+                self.meter(false);
             }
             Action::Forget => {
                 self.work.forget();
-                self.meter();
+                self.meter(false);
             }
+            Action::Find => self.meter(true),
             Action::Explain(which) => self.explained = *which,
             Action::Done(step, done) => self.work.tick(*step, *done),
             Action::DoneNext => {
@@ -157,7 +158,7 @@ impl State {
             }
             Action::StartOver => {
                 self.work = Work::default();
-                self.meter();
+                self.meter(false);
             }
             Action::Zoom(zoom) => self.zoom = *zoom,
             Action::Aloud(aloud) => self.aloud = *aloud,
@@ -212,7 +213,7 @@ impl State {
             self.work.read.retain(|(point, _)| point.step < count);
         }
         self.wired = Some(Rc::new(next));
-        self.meter();
+        self.meter(false);
     }
 }
 

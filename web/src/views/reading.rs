@@ -6,6 +6,7 @@ use super::words::finding;
 use super::words::meter as words;
 use super::words::page::wire as say;
 use super::words::wiring::Told;
+use crate::state::meter::is_closer;
 use crate::state::text::Misread;
 use coilwright_solver::meter::{Agreement, Place, Point};
 use coilwright_solver::wiring::Step;
@@ -40,6 +41,8 @@ fn label(pen: &mut Pen, told: &Told<'_>, point: Point) {
         Place::Step if told.plan.steps.get(usize::from(point.step)) == Some(&Step::Leads) => {
             pen.text(finding::LEADS);
         }
+        // In search of a fault there is a field beside that of the step.
+        _ if point.step != pen.state.work.at || is_closer(point) => pen.text(finding::THERE),
         _ => pen.text(say::IT_READS),
     }
 }

@@ -66,9 +66,19 @@ pub fn room(pen: &mut Pen) {
         pen.line("i.paper-box", "");
         pen.told("span", tied(&step.title));
         let points = u16::try_from(number).map(|step| pen.state.points(step));
-        for point in points.unwrap_or_default() {
-            blank(pen, point);
+        let points = points.unwrap_or_default();
+        let many = points.len() > 1;
+        pen.open(if many { "span.paper-coils" } else { "" });
+        if many && let Some(Some(foretold)) = told.plan.foretold.get(number) {
+            // What is right is said once for all coils of a driver.
+            let mut each = meter::range(foretold);
+            each.push_str(" Ω");
+            pen.told("small", each);
         }
+        for point in &points {
+            blank(pen, *point, !many);
+        }
+        pen.close();
         pen.close();
     }
     pen.close();
@@ -108,23 +118,21 @@ pub fn room(pen: &mut Pen) {
 }
 
 /// A blank for a reading, with what is right and what was read.
-fn blank(pen: &mut Pen, point: Point) {
+fn blank(pen: &mut Pen, point: Point, alone: bool) {
     pen.open("u.paper-blank");
     let mut before = String::new();
     match point.place {
         Place::Coil(coil) => {
             before = coil.to_string();
-            before.push(' ');
         }
         Place::Basket(_) => {
             before.push_str(finding::BASKET);
-            before.push(' ');
+            before.push_str(" OL");
         }
         _ => {}
     }
-    match pen.state.foretold(point) {
-        Some(foretold) => before.push_str(&meter::range(&foretold)),
-        None => before.push_str("OL"),
+    if let Some(foretold) = pen.state.foretold(point).filter(|_| alone) {
+        before.push_str(&meter::range(&foretold));
     }
     pen.told("small", before);
     let mut read = pen.state.work.reading(point).to_owned();

@@ -46,6 +46,8 @@ pub const COILS_HELP: &str =
     "Read these before anything is joined: every later reading is then foretold more closely.";
 /// The field of the leads.
 pub const LEADS: &str = "probes touching";
+/// The field of a point that is read in search of a fault.
+pub const THERE: &str = "the meter reads there";
 /// Every terminal of a driver against its basket.
 pub const BASKET: &str = "to the basket";
 /// Where nothing joins the probes.

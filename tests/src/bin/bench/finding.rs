@@ -211,6 +211,14 @@ pub(crate) struct Score {
 }
 
 impl Score {
+    fn add(&mut self, more: &Self) {
+        self.cases += more.cases;
+        self.first += more.first;
+        self.three += more.three;
+        self.readings += more.readings;
+        self.effort += more.effort;
+    }
+
     /// The effort of all readings.
     pub(crate) const fn effort(&self) -> f64 {
         self.effort
@@ -264,31 +272,11 @@ pub(crate) fn find(
         reads.push(Read { point, reading });
         taken += 1.0;
         effort += f64::from(point.effort(&bench.plan));
-        let start = std::time::Instant::now();
         let mut found = diagnose(&job, &reads, if answered { &answers } else { &[] });
         if !found.questions.is_empty() && !answered {
             // Asked in words before anything else is read.
             answered = true;
             found = diagnose(&job, &reads, &answers);
-        }
-        if std::env::var("TRACE").is_ok() {
-            eprintln!(
-                "{} {:?} read {} {:?} -> {:?} left, {:.1} ms; {:?} next {:?} truth {:?} {:.2}",
-                bench.configuration.key(),
-                bench.build.cups,
-                point.name(),
-                reading,
-                found
-                    .explanations
-                    .iter()
-                    .map(|e| (e.share * 1000.0).round() / 1000.0)
-                    .collect::<Vec<_>>(),
-                start.elapsed().as_secs_f64() * 1e3,
-                found.explanations.first().map(|e| (e.faults.clone(), e.fit)),
-                found.next.map(|p| p.name()),
-                truth.fault,
-                truth.value
-            );
         }
         let next = match policy {
             Policy::Chosen => found.next,
@@ -308,21 +296,6 @@ pub(crate) fn find(
         score.three += f64::from(u8::from(place.is_some_and(|place| place < 3)));
         score.readings += taken;
         score.effort += effort;
-        if place != Some(0) && std::env::var("MISS").is_ok() {
-            eprintln!(
-                "MISS {:?} {:.2}: {} {:?} {:?} first {:?} {:.3}",
-                truth.fault,
-                truth.value,
-                bench.configuration.key(),
-                bench.build.cups,
-                place,
-                found.explanations.first().map(|one| (&one.faults, one.fit)),
-                found.explanations.first().map_or(0.0, |one| one.share)
-            );
-            for read in &reads {
-                eprintln!("   {} {:?}", read.point.name(), read.reading);
-            }
-        }
         return place == Some(0);
     }
 }
@@ -336,58 +309,84 @@ fn plain(plan: &Plan) -> Vec<Point> {
     closer.collect()
 }
 
-/// Prints the table.
+/// Prints the table over so many cases; the plain order over every fifth of them, since it
+/// takes three times as many readings.
 pub(crate) fn print(cases: usize) {
     let benches = benches(4);
-    let kinds = WEIGHTS.iter().map(|(kind, _)| *kind).filter(|kind| *kind != Kind::Nothing);
-    println!("{} plans", benches.len());
-    println!("| coils | leads | order | first | in three | readings | effort |");
+    println!("\n| coils | leads | order | first | in three | readings | effort |");
     println!("|---|---|---|--:|--:|--:|--:|");
+    let mut kinds = Vec::new();
     for (measured, zeroed) in [(true, true), (true, false), (false, true), (false, false)] {
-        for policy in [Policy::Chosen, Policy::Plain] {
+        for (policy, stride) in [(Policy::Chosen, 1), (Policy::Plain, 5)] {
+            let by_kind = sample(&benches, cases, stride, measured, zeroed, policy);
             let mut all = Score::default();
-            let mut by_kind: Vec<(Kind, Score)> =
-                kinds.clone().map(|kind| (kind, Score::default())).collect();
-            let start = std::time::Instant::now();
-            for case in 0..cases {
-                if std::env::var("TRACE").is_ok() {
-                    eprintln!("case {case}");
-                }
-                let mut draw = Draw::of(case as u64);
-                let (kind, score) = &mut by_kind[case % kinds.clone().count()];
-                let (bench, fault) = loop {
-                    let bench = draw.one_of(&benches);
-                    let of: Vec<_> =
-                        bench.faults.iter().filter(|(fault, _)| fault.kind() == *kind).collect();
-                    if !of.is_empty() {
-                        break (bench, draw.one_of(&of).0);
-                    }
-                };
-                let mut truth = Truth::of(bench, fault, draw);
-                find(&mut truth, measured, zeroed, policy, score);
-            }
             for (_, score) in &by_kind {
-                all.cases += score.cases;
-                all.first += score.first;
-                all.three += score.three;
-                all.readings += score.readings;
-                all.effort += score.effort;
+                all.add(score);
             }
-            eprintln!("{:.1} s", start.elapsed().as_secs_f64());
             row(measured, zeroed, policy, &all);
-            if policy == Policy::Chosen {
-                for (kind, score) in &by_kind {
-                    println!(
-                        "    {kind:?}: first {:.3}, three {:.3}, readings {:.1}, effort {:.1}",
-                        score.first / score.cases,
-                        score.three / score.cases,
-                        score.readings / score.cases,
-                        score.effort / score.cases
-                    );
-                }
+            if policy == Policy::Chosen && zeroed {
+                kinds.push(by_kind);
             }
         }
     }
+    println!("\n| fault, leads read | first, measured | effort | first, nominal | effort |");
+    println!("|---|--:|--:|--:|--:|");
+    if let [measured, nominal] = kinds.as_slice() {
+        for ((kind, a), (_, b)) in measured.iter().zip(nominal) {
+            let first = |score: &Score| 100.0 * score.first / score.cases;
+            let effort = |score: &Score| score.effort / score.cases;
+            println!(
+                "| {kind:?} | {:.1} % | {:.0} | {:.1} % | {:.0} |",
+                first(a),
+                effort(a),
+                first(b),
+                effort(b)
+            );
+        }
+    }
+}
+
+/// Kinds of fault in turn, on two cores.
+fn sample(
+    benches: &[Bench],
+    cases: usize,
+    stride: usize,
+    measured: bool,
+    zeroed: bool,
+    policy: Policy,
+) -> Vec<(Kind, Score)> {
+    let kinds: Vec<Kind> =
+        WEIGHTS.iter().map(|(kind, _)| *kind).filter(|kind| *kind != Kind::Nothing).collect();
+    let half = |of: usize| {
+        let mut by_kind: Vec<(Kind, Score)> =
+            kinds.iter().map(|kind| (*kind, Score::default())).collect();
+        for number in (0..cases).step_by(stride) {
+            if number / stride % 2 != of {
+                continue;
+            }
+            let mut draw = Draw::of(number as u64);
+            let place = number / stride % kinds.len();
+            let (kind, score) = &mut by_kind[place];
+            let (bench, fault) = loop {
+                let bench = draw.one_of(benches);
+                let of: Vec<_> =
+                    bench.faults.iter().filter(|(fault, _)| fault.kind() == *kind).collect();
+                if !of.is_empty() {
+                    break (bench, draw.one_of(&of).0);
+                }
+            };
+            find(&mut Truth::of(bench, fault, draw), measured, zeroed, policy, score);
+        }
+        by_kind
+    };
+    std::thread::scope(|scope| {
+        let other = scope.spawn(|| half(1));
+        let mut all = half(0);
+        for ((_, score), (_, more)) in all.iter_mut().zip(other.join().unwrap()) {
+            score.add(&more);
+        }
+        all
+    })
 }
 
 fn row(measured: bool, zeroed: bool, policy: Policy, score: &Score) {

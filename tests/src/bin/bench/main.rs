@@ -129,6 +129,8 @@ fn table() -> ExitCode {
     }
     println!("\nThe fixed loop takes {fixed:.0} ms here.");
     plans::print();
+    finding::print(5000);
+    policy::print();
     for line in &over {
         println!("over: {line}");
     }

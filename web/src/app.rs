@@ -93,7 +93,6 @@ pub struct App {
     pending: Rc<RefCell<Pending>>,
     before: Before,
     listing: Option<Listing>,
-    /// Waits for a pause before it is worked out what is wrong.
     finding: Option<Timeout>,
     /// Never read: dropped with the page, they stop listening.
     _listeners: Vec<EventListener>,
@@ -194,8 +193,7 @@ impl Component for App {
         self.follow();
         self.choose();
         self.attend();
-        let due = self.state.metered.due;
-        self.finding = due.then(|| act.later(LAG, Message::Act(Action::Find)));
+        self.finding = self.state.metered.due.then(|| act.later(LAG, Message::Act(Action::Find)));
     }
 }
 

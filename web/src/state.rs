@@ -6,6 +6,7 @@
 
 pub mod action;
 pub mod asking;
+mod chosen;
 pub mod closed;
 pub mod compared;
 mod editing;
@@ -23,9 +24,8 @@ pub mod wired;
 pub use action::{Action, Asking, Notice, Removed};
 use asking::Answered;
 use closed::Shown;
-use coilwright_solver::answer::{self, Configuration, Progress, View};
+use coilwright_solver::answer::{Configuration, Progress, View};
 use coilwright_solver::nearest::Found;
-use coilwright_solver::ohms::Ohms;
 use compared::Compared;
 use form::Form;
 use link::Saved;
@@ -378,33 +378,6 @@ impl State {
         self.arrange();
         let key = self.key.take();
         self.choose(key);
-    }
-
-    fn has_load(&self, load: Option<Ohms>) -> bool {
-        let loads = self.answered.as_deref().map_or(&[][..], |answered| &answered.shown().loads);
-        loads.iter().any(|tally| Some(tally.load) == load)
-    }
-
-    /// The list as it is now looked at.
-    fn arrange(&mut self) {
-        let wanted = self.wanted();
-        let view = |answered: &Answered| Rc::new(answered.view(&wanted));
-        self.view = self.answered.as_deref().map(view);
-    }
-
-    /// Chooses a configuration of the answered rig, or none.
-    fn choose(&mut self, key: Option<String>) {
-        self.notices.retain(|notice| *notice != Notice::KeyUnknown);
-        self.chosen = None;
-        self.key = key;
-        let (Some(answered), Some(key)) = (self.answered.as_deref(), &self.key) else { return };
-        match answer::one(&answered.request.rig, key) {
-            Ok(one) => self.chosen = Some(Rc::new(one)),
-            Err(_) => {
-                self.key = None;
-                self.notices.push(Notice::KeyUnknown);
-            }
-        }
     }
 }
 

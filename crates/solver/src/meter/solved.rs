@@ -210,7 +210,7 @@ impl Solved {
         between
     }
 
-    /// What is read at a point that is not [`alone`].
+    /// What is read at a point that is not [`super::built::alone`].
     pub(super) fn at(&self, posts: &Posts<'_>, built: &Built, point: &Point) -> Between {
         let plan = posts.plan;
         let number = |terminal: Terminal, run: usize| posts.number(terminal, run, self.runs);

@@ -333,15 +333,8 @@ pub(crate) fn print(cases: usize) {
     println!("|---|--:|--:|--:|--:|");
     if let [measured, nominal] = kinds.as_slice() {
         for ((kind, a), (_, b)) in measured.iter().zip(nominal) {
-            let first = |score: &Score| 100.0 * score.first / score.cases;
-            let effort = |score: &Score| score.effort / score.cases;
-            println!(
-                "| {kind:?} | {:.1} % | {:.0} | {:.1} % | {:.0} |",
-                first(a),
-                effort(a),
-                first(b),
-                effort(b)
-            );
+            let [a, b] = [a, b].map(|one| (100.0 * one.first / one.cases, one.effort / one.cases));
+            println!("| {kind:?} | {:.1} % | {:.0} | {:.1} % | {:.0} |", a.0, a.1, b.0, b.1);
         }
     }
 }

@@ -4,10 +4,14 @@
 use super::super::compared::{self, Compared};
 use super::super::form::{AmplifierForm, BridgeForm, BuildForm, GroupForm, PointForm, TakesForm};
 use super::*;
+use any_work::any_work;
 use coilwright_solver::meter::{Place, Point, Question};
 use coilwright_solver::network::Coil;
 use coilwright_solver::ohms::Ratio;
 use proptest::prelude::*;
+
+#[path = "tests/any_work.rs"]
+mod any_work;
 
 fn saved(form: Form) -> Saved {
     Saved::of(form)
@@ -309,37 +313,6 @@ fn any_build() -> impl Strategy<Value = BuildForm> {
         let reversed = reversed.into_iter().collect();
         let build = BuildForm { cups, cup_count, joined_at, fed, reversed, ..BuildForm::default() };
         BuildForm { not_in_vehicle, area, metres, takes, ..build }
-    })
-}
-
-fn any_point() -> impl Strategy<Value = Point> {
-    let coil = (0_u8..16, 0_u8..4).prop_map(|(driver, coil)| Coil { driver, coil });
-    let place = prop_oneof![
-        Just(Place::Step),
-        coil.clone().prop_map(Place::Coil),
-        coil.clone().prop_map(Place::Lifted),
-        (coil.clone(), coil).prop_map(|(into, out)| Place::Across(into, out)),
-        (0_u16..200).prop_map(Place::Along),
-        (0_u16..200).prop_map(Place::CableOpen),
-        (0_u16..200).prop_map(Place::CableJoined),
-        (0_u8..16).prop_map(Place::Apart),
-        (0_u8..16).prop_map(Place::Basket),
-    ];
-    (0_u16..200, place).prop_map(|(step, place)| Point { step, place })
-}
-
-/// Work with the numbers that steps have now, and such as links had before.
-fn any_work() -> impl Strategy<Value = Work> {
-    let read = prop::collection::btree_map(any_point(), ".{1,6}", 0..4);
-    let asked =
-        prop::collection::btree_map(prop::sample::select(&Question::ALL), any::<bool>(), 0..3);
-    let done = prop::collection::btree_set(0_u16..200, 0..20);
-    (0_u16..200, done, read, asked, any::<bool>()).prop_map(|(at, done, read, asked, old)| {
-        let done: Vec<u16> = done.into_iter().collect();
-        let mut read: Vec<(Point, String)> = read.into_iter().collect();
-        read.retain(|(point, _)| !old || point.place == Place::Step);
-        let old = old && (at > 0 || !done.is_empty() || !read.is_empty());
-        Work { at, done, read, asked: asked.into_iter().collect(), old }
     })
 }
 

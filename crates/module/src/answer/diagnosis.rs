@@ -54,7 +54,7 @@ objects! {
         agreements: Vec<Option<Word<Agreement>>>,
         /// Easy causes that are still to be asked about.
         questions: Vec<QuestionAsked>,
-        /// What may be wrong, the likeliest first, at most eight.
+        /// What may be wrong, the likeliest first, at most eight; none where nothing reads wrong before the first check.
         explanations: Vec<Explanation>,
         /// The reading that tells most for its effort; null where one explanation is left, or no reading tells those apart that are.
         next: Option<ReadingPoint>,

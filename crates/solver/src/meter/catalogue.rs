@@ -23,7 +23,7 @@ use crate::wiring::Plan;
 /// # let plan = Plan::of(&rig, &build, &configuration).unwrap();
 /// let job = Job { rig: &rig, build: &build, configuration: &configuration, plan: &plan };
 /// let (faults, others) = catalogue(&job);
-/// assert_eq!(faults[0], (Fault::Nothing, 100.0));
+/// assert_eq!(faults[0], (Fault::Nothing, 25.0));
 /// // Two 4 Ω coils in parallel, each likely 3.5 Ω.
 /// let last = Point { step: last_check(&plan).unwrap(), place: Place::Step };
 /// assert!((shown(&job, &faults[0].0, &others, &last)[0].ohms - 1.75).abs() < 1e-9);

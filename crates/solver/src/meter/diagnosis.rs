@@ -105,7 +105,8 @@ pub struct Diagnosis {
     pub agreements: Vec<Agreement>,
     /// Easy causes that are still to be asked about.
     pub questions: Vec<Question>,
-    /// What may be wrong, the likeliest first; at most [`super::MOST`].
+    /// What may be wrong, the likeliest first; none where nothing reads wrong before the
+    /// first check; at most [`super::MOST`].
     pub explanations: Vec<Explanation>,
     /// The reading that tells most for its effort; `None` where one explanation is left or
     /// no reading tells those apart that are.

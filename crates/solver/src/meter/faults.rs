@@ -109,8 +109,9 @@ pub enum Kind {
     Capacitor,
 }
 
-/// Weights before anything is read, as parts of all faults together; what is sound weighs
-/// as much as all of them. Common practice, no source.
+/// Weights before anything is read, as parts of all faults together, a hundred; what is
+/// sound weighs a quarter of that, since whoever asks has a reason. Common practice, no
+/// source.
 ///
 /// | what | weight |
 /// |---|--:|

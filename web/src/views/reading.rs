@@ -49,9 +49,21 @@ fn label(pen: &mut Pen, told: &Told<'_>, point: Point) {
 
 /// The field of a point, and whether what stands in it is right.
 pub fn field(pen: &mut Pen, told: &Told<'_>, point: Point) {
+    entry(pen, told, point, id_of(point), |pen, agreement| said(pen, point, agreement));
+}
+
+type Judged = Option<Result<Agreement, Misread>>;
+
+/// A field with what is said of it beside.
+fn entry(
+    pen: &mut Pen,
+    told: &Told<'_>,
+    point: Point,
+    id: String,
+    beside: impl FnOnce(&mut Pen, Judged),
+) {
     let agreement = pen.state.agreement(point);
     let wrong = matches!(agreement, Some(Err(_)));
-    let id = id_of(point);
     let mut trouble = id.clone();
     trouble.push_str("-said");
     pen.open("div.reading");
@@ -78,12 +90,12 @@ pub fn field(pen: &mut Pen, told: &Told<'_>, point: Point) {
     pen.close();
     pen.open("div.reading-said|role=status");
     pen.made("id", trouble);
-    said(pen, point, agreement);
+    beside(pen, agreement);
     pen.close();
     pen.close();
 }
 
-fn said(pen: &mut Pen, point: Point, agreement: Option<Result<Agreement, Misread>>) {
+fn said(pen: &mut Pen, point: Point, agreement: Judged) {
     let state = pen.state;
     let foretold = state.foretold(point);
     match agreement {
@@ -148,46 +160,20 @@ pub fn coils(pen: &mut Pen, told: &Told<'_>) {
     pen.close();
 }
 
-/// A field with its verdict alone.
+/// A field with what is right, or how its reading stands.
 fn short(pen: &mut Pen, told: &Told<'_>, point: Point) {
     if matches!(point.place, Place::Basket(_)) {
         return;
     }
-    let agreement = pen.state.agreement(point);
     let mut id = String::from("short-");
     id.push_str(&point.name());
-    let mut trouble = id.clone();
-    trouble.push_str("-said");
-    pen.open("div.reading");
-    pen.open("span.blank blank-unit");
-    pen.open("span.blank-line");
-    pen.open(
-        "input|type=text|inputmode=decimal|autocomplete=off|autocapitalize=off|spellcheck=false",
-    );
-    pen.made("id", id.clone());
-    if matches!(agreement, Some(Err(_))) {
-        pen.fixed("aria-invalid", "true");
-    }
-    pen.made("aria-describedby", trouble.clone());
-    pen.holds(pen.state.work.reading(point));
-    pen.on(When::Typed, What::Read(point));
-    pen.close();
-    pen.line("span.unit|aria-hidden=true", "Ω");
-    pen.close();
-    pen.open("label");
-    pen.made("for", id);
-    label(pen, told, point);
-    pen.close();
-    pen.close();
-    pen.open("div.reading-said|role=status");
-    pen.made("id", trouble);
-    if agreement.is_some() {
-        said(pen, point, agreement);
-    } else if let Some(foretold) = pen.state.foretold(point) {
-        let mut range = words::range(&foretold);
-        range.push_str(" Ω");
-        pen.told("span.reading-range", tied(&range));
-    }
-    pen.close();
-    pen.close();
+    entry(pen, told, point, id, |pen, agreement| {
+        if agreement.is_some() {
+            said(pen, point, agreement);
+        } else if let Some(foretold) = pen.state.foretold(point) {
+            let mut range = words::range(&foretold);
+            range.push_str(" Ω");
+            pen.told("span.reading-range", tied(&range));
+        }
+    });
 }

@@ -33,7 +33,7 @@ pub use diagnosis::{Diagnosis, Explanation, Fit, Job, Question, Read};
 pub use faults::{Fault, Kind, WEIGHTS};
 pub(crate) use foretell::foretell;
 pub use foretell::foretold;
-pub use judged::judge;
+pub use judged::{judge, leads};
 pub use otherwise::Other;
 pub(crate) use points::nodes;
 pub use points::{EFFORTS, Place, Point, at_step, last_check, points};
@@ -109,6 +109,15 @@ pub(crate) const LEADS_READ: f64 = 0.05;
 /// A meter is off by a part of what it shows and by so many counts (common practice, no
 /// source).
 pub(crate) const METER: (f64, f64) = (0.01, 2.0);
+
+impl Agreement {
+    /// Whether something is wrong with what was built: a coil that is unlike its group is
+    /// right by its label, and where the leads decide nothing is known yet.
+    #[must_use]
+    pub const fn is_wrong(self) -> bool {
+        matches!(self, Self::TooLow | Self::TooHigh | Self::Open)
+    }
+}
 
 impl Foretold {
     /// Whether a reading is right, with what the leads read where that is known.

@@ -5,7 +5,6 @@ use super::text::{self, Misread};
 use super::wired::{Wired, Work};
 use coilwright_solver::meter::{
     self, Agreement, Diagnosis, Fault, Foretold, Job, Measured, Place, Point, Question, Read,
-    Reading,
 };
 use coilwright_solver::wiring::Step;
 use std::rc::Rc;
@@ -28,10 +27,13 @@ pub struct Metered {
 /// With more runs than these a fault is looked for only once nothing is typed.
 const MANY: usize = 24;
 
-/// A plan with what it is of, for the solver.
-fn job(wired: &Wired) -> Option<Job<'_>> {
-    let Wired { rig, build, configuration, plan } = wired;
-    Some(Job { rig, build, configuration, plan: plan.as_ref().ok()? })
+impl Wired {
+    /// A plan with what it is of, for the solver and for words; `None` where there is none.
+    #[must_use]
+    pub fn job(&self) -> Option<Job<'_>> {
+        let Self { rig, build, configuration, plan } = self;
+        Some(Job { rig, build, configuration, plan: plan.as_ref().ok()? })
+    }
 }
 
 impl Work {
@@ -125,7 +127,7 @@ impl State {
     /// open.
     #[must_use]
     pub fn foretold(&self, point: Point) -> Option<Foretold> {
-        let job = job(self.wired.as_deref()?)?;
+        let job = self.wired.as_deref()?.job()?;
         let measured = &self.metered.measured;
         meter::foretold(job.rig, job.plan, measured, &[point]).pop().flatten()
     }
@@ -164,7 +166,7 @@ impl State {
     /// Works out what the readings say; with many drivers what is wrong only `now`.
     pub(super) fn meter(&mut self, now: bool) {
         let mut metered = Metered::default();
-        if let Some(job) = self.wired.as_deref().and_then(job) {
+        if let Some(job) = self.wired.as_deref().and_then(Wired::job) {
             let mut reads = Vec::new();
             for (point, text) in &self.work.read {
                 if let Ok(Some(reading)) = text::reading(text)
@@ -173,32 +175,16 @@ impl State {
                     reads.push(Read { point: *point, reading });
                 }
             }
-            let agreements = meter::judge(&job, &reads);
-            let coils = meter::coils(&job, &reads);
-            for (read, agreement) in reads.iter().zip(agreements) {
-                let unlike = |coil| coils.contains(&(coil, Agreement::Unlike));
-                let agreement = match (read.point.place, agreement) {
-                    (Place::Coil(coil), Agreement::Right) if unlike(coil) => Agreement::Unlike,
-                    (_, agreement) => agreement,
-                };
+            for (read, agreement) in reads.iter().zip(meter::judge(&job, &reads)) {
                 metered.judged.push((read.point, agreement));
-                if let (Place::Step, Some(Step::Leads), Reading::Ohms { ohms, .. }) = (
-                    read.point.place,
-                    job.plan.steps.get(usize::from(read.point.step)),
-                    read.reading,
-                ) {
-                    metered.leads = Some(ohms);
-                }
             }
+            metered.leads = meter::leads(job.plan, &reads);
             metered.measured = meter::measured(&job, &reads);
-            let wrong = |(_, agreement): &(Point, Agreement)| {
-                !matches!(agreement, Agreement::Right | Agreement::LeadsFirst)
-            };
-            if !metered.judged.iter().any(wrong) {
-            } else if !now && job.plan.runs.len() > MANY {
-                metered.due = true;
+            let wrong = metered.judged.iter().any(|(_, agreement)| agreement.is_wrong());
+            metered.due = wrong && !now && job.plan.runs.len() > MANY;
+            if metered.due {
                 metered.found.clone_from(&self.metered.found);
-            } else {
+            } else if wrong {
                 metered.found = Some(Rc::new(meter::diagnose(&job, &reads, &self.work.asked)));
             }
         }

@@ -9,7 +9,7 @@ use super::{build, finding, reading, tied, top};
 use crate::state::wired::{Wired, Zoom};
 use crate::state::{Action, Room, State};
 use coilwright_drawing::wired::{Labels, Suspects, built, suspected, wired};
-use coilwright_solver::meter::Fault;
+use coilwright_solver::meter::Job;
 
 /// The room.
 pub fn room(pen: &mut Pen) {
@@ -48,8 +48,8 @@ pub fn told<'a>(pen: &Pen<'a>) -> Option<Told<'a>> {
 
 /// A plan with what its words need.
 pub fn told_of(wired: &Wired) -> Option<Told<'_>> {
-    let Wired { rig, build, configuration, plan } = wired;
-    Some(Told { rig, build, configuration, plan: plan.as_ref().ok()? })
+    let Job { rig, build, configuration, plan } = wired.job()?;
+    Some(Told { rig, build, configuration, plan })
 }
 
 /// What is wired: its networks, their loads and whether they fit.
@@ -140,18 +140,16 @@ pub fn picture(pen: &mut Pen, told: &Told<'_>, zoom: Zoom) {
             Zoom::Quarters(_) => "figure wired-figure zoom-4",
         },
     );
-    pen.fixed("aria-label", words::AS_WIRED);
+    let as_built = pen.state.drawn().is_some();
+    let marked = svg.contains("d-suspect");
+    pen.fixed("aria-label", if as_built { finding_words::AS_BUILT } else { words::AS_WIRED });
     pen.on(When::Pressed, What::Run);
     pen.drawn(svg);
     pen.close();
-    let legend = match (pen.state.drawn(), pen.state.suspects()) {
-        (Some(_), _) => finding_words::LEGEND_BUILT,
-        (None, [Fault::Missing { .. } | Fault::WrongEnd { .. } | Fault::Extra { .. }, ..])
-        | (None, [Fault::Loose { .. } | Fault::Strand { .. } | Fault::Crossed { .. }, ..])
-        | (None, [Fault::OtherDriver { .. } | Fault::OtherGroup { .. }, ..])
-        | (None, [Fault::CoilOpen(_) | Fault::CoilShort(_) | Fault::Turns(_), ..])
-        | (None, [Fault::Amplifier | Fault::Capacitor { .. }, ..]) => finding_words::LEGEND,
-        _ => "",
+    let legend = match (as_built, marked) {
+        (true, _) => finding_words::LEGEND_BUILT,
+        (false, true) => finding_words::LEGEND,
+        (false, false) => "",
     };
     pen.line_if(!legend.is_empty(), "p.hints", legend);
 }

@@ -1,5 +1,6 @@
 //! A plan as it was built, with something wrong in it, and what lies between two terminals.
 
+use super::OF_NOMINAL;
 use super::coils::Measured;
 use super::points::{self, Place, Point};
 use super::setting::Setting;
@@ -14,7 +15,7 @@ pub(super) const GROUPS: usize = 8;
 
 /// The likely direct-current resistance of a coil over its nominal impedance: the middle
 /// of what it may be.
-pub(super) const LIKELY_OF_NOMINAL: f64 = 0.875;
+pub(super) const LIKELY_OF_NOMINAL: f64 = (OF_NOMINAL[0] + OF_NOMINAL[1]) / 2.0;
 
 /// A coil in use.
 #[derive(Clone, Copy, Debug)]

@@ -4,12 +4,11 @@
 use super::Agreement;
 use super::belief::Belief;
 use super::built::{self, Posts};
-use super::coils::measured;
 use super::diagnosis::{Diagnosis, Job, Question, Read};
 use super::every::faults;
 use super::explain::{Case, alike, explain};
 use super::faults::Fault;
-use super::judged::{judged, leads};
+use super::judged::judge;
 use super::next;
 use super::otherwise::others;
 use super::points::{self, Place, Point};
@@ -63,10 +62,8 @@ const SINCE: f64 = 0.3;
 pub fn diagnose(job: &Job<'_>, reads: &[Read], answers: &[(Question, bool)]) -> Diagnosis {
     let plan = job.plan;
     let posts = Posts::of(job.rig, plan, &[]);
-    let sharp = Posts::of(job.rig, plan, &measured(job, reads));
     let others = others(job.rig, job.build, job.configuration);
-    let leads = leads(plan, reads);
-    let agreements: Vec<Agreement> = reads.iter().map(|read| judged(&sharp, read, leads)).collect();
+    let agreements = judge(job, reads);
     let said = |question: Question| {
         answers.iter().rev().find(|(of, _)| *of == question).map(|(_, answer)| *answer)
     };
@@ -82,7 +79,8 @@ pub fn diagnose(job: &Job<'_>, reads: &[Read], answers: &[(Question, bool)]) -> 
     // A coil that was sound by itself may have failed since; that is less likely.
     let was_sound = |coil: Coil| {
         reads.iter().zip(&agreements).any(|(read, agreement)| {
-            read.point.place == Place::Coil(coil) && *agreement == Agreement::Right
+            read.point.place == Place::Coil(coil)
+                && matches!(agreement, Agreement::Right | Agreement::Unlike)
         })
     };
     short::sort(&mut taken, |a, b| a.point.cmp(&b.point));
@@ -97,9 +95,7 @@ pub fn diagnose(job: &Job<'_>, reads: &[Read], answers: &[(Question, bool)]) -> 
 
     let faults = faults(&posts, &others);
     let sound = built::Built::sound(plan);
-    let wrong =
-        |agreement: &Agreement| !matches!(agreement, Agreement::Right | Agreement::LeadsFirst);
-    let outside = agreements.iter().any(wrong);
+    let outside = agreements.iter().any(|agreement| agreement.is_wrong());
     let mut cases: Vec<Case> = Vec::new();
     let mut best = f64::NEG_INFINITY;
     for (number, (fault, weight)) in faults.iter().enumerate() {
@@ -167,11 +163,12 @@ pub fn diagnose(job: &Job<'_>, reads: &[Read], answers: &[(Question, bool)]) -> 
     let nothing = !outside && step.is_none();
     // Leads come first where they decide.
     let leads_first = agreements.contains(&Agreement::LeadsFirst);
-    let at_leads = plan.steps.iter().position(|step| *step == Step::Leads);
-    let next = match at_leads.and_then(|step| u16::try_from(step).ok()) {
-        Some(step) if leads_first => Some(Point { step, place: Place::Step }),
-        _ if sure || nothing => None,
-        _ => next::next(plan, &cases, &groups, &candidates, taken.len()),
+    let next = if leads_first {
+        points::touching(plan)
+    } else if sure || nothing {
+        None
+    } else {
+        next::next(plan, &cases, &groups, &candidates, taken.len())
     };
     let polarity = sound && next.is_none() && !nothing;
     if nothing {
@@ -189,18 +186,14 @@ pub fn diagnose(job: &Job<'_>, reads: &[Read], answers: &[(Question, bool)]) -> 
 /// its own reading.
 fn candidates(plan: &Plan, step: Option<u16>, taken: &[Read]) -> Vec<Point> {
     let mut points = Vec::new();
+    let unread = |point: &Point| taken.iter().all(|read| read.point != *point);
     // Before anything is checked, coils are read by themselves.
     let Some(step) = step else {
-        let all = points::points(plan).into_iter();
-        points.extend(all.filter(|point| matches!(point.place, Place::Coil(_))));
-        points.retain(|point| taken.iter().all(|read| read.point != *point));
+        points.append(&mut points::points(plan));
+        points.retain(|point| matches!(point.place, Place::Coil(_)) && unread(point));
         return points;
     };
-    for (number, kind) in (0_u16..).zip(&plan.steps) {
-        if *kind == Step::Leads {
-            points.push(Point { step: number, place: Place::Step });
-        }
-    }
+    points.extend(points::touching(plan));
     points.push(Point { step, place: Place::Step });
     // What was read at an earlier step of this stage can be read again as it is.
     for (number, kind) in (0_u16..).zip(&plan.steps) {
@@ -213,7 +206,7 @@ fn candidates(plan: &Plan, step: Option<u16>, taken: &[Read]) -> Vec<Point> {
         }
     }
     points::closer(plan, step, &mut points);
-    points.retain(|point| taken.iter().all(|read| read.point != *point));
+    points.retain(unread);
     points
 }
 

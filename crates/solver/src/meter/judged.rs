@@ -1,46 +1,44 @@
 //! Whether readings are what a sound rig reads.
 
 use super::built::Posts;
-use super::coils::measured;
+use super::coils::{coils, measured};
 use super::diagnosis::{Job, Read};
 use super::foretell;
-use super::points::Place;
+use super::points::{self, Place};
 use super::{Agreement, Foretold, Reading};
-use crate::wiring::{Plan, Step};
+use crate::wiring::Plan;
 
 /// Whether each reading is what a sound rig reads, without asking what is wrong.
 #[must_use]
 pub fn judge(job: &Job<'_>, reads: &[Read]) -> Vec<Agreement> {
-    let measured = measured(job, reads);
-    let posts = Posts::of(job.rig, job.plan, &measured);
-    reads.iter().map(|read| judged(&posts, read, leads(job.plan, reads))).collect()
-}
-
-pub(super) fn judged(posts: &Posts<'_>, read: &Read, leads: Option<f64>) -> Agreement {
-    let step = posts.plan.steps.get(usize::from(read.point.step));
-    if read.point.place == Place::Step && step == Some(&Step::Leads) {
-        return judge_leads(read.reading);
-    }
-    agree(foretell::at(posts, &read.point), read.reading, leads)
+    let posts = Posts::of(job.rig, job.plan, &measured(job, reads));
+    let leads = leads(job.plan, reads);
+    let coils = coils(job, reads);
+    let touching = points::touching(job.plan);
+    let judged = |read: &Read| {
+        let foretold = foretell::at(&posts, &read.point);
+        match (foretold, read.point.place) {
+            (Some(foretold), _) if Some(read.point) == touching => {
+                foretold.judge_alone(read.reading)
+            }
+            (foretold, Place::Coil(coil)) => match agree(foretold, read.reading, leads) {
+                Agreement::Right if coils.contains(&(coil, Agreement::Unlike)) => Agreement::Unlike,
+                agreement => agreement,
+            },
+            (foretold, _) => agree(foretold, read.reading, leads),
+        }
+    };
+    reads.iter().map(judged).collect()
 }
 
 /// What the leads read by themselves, where that was entered.
-pub(super) fn leads(plan: &Plan, reads: &[Read]) -> Option<f64> {
-    let of = |read: &&Read| {
-        read.point.place == Place::Step
-            && matches!(plan.steps.get(usize::from(read.point.step)), Some(Step::Leads))
-    };
-    match reads.iter().rev().find(of)?.reading {
+#[must_use]
+pub fn leads(plan: &Plan, reads: &[Read]) -> Option<f64> {
+    let touching = points::touching(plan)?;
+    match reads.iter().rev().find(|read| read.point == touching)?.reading {
         Reading::Ohms { ohms, .. } => Some(ohms),
         Reading::Open => None,
     }
-}
-
-/// Probes that touch: at most half an ohm is right.
-fn judge_leads(reading: Reading) -> Agreement {
-    let [low, high] = super::LEADS;
-    let touching = Foretold { nominal: 0.0, expected: (low + high) / 2.0, low, high };
-    touching.judge_alone(reading)
 }
 
 /// Whether a reading is right; `None` is foretold where it must be open.

@@ -197,6 +197,13 @@ pub fn last_check(plan: &Plan) -> Option<u16> {
     last.and_then(|step| u16::try_from(step).ok())
 }
 
+/// The probes touching each other.
+#[must_use]
+pub(super) fn touching(plan: &Plan) -> Option<Point> {
+    let step = plan.steps.iter().position(|step| *step == Step::Leads)?;
+    Some(Point { step: u16::try_from(step).ok()?, place: Place::Step })
+}
+
 /// What a step reads by itself.
 #[must_use]
 pub fn at_step(plan: &Plan, step: u16) -> Vec<Point> {

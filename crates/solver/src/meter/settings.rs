@@ -1,7 +1,7 @@
 //! What lies between the probes of several points, with as few circuits as they take.
 
 use super::built::{self, Between, Posts};
-use super::points::{Place, Point};
+use super::points::Point;
 use super::setting::Setting;
 use super::solved::Solved;
 use super::variants::Variant;
@@ -10,24 +10,19 @@ use crate::wiring::Plan;
 /// The settings in which points are read; points that are alike share one.
 pub(super) struct Settings {
     all: Vec<Setting>,
-    pub(super) points: Vec<(Point, Option<usize>)>,
+    pub(super) points: Vec<(Point, usize)>,
 }
 
 impl Settings {
     pub(super) fn of(plan: &Plan, points: impl Iterator<Item = Point>) -> Self {
         let mut settings = Self { all: Vec::new(), points: Vec::new() };
         for point in points {
-            // These need no circuit.
-            if matches!(point.place, Place::Lifted(_) | Place::Coil(_) | Place::Basket(_)) {
-                settings.points.push((point, None));
-                continue;
-            }
             let setting = Setting::of(plan, &point);
             let at = settings.all.iter().position(|one| *one == setting).unwrap_or_else(|| {
                 settings.all.push(setting);
                 settings.all.len().saturating_sub(1)
             });
-            settings.points.push((point, Some(at)));
+            settings.points.push((point, at));
         }
         settings
     }
@@ -45,14 +40,13 @@ impl Settings {
         if let Some(between) = built::alone(posts, &variant.built, point) {
             return between;
         }
-        let Some(at) = *at else { return Between::OPEN };
         match solved {
-            Some((known, solved)) if *known == at => solved.at(posts, &variant.built, point),
+            Some((known, solved)) if known == at => solved.at(posts, &variant.built, point),
             _ => {
-                let Some(setting) = self.all.get(at) else { return Between::OPEN };
+                let Some(setting) = self.all.get(*at) else { return Between::OPEN };
                 let fresh = Solved::of(posts, &variant.built, setting);
                 let between = fresh.at(posts, &variant.built, point);
-                *solved = Some((at, fresh));
+                *solved = Some((*at, fresh));
                 between
             }
         }

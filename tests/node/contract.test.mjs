@@ -58,7 +58,7 @@ test("the folder holds one wasm, the declarations and the schemas", () => {
   }
   assert.deepEqual(readdirSync(`${folder}/schema`).sort(), [
     "answer.json", "closed_box.json", "closed_box_request.json", "diagnose_request.json", "diagnosis.json",
-    "readings.json", "request.json", "wiring.json",
+    "readings.json", "request.json", "rigs_file.json", "wiring.json",
   ]);
 });
 

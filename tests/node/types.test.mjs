@@ -38,7 +38,7 @@ function complaints(program, lib) {
 
 const HEAD = `
 import init, { closed_box, configurations, diagnose, readings, wiring } from "./coilwright.js";
-import type { Answer, Box, ClosedBox, ClosedBoxReading, Configuration, Diagnosis, FoundFault, Output, ProblemCode, Reading, ReadingPoint, Readings, Request, Run, Terminal, Verdict, Wiring } from "./coilwright.js";
+import type { Answer, Box, ClosedBox, ClosedBoxReading, Configuration, Diagnosis, FoundFault, Output, ProblemCode, Reading, ReadingPoint, Readings, Request, RigsFile, Run, SavedRig, Terminal, Unfinished, Verdict, Wiring } from "./coilwright.js";
 `;
 
 const USE = `${HEAD}
@@ -94,6 +94,26 @@ export async function use(bytes: Uint8Array): Promise<string> {
   const next: string | undefined = wrong.next?.point;
   plan_says.push(at?.foretold?.low, at?.place, points.coils[0]?.agreement, fault?.kind, fault?.run, next);
   plan_says.push(wrong.agreements[0] ?? "none", wrong.questions[0]?.question, wrong.polarity);
+  const unfinished: Unfinished<Request> = {
+    drivers: [{ coils: 2 }, { count: null, ohms: "4/3" }, {}],
+    amplifier: { channels: [{ rated: [{ watts: 500 }] }], bridges: [{ channels: [1, 2] }, {}] },
+    box: { cups: null, driver_terminals: { push_on: true } },
+  };
+  const rig: SavedRig = {
+    name: "Float, rear",
+    request: unfinished,
+    typed: [{ path: "drivers[0].ohms", text: "4,5 or so" }],
+    key: "1a",
+    step: 3,
+    done: [1, 2],
+    readings: [...read, said],
+    closed_box: { leads: 0.1 },
+    compared: [{ key: "1a" }, { key: "1a", request }],
+  };
+  const file: RigsFile = { contract_version: 1, rigs: [rig, { request: {} }, { request, closed_box: reading }] };
+  const parsed = JSON.parse(JSON.stringify(file)) as RigsFile;
+  const ohms: number | string | null | undefined = parsed.rigs[0]?.request.drivers?.[0]?.ohms;
+  plan_says.push(ohms, parsed.rigs[0]?.typed?.[0]?.text, parsed.rigs[0]?.compared?.[0]?.request?.box?.cups);
   return [watts, verdict, total, output?.network, ...codes, ...plan_says].join();
 }
 `;
@@ -126,6 +146,12 @@ const WRONG = [
   ["a closed box without a reading", "closed_box({ leads: 0.2 });"],
   ["a word that is no reading", 'closed_box({ reading: "OL" });'],
   ["a hint nobody gives", 'export const h: ClosedBox["hint"] = "four ohms";'],
+  ["a file without a version", "export const f: RigsFile = { rigs: [] };"],
+  ["a file of another version", "export const f: RigsFile = { contract_version: 2, rigs: [] };"],
+  ["a rig without a request", 'export const r: SavedRig = { name: "Float" };'],
+  ["a misspelt field in an unfinished request", "export const r: SavedRig = { request: { drivers: [{ ohm: 4 }] } };"],
+  ["an unfinished count in text", 'export const r: SavedRig = { request: { drivers: [{ count: "2" }] } };'],
+  ["a typed text without its place", 'export const r: SavedRig = { request: {}, typed: [{ text: "4" }] };'],
   ["a verdict nobody gives", 'export const v: Verdict = "maybe";'],
 ];
 

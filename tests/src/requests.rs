@@ -65,7 +65,7 @@ fn object(object: Object) -> BoxedStrategy<Value> {
 /// A value within the bounds of a field.
 fn value(field: Field) -> BoxedStrategy<Value> {
     match field.spec().kind {
-        Kind::Text { most } => {
+        Kind::Text { most } | Kind::AnyText { most } => {
             let letters = select(vec!['M', 'a', 'r', 'i', 'g', 'o', 'l', 'd', ' ', 'ö', '"', '5']);
             let text = vec(letters, 0..=most.min(12) as usize);
             text.prop_map(|text| json!(text.into_iter().collect::<String>())).boxed()
@@ -112,7 +112,7 @@ fn value(field: Field) -> BoxedStrategy<Value> {
             })
             .boxed(),
         Kind::TwoChannels => Just(json!([2, 1])).boxed(),
-        Kind::DriverNumbers { .. } => Just(json!([1])).boxed(),
+        Kind::Different { .. } => Just(json!([1])).boxed(),
     }
 }
 

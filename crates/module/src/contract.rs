@@ -9,11 +9,12 @@ mod typescript;
 pub use json::pretty;
 pub use schema::{
     answer_schema, closed_box_request_schema, closed_box_schema, diagnose_request_schema,
-    diagnosis_schema, readings_schema, request_schema, wiring_schema,
+    diagnosis_schema, readings_schema, request_schema, rigs_file_schema, wiring_schema,
 };
 pub use typescript::typescript;
 
 use crate::answer::{Described, Shape};
+use coilwright_solver::bounds::{Kind, Object};
 
 /// The JSON Schemas (draft 2020-12): file name and text.
 ///
@@ -28,6 +29,7 @@ use crate::answer::{Described, Shape};
 ///     [
 ///         "request.json", "answer.json", "wiring.json", "readings.json",
 ///         "diagnose_request.json", "diagnosis.json", "closed_box_request.json", "closed_box.json",
+///         "rigs_file.json",
 ///     ]
 /// );
 /// ```
@@ -42,7 +44,29 @@ pub fn schemas() -> Vec<(&'static str, String)> {
         ("diagnosis.json", pretty(&diagnosis_schema())),
         ("closed_box_request.json", pretty(&closed_box_request_schema())),
         ("closed_box.json", pretty(&closed_box_schema())),
+        ("rigs_file.json", pretty(&rigs_file_schema())),
     ]
+}
+
+/// An object that comes in and what its fields hold, at any depth: itself first, then in
+/// the order of the contract.
+fn objects(of: Object) -> Vec<Object> {
+    let mut found = vec![of];
+    let mut looked = 0;
+    while let Some(object) = found.get(looked).copied() {
+        looked += 1;
+        for field in object.fields() {
+            if let Kind::Object(inner) | Kind::Objects { of: inner, .. } = field.spec().kind
+                && !found.contains(&inner)
+            {
+                found.push(inner);
+            }
+        }
+    }
+    if let Some((_, held)) = found.split_first_mut() {
+        held.sort_unstable();
+    }
+    found
 }
 
 /// The objects of answers, the first answer first, each once.

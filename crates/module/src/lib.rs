@@ -8,6 +8,7 @@
 //! | feature | adds |
 //! |---|---|
 //! | none | the library: pure Rust, no browser |
+//! | `plain` | the conversion of JavaScript's values, and no exports: for a page that reads files |
 //! | `js` | the exports `configurations(request)`, `wiring(request, key)`, `readings(request, key)`, `diagnose(request, key, readings)` and `closed_box(asked)` for JavaScript, which never throw |
 //! | `json` | the same by the names `configurations_json` and so on, from text to text (in `text`), no part of the contract: with `js` they are exports too, so that answers of a native and a wasm build can be compared through one serialiser |
 //!
@@ -19,6 +20,8 @@ pub mod answer;
 pub mod contract;
 #[cfg(feature = "js")]
 pub mod js;
+#[cfg(feature = "plain")]
+pub mod plain;
 mod planned;
 pub mod reader;
 #[cfg(feature = "json")]

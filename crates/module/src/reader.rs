@@ -8,20 +8,22 @@ mod build;
 mod closed_box;
 mod diagnose;
 mod fields;
+mod file;
 
 use crate::value::{self, Value};
-pub use closed_box::closed_box;
+pub use closed_box::{ClosedBoxDraft, closed_box};
 use coilwright_solver::answer::Request;
 use coilwright_solver::bounds::{Default as Left, Field, Kind, Object};
 use coilwright_solver::problem::{Code, Detail, Path, Problem};
 use coilwright_solver::rig::{
-    AmplifierDraft, BridgeDraft, Build, ChannelDraft, Draft, GroupDraft, PointDraft, WattsPer,
+    AmplifierDraft, BridgeDraft, Build, BuildDraft, ChannelDraft, Draft, GroupDraft, PointDraft,
+    WattsPer,
 };
 pub(crate) use diagnose::unknown;
 pub use diagnose::{Entry, readings};
 use fields::most_entries;
-#[cfg(feature = "js")]
 pub(crate) use fields::most_measured;
+pub use file::{Compared, SavedRig, file};
 
 /// Reads a request.
 ///
@@ -57,24 +59,27 @@ pub fn asked(value: &Value) -> Result<(Request, Build), Vec<Problem>> {
     };
     let mut reader = Reader::default();
     let here = Here { object: Object::Request, fields, path: root };
-    let draft = Draft {
-        groups: reader.objects(&here, Field::Drivers, Reader::group),
-        amplifier: reader.amplifier(&here),
-    };
-    let build = reader.build(&here);
-    let joined_only = reader.boolean(&here, Field::JoinedOnly);
-    let even_only = reader.boolean(&here, Field::EvenOnly);
-    let limit = reader.whole(&here, Field::Limit);
-    reader.unknown(&here);
+    let RequestDraft { draft, build, joined_only, even_only, limit, .. } = reader.request(&here);
     let rig = draft.check(reader.problems)?;
     let build = build.check(&rig)?;
-    let request = Request {
-        rig,
-        joined_only: joined_only.unwrap_or(true),
-        even_only: even_only.unwrap_or(true),
-        limit: limit.unwrap_or(0),
-    };
-    Ok((request, build))
+    Ok((Request { rig, joined_only, even_only, limit }, build))
+}
+
+/// A request as read so far: every value in its bounds, and nothing checked between them.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct RequestDraft {
+    /// Drivers and amplifier.
+    pub draft: Draft,
+    /// What each driver group is called.
+    pub names: Vec<Option<String>>,
+    /// How the box is built.
+    pub build: BuildDraft,
+    /// Only configurations joined at the driver.
+    pub joined_only: bool,
+    /// Only even configurations.
+    pub even_only: bool,
+    /// The most configurations to return.
+    pub limit: u32,
 }
 
 /// An object being read.
@@ -94,12 +99,29 @@ impl Here<'_> {
 #[derive(Default)]
 struct Reader {
     problems: Vec<Problem>,
+    /// Whether nothing is required of what is read now.
+    unfinished: bool,
 }
 
 impl Reader {
-    fn group(&mut self, here: &Here<'_>) -> GroupDraft {
-        self.text(here, Field::Name);
-        GroupDraft {
+    fn request(&mut self, here: &Here<'_>) -> RequestDraft {
+        let groups = self.objects(here, Field::Drivers, Self::group);
+        let (names, groups) = groups.into_iter().unzip();
+        let read = RequestDraft {
+            draft: Draft { groups, amplifier: self.amplifier(here) },
+            names,
+            build: self.build(here),
+            joined_only: self.boolean(here, Field::JoinedOnly).unwrap_or(true),
+            even_only: self.boolean(here, Field::EvenOnly).unwrap_or(true),
+            limit: self.whole(here, Field::Limit).unwrap_or(0),
+        };
+        self.unknown(here);
+        read
+    }
+
+    fn group(&mut self, here: &Here<'_>) -> (Option<String>, GroupDraft) {
+        let name = self.text(here, Field::Name).map(str::to_owned);
+        let group = GroupDraft {
             count: self.whole(here, Field::Count),
             coils: self.whole(here, Field::Coils),
             ohms: self.ohms(here, Field::CoilOhms),
@@ -110,17 +132,12 @@ impl Reader {
             },
             unused: self.whole(here, Field::UnusedCoils),
             dc_ohms: self.numbers(here, Field::DcOhms),
-        }
+        };
+        (name, group)
     }
 
     fn amplifier(&mut self, here: &Here<'_>) -> Option<AmplifierDraft> {
-        let field = Field::Amplifier;
-        let (value, path) = self.look(here, field)?;
-        let Value::Object(fields) = value else {
-            self.note(path, Code::WrongType, field);
-            return None;
-        };
-        let here = Here { object: Object::Amplifier, fields, path };
+        let here = self.inner(here, Field::Amplifier)?;
         let draft = AmplifierDraft {
             count: self.whole(&here, Field::AmplifierCount),
             channels: self.objects(&here, Field::Channels, Self::channel),
@@ -188,6 +205,18 @@ impl Reader {
         read_so_far
     }
 
+    /// An object that is a field, if it is there.
+    fn inner<'v>(&mut self, here: &Here<'v>, field: Field) -> Option<Here<'v>> {
+        let (value, path) = self.look(here, field)?;
+        match (value, field.spec().kind) {
+            (Value::Object(fields), Kind::Object(object)) => Some(Here { object, fields, path }),
+            _ => {
+                self.note(path, Code::WrongType, field);
+                None
+            }
+        }
+    }
+
     /// Notes every field that the object does not have.
     fn unknown(&mut self, here: &Here<'_>) {
         for (name, _) in here.fields {
@@ -203,12 +232,13 @@ impl Reader {
     fn look<'v>(&mut self, here: &Here<'v>, field: Field) -> Option<(&'v Value, Path)> {
         let path = here.path(field);
         let spec = field.spec();
+        let required = spec.default == Left::Required && !self.unfinished;
         match value::field(here.fields, spec.name) {
-            None if spec.default == Left::Required => {
+            None if required => {
                 self.note(path, Code::Missing, field);
                 None
             }
-            Some(Value::Null) if spec.default == Left::Required => {
+            Some(Value::Null) if required => {
                 self.note(path, Code::WrongType, field);
                 None
             }

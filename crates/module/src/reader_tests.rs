@@ -373,6 +373,14 @@ fn every_field_of_the_table_is_read() {
             }
             Object::Diagnose => readings(Some(&Value::Unreadable)).1,
             Object::Reading => readings(Some(&list(Value::Object(hold(spec.object))))).1,
+            Object::File | Object::Saved | Object::Typed | Object::Compared => {
+                let rig = nest(hold(Object::Saved), "request", Value::Object(Vec::new()));
+                let Value::Object(rig) = rig else { unreachable!() };
+                let typed = list(Value::Object(hold(Object::Typed)));
+                let Value::Object(rig) = nest(rig, "typed", typed) else { unreachable!() };
+                let rig = nest(rig, "compared", list(Value::Object(hold(Object::Compared))));
+                file(&nest(hold(Object::File), "rigs", list(rig))).unwrap_err()
+            }
             _ => request(&root).unwrap_err(),
         };
         let told = problems.iter().any(|problem| {

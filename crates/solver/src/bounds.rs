@@ -41,11 +41,19 @@ pub enum Object {
     Diagnose,
     /// A reading at a check point, or an answer to a question.
     Reading,
+    /// A file of saved rigs.
+    File,
+    /// A saved rig: what is asked of it, and how far the work is.
+    Saved,
+    /// What stands in a field and is no value yet.
+    Typed,
+    /// A configuration that was put aside to compare.
+    Compared,
 }
 
 impl Object {
     /// Every object, the request first.
-    pub const ALL: [Self; 11] = [
+    pub const ALL: [Self; 15] = [
         Self::Request,
         Self::Group,
         Self::Amplifier,
@@ -57,6 +65,10 @@ impl Object {
         Self::ClosedBox,
         Self::Diagnose,
         Self::Reading,
+        Self::File,
+        Self::Saved,
+        Self::Typed,
+        Self::Compared,
     ];
 
     /// Its fields in the order of the contract.
@@ -70,6 +82,11 @@ impl Object {
 pub enum Kind {
     /// Text of at most so many characters, no control characters.
     Text {
+        /// The most characters.
+        most: u32,
+    },
+    /// Text of at most so many characters, whatever they are: as somebody typed it.
+    AnyText {
         /// The most characters.
         most: u32,
     },
@@ -126,7 +143,7 @@ pub enum Kind {
     /// Two different channel numbers.
     TwoChannels,
     /// A list of whole numbers, each from least to most and none twice.
-    DriverNumbers {
+    Different {
         /// The least of each entry.
         least: u32,
         /// The most of each entry.
@@ -212,6 +229,11 @@ const READING: Kind = Kind::Reading { most: 1_000_000.0 };
 const COUNT: Kind = Kind::Number { least: 0.0001, most: 1_000.0 };
 const TERMINALS: Kind = Kind::Object(Object::Terminal);
 const POINTS: Kind = Kind::Objects { of: Object::Point, least: 0, most: 8 };
+const READINGS: Kind = Kind::Objects { of: Object::Reading, least: 0, most: 200 };
+/// More than any rig's configuration takes to write.
+const KEY: Kind = Kind::Text { most: 1_000 };
+/// More than any plan has.
+const STEP: Kind = Kind::Whole { least: 1, most: 1_000 };
 
 table! {
     /// The driver groups.
@@ -273,7 +295,7 @@ table! {
     /// How the drivers of a joined set are fed.
     Fed: Build "fed" Kind::OneOfWords(&["chain", "star"]), Default::Word("chain"), "";
     /// The drivers that are mounted facing in on purpose.
-    MountedReversed: Build "mounted_reversed" Kind::DriverNumbers { least: 1, most: 16 }, Default::Empty, "";
+    MountedReversed: Build "mounted_reversed" Kind::Different { least: 1, most: 16 }, Default::Empty, "";
     /// Whether the amplifier is fed by a vehicle's battery.
     Vehicle: Build "vehicle" Kind::Boolean, Default::True, "";
     /// Area of a conductor.
@@ -307,7 +329,7 @@ table! {
     /// The smallest step that the meter shows.
     ReadingStep: ClosedBox "step" COUNT, Default::Hundredths(10), "Ω";
     /// What was read and answered so far.
-    Readings: Diagnose "readings" Kind::Objects { of: Object::Reading, least: 0, most: 200 }, Default::Required, "";
+    Readings: Diagnose "readings" READINGS, Default::Required, "";
     /// The check point of a reading.
     CheckPoint: Reading "point" Kind::Text { most: 40 }, Default::Absent, "";
     /// What the meter showed there.
@@ -318,4 +340,34 @@ table! {
     Question: Reading "question" Kind::OneOfWords(&["amplifier_off", "meter_right", "cool"]), Default::Absent, "";
     /// Whether it was answered by yes.
     Answered: Reading "answer" Kind::Boolean, Default::Absent, "";
+    /// The version of the contract that a file is written in.
+    FileVersion: File "contract_version" Kind::OneOfNumbers(&[1]), Default::Required, "";
+    /// The rigs of a file.
+    Rigs: File "rigs" Kind::Objects { of: Object::Saved, least: 1, most: 200 }, Default::Required, "";
+    /// What a saved rig is called.
+    RigName: Saved "name" Kind::Text { most: 60 }, Default::Absent, "";
+    /// What is asked of it; in a file it may be unfinished.
+    Asked: Saved "request" Kind::Object(Object::Request), Default::Required, "";
+    /// What stands in its fields and is no value yet.
+    TypedTexts: Saved "typed" Kind::Objects { of: Object::Typed, least: 0, most: 200 }, Default::Empty, "";
+    /// The chosen configuration.
+    ChosenKey: Saved "key" KEY, Default::Absent, "";
+    /// The step at hand.
+    StepAtHand: Saved "step" STEP, Default::Whole(1), "";
+    /// The steps that are done.
+    StepsDone: Saved "done" Kind::Different { least: 1, most: 1_000 }, Default::Empty, "";
+    /// What was read and answered so far.
+    SavedReadings: Saved "readings" READINGS, Default::Empty, "";
+    /// What a meter showed at a closed box; it may be unfinished.
+    SavedBox: Saved "closed_box" Kind::Object(Object::ClosedBox), Default::Absent, "";
+    /// What was put aside to compare.
+    PutAside: Saved "compared" Kind::Objects { of: Object::Compared, least: 0, most: 4 }, Default::Empty, "";
+    /// The path of the field that a text stands in.
+    TypedPath: Typed "path" Kind::Text { most: 100 }, Default::Required, "";
+    /// The text.
+    TypedText: Typed "text" Kind::AnyText { most: 1_000 }, Default::Required, "";
+    /// The configuration that was put aside.
+    ComparedKey: Compared "key" KEY, Default::Required, "";
+    /// The rig that it is of, where that is another; it may be unfinished.
+    ComparedRequest: Compared "request" Kind::Object(Object::Request), Default::Absent, "";
 }

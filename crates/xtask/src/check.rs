@@ -42,7 +42,12 @@ pub(crate) fn run() -> Done {
         ]))
     });
     check("lints of the module for wasm", &|| {
-        clippy(wasm_clippy().args(["-p", module::PACKAGE, "--lib", "--features", "js,json"]))
+        let lint = |features| {
+            let package = ["-p", module::PACKAGE, "--lib", "--features", features];
+            clippy(wasm_clippy().args(package))
+        };
+        lint("js,json")?;
+        lint("plain")
     });
     check("docs", &|| {
         run::show(

@@ -17,6 +17,10 @@ pub(super) const fn type_name(object: Object) -> &'static str {
         Object::ClosedBox => "ClosedBoxReading",
         Object::Diagnose => "ReadingList",
         Object::Reading => "Reading",
+        Object::File => "RigsFile",
+        Object::Saved => "SavedRig",
+        Object::Typed => "TypedText",
+        Object::Compared => "ComparedConfiguration",
     }
 }
 
@@ -36,6 +40,10 @@ pub(super) const fn about(object: Object) -> &'static str {
         Object::Reading => {
             "What a meter showed at a check point (point and reads), or what was answered to a question (question and answer)."
         }
+        Object::File => "A file of saved rigs.",
+        Object::Saved => "A saved rig: what is asked of it, and how far the work is.",
+        Object::Typed => "What stands in a field of the page and is no value yet.",
+        Object::Compared => "A configuration that was put aside to compare.",
     }
 }
 
@@ -83,6 +91,7 @@ fn left_out(field: Field) -> Option<String> {
     Some(match field.spec().default {
         Left::Required => return None,
         Left::Absent => match field.spec().kind {
+            _ if field == Field::ComparedRequest => "the rig that it is kept with".to_owned(),
             Kind::Object(_) | Kind::Text { .. } => "none".to_owned(),
             Kind::Numbers { .. } => "not measured".to_owned(),
             _ if field == Field::LeadsReading => "not read".to_owned(),
@@ -95,6 +104,11 @@ fn left_out(field: Field) -> Option<String> {
         Left::Hundredths(n) => (f64::from(n) / 100.0).to_string(),
         Left::Empty => "an empty list".to_owned(),
     })
+}
+
+/// Whether of the object that a field takes nothing is required.
+pub(super) const fn may_be_unfinished(field: Field) -> bool {
+    matches!(field, Field::Asked | Field::ComparedRequest | Field::SavedBox)
 }
 
 /// Whether a field may be left out or null.

@@ -1,8 +1,10 @@
 //! The JSON Schemas, draft 2020-12.
 
 use super::answer_objects;
-use super::fields::{about, is_optional, sentence, type_name};
+use super::fields::{about, is_optional, may_be_unfinished, sentence, type_name};
+use super::objects;
 use crate::answer::{Answer, ClosedBox, Diagnosis, Readings, Shape, Shaped, Wiring};
+use crate::reader::most_measured;
 use crate::value::Value;
 use coilwright_solver::bounds::{Default as Left, Field, Kind, OPEN, Object};
 
@@ -16,17 +18,38 @@ const NO_CONTROLS: &str = "^[^\\u0000-\\u001f\\u007f-\\u009f]*$";
 /// what does not go together.
 #[must_use]
 pub fn request_schema() -> Value {
-    let of_others = [Object::Request, Object::ClosedBox, Object::Diagnose, Object::Reading];
-    let objects = Object::ALL.into_iter().filter(|object| !of_others.contains(object));
-    let defs = objects.map(|object| (type_name(object).to_owned(), request_object(object)));
-    document("Request", request_object(Object::Request), defs.collect())
+    asked_schema(Object::Request, &[])
+}
+
+/// The schema of a file of saved rigs. Of a request in it, and of what was read at a closed
+/// box, nothing is required; how values go together is checked by whoever opens a rig.
+#[must_use]
+pub fn rigs_file_schema() -> Value {
+    let unfinished =
+        Object::ALL.into_iter().flat_map(Object::fields).filter_map(|field| {
+            match field.spec().kind {
+                Kind::Object(object) if may_be_unfinished(field) => Some(object),
+                _ => None,
+            }
+        });
+    let loose: Vec<Object> = unfinished.flat_map(objects).collect();
+    asked_schema(Object::File, &loose)
 }
 
 /// The schema of what `closed_box` is asked.
 #[must_use]
 pub fn closed_box_request_schema() -> Value {
-    let asked = Object::ClosedBox;
-    document(type_name(asked), request_object(asked), Vec::new())
+    asked_schema(Object::ClosedBox, &[])
+}
+
+/// The schema of an object that comes in, with everything in it; of some objects nothing
+/// is required.
+fn asked_schema(asked: Object, loose: &[Object]) -> Value {
+    let mut all = objects(asked).into_iter();
+    let schema = |object| request_object(object, loose.contains(&object));
+    let root = all.next().map_or(Value::Null, schema);
+    let defs = all.map(|object| (type_name(object).to_owned(), schema(object)));
+    document(type_name(asked), root, defs.collect())
 }
 
 /// The schema of the list that `diagnose` takes beside a request and a key. It is wider
@@ -34,9 +57,9 @@ pub fn closed_box_request_schema() -> Value {
 #[must_use]
 pub fn diagnose_request_schema() -> Value {
     let list = Field::Readings;
-    let root = with(request_value(list), "description", text(&sentence(list)));
+    let root = with(request_value(list, false), "description", text(&sentence(list)));
     let entry = Object::Reading;
-    document("Readings", root, vec![(type_name(entry).to_owned(), request_object(entry))])
+    document("Readings", root, vec![(type_name(entry).to_owned(), request_object(entry, false))])
 }
 
 /// The schema of an answer to `readings`.
@@ -96,10 +119,11 @@ fn document(title: &str, root: Value, defs: Vec<(String, Value)>) -> Value {
     Value::Object(all)
 }
 
-fn request_object(object: Object) -> Value {
+fn request_object(object: Object, loose: bool) -> Value {
+    let optional = |field: Field| loose || is_optional(field);
     let fields = object.fields().map(|field| {
-        let mut schema = request_value(field);
-        if is_optional(field) {
+        let mut schema = request_value(field, loose);
+        if optional(field) {
             schema = nullable(schema);
         }
         schema = with(schema, "description", text(&sentence(field)));
@@ -109,7 +133,7 @@ fn request_object(object: Object) -> Value {
         (field.spec().name.to_owned(), schema)
     });
     let required =
-        object.fields().filter(|field| !is_optional(*field)).map(|field| text(field.spec().name));
+        object.fields().filter(|field| !optional(*field)).map(|field| text(field.spec().name));
     object_of(about(object), fields.collect(), required.collect())
 }
 
@@ -123,13 +147,16 @@ fn object_of(doc: &str, fields: Vec<(String, Value)>, required: Vec<Value>) -> V
     ])
 }
 
-fn request_value(field: Field) -> Value {
+fn request_value(field: Field, loose: bool) -> Value {
     match field.spec().kind {
         Kind::Text { most } => Value::object([
             ("type", text("string")),
             ("maxLength", whole(most)),
             ("pattern", text(NO_CONTROLS)),
         ]),
+        Kind::AnyText { most } => {
+            Value::object([("type", text("string")), ("maxLength", whole(most))])
+        }
         Kind::Whole { least, most } => Value::object([
             ("type", text("integer")),
             ("minimum", whole(least)),
@@ -146,16 +173,29 @@ fn request_value(field: Field) -> Value {
         Kind::Boolean => of_type("boolean"),
         Kind::Object(object) => reference(type_name(object)),
         Kind::Objects { of, least, most } => {
+            // What is unfinished may lack entries, as it may lack fields.
+            let least = if loose { 0 } else { least };
             list_of(reference(type_name(of)), Some(least), Some(most))
         }
-        Kind::Numbers { least, most } => list_of(number(least, most), None, None),
-        Kind::DriverNumbers { least, most } => {
+        Kind::Numbers { least, most } => {
+            list_of(number(least, most), None, u32::try_from(most_measured()).ok())
+        }
+        Kind::Different { least, most } => {
             let number = Value::object([
                 ("type", text("integer")),
                 ("minimum", whole(least)),
                 ("maximum", whole(most)),
             ]);
-            list_of(number, None, Some(most))
+            with(list_of(number, None, Some(most)), "uniqueItems", Value::Bool(true))
+        }
+        // Which channels there are is checked beside the amplifier.
+        Kind::TwoChannels if loose => {
+            let channel = Value::object([
+                ("type", text("integer")),
+                ("minimum", whole(0)),
+                ("maximum", whole(u32::MAX)),
+            ]);
+            list_of(channel, Some(2), Some(2))
         }
         Kind::TwoChannels => {
             let most = match Field::Channels.spec().kind {

@@ -1,7 +1,7 @@
 //! The type declarations.
 
 use super::answer_objects;
-use super::fields::{about, is_optional, sentence, type_name};
+use super::fields::{about, is_optional, may_be_unfinished, sentence, type_name};
 use crate::answer::{Answer, ClosedBox, Diagnosis, Readings, Shape, Shaped, Wiring, Words};
 use coilwright_solver::bounds::{Field, Kind, OPEN, Object};
 use core::fmt::Write;
@@ -58,6 +58,15 @@ const HEAD: &str = "\
 ";
 
 const FUNCTIONS: &str = "\
+/** The same of which nothing is required, at any depth. */
+export type Unfinished<T> = T extends readonly [number, number]
+  ? T
+  : T extends readonly (infer Entry)[]
+    ? readonly Unfinished<Entry>[]
+    : T extends object
+      ? { [Name in keyof T]?: Unfinished<T[Name]> | null }
+      : T;
+
 /** Bytes of the module's wasm, or where to fetch it. */
 export type ModuleSource =
   | ArrayBuffer
@@ -144,7 +153,7 @@ fn comment(text: &mut String, indent: &str, doc: &str) {
 /// The type of a field of the request.
 fn taken(field: Field) -> String {
     let own = match field.spec().kind {
-        Kind::Text { .. } => "string".to_owned(),
+        Kind::Text { .. } | Kind::AnyText { .. } => "string".to_owned(),
         Kind::Whole { .. } | Kind::Number { .. } => "number".to_owned(),
         Kind::OneOfNumbers(list) => {
             let list: Vec<String> = list.iter().map(u32::to_string).collect();
@@ -157,9 +166,12 @@ fn taken(field: Field) -> String {
         Kind::Ohms { .. } => "number | string".to_owned(),
         Kind::Reading { .. } => format!("number | \"{OPEN}\""),
         Kind::Boolean => "boolean".to_owned(),
+        Kind::Object(object) if may_be_unfinished(field) => {
+            format!("Unfinished<{}>", type_name(object))
+        }
         Kind::Object(object) => type_name(object).to_owned(),
         Kind::Objects { of, .. } => format!("readonly {}[]", type_name(of)),
-        Kind::Numbers { .. } | Kind::DriverNumbers { .. } => "readonly number[]".to_owned(),
+        Kind::Numbers { .. } | Kind::Different { .. } => "readonly number[]".to_owned(),
         Kind::TwoChannels => "readonly [number, number]".to_owned(),
     };
     if is_optional(field) { format!("{own} | null") } else { own }

@@ -1,9 +1,7 @@
 //! How the box is built.
 
 use super::{Here, Reader};
-use crate::value::Value;
-use coilwright_solver::bounds::{Field, Kind};
-use coilwright_solver::problem::{Code, Detail, Problem};
+use coilwright_solver::bounds::Field;
 use coilwright_solver::rig::{BuildDraft, Cups, Fed, JoinedAt, TakesDraft};
 
 impl Reader {
@@ -17,7 +15,7 @@ impl Reader {
             cup_count: self.whole(here, Field::CupCount),
             joined_at: self.word(here, Field::JoinedAt).and_then(JoinedAt::named),
             fed: self.word(here, Field::Fed).and_then(Fed::named).unwrap_or_default(),
-            mounted_reversed: self.drivers(here, Field::MountedReversed),
+            mounted_reversed: self.different(here, Field::MountedReversed),
             not_in_vehicle: self.boolean(here, Field::Vehicle) == Some(false),
             conductor_mm2: self.number(here, Field::ConductorArea),
             metres: [
@@ -44,50 +42,6 @@ impl Reader {
         };
         self.unknown(&here);
         draft
-    }
-
-    /// An object that is a field, if it is there.
-    fn inner<'v>(&mut self, here: &Here<'v>, field: Field) -> Option<Here<'v>> {
-        let (value, path) = self.look(here, field)?;
-        match (value, field.spec().kind) {
-            (Value::Object(fields), Kind::Object(object)) => Some(Here { object, fields, path }),
-            _ => {
-                self.note(path, Code::WrongType, field);
-                None
-            }
-        }
-    }
-
-    /// Driver numbers; whether there are such drivers, the rig knows.
-    fn drivers(&mut self, here: &Here<'_>, field: Field) -> Vec<u32> {
-        let Some((value, path)) = self.look(here, field) else { return Vec::new() };
-        let (Value::List(entries), Kind::DriverNumbers { least, most }) =
-            (value, field.spec().kind)
-        else {
-            self.note(path, Code::WrongType, field);
-            return Vec::new();
-        };
-        if entries.len() > usize::try_from(most).unwrap_or(usize::MAX) {
-            self.note(path, Code::OutOfRange, field);
-            return Vec::new();
-        }
-        let mut numbers = Vec::new();
-        for (i, entry) in entries.iter().enumerate() {
-            let read = super::fields::number(entry).and_then(super::fields::whole);
-            let read = read.and_then(|number| match number {
-                number if number < least || number > most => Err(Code::OutOfRange),
-                number if numbers.contains(&number) => Err(Code::Repeated),
-                number => Ok(number),
-            });
-            match read {
-                Ok(number) => numbers.push(number),
-                Err(code) => {
-                    let detail = Detail::Entry(field);
-                    self.problems.push(Problem::new(path.entry(i), code, detail));
-                }
-            }
-        }
-        numbers
     }
 }
 

@@ -28,12 +28,22 @@ pub fn closed_box(value: &Value) -> Result<(Reading, Option<f64>), Vec<Problem>>
     };
     let mut reader = Reader::default();
     let here = Here { object: Object::ClosedBox, fields, path: root };
-    let reading = reader.reading(&here, Field::CupReading);
-    let leads = reader.number(&here, Field::LeadsReading);
-    let step = reader.number(&here, Field::ReadingStep);
-    reader.unknown(&here);
-    let reading = step_of(reading.flatten(), step, Field::ReadingStep);
-    if reader.problems.is_empty() { Ok((reading, leads)) } else { Err(reader.problems) }
+    let ClosedBoxDraft { reading, leads, .. } = reader.closed_box(&here);
+    match reading {
+        Some(reading) if reader.problems.is_empty() => Ok((reading, leads)),
+        _ => Err(reader.problems),
+    }
+}
+
+/// What a meter showed at a closed box, as read so far.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct ClosedBoxDraft {
+    /// At the cup, with the step of the meter.
+    pub reading: Option<Reading>,
+    /// With the probes touching.
+    pub leads: Option<f64>,
+    /// The smallest step of the meter, where that is stated.
+    pub step: Option<f64>,
 }
 
 /// Ohms, or no end, with the step of the meter: the usual one where none is stated.
@@ -46,6 +56,15 @@ pub(super) fn step_of(ohms: Option<f64>, step: Option<f64>, field: Field) -> Rea
 }
 
 impl Reader {
+    pub(super) fn closed_box(&mut self, here: &Here<'_>) -> ClosedBoxDraft {
+        let reading = self.reading(here, Field::CupReading);
+        let leads = self.number(here, Field::LeadsReading);
+        let step = self.number(here, Field::ReadingStep);
+        self.unknown(here);
+        let reading = reading.map(|ohms| step_of(ohms, step, Field::ReadingStep));
+        ClosedBoxDraft { reading, leads, step }
+    }
+
     /// Ohms, or `None` where there is no end; nothing where it cannot be read.
     pub(super) fn reading(&mut self, here: &Here<'_>, field: Field) -> Option<Option<f64>> {
         self.read(here, field, |value| match value {

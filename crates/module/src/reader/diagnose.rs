@@ -57,7 +57,7 @@ pub(crate) fn unknown<'a>(
 
 impl Reader {
     /// A point and what was read there, or a question and its answer.
-    fn entry(&mut self, here: &Here<'_>) -> Option<Entry> {
+    pub(super) fn entry(&mut self, here: &Here<'_>) -> Option<Entry> {
         let has = |field: &Field| {
             let value = value::field(here.fields, field.spec().name);
             value.is_some_and(|value| *value != Value::Null)

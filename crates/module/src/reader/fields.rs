@@ -72,9 +72,10 @@ impl Reader {
 
     pub(super) fn text<'v>(&mut self, here: &Here<'v>, field: Field) -> Option<&'v str> {
         self.read(here, field, |value| match (value, field.spec().kind) {
-            (Value::Text(text), Kind::Text { most }) => {
+            (Value::Text(text), kind @ (Kind::Text { most } | Kind::AnyText { most })) => {
                 let fits = text.chars().nth(size(most)).is_none();
-                if fits && !text.chars().any(char::is_control) {
+                let any = matches!(kind, Kind::AnyText { .. });
+                if fits && (any || !text.chars().any(char::is_control)) {
                     Ok(text.as_str())
                 } else {
                     Err(Code::OutOfRange)
@@ -82,6 +83,36 @@ impl Reader {
             }
             _ => Err(Code::WrongType),
         })
+    }
+
+    /// Different whole numbers; whether the rig has what they count is not asked here.
+    pub(super) fn different(&mut self, here: &Here<'_>, field: Field) -> Vec<u32> {
+        let Some((value, path)) = self.look(here, field) else { return Vec::new() };
+        let (Value::List(entries), Kind::Different { least, most }) = (value, field.spec().kind)
+        else {
+            self.note(path, Code::WrongType, field);
+            return Vec::new();
+        };
+        if entries.len() > size(most) {
+            self.note(path, Code::OutOfRange, field);
+            return Vec::new();
+        }
+        let mut numbers = Vec::new();
+        for (i, entry) in entries.iter().enumerate() {
+            let read = number(entry).and_then(whole).and_then(|number| match number {
+                number if number < least || number > most => Err(Code::OutOfRange),
+                number if numbers.contains(&number) => Err(Code::Repeated),
+                number => Ok(number),
+            });
+            match read {
+                Ok(number) => numbers.push(number),
+                Err(code) => {
+                    let detail = Detail::Entry(field);
+                    self.problems.push(Problem::new(path.entry(i), code, detail));
+                }
+            }
+        }
+        numbers
     }
 
     /// A list of numbers. One that cannot be read keeps its place, so that the length

@@ -26,8 +26,8 @@ pub(crate) fn anything() -> impl Strategy<Value = Value> {
     })
 }
 
-/// Mostly what a field takes, now and then anything.
-fn for_field(field: Field) -> BoxedStrategy<Value> {
+/// Mostly what a field takes, once in `rarely` anything.
+fn for_field(field: Field, rarely: u32) -> BoxedStrategy<Value> {
     let number = |n: u32| Value::Number(f64::from(n));
     let right: BoxedStrategy<Value> = match field.spec().kind {
         // Points of the plan that is asked about, and one that it does not have.
@@ -38,7 +38,9 @@ fn for_field(field: Field) -> BoxedStrategy<Value> {
                 .prop_map(|name| Value::Text(name.to_owned()))
                 .boxed()
         }
-        Kind::Text { .. } => ".{0,62}".prop_map(Value::Text).boxed(),
+        Kind::Text { .. } | Kind::AnyText { .. } => {
+            prop_oneof![30 => "[ -~à-ÿΩ]{0,60}", 1 => ".{0,62}"].prop_map(Value::Text).boxed()
+        }
         // Small rigs: what is tried here is the reading, not the listing.
         Kind::Whole { least, .. } => (least..least + 2).prop_map(number).boxed(),
         Kind::OneOfNumbers(list) => prop::sample::select(list.to_vec()).prop_map(number).boxed(),
@@ -58,44 +60,45 @@ fn for_field(field: Field) -> BoxedStrategy<Value> {
         ]
         .boxed(),
         Kind::Boolean => any::<bool>().prop_map(Value::Bool).boxed(),
-        Kind::Object(object) => for_object(object),
+        Kind::Object(object) => for_object(object, rarely),
         Kind::Objects { of, .. } => {
-            let entries = prop::collection::vec(for_object(of), 1..3);
+            let entries = prop::collection::vec(for_object(of, rarely), 1..3);
             entries.prop_map(Value::List).boxed()
         }
         Kind::Numbers { least, most } => {
             let entries = (least..most).prop_map(Value::Number);
             prop::collection::vec(entries, 0..5).prop_map(Value::List).boxed()
         }
-        Kind::DriverNumbers { least, .. } => prop::collection::vec(least..least + 3, 0..3)
+        Kind::Different { least, .. } => prop::collection::vec(least..least + 3, 0..3)
             .prop_map(move |list| Value::List(list.into_iter().map(number).collect()))
             .boxed(),
         Kind::TwoChannels => prop::collection::vec(1..4_u32, 2)
             .prop_map(move |pair| Value::List(pair.into_iter().map(number).collect()))
             .boxed(),
     };
-    prop_oneof![200 => right, 1 => anything()].boxed()
+    prop_oneof![rarely => right, 1 => anything()].boxed()
 }
 
-/// An object with most of its fields.
-pub(crate) fn for_object(object: Object) -> BoxedStrategy<Value> {
+/// An object with most of its fields, one in `rarely` of them wrong.
+pub(crate) fn for_object(object: Object, rarely: u32) -> BoxedStrategy<Value> {
     // An entry is mostly one thing or the other.
     if object == Object::Reading {
-        let of = |fields: [Field; 2]| fields.map(|field| (field.spec().name, for_field(field)));
+        let of =
+            |fields: [Field; 2]| fields.map(|field| (field.spec().name, for_field(field, rarely)));
         let both = |[(a, x), (b, y)]: [(&'static str, BoxedStrategy<Value>); 2]| {
             (x, y).prop_map(move |(x, y)| Value::object([(a, x), (b, y)])).boxed()
         };
         return prop_oneof![
             6 => both(of([Field::CheckPoint, Field::Reads])),
             2 => both(of([Field::Question, Field::Answered])),
-            1 => with_most(object),
+            1 => with_most(object, rarely),
         ]
         .boxed();
     }
-    with_most(object)
+    with_most(object, rarely)
 }
 
-fn with_most(object: Object) -> BoxedStrategy<Value> {
+fn with_most(object: Object, rarely: u32) -> BoxedStrategy<Value> {
     let mut fields = Just(Vec::new()).boxed();
     for field in object.fields() {
         // A list of readings or of bridges is seldom right for the rest of the rig.
@@ -104,7 +107,7 @@ fn with_most(object: Object) -> BoxedStrategy<Value> {
             (Field::DcOhms | Field::Bridges, _) => 0.1,
             _ => 0.6,
         };
-        let one = prop::option::weighted(likely, for_field(field));
+        let one = prop::option::weighted(likely, for_field(field, rarely));
         fields = (fields, one)
             .prop_map(move |(mut fields, value)| {
                 let name = field.spec().name.to_owned();
@@ -113,7 +116,7 @@ fn with_most(object: Object) -> BoxedStrategy<Value> {
             })
             .boxed();
     }
-    let stray = prop::option::weighted(0.02, (".{0,6}", anything()));
+    let stray = prop::option::weighted(4.0 / f64::from(rarely), (".{0,6}", anything()));
     (fields, stray)
         .prop_map(|(mut fields, stray)| {
             fields.extend(stray);
@@ -137,4 +140,41 @@ pub(crate) fn distinct(value: Value) -> Value {
         }
         value => value,
     }
+}
+
+/// Whether a path leads to a value of the request, or to a field that its object lacks.
+pub(crate) fn leads_somewhere(request: &Value, path: &str) -> bool {
+    let mut here = request;
+    let mut rest = path;
+    while !rest.is_empty() {
+        if let Some(after) = rest.strip_prefix("[\"") {
+            // A quoted name is a field that nobody knows: the last step.
+            let Some(name) = after.strip_suffix("\"]") else {
+                return false;
+            };
+            let name = name.replace("\\\"", "\"").replace("\\\\", "\\");
+            return here.get(&name).is_some();
+        }
+        if let Some(after) = rest.strip_prefix('[') {
+            let Some((index, after)) = after.split_once(']') else {
+                return false;
+            };
+            let (Value::List(entries), Ok(index)) = (here, index.parse::<usize>()) else {
+                return false;
+            };
+            let Some(entry) = entries.get(index) else {
+                return false;
+            };
+            (here, rest) = (entry, after);
+            continue;
+        }
+        let after = rest.strip_prefix('.').unwrap_or(rest);
+        let end = after.find(['.', '[']).unwrap_or(after.len());
+        let (name, after) = after.split_at(end);
+        match here.get(name) {
+            Some(value) => (here, rest) = (value, after),
+            None => return after.is_empty() && matches!(here, Value::Object(_)),
+        }
+    }
+    true
 }

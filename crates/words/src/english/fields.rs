@@ -60,11 +60,25 @@ pub const fn the(field: Field) -> &'static str {
         Field::CupReading => "the reading at the cup",
         Field::LeadsReading => "the reading of the leads",
         Field::ReadingStep | Field::ReadsStep => "the smallest step of the meter",
-        Field::Readings => "the list of readings",
+        Field::Readings | Field::SavedReadings => "the list of readings",
         Field::CheckPoint => "the check point",
         Field::Reads => "the reading",
         Field::Question => "the question",
         Field::Answered => "the answer to the question",
+        Field::FileVersion => "the version of the file",
+        Field::Rigs => "the list of rigs",
+        Field::RigName => "the name of the rig",
+        Field::Asked => "the request of the rig",
+        Field::TypedTexts => "the list of typed texts",
+        Field::ChosenKey => "the key of the chosen configuration",
+        Field::StepAtHand => "the step at hand",
+        Field::StepsDone => "the list of steps done",
+        Field::SavedBox => "the reading of a closed box",
+        Field::PutAside => "the list of what is compared",
+        Field::TypedPath => "the path of the field",
+        Field::TypedText => "the typed text",
+        Field::ComparedKey => "the key of what is compared",
+        Field::ComparedRequest => "the request of what is compared",
     }
 }
 
@@ -80,7 +94,7 @@ pub const fn the(field: Field) -> &'static str {
 #[must_use]
 pub fn takes(field: Field) -> String {
     match field.spec().kind {
-        Kind::Text { .. } => format!("text of {}", bounds(field)),
+        Kind::Text { .. } | Kind::AnyText { .. } => format!("text of {}", bounds(field)),
         Kind::Whole { .. } => format!("a whole number {}", bounds(field)),
         Kind::OneOfNumbers(_) | Kind::OneOfWords(_) | Kind::Boolean | Kind::Object(_) => {
             bounds(field)
@@ -95,7 +109,9 @@ pub fn takes(field: Field) -> String {
             format!("a list of numbers, one for each coil, each {}", bounds(field))
         }
         Kind::TwoChannels => "a list of two different channel numbers, such as 1 and 2".to_owned(),
-        Kind::DriverNumbers { .. } => format!("a list of driver numbers, each {}", bounds(field)),
+        Kind::Different { .. } => {
+            format!("a list of {} numbers, none twice, each {}", numbered(field), bounds(field))
+        }
     }
 }
 
@@ -106,9 +122,11 @@ pub fn bounds(field: Field) -> String {
     let unit = if spec.unit.is_empty() { String::new() } else { format!(" {}", spec.unit) };
     match spec.kind {
         Kind::Text { most } => {
+            let most = MARKS.whole(most.into());
             format!("at most {most} characters, none of them a control character")
         }
-        Kind::Whole { least, most } | Kind::DriverNumbers { least, most } => {
+        Kind::AnyText { most } => format!("at most {} characters", MARKS.whole(most.into())),
+        Kind::Whole { least, most } | Kind::Different { least, most } => {
             range(&MARKS.whole(u128::from(least)), &MARKS.whole(u128::from(most)), &unit)
         }
         Kind::OneOfNumbers(list) => listed(&super::rig::numbers(list), "or"),
@@ -135,6 +153,14 @@ fn range(least: &str, most: &str, unit: &str) -> String {
     format!("from {least} to {most}{unit}")
 }
 
+/// What the numbers of a list count.
+pub(super) const fn numbered(field: Field) -> &'static str {
+    match field {
+        Field::StepsDone => "step",
+        _ => "driver",
+    }
+}
+
 /// Several of an object of the contract.
 const fn plural(object: Object) -> &'static str {
     match object {
@@ -149,6 +175,10 @@ const fn plural(object: Object) -> &'static str {
         Object::ClosedBox => "closed boxes",
         Object::Diagnose => "lists of readings",
         Object::Reading => "readings",
+        Object::File => "files",
+        Object::Saved => "rigs",
+        Object::Typed => "texts",
+        Object::Compared => "configurations",
     }
 }
 
@@ -200,11 +230,23 @@ pub const fn label(field: Field) -> &'static str {
         Field::CupReading => "reading at the cup",
         Field::LeadsReading => "reading of the leads",
         Field::ReadingStep | Field::ReadsStep => "smallest step",
-        Field::Readings => "readings",
+        Field::Readings | Field::SavedReadings => "readings",
         Field::CheckPoint => "check point",
         Field::Reads => "reading",
         Field::Question => "question",
         Field::Answered => "answer",
+        Field::FileVersion => "version",
+        Field::Rigs => "rigs",
+        Field::RigName => "name of the rig",
+        Field::Asked | Field::ComparedRequest => "rig",
+        Field::TypedTexts => "typed texts",
+        Field::ChosenKey | Field::ComparedKey => "configuration",
+        Field::StepAtHand => "step",
+        Field::StepsDone => "steps done",
+        Field::SavedBox => "closed box",
+        Field::PutAside => "compared",
+        Field::TypedPath => "field",
+        Field::TypedText => "text",
     }
 }
 
@@ -238,6 +280,12 @@ pub const fn hint(field: Field) -> Option<&'static str> {
         Field::LeadsReading => "With the probes touching.",
         Field::CheckPoint => "As “readings” names it: a step, and what is looked at more closely.",
         Field::Reads => "What the meter showed, the leads in it.",
+        Field::Asked | Field::ComparedRequest => "As “configurations” takes it, finished or not.",
+        Field::TypedTexts => "What stands in a field of the page and is no value yet.",
+        Field::TypedPath => "As problems name it, such as drivers[0].ohms.",
+        Field::ChosenKey | Field::ComparedKey => "As “configurations” names it.",
+        Field::SavedReadings => "As “diagnose” takes them.",
+        Field::SavedBox => "As “closed_box” takes it, finished or not.",
         _ => return None,
     })
 }
@@ -263,6 +311,11 @@ mod tests {
             (Field::ChannelRated, "a list of at most 8 rated points"),
             (Field::CupReading, "a number from 0 to 1,000,000 Ω, or the text “open”"),
             (Field::BridgeChannels, "a list of two different channel numbers, such as 1 and 2"),
+            (Field::MountedReversed, "a list of driver numbers, none twice, each from 1 to 16"),
+            (Field::StepsDone, "a list of step numbers, none twice, each from 1 to 1000"),
+            (Field::TypedText, "text of at most 1000 characters"),
+            (Field::Rigs, "a list of 1 to 200 rigs"),
+            (Field::PutAside, "a list of at most 4 configurations"),
         ];
         for (field, want) in cases {
             assert_eq!(takes(field), want, "{field:?}");

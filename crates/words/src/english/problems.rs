@@ -1,7 +1,7 @@
 //! What is wrong with a request and what to do about it: one sentence or two for
 //! each problem, fit to stand beside a field of the page and in a JSON answer.
 
-use super::fields::{bounds, takes, the};
+use super::fields::{bounds, numbered, takes, the};
 use super::{MARKS, sentence};
 use coilwright_solver::bounds::{Field, Kind, MOST_COILS, MOST_CONFIGURATIONS};
 use coilwright_solver::problem::{Code, Detail, Problem, Why};
@@ -22,6 +22,10 @@ pub fn message(problem: &Problem) -> String {
     match (problem.code, &problem.detail) {
         (Code::NotAnObject, Detail::Field(Field::CupReading)) => {
             "This must be an object with what the meter showed in the field “reading”.".to_owned()
+        }
+        (Code::NotAnObject, Detail::Field(Field::Rigs)) => {
+            "This is no file of saved rigs: it must be an object with a list of rigs in the field “rigs”."
+                .to_owned()
         }
         (Code::NotAnObject, _) => {
             "The request must be an object with a list of driver groups in the field “drivers”."
@@ -60,6 +64,10 @@ pub fn message(problem: &Problem) -> String {
             "There is no such check point in this plan: take one of those that “readings” names, such as 2 or 14.across.1a."
                 .to_owned()
         }
+        (Code::NotOneOf, Detail::Field(Field::FileVersion)) => format!(
+            "The version of the file must be {}: one of another version cannot be read here.",
+            bounds(Field::FileVersion)
+        ),
         (code, Detail::Field(field)) => of_field(code, *field),
         (code, Detail::Entry(field)) => of_entry(code, *field),
         (Code::OutOfRange, Detail::Most { most, .. }) => {
@@ -91,10 +99,12 @@ fn of_field(code: Code, field: Field) -> String {
             format!("{the} must be {}.", bounds(field))
         }
         Code::OutOfRange => match field.spec().kind {
-            Kind::Text { .. } => format!("{the} must have {}.", bounds(field)),
+            Kind::Text { .. } | Kind::AnyText { .. } => {
+                format!("{the} must have {}.", bounds(field))
+            }
             Kind::Objects { .. } => format!("{the} must have {} entries.", bounds(field)),
             Kind::TwoChannels => format!("{the} must have two entries."),
-            Kind::DriverNumbers { .. } => format!("{the} has too many entries."),
+            Kind::Different { .. } => format!("{the} has too many entries."),
             _ => format!("{the} must be {}.", bounds(field)),
         },
         _ => format!("{the} must be {}.", takes(field)),
@@ -110,8 +120,8 @@ fn of_entry(code: Code, field: Field) -> String {
         (_, Kind::Numbers { .. }) => {
             format!("Each measured resistance must be a number {}.", bounds(field))
         }
-        (_, Kind::DriverNumbers { .. }) => {
-            "A driver is given by its number, counted from 1.".to_owned()
+        (_, Kind::Different { .. }) => {
+            format!("A {} is given by its number, counted from 1.", numbered(field))
         }
         (_, Kind::TwoChannels) => {
             "A bridged channel is given by its number, counted from 1.".to_owned()
@@ -130,6 +140,9 @@ const fn repeated(detail: &Detail) -> &'static str {
         }
         Detail::Entry(Field::MountedReversed) => {
             "This driver stands in the list already: it may stand once."
+        }
+        Detail::Entry(Field::StepsDone) => {
+            "This step stands in the list already: it may stand once."
         }
         _ => "This value stands here already: it may stand once.",
     }

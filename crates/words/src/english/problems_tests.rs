@@ -260,6 +260,68 @@ fn cases() -> Vec<(Code, Detail, &'static str)> {
             "What a driver's terminal takes must be an object.",
         ),
         (
+            Code::NotAnObject,
+            Of(Field::Rigs),
+            "This is no file of saved rigs: it must be an object with a list of rigs in the field “rigs”.",
+        ),
+        (
+            Code::NotOneOf,
+            Of(Field::FileVersion),
+            "The version of the file must be 1: one of another version cannot be read here.",
+        ),
+        (Code::Missing, Of(Field::FileVersion), "The version of the file is missing: give 1."),
+        (Code::WrongType, Of(Field::FileVersion), "The version of the file must be 1."),
+        (
+            Code::Missing,
+            Of(Field::Rigs),
+            "The list of rigs is missing: give a list of 1 to 200 rigs.",
+        ),
+        (Code::OutOfRange, Of(Field::Rigs), "The list of rigs must have 1 to 200 entries."),
+        (Code::WrongType, Entry(Field::Rigs), "Each entry in the list of rigs must be an object."),
+        (
+            Code::OutOfRange,
+            Of(Field::RigName),
+            "The name of the rig must have at most 60 characters, none of them a control character.",
+        ),
+        (Code::Missing, Of(Field::Asked), "The request of the rig is missing: give an object."),
+        (
+            Code::OutOfRange,
+            Of(Field::TypedText),
+            "The typed text must have at most 1000 characters.",
+        ),
+        (
+            Code::WrongType,
+            Of(Field::TypedPath),
+            "The path of the field must be text of at most 100 characters, none of them a control character.",
+        ),
+        (Code::OutOfRange, Of(Field::StepAtHand), "The step at hand must be from 1 to 1000."),
+        (
+            Code::WrongType,
+            Of(Field::StepsDone),
+            "The list of steps done must be a list of step numbers, none twice, each from 1 to 1000.",
+        ),
+        (
+            Code::OutOfRange,
+            Entry(Field::StepsDone),
+            "A step is given by its number, counted from 1.",
+        ),
+        (
+            Code::Repeated,
+            Entry(Field::StepsDone),
+            "This step stands in the list already: it may stand once.",
+        ),
+        (Code::WrongType, Of(Field::SavedBox), "The reading of a closed box must be an object."),
+        (
+            Code::OutOfRange,
+            Of(Field::PutAside),
+            "The list of what is compared must have at most 4 entries.",
+        ),
+        (
+            Code::Missing,
+            Of(Field::ComparedKey),
+            "The key of what is compared is missing: give text of at most 1000 characters, none of them a control character.",
+        ),
+        (
             Code::TooManyCoils,
             Detail::Most { most: 32, found: Some(40) },
             "There are 40 coils in all: at most 32 are possible. Ask about fewer drivers.",

@@ -4,7 +4,8 @@
 use super::blank::hints;
 use super::entry::verdict;
 use super::list::big;
-use super::pen::{Pen, What, When};
+use super::pen::{Pen, What};
+use super::reading::ohms;
 use super::words::cautions::{self, Caution};
 use super::words::closed_box as say;
 use super::words::judged::{self, Limit};
@@ -74,25 +75,8 @@ fn field(
     about.push_str("-trouble");
     let mut described = about.clone();
     described.push_str(" closed-how");
-    pen.open(if trouble.is_some() {
-        "span.blank blank-unit blank-wrong"
-    } else {
-        "span.blank blank-unit"
-    });
-    pen.open("span.blank-line");
-    pen.open(
-        "input|type=text|inputmode=decimal|autocomplete=off|autocapitalize=off|spellcheck=false",
-    );
-    pen.fixed("id", id);
-    if trouble.is_some() {
-        pen.fixed("aria-invalid", "true");
-    }
-    pen.made("aria-describedby", described);
-    pen.holds(pen.state.shown_by_meter.at(probes));
-    pen.on(When::Typed, What::Shown(probes));
-    pen.close();
-    pen.line("span.unit|aria-hidden=true", "Ω");
-    pen.close();
+    let raw = pen.state.shown_by_meter.at(probes);
+    ohms(pen, id.to_owned(), described, raw, trouble.is_some(), What::Shown(probes));
     pen.open("label");
     pen.fixed("for", id);
     pen.text(label);

@@ -131,7 +131,7 @@ const fn changes_runs(fault: &Fault) -> bool {
 }
 
 fn next(pen: &mut Pen, told: &Told<'_>, found: &Diagnosis) {
-    pen.open("div.finding-next");
+    pen.open(if found.next.is_some() { "div.finding-next" } else { "div" });
     if let Some(point) = found.next {
         pen.line("h4", say::NEXT);
         let (title, how) = told.point_again(&point);

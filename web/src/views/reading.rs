@@ -52,6 +52,26 @@ pub fn field(pen: &mut Pen, told: &Told<'_>, point: Point) {
     entry(pen, told, point, id_of(point), |pen, agreement| said(pen, point, agreement));
 }
 
+/// A field for ohms with what was typed, described by what has the id `described`. The
+/// element around it is left open for the label.
+pub fn ohms(pen: &mut Pen, id: String, described: String, raw: &str, wrong: bool, what: What) {
+    pen.open(if wrong { "span.blank blank-unit blank-wrong" } else { "span.blank blank-unit" });
+    pen.open("span.blank-line");
+    pen.open(
+        "input|type=text|inputmode=decimal|autocomplete=off|autocapitalize=off|spellcheck=false",
+    );
+    pen.made("id", id);
+    if wrong {
+        pen.fixed("aria-invalid", "true");
+    }
+    pen.made("aria-describedby", described);
+    pen.holds(raw);
+    pen.on(When::Typed, what);
+    pen.close();
+    pen.line("span.unit|aria-hidden=true", "Ω");
+    pen.close();
+}
+
 type Judged = Option<Result<Agreement, Misread>>;
 
 /// A field with what is said of it beside.
@@ -68,21 +88,8 @@ fn entry(
     trouble.push_str("-said");
     pen.open("div.reading");
     pen.key(id.clone());
-    pen.open(if wrong { "span.blank blank-unit blank-wrong" } else { "span.blank blank-unit" });
-    pen.open("span.blank-line");
-    pen.open(
-        "input|type=text|inputmode=decimal|autocomplete=off|autocapitalize=off|spellcheck=false",
-    );
-    pen.made("id", id.clone());
-    if wrong {
-        pen.fixed("aria-invalid", "true");
-    }
-    pen.made("aria-describedby", trouble.clone());
-    pen.holds(pen.state.work.reading(point));
-    pen.on(When::Typed, What::Read(point));
-    pen.close();
-    pen.line("span.unit|aria-hidden=true", "Ω");
-    pen.close();
+    let raw = pen.state.work.reading(point);
+    ohms(pen, id.clone(), trouble.clone(), raw, wrong, What::Read(point));
     pen.open("label");
     pen.made("for", id);
     label(pen, told, point);

@@ -3,15 +3,20 @@
 //! One component with one kind of message: what a visitor downloads for it is a fraction
 //! of what hooks of as many kinds take.
 
+mod effects;
+mod keeping;
+mod rigs;
+
+use crate::browser::hand::{self, Chosen};
 use crate::browser::listing::Listing;
-use crate::browser::{address, choose, go_to, hand, is_wide, kept, show_lit};
-use crate::state::link::{self, Saved};
 use crate::state::opening::{self, Found};
-use crate::state::{Action, Asking, Room, State, list};
+use crate::state::rigs::Wish;
+use crate::state::{Action, Room, State};
 use crate::views::{self, pen::Memory};
 use coilwright_solver::answer::Request;
 use gloo_events::EventListener;
 use gloo_timers::callback::Timeout;
+use keeping::{LAG, Pending, flush, listen};
 use std::cell::RefCell;
 use std::rc::Rc;
 use yew::html::Scope;
@@ -30,6 +35,10 @@ pub enum Message {
     Save(bool),
     /// The steps are to be copied.
     Copy,
+    /// Something is wanted of the rigs that are kept.
+    Wish(Wish),
+    /// The rigs of a file are to be kept.
+    Take(Chosen),
     /// The page is about to be printed: the job sheet, where there is a plan.
     Print,
 }
@@ -64,6 +73,16 @@ impl Do {
     /// Copies the steps of the plan as text.
     pub fn copy_steps(&self) {
         self.tell(Message::Copy);
+    }
+
+    /// Wants something of the rigs that are kept.
+    pub fn wish(&self, wish: Wish) {
+        self.tell(Message::Wish(wish));
+    }
+
+    /// Takes the rigs of a file that was chosen.
+    pub fn take(&self, file: Chosen) {
+        self.tell(Message::Take(file));
     }
 
     /// Works on the listing after so many milliseconds.
@@ -101,8 +120,8 @@ pub struct App {
 /// What the effects saw last.
 #[derive(Debug, Default)]
 struct Before {
-    /// The links of what is kept, of what was there before it.
-    links: (String, Option<String>),
+    /// The draft of what is kept, and of what was there before it.
+    texts: (String, Option<String>),
     /// The room, and whether something was chosen.
     place: (Room, bool),
     /// The room and the key of what is shown as chosen.
@@ -117,21 +136,13 @@ struct Before {
     lit: Option<usize>,
     /// Whether somebody works.
     working: bool,
-}
-
-/// What is still to be written to the address and the shared storage.
-#[derive(Debug, Default)]
-struct Pending {
-    link: Option<String>,
-    timer: Option<Timeout>,
+    /// Whether the rigs that are kept are looked at.
+    there: bool,
 }
 
 /// What a saved drawing is called.
 const DRAWING_SVG: &str = "wiring.svg";
 const DRAWING_PNG: &str = "wiring.png";
-
-/// How long the address lags behind, in milliseconds.
-const LAG: u32 = 400;
 
 impl Component for App {
     type Message = Message;
@@ -144,7 +155,7 @@ impl Component for App {
         let listeners = listen(&act, &pending);
         let before = Before {
             place: (state.room, state.key.is_some()),
-            followed: followed(&state),
+            followed: effects::followed(&state),
             ..Before::default()
         };
         let memory = RefCell::default();
@@ -177,6 +188,8 @@ impl Component for App {
                     return true;
                 }
             }
+            Message::Wish(wish) => self.grant(wish, &Do(ctx.link().clone())),
+            Message::Take(file) => self.take(file, &Do(ctx.link().clone())),
             Message::Flush => flush(&self.pending, &Do(ctx.link().clone())),
         }
         false
@@ -193,50 +206,12 @@ impl Component for App {
         self.follow();
         self.choose();
         self.attend();
+        self.look(&act);
         self.finding = self.state.metered.due.then(|| act.later(LAG, Message::Act(Action::Find)));
     }
 }
 
 impl App {
-    /// Makes the choices of the form in the elements that show them, and the choice of
-    /// how the page is drawn.
-    fn choose(&mut self) {
-        let state = &self.state;
-        let form = &state.form;
-        for (id, value) in views::blank::chosen(form) {
-            choose(&id, value);
-        }
-        choose("order", list::order_name(state.wanted().order));
-        if self.before.sun != Some(state.sun) {
-            self.before.sun = Some(state.sun);
-            kept::draw_for_sun(state.sun);
-        }
-    }
-
-    /// Keeps the screen on while somebody works, and reads the step at hand aloud where
-    /// that is wanted.
-    fn attend(&mut self) {
-        let state = &self.state;
-        let working = state.room == Room::Work;
-        if working != self.before.working {
-            self.before.working = working;
-            hand::hold(working);
-        }
-        let lit = state.lit();
-        if lit != self.before.lit {
-            self.before.lit = lit;
-            show_lit();
-        }
-        let spoken = (working && state.aloud).then_some(state.work.at);
-        if spoken != self.before.spoken {
-            self.before.spoken = spoken;
-            match (spoken, state.wired.as_deref()) {
-                (Some(step), Some(wired)) => hand::say(&views::work::spoken(wired, step)),
-                _ => hand::say(""),
-            }
-        }
-    }
-
     fn save_drawing(&self, points: bool) {
         let file = self.state.wired.as_deref().and_then(views::wire::file);
         let Some((svg, size)) = file else { return };
@@ -246,154 +221,4 @@ impl App {
             hand::save_as_drawn(DRAWING_SVG, &svg);
         }
     }
-
-    /// Moves the keyboard to the configuration that was chosen, and back to its entry
-    /// when it is left; side by side it stays in the list. To another room it goes too.
-    fn follow(&mut self) {
-        let now = followed(&self.state);
-        if now == self.before.followed {
-            return;
-        }
-        match (now.0, &now.1, &self.before.followed.1) {
-            (Room::List, ..) if is_wide() => {}
-            (Room::List, Some(_), _) => go_to("chosen"),
-            (Room::List, None, Some(key)) => go_to(&views::entry::id_of(key)),
-            (Room::List, None, None) => go_to("answer"),
-            _ => go_to("room"),
-        }
-        self.before.followed = now;
-    }
-
-    /// Answers the present request, in slices.
-    fn list(&mut self, act: &Do) {
-        let state = &self.state;
-        let stopped = matches!(state.asking, Asking::Stopped | Asking::Waiting);
-        let request = state.read.request.as_ref().filter(|_| !stopped);
-        if request == self.before.request.as_ref() {
-            return;
-        }
-        if self.listing.take().is_some() {
-            kept::note_working(false);
-        }
-        self.before.request = request.cloned();
-        // An answer that came stays, unless it was left before it was known what would fit.
-        let searching = state.nearest.is_none()
-            && state.answered.as_deref().is_some_and(|answered| answered.none_fits());
-        if state.is_current() && state.asking == Asking::Idle && !searching {
-            return;
-        }
-        if let Some(request) = request {
-            let mut listing = Listing::new(request);
-            if state.answered.is_some() {
-                listing.wait(act);
-            } else {
-                listing.slice(act);
-            }
-            self.listing = Some(listing);
-        }
-    }
-
-    /// Keeps what is typed: in the tab at once, in the address and for other tabs soon.
-    fn keep(&mut self, act: &Do) {
-        let state = &self.state;
-        if !state.touched {
-            return;
-        }
-        let saved = state.saved();
-        let link = link::write(&saved);
-        let previous = state.previous.as_ref().map(|form| link::write(&Saved::of(form.clone())));
-        let links = (link, previous);
-        if links == self.before.links {
-            return;
-        }
-        if kept::keep(&links.0, links.1.as_deref()).is_err() {
-            act.now(Action::NotKept);
-        }
-        let now = (saved.room, saved.key.is_some());
-        let was = std::mem::replace(&mut self.before.place, now);
-        // From the list to a choice or a room: the entry left behind keeps the list.
-        let left_list = (was == (Room::List, false) || was.0 == Room::List && now.0 != Room::List)
-            && now != was;
-        if left_list && place(&address::fragment()) != now {
-            flush(&self.pending, act);
-            if link::open(&address::fragment()).is_none() {
-                let list = Saved { key: None, room: Room::List, ..saved };
-                address::replace(&link::write(&list));
-            }
-            address::push(&links.0);
-        }
-        let mut pending = self.pending.borrow_mut();
-        pending.link = Some(links.0.clone());
-        self.before.links = links;
-        if pending.timer.is_none() {
-            pending.timer = Some(act.later(LAG, Message::Flush));
-        }
-    }
-}
-
-/// What the keyboard follows: the room, and the key of what is shown as chosen.
-fn followed(state: &State) -> (Room, Option<String>) {
-    (state.room, state.chosen.as_ref().and(state.key.clone()))
-}
-
-fn flush(pending: &RefCell<Pending>, act: &Do) {
-    let link = {
-        let mut pending = pending.borrow_mut();
-        pending.timer = None;
-        pending.link.take()
-    };
-    if let Some(link) = link {
-        address::replace(&link);
-        if kept::share(&link).is_err() {
-            act.now(Action::NotKept);
-        }
-    }
-}
-
-/// The room that an address is about, and whether it holds a choice.
-fn place(fragment: &str) -> (Room, bool) {
-    let saved = link::open(fragment).map(|opened| opened.saved);
-    saved.map_or((Room::List, false), |saved| (saved.room, saved.key.is_some()))
-}
-
-/// Listens for the page being left or hidden, and for the browser's back and forward
-/// buttons and links typed into the address.
-fn listen(act: &Do, pending: &Rc<RefCell<Pending>>) -> Vec<EventListener> {
-    let Some(window) = web_sys::window() else { return Vec::new() };
-    let mut listeners = Vec::new();
-    let mut hear = |target: &web_sys::EventTarget, name: &'static str| {
-        let (act, pending) = (act.clone(), Rc::clone(pending));
-        listeners.push(EventListener::new(target, name, move |_| {
-            if name == "popstate" {
-                went(&act);
-            } else if name == "beforeprint" {
-                act.tell(Message::Print);
-            } else {
-                flush(&pending, &act);
-                if name == "pagehide" {
-                    // A page that can still hear that it is left was not stopped by its work.
-                    kept::note_working(false);
-                }
-            }
-        }));
-    };
-    hear(&window, "pagehide");
-    if let Some(document) = window.document() {
-        hear(&document, "visibilitychange");
-    }
-    hear(&window, "popstate");
-    hear(&window, "beforeprint");
-    listeners
-}
-
-/// Follows the address to where the browser went.
-fn went(act: &Do) {
-    let Some(opened) = link::open(&address::fragment()) else {
-        return;
-    };
-    act.now(if address::is_ours() {
-        Action::Return(opened.saved.key, opened.saved.room)
-    } else {
-        Action::Open(Box::new(opened))
-    });
 }

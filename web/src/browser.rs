@@ -7,6 +7,8 @@ pub mod address;
 pub mod hand;
 pub mod kept;
 pub mod listing;
+pub mod rigs;
+pub mod shelf;
 
 use wasm_bindgen::JsCast;
 use web_sys::{HtmlElement, HtmlSelectElement, ScrollIntoViewOptions, ScrollLogicalPosition};

@@ -11,12 +11,14 @@ pub mod closed;
 pub mod compared;
 mod editing;
 pub mod example;
+pub mod file;
 pub mod form;
 pub mod link;
 pub mod list;
 pub mod meter;
 pub mod opening;
 pub mod read;
+pub mod rigs;
 mod standing;
 pub mod text;
 pub mod wired;
@@ -32,6 +34,7 @@ use link::Saved;
 use list::Look;
 use meter::Metered;
 use read::Read;
+use rigs::{Mine, Previous, Rigs};
 use std::rc::Rc;
 use wired::{Wired, Work, Zoom};
 
@@ -47,6 +50,8 @@ pub enum Room {
     Help,
     /// What may be in a closed box.
     Closed,
+    /// The rigs that are kept by name.
+    Rigs,
     /// The plan of the chosen configuration.
     Wire,
     /// The same, one step at a time.
@@ -102,8 +107,12 @@ pub struct State {
     pub sun: bool,
     /// What was removed last.
     pub removed: Option<Removed>,
-    /// What stood in the fields before they were replaced as a whole.
-    pub previous: Option<Form>,
+    /// What stood in the page before it was replaced as a whole.
+    pub previous: Option<Box<Previous>>,
+    /// The rig that the fields belong to.
+    pub mine: Mine,
+    /// The rigs that are kept.
+    pub rigs: Rigs,
     /// What the visitor should know.
     pub notices: Vec<Notice>,
     /// Whether anything was done on this page yet: before, there is nothing to save.
@@ -144,6 +153,8 @@ impl State {
             sun: false,
             removed: None,
             previous: None,
+            mine: Mine::default(),
+            rigs: Rigs::default(),
             notices: Vec::new(),
             touched: false,
             stamp: 0,
@@ -196,11 +207,12 @@ impl State {
             Action::Answered(answered) => self.answer_with(answered),
             Action::Nearest(found) => self.nearest = Some(found),
             Action::Sun => self.sun = !self.sun,
-            Action::NotKept => {
-                if !self.notices.contains(&Notice::NotKept) {
-                    self.notices.push(Notice::NotKept);
+            Action::NotKept(why) => {
+                if !self.notices.contains(&why) {
+                    self.notices.push(why);
                 }
             }
+            Action::Rigs(told) => self.told(told),
             Action::Dismiss(i) => {
                 if i < self.notices.len() {
                     self.notices.remove(i);
@@ -275,37 +287,12 @@ impl State {
                     self.compared.remove(i);
                 }
             }
-            Action::Open(opened) => {
-                self.keep_as_previous();
-                self.notices.clear();
-                if !opened.left_out.is_empty() {
-                    self.notices.push(Notice::LeftOut(opened.left_out));
-                }
-                let saved = opened.saved;
-                self.replace(saved.form);
-                self.look.order = saved.order;
-                self.look.load = saved.load;
-                self.key = saved.key;
-                self.compared = saved.compared;
-                self.room = saved.room;
-                self.work = saved.work;
-                self.shown_by_meter = saved.shown;
-                self.keep_what_can_be_compared();
-            }
-            Action::StartEmpty => {
-                self.keep_as_previous();
-                self.replace_unchosen(Form::default());
-            }
-            Action::ShowExample => {
-                self.keep_as_previous();
-                self.replace_unchosen(example::marigold());
-            }
-            Action::Previous => {
-                if let Some(previous) = self.previous.take() {
-                    self.keep_as_previous();
-                    self.replace_unchosen(previous);
-                }
-            }
+            Action::Open(opened) => self.open(*opened, Mine::default()),
+            Action::OpenKept(opened, mine) => self.open(*opened, mine),
+            Action::Name(name) => self.mine.name = name,
+            Action::StartEmpty => self.start_with(Form::default()),
+            Action::ShowExample => self.start_with(example::marigold()),
+            Action::Previous => self.back_to_previous(),
             Action::Change(change) => {
                 self.keep_as_previous();
                 self.form.change(&change);
@@ -317,18 +304,6 @@ impl State {
                 self.ask();
             }
         }
-    }
-
-    /// Keeps what stands in the fields one tap away, unless nobody typed it.
-    fn keep_as_previous(&mut self) {
-        if !self.is_example() && self.form != Form::default() {
-            self.previous = Some(self.form.clone());
-        }
-    }
-
-    fn replace_unchosen(&mut self, form: Form) {
-        self.notices.clear();
-        self.replace(form);
     }
 
     fn replace(&mut self, form: Form) {

@@ -20,6 +20,7 @@ pub mod ladder;
 pub mod list;
 pub mod pen;
 pub mod reading;
+pub mod rigs;
 pub mod sheet;
 pub mod strip;
 pub mod troubles;
@@ -59,6 +60,7 @@ pub fn page(state: &State, act: &Do, memory: &RefCell<Memory>) -> Html {
             (Room::Compare, _) => "page page-compare",
             (Room::Help, _) => "page page-help",
             (Room::Closed, _) => "page page-closed",
+            (Room::Rigs, _) => "page page-rigs",
             (Room::Wire, _) => "page page-wire",
             (Room::Work, _) => "page page-wire page-work",
             (Room::Sheet, _) => "page page-wire page-sheet",
@@ -166,6 +168,11 @@ fn room(pen: &mut Pen) {
         Room::Closed => {
             pen.open("section.sheet wide-room closed");
             closed::room(pen);
+            pen.close();
+        }
+        Room::Rigs => {
+            pen.open("section.sheet wide-room rigs");
+            rigs::room(pen);
             pen.close();
         }
         Room::Help => {

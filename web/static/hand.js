@@ -1,4 +1,4 @@
-// What working mode and the job sheet ask of the browser. What it does not have is
+// What working mode, the job sheet and the saved rigs ask of the browser. What it does not have is
 // quietly absent: nothing here throws.
 "use strict";
 
@@ -50,6 +50,18 @@
     return copied;
   }
 
+  /** Where a text stops being JSON, by what the browser says: a line and a place in it. */
+  function where(text, error) {
+    const said = String(error);
+    const named = /line (\d+) column (\d+)/.exec(said);
+    if (named !== null) return [Number(named[1]), Number(named[2])];
+    const at = /position (\d+)/.exec(said);
+    // Some browsers only say that it ended too early.
+    if (at === null && !/end/i.test(said)) return [0, 0];
+    const before = text.slice(0, at === null ? text.length : Number(at[1])).split("\n");
+    return [before.length, before.at(-1).length + 1];
+  }
+
   window.coilwrightHand = {
     /** Keeps the screen on, or no longer. */
     hold(on) {
@@ -77,6 +89,38 @@
       if (navigator.clipboard === undefined) return otherwise();
       navigator.clipboard.writeText(text).then(() => done(true), otherwise);
     },
+    /** Saves a text as a file of JSON. */
+    saveText: (name, text) => download(name, new Blob([text], { type: "application/json" })),
+    /** Reads the file chosen in a field and tells what it holds, or why not. */
+    readFile(id, most, done) {
+      const field = document.getElementById(id);
+      const file = field?.files?.[0];
+      if (file === undefined) return;
+      const told = (why, value, [line, place] = [0, 0]) => {
+        // So that the same file can be chosen again.
+        field.value = "";
+        done(why, value, line, place);
+      };
+      if (file.size > most) return told("large");
+      const read = (text) => {
+        let value;
+        try {
+          value = JSON.parse(text);
+        } catch (error) {
+          return told("json", undefined, where(text, error));
+        }
+        told("", value);
+      };
+      file.text().then(read, () => told("unread"));
+    },
+    /** Tells whether the browser promised to keep what is kept, asked to where that is set. */
+    lasting(ask, done) {
+      const storage = navigator.storage;
+      const answer = ask ? storage?.persist?.() : storage?.persisted?.();
+      answer?.then(done, () => {});
+    },
+    /** A moment as people of the place write it. */
+    when: (at) => new Date(at).toLocaleString([], { dateStyle: "medium", timeStyle: "short" }),
     /** Saves a drawing as it is. */
     saveDrawing: (name, svg) => download(name, new Blob([svg], { type: "image/svg+xml" })),
     /** Saves a drawing as points, at twice its size. */

@@ -5,6 +5,7 @@
 //! several times as many bytes. Where that is missing, or the browser refuses, nothing
 //! happens.
 
+use crate::state::rigs::Said;
 use wasm_bindgen::prelude::*;
 
 #[wasm_bindgen]
@@ -21,6 +22,62 @@ extern "C" {
     fn save_drawing(name: &str, svg: &str) -> Result<(), JsValue>;
     #[wasm_bindgen(js_namespace = coilwrightHand, js_name = savePicture, catch)]
     fn save_picture(name: &str, svg: &str, wide: i32, high: i32) -> Result<(), JsValue>;
+    #[wasm_bindgen(js_namespace = coilwrightHand, js_name = saveText, catch)]
+    fn save_json(name: &str, text: &str) -> Result<(), JsValue>;
+    #[wasm_bindgen(js_namespace = coilwrightHand, js_name = readFile, catch)]
+    fn read_json(id: &str, most: u32, done: &JsValue) -> Result<(), JsValue>;
+    #[wasm_bindgen(js_namespace = coilwrightHand, js_name = lasting, catch)]
+    fn lasting(ask: bool, done: &JsValue) -> Result<(), JsValue>;
+    #[wasm_bindgen(js_namespace = coilwrightHand, js_name = when, catch)]
+    fn written(at: f64) -> Result<String, JsValue>;
+    #[wasm_bindgen(js_namespace = Date, js_name = now, catch)]
+    fn date_now() -> Result<f64, JsValue>;
+}
+
+/// What a file that was chosen holds, or why it cannot be told.
+pub type Chosen = Result<JsValue, Said>;
+
+/// Saves a text as a file of JSON.
+pub fn save_text(name: &str, text: &str) {
+    let _ = save_json(name, text);
+}
+
+/// Reads the file chosen in a field, of at most so many bytes, and tells what it holds.
+/// Where there is none, nothing happens.
+pub fn read_file(id: &str, most: u32, done: impl FnOnce(Chosen) + 'static) {
+    let told = move |why: String, value: JsValue, line: u32, place: u32| {
+        done(match why.as_str() {
+            "" => Ok(value),
+            "large" => Err(Said::FileTooLarge),
+            "json" => Err(Said::NotJson((line > 0).then_some((line, place)))),
+            _ => Err(Said::FileUnread),
+        });
+    };
+    let _ = read_json(id, most, &Closure::once_into_js(told));
+}
+
+/// Tells whether the browser has promised to keep what is kept; where `ask` is set it is
+/// asked to. Where it knows no such promise, nothing happens.
+pub fn ask_to_last(ask: bool, done: impl FnOnce(bool) + 'static) {
+    let _ = lasting(ask, &Closure::once_into_js(done));
+}
+
+/// A moment, in milliseconds since 1970, as people of the place write it.
+#[must_use]
+#[expect(clippy::cast_precision_loss, reason = "exact for the next 285,000 years")]
+pub fn when(at: u64) -> String {
+    written(at as f64).unwrap_or_default()
+}
+
+/// This moment, in milliseconds since 1970.
+#[must_use]
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "casts saturate, and what the clock says is only compared"
+)]
+pub fn now() -> u64 {
+    date_now().unwrap_or_default() as u64
 }
 
 /// Keeps the screen on, or no longer.

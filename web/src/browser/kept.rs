@@ -2,12 +2,13 @@
 //! write over each other's form, and a copy in the storage that tabs share, for the
 //! next tab to go on from.
 //!
-//! A draft is the text of a link, which begins with its version. It is written to the
+//! A draft is the text of a link, which begins with its version, and of what rig it
+//! belongs to. It is written to the
 //! slot not in use, then the switch is turned: whatever stops the page in between, or
 //! a storage that is full, leaves the draft before.
 
+use super::shelf::{NotKept, Shelf, shared, tab};
 use crate::state::opening::Found;
-use web_sys::Storage;
 
 const DRAFT: &str = "coilwright.draft";
 const PREVIOUS: &str = "coilwright.previous";
@@ -15,38 +16,6 @@ const WORKING: &str = "coilwright.working";
 const VISIT: &str = "coilwright.visit";
 /// Also read by the boot script, so that the page is drawn right from the start.
 const SUN: &str = "coilwright.sun";
-
-/// Storage refused to keep something.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct NotKept;
-
-/// What a storage does, so that the order of writes can be tested without a browser.
-pub trait Shelf {
-    /// The text under a name.
-    fn read(&self, name: &str) -> Option<String>;
-    /// Puts a text under a name.
-    ///
-    /// # Errors
-    /// [`NotKept`]; what was there before is there still.
-    fn write(&self, name: &str, text: &str) -> Result<(), NotKept>;
-    /// Clears a name.
-    fn erase(&self, name: &str);
-}
-
-impl Shelf for Storage {
-    fn read(&self, name: &str) -> Option<String> {
-        self.get_item(name).ok().flatten()
-    }
-
-    fn write(&self, name: &str, text: &str) -> Result<(), NotKept> {
-        self.set_item(name, text).map_err(|_| NotKept)
-    }
-
-    fn erase(&self, name: &str) {
-        // A name that cannot be cleared is written over later.
-        let _ = self.remove_item(name);
-    }
-}
 
 fn slot(name: &str, switch: &str) -> String {
     format!("{name}.{switch}")
@@ -73,18 +42,10 @@ pub fn save(shelf: &impl Shelf, name: &str, text: &str) -> Result<(), NotKept> {
     Ok(())
 }
 
-fn tab() -> Option<Storage> {
-    web_sys::window()?.session_storage().ok().flatten()
-}
-
-fn shared() -> Option<Storage> {
-    web_sys::window()?.local_storage().ok().flatten()
-}
-
 /// What lies ready when the page opens. To be asked once.
 #[must_use]
 pub fn found() -> Found {
-    let tab = tab();
+    let tab = tab().ok();
     let noted = tab.as_ref().and_then(|tab| tab.read(VISIT)?.parse().ok());
     let (visit, refreshed) = super::address::begin(noted);
     if let Some(tab) = tab.as_ref().filter(|_| !refreshed) {
@@ -96,9 +57,9 @@ pub fn found() -> Found {
         fragment: super::address::fragment(),
         own: from_tab(DRAFT),
         previous: from_tab(PREVIOUS),
-        latest: shared().and_then(|shared| load(&shared, DRAFT)),
+        latest: shared().ok().and_then(|shared| load(&shared, DRAFT)),
         refreshed,
-        sun: shared().is_some_and(|shared| shared.read(SUN).is_some()),
+        sun: shared().is_ok_and(|shared| shared.read(SUN).is_some()),
         was_working: tab.as_ref().and_then(|tab| tab.read(WORKING)).is_some(),
     }
 }
@@ -108,7 +69,7 @@ pub fn found() -> Found {
 /// # Errors
 /// [`NotKept`].
 pub fn keep(draft: &str, previous: Option<&str>) -> Result<(), NotKept> {
-    let tab = tab().ok_or(NotKept)?;
+    let tab = tab()?;
     save(&tab, DRAFT, draft)?;
     match previous {
         Some(previous) => save(&tab, PREVIOUS, previous),
@@ -124,7 +85,7 @@ pub fn keep(draft: &str, previous: Option<&str>) -> Result<(), NotKept> {
 /// # Errors
 /// [`NotKept`].
 pub fn share(draft: &str) -> Result<(), NotKept> {
-    save(&shared().ok_or(NotKept)?, DRAFT, draft)
+    save(&shared()?, DRAFT, draft)
 }
 
 /// Draws the page for the sun, or no longer, and notes which.
@@ -133,7 +94,7 @@ pub fn draw_for_sun(sun: bool) {
     if let Some(root) = root {
         root.set_class_name(if sun { "sun" } else { "" });
     }
-    if let Some(shared) = shared() {
+    if let Ok(shared) = shared() {
         if sun {
             // Not noted: then it holds for this visit.
             let _ = shared.write(SUN, "1");
@@ -146,7 +107,7 @@ pub fn draw_for_sun(sun: bool) {
 /// Notes that the page is at work on its question, or no longer: found again only
 /// where the work stopped the page.
 pub fn note_working(working: bool) {
-    if let Some(tab) = tab() {
+    if let Ok(tab) = tab() {
         if working {
             // Not noted: then the question is simply asked again.
             let _ = tab.write(WORKING, "1");
@@ -158,35 +119,8 @@ pub fn note_working(working: bool) {
 
 #[cfg(test)]
 mod tests {
+    use super::super::shelf::board::Board;
     use super::*;
-    use std::cell::{Cell, RefCell};
-    use std::collections::BTreeMap;
-
-    /// A shelf that refuses after so many writes.
-    #[derive(Default)]
-    struct Board {
-        texts: RefCell<BTreeMap<String, String>>,
-        refuse_from: Cell<u32>,
-        writes: Cell<u32>,
-    }
-
-    impl Shelf for Board {
-        fn read(&self, name: &str) -> Option<String> {
-            self.texts.borrow().get(name).cloned()
-        }
-        fn write(&self, name: &str, text: &str) -> Result<(), NotKept> {
-            self.writes.set(self.writes.get() + 1);
-            if self.refuse_from.get() > 0 && self.writes.get() >= self.refuse_from.get() {
-                return Err(NotKept);
-            }
-            let mut texts = self.texts.borrow_mut();
-            texts.insert(name.into(), text.into());
-            Ok(())
-        }
-        fn erase(&self, name: &str) {
-            self.texts.borrow_mut().remove(name);
-        }
-    }
 
     #[test]
     fn the_last_text_is_found_and_nothing_piles_up() {
@@ -205,7 +139,7 @@ mod tests {
             let board = Board::default();
             save(&board, "d", "v=1&one").unwrap();
             board.refuse_from.set(refused);
-            assert_eq!(save(&board, "d", "v=1&two"), Err(NotKept));
+            assert_eq!(save(&board, "d", "v=1&two"), Err(NotKept::Full));
             assert_eq!(load(&board, "d").as_deref(), Some("v=1&one"));
         }
     }

@@ -5,6 +5,7 @@ use super::asking::Answered;
 use super::closed::Probes;
 use super::form::{AmplifierForm, At, BridgeForm, GroupForm, Place, PointForm};
 use super::link::{self, LeftOut};
+use super::rigs::{Mine, Told};
 use super::wired::Zoom;
 use coilwright_solver::answer::{Order, Progress};
 use coilwright_solver::closed_box::Filling;
@@ -45,8 +46,10 @@ pub enum Removed {
 pub enum Notice {
     /// Parts of a link were left out.
     LeftOut(Vec<LeftOut>),
-    /// What is typed cannot be kept on this device.
+    /// What is typed cannot be kept on this device: the browser refuses.
     NotKept,
+    /// Nor can it where there is no space left.
+    Full,
     /// The chosen configuration is not among those of the rig.
     KeyUnknown,
 }
@@ -164,8 +167,14 @@ pub enum Action {
     Stop,
     /// The listing is to go on after all.
     GoOn,
-    /// What is typed could not be kept.
-    NotKept,
+    /// What is typed could not be kept, because of this.
+    NotKept(Notice),
+    /// The name of the rig is typed.
+    Name(String),
+    /// What came of a wish about the rigs that are kept.
+    Rigs(Told),
+    /// A rig that is kept is opened.
+    OpenKept(Box<link::Opened>, Mine),
     /// A notice was read.
     Dismiss(usize),
 }

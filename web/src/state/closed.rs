@@ -104,7 +104,6 @@ impl State {
 
     /// Takes what may be in the box into the form; the list shows the load it makes.
     pub(super) fn plan_with(&mut self, filling: &Filling) {
-        self.keep_as_previous();
         let mut form = self.form.clone();
         form.groups = vec![GroupForm {
             count: filling.drivers.to_string(),
@@ -114,7 +113,7 @@ impl State {
         }];
         form.build.reversed.clear();
         (form.joined_only, form.even_only) = (true, true);
-        self.replace_unchosen(form);
+        self.start_with(form);
         self.look.load = filling.load();
     }
 }

@@ -4,7 +4,7 @@
 //! link    = "v=1" *( "&" part )              fixed order when written, any when read
 //! part    = "key=" key                       the chosen configuration
 //!         | "view=" room                     what fills the page, but the list: compare,
-//!                                            help, wire, work, sheet, closed
+//!                                            help, wire, work, sheet, closed, rigs
 //!         | "job=" step "~" hex              the step at hand; a bit for each that is done
 //!         | "meter=" point "~" text *( "~" point "~" text )   what the meter showed
 //!         | "asked=" question ( "0" / "1" ) *( "~" … )      easy causes, asked in words
@@ -98,6 +98,7 @@ fn room_name(room: Room) -> &'static str {
         Room::Work => "work",
         Room::Sheet => "sheet",
         Room::Closed => "closed",
+        Room::Rigs => "rigs",
     }
 }
 
@@ -232,7 +233,7 @@ fn output(output: &OutputForm) -> String {
     value
 }
 
-fn escaped(text: &str, kept: &[u8]) -> String {
+pub(super) fn escaped(text: &str, kept: &[u8]) -> String {
     const HEX: &[u8; 16] = b"0123456789ABCDEF";
     let mut link = String::with_capacity(text.len());
     for byte in text.bytes() {
@@ -250,7 +251,7 @@ fn escaped(text: &str, kept: &[u8]) -> String {
 }
 
 /// The text behind percent signs; `None` where they stand for nothing.
-fn unescaped(link: &str) -> Option<String> {
+pub(super) fn unescaped(link: &str) -> Option<String> {
     let mut bytes = Vec::with_capacity(link.len());
     let mut rest = link.bytes();
     while let Some(byte) = rest.next() {
@@ -287,4 +288,4 @@ pub fn open(fragment: &str) -> Option<Opened> {
 }
 
 #[cfg(test)]
-mod tests;
+pub(super) mod tests;

@@ -6,8 +6,8 @@
 //! only where it comes from elsewhere.
 
 use super::example::marigold;
-use super::form::Form;
-use super::link::{self, Saved};
+use super::link::{self, Opened, Saved};
+use super::rigs::{self, Mine, Previous};
 use super::{Asking, Notice, State};
 
 /// What lies ready when the page opens.
@@ -32,49 +32,46 @@ pub struct Found {
 /// Opens the page.
 #[must_use]
 pub fn open(found: &Found) -> State {
-    let draft = |text: &Option<String>| text.as_deref().and_then(link::open);
+    let draft = |text: &Option<String>| text.as_deref().and_then(rigs::open_draft);
     let own = draft(&found.own);
     let refreshed = found.refreshed && own.is_some();
     let from_link = link::open(&found.fragment).filter(|_| !refreshed);
     let linked = from_link.is_some();
     let stored = own.or_else(|| draft(&found.latest));
-    let mut previous = draft(&found.previous).map(|opened| opened.saved.form);
-    let mut notices = Vec::new();
+    let mut previous = found.previous.as_deref().and_then(Previous::open);
     let mut touched = linked;
-    let saved = match (from_link, stored) {
+    let mut mine = Mine::default();
+    let opened = match (from_link, stored) {
         (Some(link), stored) => {
-            if let Some(stored) = stored
-                && worth_keeping(&stored.saved.form)
-                && stored.saved.form != link.saved.form
+            if let Some((stored, of)) = stored
+                && stored.saved.is_worth_keeping()
             {
-                previous = Some(stored.saved.form);
+                if stored.saved.is_same(&link.saved) {
+                    mine = of;
+                } else {
+                    previous = Some(Previous { saved: stored.saved, mine: of });
+                }
             }
-            if !link.left_out.is_empty() {
-                notices.push(Notice::LeftOut(link.left_out));
-            }
-            link.saved
+            link
         }
-        (None, Some(stored)) => {
+        (None, Some((stored, of))) => {
             touched = true;
-            if !stored.left_out.is_empty() {
-                notices.push(Notice::LeftOut(stored.left_out));
-            }
-            stored.saved
+            mine = of;
+            stored
         }
-        (None, None) => Saved::of(marigold()),
+        (None, None) => Opened { saved: Saved::of(marigold()), left_out: Vec::new() },
     };
-    let previous = previous.filter(|previous| *previous != saved.form);
-    let mut state = State { previous, touched, sun: found.sun, ..State::with(saved) };
-    notices.append(&mut state.notices);
-    state.notices = notices;
+    let previous = previous.filter(|previous| !previous.saved.is_same(&opened.saved));
+    let previous = previous.map(Box::new);
+    let state = State::with(opened.saved);
+    let mut state = State { previous, mine, touched, sun: found.sun, ..state };
+    if !opened.left_out.is_empty() {
+        state.notices.insert(0, Notice::LeftOut(opened.left_out));
+    }
     if found.was_working && state.asking != Asking::Idle {
         state.asking = Asking::Waiting;
     }
     state
-}
-
-fn worth_keeping(form: &Form) -> bool {
-    *form != marigold() && *form != Form::default()
 }
 
 #[cfg(test)]
@@ -110,10 +107,10 @@ mod tests {
     fn a_link_wins_and_the_draft_is_one_tap_back() {
         let state = open(&found(RIG, OTHER, ""));
         assert_eq!(count(&state), "2");
-        assert_eq!(state.previous.as_ref().unwrap().groups[0].count, "3");
+        assert_eq!(state.previous.as_ref().unwrap().saved.form.groups[0].count, "3");
         let back = state.after(super::super::Action::Previous);
         assert_eq!(count(&back), "3");
-        assert_eq!(back.previous.unwrap().groups[0].count, "2");
+        assert_eq!(back.previous.unwrap().saved.form.groups[0].count, "2");
     }
 
     #[test]
@@ -122,7 +119,7 @@ mod tests {
         assert_eq!(count(&state), "2");
         assert_eq!(state.previous, None);
         let state = open(&Found { previous: Some(OTHER.into()), ..found(RIG, RIG, "") });
-        assert_eq!(state.previous.unwrap().groups[0].count, "3");
+        assert_eq!(state.previous.unwrap().saved.form.groups[0].count, "3");
     }
 
     #[test]

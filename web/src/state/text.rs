@@ -4,7 +4,7 @@
 //! is text made plain before the solver's own readers judge it, and the raw text
 //! itself stays what was typed.
 
-use coilwright_solver::bounds::Field;
+use coilwright_solver::bounds::{Field, Kind};
 use coilwright_solver::meter::Reading;
 use coilwright_solver::ohms::{Ohms, Watts};
 use coilwright_solver::problem::Code;
@@ -64,18 +64,18 @@ pub fn ohms(field: Field, raw: &str) -> Result<Option<Ohms>, Unread> {
 
 /// Reads a power; `None` where the field is blank.
 pub fn watts(field: Field, raw: &str) -> Result<Option<Watts>, Unread> {
-    let Some(number) = decimal(raw, WATT_WORDS)? else { return Ok(None) };
+    let Some(number) = decimal_read(raw, WATT_WORDS)? else { return Ok(None) };
     Ok(Some(field.watts(number)?))
 }
 
 /// Reads a length or an area; `None` where the field is blank.
 pub fn number(field: Field, raw: &str) -> Result<Option<f64>, Unread> {
-    let Some(number) = decimal(raw, LENGTH_WORDS)? else { return Ok(None) };
+    let Some(number) = decimal_read(raw, LENGTH_WORDS)? else { return Ok(None) };
     Ok(Some(field.number(number)?))
 }
 
 /// A number with at most four decimals.
-fn decimal(raw: &str, units: &[&str]) -> Result<Option<f64>, Unread> {
+fn decimal_read(raw: &str, units: &[&str]) -> Result<Option<f64>, Unread> {
     let text = plain(raw, units);
     if text.is_empty() {
         return Ok(None);
@@ -93,6 +93,38 @@ fn decimal(raw: &str, units: &[&str]) -> Result<Option<f64>, Unread> {
     let whole = whole.parse::<u32>().map_err(|_| Code::OutOfRange)?;
     let tenths_of_thousandths = format!("{places:0<4}").parse::<u32>().unwrap_or(0);
     Ok(Some(f64::from(whole) + f64::from(tenths_of_thousandths) / 10_000.0))
+}
+
+/// The number in a field as the contract writes it, digits with at most one point or two
+/// numbers joined by `/`; `None` where the field is blank.
+pub fn as_number(field: Field, raw: &str) -> Result<Option<String>, Unread> {
+    let (stated, units) = match field.spec().kind {
+        Kind::Ohms { .. } => (ohms(field, raw)?.is_some(), OHM_WORDS),
+        Kind::Number { .. } if field.spec().unit == "W" => {
+            (watts(field, raw)?.is_some(), WATT_WORDS)
+        }
+        Kind::Number { .. } => (number(field, raw)?.is_some(), LENGTH_WORDS),
+        _ => (whole(field, raw)?.is_some(), &[][..]),
+    };
+    Ok(stated.then(|| plain(raw, units)))
+}
+
+/// A number as one would type it, to ten-thousandths.
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "casts saturate far beyond every bound"
+)]
+pub fn decimal(number: f64) -> String {
+    let parts = (number * 10_000.0).round() as u64;
+    let mut text = (parts / 10_000).to_string();
+    let places = (10_000 + parts % 10_000).to_string();
+    let places = places.get(1..).unwrap_or_default().trim_end_matches('0');
+    if !places.is_empty() {
+        text.push('.');
+        text.push_str(places);
+    }
+    text
 }
 
 /// Why a reading could not be read.

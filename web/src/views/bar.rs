@@ -47,6 +47,7 @@ fn starts(pen: &mut Pen) {
     if state.form != Form::default() {
         pen.button("quiet", say::START_EMPTY, Action::StartEmpty);
     }
+    turn(pen, Room::Rigs, say::rigs::HEADING.to_owned());
     if !state.compared.is_empty() {
         turn(pen, Room::Compare, say::compare::button(state.compared.len()));
     }
@@ -72,6 +73,7 @@ pub fn turn(pen: &mut Pen, room: Room, words: String) {
 fn message(notice: &Notice) -> String {
     match notice {
         Notice::NotKept => say::NOT_KEPT.into(),
+        Notice::Full => say::FULL.into(),
         Notice::KeyUnknown => say::KEY_UNKNOWN.into(),
         Notice::LeftOut(parts) => {
             let mut said = Vec::new();

@@ -18,7 +18,7 @@ use yew::virtual_dom::{
 
 /// Every attribute that the page gives an element, the most used first. An element knows
 /// the first few of them, up to the last it has.
-static NAMES: [&str; 28] = [
+static NAMES: [&str; 30] = [
     "class",
     "type",
     "value",
@@ -47,6 +47,8 @@ static NAMES: [&str; 28] = [
     "enterkeyhint",
     "novalidate",
     "aria-busy",
+    "maxlength",
+    "accept",
 ];
 
 /// Parts of the page that are kept until the stamp of the state changes: what is long is

@@ -4,7 +4,9 @@ use crate::app::Do;
 use crate::browser::{address, go_to, hand};
 use crate::state::Action;
 use crate::state::closed::Probes;
+use crate::state::file::{FILE_FIELD, LARGEST as LARGEST_FILE};
 use crate::state::form::Place;
+use crate::state::rigs::Wish;
 use coilwright_solver::meter::Point;
 use coilwright_solver::ohms::Ohms;
 use wasm_bindgen::JsCast;
@@ -38,6 +40,14 @@ pub enum What {
     SaveDrawing(bool),
     /// The page is printed.
     Print,
+    /// The name of the rig is written down.
+    Name,
+    /// The rig is kept: where a form would be sent.
+    Keep,
+    /// Something is wanted of the rigs that are kept.
+    Wish(Wish),
+    /// The rigs of the file that was chosen are taken.
+    TakeFile,
     /// Back to the list.
     Back,
     /// Nothing: the page sends no form.
@@ -136,6 +146,20 @@ impl Listener for On {
                 if let Some(run) = run(&event) {
                     act.now(Action::Run(run));
                 }
+            }
+            What::Name => {
+                if let Some(text) = value(&event) {
+                    act.now(Action::Name(text));
+                }
+            }
+            What::Keep => {
+                event.prevent_default();
+                act.wish(Wish::Keep);
+            }
+            What::Wish(wish) => act.wish(wish.clone()),
+            What::TakeFile => {
+                let act = act.clone();
+                hand::read_file(FILE_FIELD, LARGEST_FILE, move |chosen| act.take(chosen));
             }
             What::Copy => act.copy_steps(),
             What::SaveDrawing(points) => act.save_drawing(*points),

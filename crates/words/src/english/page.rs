@@ -6,6 +6,7 @@ pub mod compare;
 pub mod drivers;
 pub mod ladder;
 pub mod list;
+pub mod rigs;
 pub mod wire;
 
 use super::counts::counted;
@@ -115,6 +116,8 @@ pub const DISMISS: &str = "Hide";
 
 /// Nothing typed can be kept on this device.
 pub const NOT_KEPT: &str = "This browser does not let the page keep what you type. It is all in the address: keep the link to keep the rig.";
+/// There is no space left for what is typed.
+pub const FULL: &str = "This browser's storage for the page is full, so what you type is not kept. It is all in the address: keep the link to keep the rig.";
 /// The chosen configuration is gone.
 pub const KEY_UNKNOWN: &str =
     "The configuration chosen before is not in this list, so none is chosen now.";

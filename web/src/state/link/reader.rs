@@ -47,6 +47,7 @@ impl Reader {
                     Room::Work,
                     Room::Sheet,
                     Room::Closed,
+                    Room::Rigs,
                 ];
                 self.room = rooms.into_iter().find(|room| room_name(*room) == value)?;
             }

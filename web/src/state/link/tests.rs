@@ -41,7 +41,7 @@ fn read(cup: &str, leads: &str) -> Shown {
 }
 
 /// A comparison of two of these with one of another rig.
-fn comparing() -> Saved {
+pub(in crate::state) fn comparing() -> Saved {
     let mut other = two_duals();
     other.groups[0].count = "3".into();
     other.amplifier = None;
@@ -59,7 +59,7 @@ fn comparing() -> Saved {
 }
 
 /// A box with everything about it, and work half done.
-fn half_wired() -> Saved {
+pub(in crate::state) fn half_wired() -> Saved {
     let mut form = two_duals();
     form.groups[0].unused = "1".into();
     form.build = BuildForm {
@@ -80,7 +80,7 @@ fn half_wired() -> Saved {
     Saved { key, room: Room::Work, work, ..Saved::of(form) }
 }
 
-fn crowded() -> Saved {
+pub(in crate::state) fn crowded() -> Saved {
     let mut form = two_duals();
     form.even_only = false;
     form.joined_only = false;
@@ -110,7 +110,7 @@ fn crowded() -> Saved {
 }
 
 /// Somebody on the way to a fault.
-fn searched() -> Saved {
+pub(in crate::state) fn searched() -> Saved {
     let coil = |driver, coil| Coil { driver, coil };
     let read = vec![
         (Point { step: 0, place: Place::Step }, "0,2".into()),
@@ -316,7 +316,7 @@ fn any_build() -> impl Strategy<Value = BuildForm> {
     })
 }
 
-fn any_saved() -> impl Strategy<Value = Saved> {
+pub(in crate::state) fn any_saved() -> impl Strategy<Value = Saved> {
     (
         prop::collection::vec(any_group(), 1..=8),
         prop::option::of(any_amplifier()),

@@ -1,0 +1,100 @@
+//! What the state does to the page around it: choices in selects, the keyboard, the screen,
+//! the listing.
+
+use super::{App, Do};
+use crate::browser::listing::Listing;
+use crate::browser::{choose, go_to, hand, is_wide, kept, show_lit};
+use crate::state::{Asking, Room, State, list};
+use crate::views;
+
+impl App {
+    /// Makes the choices of the form in the elements that show them, and the choice of
+    /// how the page is drawn.
+    pub(super) fn choose(&mut self) {
+        let state = &self.state;
+        let form = &state.form;
+        for (id, value) in views::blank::chosen(form) {
+            choose(&id, value);
+        }
+        choose("order", list::order_name(state.wanted().order));
+        if self.before.sun != Some(state.sun) {
+            self.before.sun = Some(state.sun);
+            kept::draw_for_sun(state.sun);
+        }
+    }
+
+    /// Keeps the screen on while somebody works, and reads the step at hand aloud where
+    /// that is wanted.
+    pub(super) fn attend(&mut self) {
+        let state = &self.state;
+        let working = state.room == Room::Work;
+        if working != self.before.working {
+            self.before.working = working;
+            hand::hold(working);
+        }
+        let lit = state.lit();
+        if lit != self.before.lit {
+            self.before.lit = lit;
+            show_lit();
+        }
+        let spoken = (working && state.aloud).then_some(state.work.at);
+        if spoken != self.before.spoken {
+            self.before.spoken = spoken;
+            match (spoken, state.wired.as_deref()) {
+                (Some(step), Some(wired)) => hand::say(&views::work::spoken(wired, step)),
+                _ => hand::say(""),
+            }
+        }
+    }
+
+    /// Moves the keyboard to the configuration that was chosen, and back to its entry
+    /// when it is left; side by side it stays in the list. To another room it goes too.
+    pub(super) fn follow(&mut self) {
+        let now = followed(&self.state);
+        if now == self.before.followed {
+            return;
+        }
+        match (now.0, &now.1, &self.before.followed.1) {
+            (Room::List, ..) if is_wide() => {}
+            (Room::List, Some(_), _) => go_to("chosen"),
+            (Room::List, None, Some(key)) => go_to(&views::entry::id_of(key)),
+            (Room::List, None, None) => go_to("answer"),
+            _ => go_to("room"),
+        }
+        self.before.followed = now;
+    }
+
+    /// Answers the present request, in slices.
+    pub(super) fn list(&mut self, act: &Do) {
+        let state = &self.state;
+        let stopped = matches!(state.asking, Asking::Stopped | Asking::Waiting);
+        let request = state.read.request.as_ref().filter(|_| !stopped);
+        if request == self.before.request.as_ref() {
+            return;
+        }
+        if self.listing.take().is_some() {
+            kept::note_working(false);
+        }
+        self.before.request = request.cloned();
+        // An answer that came stays, unless it was left before it was known what would fit.
+        let searching = state.nearest.is_none()
+            && state.answered.as_deref().is_some_and(|answered| answered.none_fits());
+        if state.is_current() && state.asking == Asking::Idle && !searching {
+            return;
+        }
+        if let Some(request) = request {
+            let mut listing = Listing::new(request);
+            if state.answered.is_some() {
+                listing.wait(act);
+            } else {
+                listing.slice(act);
+            }
+            self.listing = Some(listing);
+        }
+    }
+}
+
+/// What the keyboard follows: the room, and the key of what is shown as chosen.
+pub(super) fn followed(state: &State) -> (Room, Option<String>) {
+    (state.room, state.chosen.as_ref().and(state.key.clone()))
+}

@@ -1,0 +1,136 @@
+//! What is typed is kept: in the tab at once, in the address and for other tabs soon.
+
+use super::{App, Do, Message};
+use crate::browser::shelf::NotKept;
+use crate::browser::{address, kept};
+use crate::state::link::{self, Saved};
+use crate::state::rigs::{Previous, Wish, draft};
+use crate::state::{Action, Notice, Room};
+use gloo_events::EventListener;
+use gloo_timers::callback::Timeout;
+use std::cell::RefCell;
+use std::rc::Rc;
+
+/// What is still to be written to the address and the shared storage.
+#[derive(Debug, Default)]
+pub(super) struct Pending {
+    /// The link, and the draft.
+    texts: Option<(String, String)>,
+    timer: Option<Timeout>,
+}
+
+/// How long the address lags behind, in milliseconds.
+pub(super) const LAG: u32 = 400;
+
+impl App {
+    /// Keeps what is typed: in the tab at once, in the address and for other tabs soon.
+    pub(super) fn keep(&mut self, act: &Do) {
+        let state = &self.state;
+        if !state.touched {
+            return;
+        }
+        let saved = state.saved();
+        let texts = (draft(&saved, &state.mine), state.previous.as_deref().map(Previous::written));
+        if texts == self.before.texts {
+            return;
+        }
+        if let Err(why) = kept::keep(&texts.0, texts.1.as_deref()) {
+            act.now(not_kept(why));
+        }
+        let link = link::write(&saved);
+        let now = (saved.room, saved.key.is_some());
+        let was = std::mem::replace(&mut self.before.place, now);
+        // From the list to a choice or a room: the entry left behind keeps the list.
+        let left_list = (was == (Room::List, false) || was.0 == Room::List && now.0 != Room::List)
+            && now != was;
+        if left_list && place(&address::fragment()) != now {
+            flush(&self.pending, act);
+            if link::open(&address::fragment()).is_none() {
+                let list = Saved { key: None, room: Room::List, ..saved };
+                address::replace(&link::write(&list));
+            }
+            address::push(&link);
+        }
+        let mut pending = self.pending.borrow_mut();
+        pending.texts = Some((link, texts.0.clone()));
+        self.before.texts = texts;
+        if pending.timer.is_none() {
+            pending.timer = Some(act.later(LAG, Message::Flush));
+        }
+    }
+}
+
+/// That what is typed is not kept.
+fn not_kept(why: NotKept) -> Action {
+    Action::NotKept(match why {
+        NotKept::Refused => Notice::NotKept,
+        NotKept::Full => Notice::Full,
+    })
+}
+
+/// Writes what is still to be written.
+pub(super) fn flush(pending: &RefCell<Pending>, act: &Do) {
+    let texts = {
+        let mut pending = pending.borrow_mut();
+        pending.timer = None;
+        pending.texts.take()
+    };
+    if let Some((link, draft)) = texts {
+        address::replace(&link);
+        if let Err(why) = kept::share(&draft) {
+            act.now(not_kept(why));
+        }
+    }
+}
+
+/// The room that an address is about, and whether it holds a choice.
+fn place(fragment: &str) -> (Room, bool) {
+    let saved = link::open(fragment).map(|opened| opened.saved);
+    saved.map_or((Room::List, false), |saved| (saved.room, saved.key.is_some()))
+}
+
+/// Listens for the page being left or hidden, and for the browser's back and forward
+/// buttons and links typed into the address.
+pub(super) fn listen(act: &Do, pending: &Rc<RefCell<Pending>>) -> Vec<EventListener> {
+    let Some(window) = web_sys::window() else { return Vec::new() };
+    let mut listeners = Vec::new();
+    let mut hear = |target: &web_sys::EventTarget, name: &'static str| {
+        let (act, pending) = (act.clone(), Rc::clone(pending));
+        listeners.push(EventListener::new(target, name, move |_| {
+            if name == "popstate" {
+                went(&act);
+            } else if name == "beforeprint" {
+                act.tell(Message::Print);
+            } else if name == "storage" {
+                // Another tab kept something.
+                act.tell(Message::Wish(Wish::Look));
+            } else {
+                flush(&pending, &act);
+                if name == "pagehide" {
+                    // A page that can still hear that it is left was not stopped by its work.
+                    kept::note_working(false);
+                }
+            }
+        }));
+    };
+    hear(&window, "pagehide");
+    if let Some(document) = window.document() {
+        hear(&document, "visibilitychange");
+    }
+    hear(&window, "popstate");
+    hear(&window, "beforeprint");
+    hear(&window, "storage");
+    listeners
+}
+
+/// Follows the address to where the browser went.
+fn went(act: &Do) {
+    let Some(opened) = link::open(&address::fragment()) else {
+        return;
+    };
+    act.now(if address::is_ours() {
+        Action::Return(opened.saved.key, opened.saved.room)
+    } else {
+        Action::Open(Box::new(opened))
+    });
+}

@@ -1,0 +1,215 @@
+//! Rigs that are kept by name, in the storage that tabs share.
+//!
+//! | layout | what it added |
+//! |---|---|
+//! | 1, which wrote no number | the draft in two slots, `sun` |
+//! | 2 | `coilwright.layout`; a text for each rig; what a draft belongs to |
+//!
+//! Every rig has a name of its own in the storage, so that tabs that keep different rigs
+//! never write over each other, and a write either happens or leaves what was there.
+//! A page that finds the layout of a later version leaves all rigs alone.
+
+use super::shelf::{NotKept, Shelf};
+use crate::state::rigs::{MOST, Mine, Record, Said, Storage};
+
+const LAYOUT: &str = "coilwright.layout";
+const NOW: u32 = 2;
+const RIG: &str = "coilwright.rig.";
+
+fn place(id: &str) -> String {
+    let mut place = String::from(RIG);
+    place.push_str(id);
+    place
+}
+
+/// How a shelf stands.
+#[must_use]
+pub fn storage(shelf: &impl Shelf) -> Storage {
+    let layout = shelf.read(LAYOUT).and_then(|text| text.parse::<u32>().ok());
+    if layout.is_some_and(|layout| layout > NOW) { Storage::Newer } else { Storage::Ready }
+}
+
+/// Makes sure that rigs may be written: an earlier layout becomes the present one.
+///
+/// What layout 1 kept, layout 2 reads as it is.
+fn settle(shelf: &impl Shelf) -> Result<(), Said> {
+    if storage(shelf) == Storage::Newer {
+        return Err(Said::Newer);
+    }
+    let now = NOW.to_string();
+    if shelf.read(LAYOUT).as_deref() != Some(&now) {
+        shelf.write(LAYOUT, &now).map_err(why)?;
+    }
+    Ok(())
+}
+
+/// What is said where something is not kept.
+#[must_use]
+pub fn why(not_kept: NotKept) -> Said {
+    match not_kept {
+        NotKept::Refused => Said::Refused,
+        NotKept::Full => Said::Full,
+    }
+}
+
+/// What is kept: by what it is found, and its text; the last one first, and what is damaged
+/// last.
+#[must_use]
+pub fn all(shelf: &impl Shelf) -> Vec<(String, String)> {
+    if storage(shelf) == Storage::Newer {
+        return Vec::new();
+    }
+    let mut all = Vec::new();
+    for name in shelf.names() {
+        if let Some(id) = name.strip_prefix(RIG)
+            && let Some(text) = shelf.read(&name)
+        {
+            let at = Record::read(&text).map(|record| record.at);
+            all.push((at, id.to_owned(), text));
+        }
+    }
+    all.sort_by(|(a, one, _), (b, other, _)| b.cmp(a).then_with(|| other.cmp(one)));
+    all.into_iter().map(|(_, id, text)| (id, text)).collect()
+}
+
+/// One that is kept.
+#[must_use]
+pub fn one(shelf: &impl Shelf, id: &str) -> Option<Record> {
+    Record::read(&shelf.read(&place(id))?)
+}
+
+/// What stands on a shelf already.
+struct Taken {
+    names: Vec<String>,
+    count: usize,
+}
+
+impl Taken {
+    fn on(shelf: &impl Shelf) -> Self {
+        let all = all(shelf);
+        let names = all.iter().filter_map(|(_, text)| Record::read(text));
+        Self { names: names.map(|record| record.name).collect(), count: all.len() }
+    }
+}
+
+/// A name that no other has: `Rear`, `Rear (2)`.
+fn free_name(name: &str, taken: &[String]) -> String {
+    let mut number = 1_u32;
+    let mut free = name.to_owned();
+    while taken.contains(&free) {
+        number = number.saturating_add(1);
+        let end = format!(" ({number})");
+        let room = crate::state::rigs::LONGEST.saturating_sub(end.len());
+        free = name.chars().take(room).collect();
+        free.push_str(&end);
+    }
+    free
+}
+
+/// Puts a rig under a name of its own.
+fn add(
+    shelf: &impl Shelf,
+    taken: &mut Taken,
+    (name, link): (&str, &str),
+    now: u64,
+) -> Result<Mine, Said> {
+    settle(shelf)?;
+    if taken.count >= MOST {
+        return Err(Said::TooMany);
+    }
+    let mut id = now;
+    while shelf.read(&place(&id.to_string())).is_some() {
+        id = id.saturating_add(1);
+    }
+    let (id, name) = (id.to_string(), free_name(name, &taken.names));
+    let record = Record { at: now, name: name.clone(), link: link.to_owned() };
+    shelf.write(&place(&id), &record.written()).map_err(why)?;
+    taken.count = taken.count.saturating_add(1);
+    taken.names.push(name.clone());
+    Ok(Mine { name, of: Some((id, now)) })
+}
+
+/// Keeps a rig: in place of what it was opened from or kept as last, or beside that, also
+/// where another tab kept its own there meanwhile.
+///
+/// # Errors
+/// What is to be said; then nothing has changed.
+pub fn keep(
+    shelf: &impl Shelf,
+    mine: &Mine,
+    name: &str,
+    link: &str,
+    now: u64,
+    beside: bool,
+) -> Result<(Mine, Said), Said> {
+    settle(shelf)?;
+    let here = mine.of.as_ref().filter(|_| !beside);
+    let before = here.and_then(|(id, at)| Some((id, *at, one(shelf, id)?)));
+    let mut taken = Taken::on(shelf);
+    let Some((id, at, before)) = before else {
+        let mine = add(shelf, &mut taken, (name, link), now)?;
+        let said = Said::Kept(mine.name.clone());
+        return Ok((mine, said));
+    };
+    if before.at != at {
+        let mine = add(shelf, &mut taken, (name, link), now)?;
+        let said = Said::Beside(mine.name.clone());
+        return Ok((mine, said));
+    }
+    taken.names.retain(|one| *one != before.name);
+    let name = free_name(name, &taken.names);
+    // Later than before, whatever the clock says.
+    let at = now.max(before.at.saturating_add(1));
+    let record = Record { at, name: name.clone(), link: link.to_owned() };
+    shelf.write(&place(id), &record.written()).map_err(why)?;
+    Ok((Mine { name: name.clone(), of: Some((id.clone(), at)) }, Said::Kept(name)))
+}
+
+/// Keeps one once more.
+///
+/// # Errors
+/// What is to be said; then nothing has changed.
+pub fn double(shelf: &impl Shelf, id: &str, now: u64) -> Result<Said, Said> {
+    let record = one(shelf, id).ok_or(Said::Missing)?;
+    let copy = add(shelf, &mut Taken::on(shelf), (&record.name, &record.link), now)?;
+    Ok(Said::Doubled(copy.name))
+}
+
+/// Deletes one.
+pub fn delete(shelf: &impl Shelf, id: &str) {
+    shelf.erase(&place(id));
+}
+
+/// Brings back what was deleted.
+///
+/// # Errors
+/// What is to be said.
+pub fn put_back(shelf: &impl Shelf, id: &str, text: &str) -> Result<(), Said> {
+    settle(shelf)?;
+    shelf.write(&place(id), text).map_err(why)
+}
+
+/// Keeps every rig of a file, by their names and links, or none.
+///
+/// # Errors
+/// What is to be said; then nothing has changed.
+pub fn take(shelf: &impl Shelf, rigs: &[(String, String)], now: u64) -> Result<Said, Said> {
+    let mut taken = Taken::on(shelf);
+    let mut written: Vec<String> = Vec::new();
+    // The first of the file is to stand first, so it is kept last.
+    for ((name, link), now) in rigs.iter().rev().zip(now..) {
+        match add(shelf, &mut taken, (name, link), now) {
+            Ok(mine) => written.extend(mine.of.map(|(id, _)| id)),
+            Err(said) => {
+                for id in &written {
+                    delete(shelf, id);
+                }
+                return Err(said);
+            }
+        }
+    }
+    Ok(Said::Taken(rigs.len()))
+}
+
+#[cfg(test)]
+mod tests;

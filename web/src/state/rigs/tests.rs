@@ -1,0 +1,122 @@
+use super::super::form::{Form, Place};
+use super::super::link::{self, Saved};
+use super::super::{Action, State, example};
+use super::*;
+
+const REAR: &str = "v=1&drivers=2~2~4~500";
+
+fn opened(link: &str) -> Box<Opened> {
+    Box::new(link::open(link).unwrap())
+}
+
+fn mine(name: &str) -> Mine {
+    Mine { name: name.into(), of: Some(("7".into(), 5)) }
+}
+
+fn typed() -> State {
+    State::with(Saved::of(example::marigold())).after(Action::Set(Place::Count(0), "7".into()))
+}
+
+#[test]
+fn a_record_reads_as_it_was_written() {
+    for name in ["Rear", "", "<b>&\"", "Δ 4 Ω", "a=b&c~d"] {
+        let record = Record { at: 1_764_130_000_000, name: name.into(), link: REAR.into() };
+        assert_eq!(Record::read(&record.written()), Some(record));
+    }
+}
+
+#[test]
+fn names_are_cut_and_cleaned_before_they_are_kept() {
+    let named = |name: &str| Mine { name: name.into(), of: None }.named();
+    assert_eq!(named("  Rear \n"), "Rear");
+    assert_eq!(named("a\u{0}\u{7f}b"), "ab");
+    assert_eq!(named(&"Ω".repeat(99)), "Ω".repeat(60));
+    assert_eq!(named(&format!("{} x", "a".repeat(59))), "a".repeat(59));
+}
+
+#[test]
+fn a_draft_tells_which_rig_it_is_of() {
+    let saved = link::open(REAR).unwrap().saved;
+    for mine in [
+        Mine::default(),
+        mine("Rear"),
+        mine(""),
+        Mine { name: "a~b&mine=c".into(), of: None },
+        Mine { name: "Ω 100 %".into(), of: Some(("x~&".into(), u64::MAX)) },
+    ] {
+        let text = draft(&saved, &mine);
+        let (opened, found) = open_draft(&text).unwrap();
+        assert_eq!((opened.saved, opened.left_out, found), (saved.clone(), vec![], mine));
+        // A page that knows nothing of rigs reads the same form.
+        assert_eq!(link::open(&text).unwrap().saved.form, saved.form);
+    }
+    for spoilt in ["&mine=", "&mine=7", "&mine=7~x~Rear", "&mine=7~5~%f", "&mine=%~5~Rear"] {
+        let (opened, found) = open_draft(&format!("{REAR}{spoilt}")).unwrap();
+        assert_eq!((opened.saved.form, found), (saved.form.clone(), Mine::default()), "{spoilt}");
+    }
+}
+
+#[test]
+fn opening_a_rig_keeps_what_was_typed_one_tap_away() {
+    let state = typed().after(Action::Name("Mine".into()));
+    let there = state.after(Action::OpenKept(opened(REAR), mine("Rear")));
+    assert_eq!((there.form.groups[0].count.as_str(), &there.mine), ("2", &mine("Rear")));
+    let back = there.after(Action::Previous);
+    assert_eq!((back.form.groups[0].count.as_str(), back.mine.name.as_str()), ("7", "Mine"));
+    // And forth.
+    let forth = back.after(Action::Previous);
+    assert_eq!((forth.form.groups[0].count.as_str(), &forth.mine), ("2", &mine("Rear")));
+}
+
+#[test]
+fn readings_and_steps_done_come_back_with_what_was_before() {
+    let link = "v=1&key=1a%7C%7C2a&job=2~7&meter=1~0.2&cup=2.1~&drivers=2~1~4~";
+    let state = State::with(link::open(link).unwrap().saved);
+    let there = state.after(Action::Open(opened(REAR)));
+    let back = there.after(Action::Previous);
+    assert_eq!((back.work, back.shown_by_meter), (state.work, state.shown_by_meter));
+    assert_eq!(back.key, state.key);
+}
+
+#[test]
+fn a_rig_is_as_it_was_kept_until_something_changes() {
+    let state = typed();
+    assert_eq!(state.is_as_kept(), None);
+    let record = Record { at: 5, name: "Rear".into(), link: state.link_to_keep() };
+    let entry = Entry {
+        id: "7".into(),
+        text: record.written(),
+        when: String::new(),
+        record: Some(record),
+        about: String::new(),
+    };
+    let listed = Told::Listed(Storage::Ready, Rc::new(vec![entry]));
+    let kept = state.after(Action::Rigs(listed)).after(Action::Rigs(Told::Mine(mine("Rear"))));
+    assert_eq!(kept.is_as_kept(), Some(true));
+    let looked = kept.after(Action::Room(Room::Rigs));
+    assert_eq!(looked.is_as_kept(), Some(true), "looking at the rigs is no change");
+    let changed = kept.after(Action::Set(Place::Count(0), "6".into()));
+    assert_eq!(changed.is_as_kept(), Some(false));
+}
+
+#[test]
+fn what_begins_anew_is_no_rig_that_is_kept() {
+    let kept = typed().after(Action::Rigs(Told::Mine(mine("Rear"))));
+    for action in [Action::StartEmpty, Action::ShowExample, Action::Open(opened(REAR))] {
+        let anew = kept.after(action);
+        assert_eq!(anew.mine, Mine::default());
+        assert_eq!(anew.previous.unwrap().mine, mine("Rear"));
+    }
+    // Changing it does not make it another.
+    assert_eq!(kept.after(Action::AddGroup).mine, mine("Rear"));
+}
+
+#[test]
+fn nothing_is_worth_keeping_that_nobody_entered() {
+    assert!(!Saved::of(example::marigold()).is_worth_keeping());
+    assert!(!Saved::of(Form::default()).is_worth_keeping());
+    assert!(typed().saved().is_worth_keeping());
+    let read = State::with(Saved::of(example::marigold()))
+        .after(Action::Shown(super::super::closed::Probes::Cup, "2".into()));
+    assert!(read.saved().is_worth_keeping());
+}

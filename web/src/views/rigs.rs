@@ -1,0 +1,242 @@
+//! Rigs that are kept by name: the one at hand, the list, and files of them.
+
+use super::pen::{Pen, What, When};
+use super::top;
+use super::words::page::{self as page, rigs as say};
+use super::words::{problems, rig as rig_words};
+use crate::state::form::Form;
+use crate::state::read;
+use crate::state::rigs::{Entry, LONGEST, MOST, Mine, Said, Storage, Wish};
+use coilwright_solver::problem::Problem;
+
+/// What a rig is, in a line.
+#[must_use]
+pub fn about(form: &Form) -> Option<String> {
+    read::read(form).request.map(|request| rig_words::summary(&request.rig))
+}
+
+/// The same, or that it is not finished.
+#[must_use]
+pub fn about_or_not(form: &Form) -> String {
+    about(form).unwrap_or_else(|| say::UNFINISHED.to_owned())
+}
+
+/// What a rig is kept as: its name, or in a line what it is.
+#[must_use]
+pub fn name_of(mine: &Mine, form: &Form) -> String {
+    let named = mine.named();
+    if !named.is_empty() {
+        return named;
+    }
+    let about = about(form).unwrap_or_else(|| say::UNNAMED.to_owned());
+    let cut: String = about.chars().take(LONGEST).collect();
+    cut.trim_end().to_owned()
+}
+
+/// The room.
+pub fn room(pen: &mut Pen) {
+    pen.open("");
+    top(pen, "h2.tab|id=room|tabindex=-1", say::HEADING, "quiet");
+    pen.line("p.hints", say::ABOUT);
+    let usable = pen.state.rigs.storage == Storage::Ready;
+    if usable {
+        at_hand(pen);
+    } else {
+        pen.nothing();
+    }
+    said(pen);
+    if usable {
+        list(pen);
+    } else {
+        pen.nothing();
+    }
+    files(pen);
+    pen.close();
+}
+
+/// The rig at hand: its name, and how to keep it.
+fn at_hand(pen: &mut Pen) {
+    let state = pen.state;
+    pen.open("form.rigs-keep|autocomplete=off|novalidate");
+    pen.on(When::Sent, What::Keep);
+    pen.open("span.blank blank-wide");
+    pen.open("span.blank-line");
+    pen.open("input|type=text|id=rig-name|autocomplete=off|enterkeyhint=done|maxlength=60");
+    pen.holds(&state.mine.name);
+    pen.on(When::Typed, What::Name);
+    pen.close();
+    pen.close();
+    pen.open("label");
+    pen.fixed("for", "rig-name");
+    pen.text(say::NAME);
+    pen.close();
+    pen.close();
+    pen.open("div.rigs-acts");
+    let as_kept = state.is_as_kept();
+    pen.open("button.act|type=submit");
+    pen.text(if as_kept.is_some() { say::KEEP_AGAIN } else { say::KEEP });
+    pen.close();
+    if as_kept.is_some() {
+        wish(pen, say::KEEP_BESIDE, Wish::KeepBeside);
+    } else {
+        pen.nothing();
+    }
+    match as_kept {
+        Some(true) => pen.line("span.hints", say::AS_KEPT),
+        Some(false) => pen.line("span.hints", say::CHANGED),
+        None => pen.nothing(),
+    }
+    pen.close();
+    pen.close();
+}
+
+fn wish(pen: &mut Pen, words: &'static str, wish: Wish) {
+    pen.press("quiet", What::Wish(wish));
+    pen.text(words);
+    pen.close();
+}
+
+/// What came of the last wish.
+fn said(pen: &mut Pen) {
+    let rigs = &pen.state.rigs;
+    pen.open("div.rigs-said|role=status");
+    match rigs.storage {
+        Storage::Ready => {}
+        Storage::Refused => pen.line("p.note note-wrong", say::REFUSED),
+        Storage::Newer => pen.line("p.note note-wrong", say::NEWER),
+    }
+    if let Some(gone) = &rigs.gone {
+        pen.open("div.removed");
+        pen.told("p", say::deleted(called(gone)));
+        wish(pen, page::PUT_BACK, Wish::PutBack);
+        pen.close();
+    }
+    match &rigs.said {
+        None => {}
+        Some(Said::Kept(name)) => pen.told("p.note", say::kept(name)),
+        Some(Said::Beside(name)) => pen.told("p.note note-stale", say::beside(name)),
+        Some(Said::Doubled(name)) => pen.told("p.note", say::doubled(name)),
+        Some(Said::Taken(count)) => pen.told("p.note", say::taken(*count)),
+        Some(Said::TooMany) => pen.told("p.note note-wrong", say::too_many(MOST)),
+        Some(Said::NotJson(place)) => pen.told("p.note note-wrong", say::not_json(*place)),
+        Some(Said::FileWrong(problems)) => wrong(pen, problems),
+        // Said above.
+        Some(Said::Refused | Said::Newer) if rigs.storage != Storage::Ready => {}
+        Some(said) => pen.line(
+            "p.note note-wrong",
+            match said {
+                Said::Refused => say::REFUSED,
+                Said::Newer => say::NEWER,
+                Said::Missing => say::MISSING,
+                Said::FileTooLarge => say::FILE_TOO_LARGE,
+                Said::FileUnread => say::FILE_UNREAD,
+                _ => say::FULL,
+            },
+        ),
+    }
+    pen.close();
+}
+
+/// More problems of a file than these are counted, not told.
+const TOLD: usize = 5;
+
+fn wrong(pen: &mut Pen, problems: &[Problem]) {
+    pen.open("div.note note-wrong");
+    pen.line("p", say::FILE_WRONG);
+    pen.open("ul.rigs-problems");
+    for problem in problems.iter().take(TOLD) {
+        pen.open("li");
+        pen.open("bdi");
+        pen.told("code", problem.path.to_string());
+        pen.close();
+        pen.text(" ");
+        pen.told("span", problems::message(problem));
+        pen.close();
+    }
+    if problems.len() > TOLD {
+        pen.told("li", say::more_problems(problems.len() - TOLD));
+    }
+    pen.close();
+    pen.close();
+}
+
+/// What an entry is called.
+fn called(entry: &Entry) -> &str {
+    entry.record.as_ref().map_or(say::DAMAGED, |record| &record.name)
+}
+
+fn list(pen: &mut Pen) {
+    let rigs = &pen.state.rigs;
+    if rigs.entries.is_empty() {
+        pen.line("p.note", say::NONE);
+        return;
+    }
+    pen.open("ul.rigs-list");
+    for entry in rigs.entries.iter() {
+        one(pen, entry);
+    }
+    pen.close();
+}
+
+fn one(pen: &mut Pen, entry: &Entry) {
+    let name = called(entry);
+    let here = pen.state.mine.of.as_ref().is_some_and(|(id, _)| *id == entry.id);
+    pen.open(if here { "li.rigs-one rigs-here" } else { "li.rigs-one" });
+    pen.key(entry.id.clone());
+    pen.open("div.rigs-what");
+    pen.open("bdi");
+    pen.told("b", name.to_owned());
+    pen.close();
+    pen.line_if(here, "span.rigs-mark", say::AT_HAND);
+    pen.close();
+    if entry.record.is_some() {
+        pen.told("p.rigs-about", super::tied(&entry.about));
+        pen.told("p.hints", say::when(&entry.when));
+    } else {
+        pen.line("p.rigs-about", say::DAMAGED_ABOUT);
+        pen.nothing();
+    }
+    pen.open("div.rigs-acts");
+    let id = || entry.id.clone();
+    if entry.record.is_some() {
+        act(pen, say::OPEN, name, Wish::Open(id()));
+        act(pen, say::DOUBLE, name, Wish::Double(id()));
+        act(pen, say::SAVE, name, Wish::Save(Some(id())));
+    }
+    act(pen, say::DELETE, name, Wish::Delete(id()));
+    pen.close();
+    pen.close();
+}
+
+fn act(pen: &mut Pen, words: &'static str, name: &str, wish: Wish) {
+    pen.press("quiet", What::Wish(wish));
+    pen.made("aria-label", say::about(words, name));
+    pen.text(words);
+    pen.close();
+}
+
+fn files(pen: &mut Pen) {
+    let rigs = &pen.state.rigs;
+    let some = rigs.entries.iter().any(|entry| entry.record.is_some());
+    pen.open("div.rigs-files");
+    pen.line("p.hints", say::FILES);
+    match rigs.lasting {
+        Some(true) if some => pen.line("p.hints", say::LASTING),
+        Some(false) if some => pen.line("p.hints", say::NOT_LASTING),
+        _ => pen.nothing(),
+    }
+    pen.open("div.rigs-acts");
+    if some {
+        wish(pen, say::SAVE_ALL, Wish::Save(None));
+    } else {
+        pen.nothing();
+    }
+    pen.open("label.quiet rigs-file");
+    pen.open("input.unseen|type=file|id=rigs-file|accept=.json,application/json");
+    pen.on(When::Chosen, What::TakeFile);
+    pen.close();
+    pen.line("span", say::TAKE);
+    pen.close();
+    pen.close();
+    pen.close();
+}

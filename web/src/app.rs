@@ -138,6 +138,8 @@ struct Before {
     working: bool,
     /// Whether the rigs that are kept are looked at.
     there: bool,
+    /// Whether one can be brought back.
+    gone: bool,
 }
 
 /// What a saved drawing is called.

@@ -260,7 +260,10 @@ impl State {
             }
             Action::Leave if self.room == Room::List => self.choose(None),
             Action::Leave => self.room = Room::List,
-            Action::Room(room) => self.room = room,
+            Action::Room(room) => {
+                self.rigs.said = None;
+                self.room = room;
+            }
             Action::Wire(key) => {
                 self.choose(Some(key));
                 self.room = Room::Wire;

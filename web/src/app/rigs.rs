@@ -1,6 +1,7 @@
 //! What somebody wants of the rigs that are kept, done in the storage and told to the state.
 
 use super::{App, Do};
+use crate::browser::go_to;
 use crate::browser::hand::{self, Chosen};
 use crate::browser::rigs as shelf;
 use crate::browser::shelf::{Shelf, shared};
@@ -93,6 +94,12 @@ impl App {
             hand::ask_to_last(false, move |lasting| tell(&act, Told::Lasting(lasting)));
         }
         self.before.there = there;
+        // What was pressed is no longer there: the keyboard goes to what undoes it, or back.
+        let gone = there && self.state.rigs.gone.is_some();
+        if there && gone != self.before.gone {
+            go_to(if gone { views::PUT_BACK } else { "room" });
+        }
+        self.before.gone = gone;
     }
 }
 

@@ -163,7 +163,10 @@ impl State {
                 self.mine = mine;
             }
             Told::Said(said) => self.rigs.said = Some(said),
-            Told::Gone(gone) => self.rigs.gone = gone,
+            Told::Gone(gone) => {
+                self.rigs.said = None;
+                self.rigs.gone = gone;
+            }
             Told::Lasting(lasting) => self.rigs.lasting = Some(lasting),
         }
     }

@@ -9,6 +9,9 @@ use crate::state::read;
 use crate::state::rigs::{Entry, LONGEST, MOST, Mine, Said, Storage, Wish};
 use coilwright_solver::problem::Problem;
 
+/// Brings back what was deleted last.
+pub const PUT_BACK: &str = "rigs-put-back";
+
 /// What a rig is, in a line.
 #[must_use]
 pub fn about(form: &Form) -> Option<String> {
@@ -73,7 +76,11 @@ fn at_hand(pen: &mut Pen) {
     pen.close();
     pen.open("div.rigs-acts");
     let as_kept = state.is_as_kept();
-    pen.open("button.act|type=submit");
+    pen.open(if as_kept == Some(true) {
+        "button.quiet|type=submit"
+    } else {
+        "button.act|type=submit"
+    });
     pen.text(if as_kept.is_some() { say::KEEP_AGAIN } else { say::KEEP });
     pen.close();
     if as_kept.is_some() {
@@ -108,7 +115,10 @@ fn said(pen: &mut Pen) {
     if let Some(gone) = &rigs.gone {
         pen.open("div.removed");
         pen.told("p", say::deleted(called(gone)));
-        wish(pen, page::PUT_BACK, Wish::PutBack);
+        pen.press("quiet", What::Wish(Wish::PutBack));
+        pen.fixed("id", PUT_BACK);
+        pen.text(page::PUT_BACK);
+        pen.close();
         pen.close();
     }
     match &rigs.said {

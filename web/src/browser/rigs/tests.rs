@@ -142,7 +142,8 @@ fn what_is_damaged_is_listed_last_and_harms_nothing() {
 }
 
 /// What each earlier layout left in the storage that tabs share, and what was there.
-const EARLIER: [(u32, &[(&str, &str)], &str); 2] = [
+type Layout = (u32, &'static [(&'static str, &'static str)], &'static str);
+const EARLIER: [Layout; 2] = [
     (
         1,
         &[

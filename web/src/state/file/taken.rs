@@ -184,14 +184,16 @@ fn amplifier(of: &AmplifierDraft, typed: &[(String, String)]) -> AmplifierForm {
 }
 
 fn build(of: &BuildDraft) -> BuildForm {
-    let mut form = BuildForm::default();
-    form.cups = of.cups.name().to_owned();
-    form.cup_count = whole(of.cup_count);
-    form.joined_at = of.joined_at.map_or("", |at| at.name()).to_owned();
-    form.fed = of.fed.name().to_owned();
-    form.reversed.clone_from(&of.mounted_reversed);
+    let mut form = BuildForm {
+        cups: of.cups.name().to_owned(),
+        cup_count: whole(of.cup_count),
+        joined_at: of.joined_at.map_or("", |at| at.name()).to_owned(),
+        fed: of.fed.name().to_owned(),
+        reversed: of.mounted_reversed.clone(),
+        not_in_vehicle: of.not_in_vehicle,
+        ..BuildForm::default()
+    };
     form.reversed.sort_unstable();
-    form.not_in_vehicle = of.not_in_vehicle;
     if let Some(area) = of.conductor_mm2 {
         form.area = text::decimal(area);
     }

@@ -58,7 +58,7 @@ fn what_a_rig_holds_survives_a_file() {
 /// Without the rows of rated points in which nothing is written: a file has no place for
 /// them, and those after them move up.
 fn without_blank_rows(mut form: Form) -> Form {
-    for amplifier in &mut form.amplifier {
+    if let Some(amplifier) = &mut form.amplifier {
         let bridges = amplifier.bridges.iter_mut().map(|bridge| &mut bridge.output);
         for output in amplifier.channels.iter_mut().chain(bridges) {
             output.rated.retain(|point| !point.is_blank());

@@ -9,7 +9,6 @@ use coilwright_module::contract::{
 use coilwright_module::value::Value;
 use coilwright_module::{closed_box, configurations, diagnose, readings, wiring};
 use coilwright_solver::bounds::Object;
-use coilwright_solver::meter::Agreement;
 use proptest::prelude::*;
 use proptest::test_runner::FileFailurePersistence;
 use values::{anything, distinct, for_object, leads_somewhere};
@@ -139,11 +138,7 @@ fn check_diagnosis(asked: &Value) -> Result<bool, TestCaseError> {
         };
         prop_assert_eq!(found.agreements.len(), list.len());
         // What reads wrong is explained.
-        let wrong = found
-            .agreements
-            .iter()
-            .flatten()
-            .any(|word| !matches!(word.0, Agreement::Right | Agreement::LeadsFirst));
+        let wrong = found.agreements.iter().flatten().any(|word| word.0.is_wrong());
         prop_assert!(!(wrong && found.explanations.is_empty()));
         return Ok(true);
     }

@@ -157,11 +157,13 @@ test("following what is read next comes to the one fault", () => {
   assert.deepEqual(found.explanations[0].faults.map(({ kind, coil }) => [kind, coil]), [["coil_open", "2a"]]);
 });
 
-test("leads that do not touch, and leads that were not read", () => {
+test("leads that do not touch, leads that were not read, and whole ohms", () => {
   const open = diagnose(pair(), PARALLEL, [{ point: "1", reads: "open" }]);
   assert.deepEqual([told(open), open.agreements], [[], ["open"]]);
   const first = diagnose(pair(), PARALLEL, [{ point: LAST, reads: 1.1 }]);
   assert.deepEqual([first.agreements, first.next.point], [["leads_first"], "1"]);
+  const whole = diagnose(pair(), PARALLEL, [{ point: "1", reads: 0.2 }, { point: LAST, reads: 2, step: 1 }]);
+  assert.deepEqual([told(whole), whole.agreements], [[], ["right", "coarse"]]);
 });
 
 test("other coils are told with their driver and their ohms over those stated", () => {

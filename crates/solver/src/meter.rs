@@ -100,6 +100,8 @@ pub enum Agreement {
     Unlike,
     /// At so few ohms nothing can be said before the leads are read.
     LeadsFirst,
+    /// It would be right, but the steps of the meter are too coarse for so few ohms.
+    Coarse,
 }
 
 /// Below so many ohms leads may hide what is wrong.
@@ -112,15 +114,22 @@ pub(crate) const METER: (f64, f64) = (0.01, 2.0);
 
 impl Agreement {
     /// Whether something is wrong with what was built: a coil that is unlike its group is
-    /// right by its label, and where the leads decide nothing is known yet.
+    /// right by its label, and where the leads or the steps decide nothing is known yet.
     #[must_use]
     pub const fn is_wrong(self) -> bool {
         matches!(self, Self::TooLow | Self::TooHigh | Self::Open)
     }
+
+    /// Whether it says something of what was built.
+    #[must_use]
+    pub(crate) const fn tells(self) -> bool {
+        !matches!(self, Self::LeadsFirst | Self::Coarse)
+    }
 }
 
 impl Foretold {
-    /// Whether a reading is right, with what the leads read where that is known.
+    /// Whether a reading is right, with what the leads read where that is known. Whole ohms
+    /// that may be off by half of what should be read, or more, are never right.
     ///
     /// # Example
     /// ```
@@ -130,6 +139,8 @@ impl Foretold {
     /// assert_eq!(pair.judge(read(1.1), Some(0.2)), Agreement::Right);
     /// assert_eq!(pair.judge(read(2.1), Some(0.2)), Agreement::TooHigh);
     /// assert_eq!(pair.judge(read(2.1), None), Agreement::LeadsFirst);
+    /// let whole = Reading::Ohms { ohms: 2.0, count: 1.0 };
+    /// assert_eq!(pair.judge(whole, Some(0.2)), Agreement::Coarse);
     /// ```
     #[must_use]
     pub fn judge(&self, reading: Reading, leads: Option<f64>) -> Agreement {
@@ -137,7 +148,12 @@ impl Foretold {
         if leads.is_none() && self.expected < LEADS_DECIDE {
             return Agreement::LeadsFirst;
         }
-        Self::within(self.with_leads(leads), ohms, count)
+        match Self::within(self.with_leads(leads), ohms, count) {
+            Agreement::Right if count >= 1.0 && count * METER.1 > self.expected / 2.0 => {
+                Agreement::Coarse
+            }
+            agreement => agreement,
+        }
     }
 
     /// The same of the leads themselves, with nothing but each other between the probes.

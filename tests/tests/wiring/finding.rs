@@ -110,6 +110,32 @@ fn two_drivers_in_parallel_wait_for_the_leads() {
     }
 }
 
+/// A meter is off by some counts (common practice, no source: two), so that whole ohms tell
+/// one 2 Ω driver from two in parallel by nothing, and speak neither for nor against a fault.
+#[test]
+fn whole_ohms_are_too_coarse_for_two_drivers_in_parallel() {
+    let pair = case(1, None, Cups::One, 1, "1:1a||2a");
+    let at = checks(&pair, Stage::Cups, false)[0];
+    let found = |reads: &[Read]| meter::diagnose(&pair.job(), reads, &[]);
+    for ohms in [0.0, 1.0, 2.0, 3.0] {
+        let coarse = found(&[leads(0.2), read(at, ohms, 1.0)]);
+        assert_eq!(coarse.agreements, [Agreement::Right, Agreement::Coarse], "{ohms}");
+        assert_eq!((coarse.questions.len(), coarse.polarity), (0, false), "{ohms}");
+        let other = found(&[leads(0.2), read(at, 1.0, 1.0)]);
+        assert_eq!(coarse, other, "whatever it shows, it counts for nothing");
+    }
+    assert_eq!(found(&[leads(0.2), read(at, 4.0, 1.0)]).agreements[1], Agreement::TooHigh);
+    assert_eq!(found(&[leads(0.2), read(at, 2.0, TENTH)]).agreements[1], Agreement::TooHigh);
+    assert_eq!(found(&[leads(0.2), read(at, 1.0, TENTH)]).agreements[1], Agreement::Right);
+    // So are those of a coil by itself; those of many ohms are not.
+    let series = case(2, None, Cups::One, 1, "1:1a+1b+2a+2b");
+    let reads = [leads(0.2), read(checks(&series, Stage::Cups, false)[0], 14.0, 1.0)];
+    assert_eq!(meter::judge(&series.job(), &reads), [Agreement::Right; 2]);
+    let alone = alone(&pair)[0];
+    assert_eq!(found(&[read(alone, 2.0, 1.0)]).agreements, [Agreement::Coarse]);
+    assert_eq!(meter::measured(&pair.job(), &[leads(0.2), read(alone, 2.0, 1.0)]), []);
+}
+
 fn told(found: &Diagnosis) -> Vec<(f64, Fit, &[Fault])> {
     found.explanations.iter().map(|one| (one.share, one.fit, one.faults.as_slice())).collect()
 }

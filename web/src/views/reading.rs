@@ -136,7 +136,7 @@ fn said(pen: &mut Pen, point: Point, agreement: Judged) {
 pub fn verdict(pen: &mut Pen, agreement: Agreement) {
     let (spec, mark) = match agreement {
         Agreement::Right => ("span.verdict verdict-fits", "✓"),
-        Agreement::LeadsFirst => ("span.verdict verdict-unstated", "?"),
+        Agreement::LeadsFirst | Agreement::Coarse => ("span.verdict verdict-unstated", "?"),
         _ => ("span.verdict verdict-low", "✕"),
     };
     sign(pen, spec, mark, words::agreement(agreement));

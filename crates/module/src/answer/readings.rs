@@ -29,7 +29,8 @@ spelled! {
         Self::TooHigh => "too_high",
         Self::Open => "open",
         Self::Unlike => "unlike",
-        Self::LeadsFirst => "leads_first";
+        Self::LeadsFirst => "leads_first",
+        Self::Coarse => "coarse";
 }
 
 objects! {

@@ -54,6 +54,7 @@ pub const fn agreement(agreement: Agreement) -> &'static str {
         Agreement::Open => "nothing joined",
         Agreement::Unlike => "unlike its group",
         Agreement::LeadsFirst => "leads first",
+        Agreement::Coarse => "too coarse",
     }
 }
 
@@ -77,6 +78,9 @@ pub const fn may_mean(agreement: Agreement) -> &'static str {
         }
         Agreement::LeadsFirst => {
             "At so few ohms the leads decide: touch the probes together and enter what they read at that step."
+        }
+        Agreement::Coarse => {
+            "Whole ohms may be off by two, which is too much for so few: enter tenths, such as 2.0."
         }
     }
 }

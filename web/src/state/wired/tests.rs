@@ -97,6 +97,9 @@ fn a_reading_is_judged_beside_what_the_leads_read() {
         ("1.0", Agreement::Right),
         ("1,1", Agreement::Right),
         ("2.0", Agreement::TooHigh),
+        // Whole ohms may be off by two.
+        ("2", Agreement::Coarse),
+        ("0", Agreement::Coarse),
         ("4", Agreement::TooHigh),
         (".1", Agreement::TooLow),
         ("OL", Agreement::Open),

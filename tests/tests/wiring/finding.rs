@@ -136,6 +136,32 @@ fn whole_ohms_are_too_coarse_for_two_drivers_in_parallel() {
     assert_eq!(meter::measured(&pair.job(), &[leads(0.2), read(alone, 2.0, 1.0)]), []);
 }
 
+/// A coil that touches its basket is the driver's own fault: no run or joint makes it, so
+/// that it speaks for none of them.
+#[test]
+fn a_touched_basket_explains_nothing_of_the_wiring() {
+    let case = case(1, None, Cups::One, 1, "1:1a||2a");
+    let at = checks(&case, Stage::Cups, false)[0];
+    let points = meter::points(&case.plan);
+    let baskets = points.into_iter().filter(|point| !point.place.tells_faults());
+    let baskets: Vec<Point> = baskets.collect();
+    assert_eq!(baskets.len(), 2);
+    let found = |reads: &[Read]| meter::diagnose(&case.job(), reads, &[]);
+    let wrong = [leads(0.2), read(at, 2.2, TENTH)];
+    let before = found(&wrong);
+    for basket in baskets {
+        let [a, b] = wrong;
+        let touched = found(&[a, b, read(basket, 0.4, TENTH)]);
+        assert_eq!(touched.agreements[2], Agreement::TooLow);
+        assert_eq!(touched.explanations, before.explanations);
+        assert_eq!((touched.next, touched.polarity), (before.next, false));
+        // Alone it still reads wrong: the easy causes are asked about, and nothing is sound.
+        let alone = found(&[a, read(basket, 0.4, TENTH)]);
+        assert_eq!((alone.questions.len(), alone.polarity), (3, false));
+        assert!(!alone.explanations.is_empty());
+    }
+}
+
 fn told(found: &Diagnosis) -> Vec<(f64, Fit, &[Fault])> {
     found.explanations.iter().map(|one| (one.share, one.fit, one.faults.as_slice())).collect()
 }

@@ -180,7 +180,8 @@ impl State {
             }
             metered.leads = meter::leads(job.plan, &reads);
             metered.measured = meter::measured(&job, &reads);
-            let wrong = metered.judged.iter().any(|(_, agreement)| agreement.is_wrong());
+            let mut judged = metered.judged.iter();
+            let wrong = judged.any(|(of, told)| told.is_wrong() && of.place.tells_faults());
             metered.due = wrong && !now && job.plan.runs.len() > MANY;
             if metered.due {
                 metered.found.clone_from(&self.metered.found);

@@ -72,7 +72,7 @@ pub fn diagnose(job: &Job<'_>, reads: &[Read], answers: &[(Question, bool)]) -> 
     let mut taken: Vec<Read> = Vec::new();
     for (read, agreement) in reads.iter().zip(&agreements) {
         taken.retain(|one| one.point != read.point);
-        if agreement.tells() && read.point.is_of(plan) {
+        if agreement.tells() && read.point.place.tells_faults() && read.point.is_of(plan) {
             taken.push(*read);
         }
     }

@@ -32,6 +32,15 @@ pub enum Place {
     Apart(u8),
 }
 
+impl Place {
+    /// Whether what is read there tells faults of the wiring apart: a coil that touches its
+    /// basket is the driver's own, and none of those that a diagnosis knows.
+    #[must_use]
+    pub const fn tells_faults(self) -> bool {
+        !matches!(self, Self::Basket(_))
+    }
+}
+
 /// A place at a step, counted from 0. Points are in the order of the work.
 ///
 /// # Example

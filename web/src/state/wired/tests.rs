@@ -163,6 +163,29 @@ fn a_wrong_reading_is_explained_and_the_next_one_asked_for() {
     assert!(!forgotten.work.is_searched() && forgotten.work.reading(last) == "2.2");
 }
 
+/// A coil that touches its basket is the driver's own fault: it is told at its field, and
+/// no fault of the wiring is looked for.
+#[test]
+fn a_touched_basket_is_told_and_explained_by_no_fault() {
+    let link = "v=1&key=1:1a||2a&view=wire&box=one~~~chain&drivers=2~1~2~500&amplifier=1~1&channel=1~1:1000";
+    let state = answer(&State::with(link::open(link).unwrap().saved));
+    let plan = state.plan().unwrap();
+    let last = Point { step: meter::last_check(plan).unwrap(), place: Where::Step };
+    let basket = meter::points(plan).into_iter().find(|point| !point.place.tells_faults()).unwrap();
+    let state = state.after(Action::Read(Point { step: 0, place: Where::Step }, "0.2".into()));
+    let touched = state.after(Action::Read(basket, "0.4".into()));
+    assert_eq!(touched.agreement(basket), Some(Ok(Agreement::TooLow)));
+    assert_eq!((touched.found(), touched.metered.due), (None, false));
+    assert_eq!(touched.suspects(), []);
+    // What else reads wrong is explained as if the basket had not been read.
+    let of = |state: &State| state.after(Action::Read(last, "2.2".into()));
+    let (both, without) = (of(&touched), of(&state));
+    assert_eq!(both.found().unwrap().explanations, without.found().unwrap().explanations);
+    // Open is right.
+    let open = state.after(Action::Read(basket, "OL".into()));
+    assert_eq!((open.agreement(basket), open.found()), (Some(Ok(Agreement::Right)), None));
+}
+
 /// Links that were given away when leads were read before the first check only.
 #[test]
 fn old_numbers_of_steps_mean_the_same_steps() {

@@ -9,6 +9,7 @@ mod rigs;
 
 use crate::browser::hand::{self, Chosen};
 use crate::browser::listing::Listing;
+use crate::browser::offline;
 use crate::state::opening::{self, Found};
 use crate::state::rigs::Wish;
 use crate::state::{Action, Room, State};
@@ -41,6 +42,8 @@ pub enum Message {
     Take(Chosen),
     /// The page is about to be printed: the job sheet, where there is a plan.
     Print,
+    /// The newer version of the page is to take the place of this one.
+    Renew,
 }
 
 /// Does an action.
@@ -83,6 +86,11 @@ impl Do {
     /// Takes the rigs of a file that was chosen.
     pub fn take(&self, file: Chosen) {
         self.tell(Message::Take(file));
+    }
+
+    /// Opens the newer version of the page.
+    pub fn renew(&self) {
+        self.tell(Message::Renew);
     }
 
     /// Works on the listing after so many milliseconds.
@@ -155,6 +163,7 @@ impl Component for App {
         let act = Do(ctx.link().clone());
         let pending = Rc::default();
         let listeners = listen(&act, &pending);
+        offline::hear(&act);
         let before = Before {
             place: (state.room, state.key.is_some()),
             followed: effects::followed(&state),
@@ -193,6 +202,10 @@ impl Component for App {
             Message::Wish(wish) => self.grant(wish, &Do(ctx.link().clone())),
             Message::Take(file) => self.take(file, &Do(ctx.link().clone())),
             Message::Flush => flush(&self.pending, &Do(ctx.link().clone())),
+            Message::Renew => {
+                flush(&self.pending, &Do(ctx.link().clone()));
+                offline::take();
+            }
         }
         false
     }

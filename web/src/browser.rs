@@ -7,6 +7,7 @@ pub mod address;
 pub mod hand;
 pub mod kept;
 pub mod listing;
+pub mod offline;
 pub mod rigs;
 pub mod shelf;
 

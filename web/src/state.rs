@@ -115,6 +115,10 @@ pub struct State {
     pub rigs: Rigs,
     /// What the visitor should know.
     pub notices: Vec<Notice>,
+    /// Whether the page is kept on this device.
+    pub kept: bool,
+    /// Whether a newer version of it is.
+    pub newer: bool,
     /// Whether anything was done on this page yet: before, there is nothing to save.
     pub touched: bool,
     /// Counts whatever changes what is shown beside the fields.
@@ -156,6 +160,8 @@ impl State {
             mine: Mine::default(),
             rigs: Rigs::default(),
             notices: Vec::new(),
+            kept: false,
+            newer: false,
             touched: false,
             stamp: 0,
             slow: false,
@@ -194,7 +200,7 @@ impl State {
         // A plan is written anew whenever its box changes.
         let typed = matches!(action, Action::Set(..)) && !self.room.is_wiring()
             || matches!(action, Action::Shown(..));
-        if !typed && !matches!(action, Action::Progress(_)) {
+        if !typed && !matches!(action, Action::Progress(_) | Action::Kept { .. }) {
             self.stamp = self.stamp.wrapping_add(1);
         }
         match action {
@@ -213,6 +219,9 @@ impl State {
                 }
             }
             Action::Rigs(told) => self.told(told),
+            Action::Kept { newer: false } => self.kept = true,
+            Action::Kept { newer: true } => self.newer = true,
+            Action::Later => self.newer = false,
             Action::Dismiss(i) => {
                 if i < self.notices.len() {
                     self.notices.remove(i);

@@ -76,6 +76,7 @@ pub fn page(state: &State, act: &Do, memory: &RefCell<Memory>) -> Html {
     pen.open("footer.foot");
     pen.line("p", cautions::SCOPE);
     pen.line("p", cautions::text(cautions::Caution::ManualsFirst));
+    pen.line_if(pen.state.kept, "p", say::KEPT);
     pen.close();
     strip::strip(pen);
     pen.close();

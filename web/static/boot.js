@@ -15,19 +15,34 @@
     // Storage that is refused: the page is drawn as usual.
   }
 
+  // Text in an element.
+  function told(name, text) {
+    const element = document.createElement(name);
+    element.textContent = text;
+    return element;
+  }
+
+  function button(text, press) {
+    const element = told("button", text);
+    element.type = "button";
+    element.addEventListener("click", press);
+    return element;
+  }
+
+  // The way out where the page is kept on the device and what is kept does not work.
+  function anew() {
+    const keeps = document.querySelector('meta[name="coilwright-offline"]') !== null;
+    if (!keeps || new URL(location.href).searchParams.has("off")) return [];
+    const leave = () => location.assign(`?off${location.hash}`);
+    return [button("Load everything anew", leave)];
+  }
+
   // What the visitor typed is in storage already: a reload brings it back.
   function fail(heading, text) {
     if (failed) return;
     failed = true;
-    const title = document.createElement("h1");
-    title.textContent = heading;
-    const words = document.createElement("p");
-    words.textContent = text;
-    const again = document.createElement("button");
-    again.type = "button";
-    again.textContent = "Reload the page";
-    again.addEventListener("click", () => location.reload());
-    boot.replaceChildren(title, words, again);
+    const again = button("Reload the page", () => location.reload());
+    boot.replaceChildren(told("h1", heading), told("p", text), again, ...anew());
     boot.className = "boot boot-failed";
     boot.setAttribute("role", "alert");
     boot.hidden = false;
@@ -65,10 +80,20 @@
     if (fromWasm(event.reason)) stopped();
   });
 
+  // The site names its files. In the page that is one file, the glue stands before this
+  // script under a name of its own, and the wasm in the page, written in base64.
+  async function load() {
+    const wasm = document.getElementById("boot-wasm");
+    if (wasm.href) {
+      const glue = await import(document.getElementById("boot-glue").href);
+      return glue.default({ module_or_path: wasm.href });
+    }
+    const bytes = Uint8Array.from(atob(wasm.textContent), (letter) => letter.charCodeAt(0));
+    return wasm_bindgen({ module_or_path: bytes });
+  }
+
   async function start() {
-    const address = (id) => document.getElementById(id).href;
-    const glue = await import(address("boot-glue"));
-    await glue.default({ module_or_path: address("boot-wasm") });
+    await load();
     // The first drawing is queued, not done, when the start returns.
     await new Promise((resolve) => setTimeout(resolve));
     if (page.childElementCount === 0) throw new Error("the page came up empty");

@@ -52,6 +52,7 @@ fn page() -> Done {
         std::fs::remove_dir_all(&empty).doing("empty target-wasm/empty-page")?;
     }
     build::write(&empty, &site::build_empty(Profile::Small)?)?;
+    build::write(&empty, &build::example_headers())?;
     say::step("benches of the page", || {
         run::show(
             run::cargo()

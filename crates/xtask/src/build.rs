@@ -32,10 +32,10 @@ pub(crate) fn run() -> Done<Vec<String>> {
     write(&fresh, &files)?;
     let visited: Vec<String> = files.keys().cloned().collect();
     let extras = say::step("collecting licences and example headers", || {
-        Ok(Files::from([
-            ("licences.txt".to_owned(), licences::text(&["coilwright-web"])?.into_bytes()),
-            ("headers.example.txt".to_owned(), headers().into_bytes()),
-        ]))
+        let mut extras = example_headers();
+        let licences = licences::text(&["coilwright-web"])?;
+        extras.insert("licences.txt".to_owned(), licences.into_bytes());
+        Ok(extras)
     })?;
     write(&fresh, &extras)?;
     let (site, extra) = say::step("compressing, and loading each wasm", || {
@@ -84,6 +84,11 @@ fn report(site: &[Size], extra: &[Size], module: &[Size]) {
     println!("a first visit transfers {brotli} bytes in brotli, headers aside");
 }
 
+/// The file that tells what a server should send.
+pub(crate) fn example_headers() -> Files {
+    Files::from([("headers.example.txt".to_owned(), headers().into_bytes())])
+}
+
 /// An example of what a server should send beside the files.
 fn headers() -> String {
     format!(
@@ -95,23 +100,42 @@ fn headers() -> String {
 # Where a file has neighbours ending in .br or .gz, send those to browsers that
 # accept them, with Content-Encoding: br or gzip and Vary: Accept-Encoding.
 
+# Where two headings speak of a file, the later one holds. A browser looks for a new
+# version of the page by way of offline.js: of that file, of index.html and of all whose
+# name stays the same, it must ask before it uses a copy of its own.
+
 [every file]
+Cache-Control: no-cache
 Content-Security-Policy: {POLICY}
 X-Content-Type-Options: nosniff
 Referrer-Policy: no-referrer
 
-[index.html]
-Content-Type: text/html; charset=utf-8
-Cache-Control: no-cache
-
 [files with sixteen hexadecimal digits in their name]
 Cache-Control: public, max-age=31536000, immutable
+
+[*.html]
+Content-Type: text/html; charset=utf-8
+
+[*.js]
+Content-Type: text/javascript; charset=utf-8
+
+[*.css]
+Content-Type: text/css; charset=utf-8
 
 [*.wasm]
 Content-Type: application/wasm
 
-[*.js]
-Content-Type: text/javascript; charset=utf-8
+[*.svg]
+Content-Type: image/svg+xml
+
+[*.png]
+Content-Type: image/png
+
+[*.webmanifest]
+Content-Type: application/manifest+json
+
+[*.txt]
+Content-Type: text/plain; charset=utf-8
 "
     )
 }
@@ -126,6 +150,15 @@ mod tests {
         let policy = format!("Content-Security-Policy: {POLICY}");
         assert!(headers().contains(&policy));
         assert!(sent.contains(&policy));
+    }
+
+    #[test]
+    fn the_example_headers_tell_every_kind_of_file_as_serve_does() {
+        for kind in site::ORDER.iter().flat_map(|kinds| kinds.iter()).chain(&["txt"]) {
+            let section =
+                format!("[*.{kind}]\nContent-Type: {}\n", crate::http::kind(&format!("a.{kind}")));
+            assert!(headers().contains(&section), "{section}");
+        }
     }
 
     #[test]

@@ -118,8 +118,13 @@ fn put(into: &mut Vec<u8>, bytes: &[u8]) {
     into.extend_from_slice(bytes);
 }
 
+/// One of our own scripts without indentation, empty lines and lines of comment.
+pub(crate) fn without_comments(script: &str) -> String {
+    tight(script, &Names::default())
+}
+
 /// A script with new names, without indentation, empty lines and lines of comment. No text
-/// in what wasm-bindgen writes goes over several lines.
+/// in what wasm-bindgen writes goes over several lines, nor any in our own scripts.
 fn tight(script: &str, names: &Names) -> String {
     let mut new = String::with_capacity(script.len());
     for line in script.lines().map(str::trim) {
@@ -171,6 +176,23 @@ mod tests {
             tight(script, &names),
             "imports = {\n$0: () => wasm.$1(memory, `${__wbg_x}`),\n}\n"
         );
+    }
+
+    #[test]
+    fn no_text_in_our_scripts_goes_over_several_lines() {
+        let web = crate::run::root().join("web");
+        let mut scripts = vec![web.join("offline.js")];
+        let entries = std::fs::read_dir(web.join("static")).unwrap().flatten();
+        scripts.extend(entries.map(|entry| entry.path()));
+        scripts.retain(|path| path.extension().is_some_and(|ending| ending == "js"));
+        assert!(scripts.len() > 3, "{scripts:?}");
+        for path in scripts {
+            for line in std::fs::read_to_string(&path).unwrap().lines() {
+                let marks = line.matches('`').count();
+                // Marks of code in a comment come in pairs too.
+                assert!(marks.is_multiple_of(2), "{}: {line}", path.display());
+            }
+        }
     }
 
     #[test]

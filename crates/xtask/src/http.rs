@@ -81,7 +81,6 @@ pub(crate) fn kind(name: &str) -> &'static str {
         "wasm" => "application/wasm",
         "svg" => "image/svg+xml",
         "png" => "image/png",
-        "ico" => "image/x-icon",
         "webmanifest" => "application/manifest+json",
         "txt" => "text/plain; charset=utf-8",
         _ => "application/octet-stream",

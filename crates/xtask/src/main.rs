@@ -14,6 +14,7 @@ mod glue;
 mod http;
 mod licences;
 mod module;
+mod offline;
 mod pack;
 mod run;
 mod say;

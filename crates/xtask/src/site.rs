@@ -3,7 +3,7 @@
 
 use crate::bind::{self, Profile, Source};
 use crate::say::{self, Doing, Done, Failure};
-use crate::{glue, run};
+use crate::{glue, offline, run};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
@@ -30,21 +30,44 @@ const EMPTY: Source =
 /// Compiles the page and puts the site together.
 pub(crate) fn build(profile: Profile) -> Done<Files> {
     let mut sources = bound(PAGE, profile, "target-wasm/bound/page")?;
-    gather(&run::root().join("web/static"), "", &mut sources)?;
-    let shell = run::root().join("index.html");
-    let shell = std::fs::read(&shell).doing("read index.html")?;
-    sources.insert("index.html".to_owned(), shell);
-    assemble(sources)
+    shell(profile, &mut sources)?;
+    let mut site = assemble(sources)?;
+    // While somebody works on the page, nothing keeps an old one.
+    if profile == Profile::Small {
+        offline::add(&mut site)?;
+    }
+    Ok(site)
+}
+
+/// Reads the shell and the static files.
+fn shell(profile: Profile, into: &mut Files) -> Done {
+    let root = run::root();
+    let mut files = Files::new();
+    gather(&root.join("web/static"), "", &mut files)?;
+    if profile == Profile::Small {
+        for (name, content) in &mut files {
+            if extension(name) == "js" {
+                *content = glue::without_comments(&String::from_utf8_lossy(content)).into_bytes();
+            }
+        }
+    }
+    let shell = std::fs::read(root.join("index.html")).doing("read index.html")?;
+    files.insert("index.html".to_owned(), shell);
+    into.append(&mut files);
+    Ok(())
 }
 
 /// The same shell and start around a page with nothing on it, and no styles.
 pub(crate) fn build_empty(profile: Profile) -> Done<Files> {
     let mut sources = bound(EMPTY, profile, "target-wasm/bound/empty")?;
-    gather(&run::root().join("web/static"), "", &mut sources)?;
+    shell(profile, &mut sources)?;
     sources.retain(|name, _| extension(name) != "css");
-    let shell = std::fs::read_to_string(run::root().join("index.html")).doing("read index.html")?;
-    let bare: Vec<&str> = shell.lines().filter(|line| !line.contains("\"stylesheet\"")).collect();
-    sources.insert("index.html".to_owned(), bare.join("\n").into_bytes());
+    if let Some(shell) = sources.get_mut("index.html") {
+        let text = String::from_utf8_lossy(shell);
+        let bare: Vec<&str> =
+            text.lines().filter(|line| !line.contains("\"stylesheet\"")).collect();
+        *shell = bare.join("\n").into_bytes();
+    }
     assemble(sources)
 }
 
@@ -86,8 +109,8 @@ fn gather(folder: &Path, prefix: &str, into: &mut Files) -> Done {
 
 /// In which order files get their names: a file's name depends on its content,
 /// and that on the names of the files it speaks of.
-const ORDER: [&[&str]; 4] =
-    [&["wasm", "svg", "png", "ico"], &["css", "webmanifest"], &["js"], &["html"]];
+pub(crate) const ORDER: [&[&str]; 4] =
+    [&["wasm", "svg", "png"], &["css", "webmanifest"], &["js"], &["html"]];
 
 /// Renames every file after its content, and every mention with it.
 ///

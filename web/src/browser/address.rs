@@ -46,12 +46,13 @@ pub fn fragment() -> String {
     web_sys::window().and_then(|window| window.location().hash().ok()).unwrap_or_default()
 }
 
-/// A link as it is given away: the page's own address with this fragment.
+/// A link as it is given away: the page's own address with this fragment, and nothing that
+/// this visit asked of the page.
 #[must_use]
 pub fn whole(link: &str) -> String {
     let location = web_sys::window().and_then(|window| window.location().href().ok());
     let location = location.unwrap_or_default();
-    let mut text = location.split('#').next().unwrap_or_default().to_owned();
+    let mut text = location.split(['?', '#']).next().unwrap_or_default().to_owned();
     text.push('#');
     text.push_str(link);
     text

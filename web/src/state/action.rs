@@ -175,6 +175,13 @@ pub enum Action {
     Rigs(Told),
     /// A rig that is kept is opened.
     OpenKept(Box<link::Opened>, Mine),
+    /// The page is kept on this device, or a newer version of it is.
+    Kept {
+        /// Whether it is a newer one.
+        newer: bool,
+    },
+    /// The newer version can wait.
+    Later,
     /// A notice was read.
     Dismiss(usize),
 }

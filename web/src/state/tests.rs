@@ -233,3 +233,14 @@ fn unlike_channels_are_filled_from_the_first() {
     let first: &OutputForm = &amplifier.channels[0];
     assert_eq!(first, &amplifier.channels[1]);
 }
+
+#[test]
+fn a_newer_page_is_told_of_whatever_else_changes_until_it_can_wait() {
+    let state = marigold().after(Action::Kept { newer: false });
+    assert!(state.kept && !state.newer && !state.touched);
+    let state = state.after(Action::Kept { newer: true });
+    assert_eq!(state.stamp, marigold().stamp, "nothing else is drawn anew");
+    let state = state.after(Action::StartEmpty);
+    assert!(state.kept && state.newer);
+    assert!(!state.after(Action::Later).newer);
+}

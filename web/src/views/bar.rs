@@ -25,6 +25,17 @@ pub fn bar(pen: &mut Pen) {
     pen.close();
     starts(pen);
     pen.close();
+    if pen.state.newer {
+        pen.open("div.notice|role=status");
+        pen.line("p", say::NEWER);
+        pen.press("quiet", What::Renew);
+        pen.text(say::USE_NEWER);
+        pen.close();
+        pen.button("quiet", say::DISMISS, Action::Later);
+        pen.close();
+    } else {
+        pen.nothing();
+    }
     for (at, notice) in pen.state.notices.iter().enumerate() {
         pen.open("div.notice|role=status");
         pen.told("p", message(notice));

@@ -48,6 +48,8 @@ pub enum What {
     Wish(Wish),
     /// The rigs of the file that was chosen are taken.
     TakeFile,
+    /// The newer version of the page takes the place of this one.
+    Renew,
     /// Back to the list.
     Back,
     /// Nothing: the page sends no form.
@@ -164,6 +166,7 @@ impl Listener for On {
             What::Copy => act.copy_steps(),
             What::SaveDrawing(points) => act.save_drawing(*points),
             What::Print => hand::print(),
+            What::Renew => act.renew(),
             What::GoTo(id) => go_to(id),
             What::Back if address::is_choice() => address::back(),
             What::Back => act.now(Action::Leave),

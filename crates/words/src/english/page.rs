@@ -113,6 +113,12 @@ pub const WAITING: &str =
 pub const TRY_AGAIN: &str = "Try again";
 /// Reads and hides a notice.
 pub const DISMISS: &str = "Hide";
+/// A newer version of the page is ready.
+pub const NEWER: &str = "A new version of the page is ready. What you entered stays.";
+/// Opens it.
+pub const USE_NEWER: &str = "Use it now";
+/// The page is kept on the device.
+pub const KEPT: &str = "Kept on this device: it opens with no network.";
 
 /// Nothing typed can be kept on this device.
 pub const NOT_KEPT: &str = "This browser does not let the page keep what you type. It is all in the address: keep the link to keep the rig.";

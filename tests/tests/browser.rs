@@ -28,10 +28,14 @@ mod ladder;
 mod layout;
 #[path = "browser/listing.rs"]
 mod listing;
+#[path = "browser/offline.rs"]
+mod offline;
 #[path = "browser/page.rs"]
 mod page;
 #[path = "browser/pictures.rs"]
 mod pictures;
+#[path = "browser/record.rs"]
+mod record;
 #[path = "browser/screen.rs"]
 mod screen;
 #[path = "browser/server.rs"]

@@ -29,4 +29,6 @@ pub mod outputs;
 pub mod problem;
 pub mod rig;
 mod short;
+#[cfg(feature = "trap")]
+mod trap;
 pub mod wiring;

@@ -3,7 +3,8 @@
 /// Printed for `help` and after anything that cannot be understood.
 pub(crate) const USAGE: &str = "\
 cargo xtask serve [--port N] [--open]   build the page, serve it on 127.0.0.1, rebuild and reload on change
-cargo xtask build                       write dist/ (the site) and dist/module/ (the JavaScript module)
+cargo xtask build [--single-file]       write dist/ (the site) and dist/module/ (the JavaScript module), or
+                                        the page as one file: dist/single-file/coilwright.html
 cargo xtask test [--only PART]          run every test, or one part:
                                         tools, solver, words, module, drawing, web, proof, browser, spice
 cargo xtask check                       format, lints for host and wasm, docs, tidy
@@ -23,7 +24,10 @@ pub(crate) enum Command {
         open: bool,
     },
     /// Write `dist/`.
-    Build,
+    Build {
+        /// The page as one file, in place of the site and the module.
+        single_file: bool,
+    },
     /// Run tests.
     Test {
         /// Everything when absent.
@@ -105,7 +109,10 @@ pub(crate) fn parse(words: impl Iterator<Item = String>) -> Result<Command, Stri
             let open = take_flag(&mut rest, "--open");
             nothing_left(&rest, Command::Serve { port, open })
         }
-        "build" => nothing_left(&rest, Command::Build),
+        "build" => {
+            let single_file = take_flag(&mut rest, "--single-file");
+            nothing_left(&rest, Command::Build { single_file })
+        }
         "test" => {
             let only = match take_value(&mut rest, "--only")? {
                 None => None,
@@ -171,7 +178,8 @@ mod tests {
             ("serve", serve(None, false)),
             ("serve --open --port 90", serve(Some(90), true)),
             ("serve --port=0", serve(Some(0), false)),
-            ("build", Ok(Command::Build)),
+            ("build", Ok(Command::Build { single_file: false })),
+            ("build --single-file", Ok(Command::Build { single_file: true })),
             ("test", Ok(Command::Test { only: None })),
             ("test --only spice", Ok(Command::Test { only: Some(Part::Spice) })),
             ("check", Ok(Command::Check)),

@@ -46,7 +46,7 @@ fn solver(rest: &[String]) -> Done {
 /// Builds the page and an empty one, and visits both with a browser.
 fn page() -> Done {
     tools::packages(&[tools::CHROMIUM, tools::CHROMEDRIVER])?;
-    let first_visit = build::run()?;
+    let visit = build::run()?;
     let empty = run::root().join("target-wasm/empty-page");
     if empty.exists() {
         std::fs::remove_dir_all(&empty).doing("empty target-wasm/empty-page")?;
@@ -59,7 +59,8 @@ fn page() -> Done {
                 .args(["run", "-p", "proof", "--features", "browser", "--bin", "visit"])
                 .env("COILWRIGHT_DIST", build::dist())
                 .env("COILWRIGHT_EMPTY_PAGE", &empty)
-                .env("COILWRIGHT_FIRST_VISIT", first_visit.join("\n")),
+                .env("COILWRIGHT_FIRST_VISIT", visit.first.join("\n"))
+                .env("COILWRIGHT_LATER", visit.later.join("\n")),
             READ,
         )
     })

@@ -25,6 +25,15 @@ impl Profile {
     }
 }
 
+/// How a page takes the JavaScript that goes with a wasm.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Use {
+    /// As a module, which is a file of its own.
+    Module,
+    /// Among other scripts of the page, under a name of its own.
+    Inline,
+}
+
 /// One thing to compile for the browser.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Source {
@@ -117,7 +126,7 @@ fn without_machine_paths() -> String {
 
 /// Writes the JavaScript that goes with a compiled wasm, and the wasm as that
 /// JavaScript wants it, into `folder`, which it empties first.
-pub(crate) fn bind(wasm: &Path, name: &str, profile: Profile, folder: &Path) -> Done {
+pub(crate) fn bind(wasm: &Path, name: &str, profile: Profile, for_use: Use, folder: &Path) -> Done {
     if folder.exists() {
         std::fs::remove_dir_all(folder).doing(format!("empty {}", folder.display()))?;
     }
@@ -128,7 +137,11 @@ pub(crate) fn bind(wasm: &Path, name: &str, profile: Profile, folder: &Path) -> 
         bindgen.remove_name_section(true);
         bindgen.remove_producers_section(true);
     }
-    let bound = bindgen.web(true).and_then(|bindgen| bindgen.generate(folder));
+    let shaped = match for_use {
+        Use::Module => bindgen.web(true),
+        Use::Inline => bindgen.no_modules(true),
+    };
+    let bound = shaped.and_then(|bindgen| bindgen.generate(folder));
     bound.map_err(|error| {
         Failure::new(
             format!("wasm-bindgen could not read {}: {error:#}", wasm.display()),

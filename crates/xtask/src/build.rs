@@ -5,7 +5,7 @@ use crate::pack::{self, Size};
 use crate::run;
 use crate::say::{self, Doing, Done};
 use crate::site::{self, Files, POLICY};
-use crate::{licences, module, tools};
+use crate::{licences, module, offline, tools};
 use std::path::{Path, PathBuf};
 
 /// Where the site is written.
@@ -18,9 +18,22 @@ pub(crate) fn dist_module() -> PathBuf {
     dist().join("module")
 }
 
-/// Builds the site and the module and prints what they weigh. Returns the names of the
-/// files that a first visit loads.
-pub(crate) fn run() -> Done<Vec<String>> {
+/// What a visit loads, by the names of files.
+#[derive(Debug)]
+pub(crate) struct Visit {
+    /// What the page needs to come up.
+    pub(crate) first: Vec<String>,
+    /// What is loaded once it has: for a device that keeps the page.
+    pub(crate) later: Vec<String>,
+}
+
+/// The worker, and what only a system that installs the page shows, can wait.
+fn is_for_the_first_visit(name: &str) -> bool {
+    name != offline::WORKER && !matches!(site::extension(name), "png" | "webmanifest")
+}
+
+/// Builds the site and the module and prints what they weigh.
+pub(crate) fn run() -> Done<Visit> {
     tools::wasm_target()?;
     tools::node()?;
     let files = site::build(Profile::Small)?;
@@ -30,7 +43,8 @@ pub(crate) fn run() -> Done<Vec<String>> {
         std::fs::remove_dir_all(&fresh).doing("empty target-wasm/dist")?;
     }
     write(&fresh, &files)?;
-    let visited: Vec<String> = files.keys().cloned().collect();
+    let (visited, later): (Vec<String>, Vec<String>) =
+        files.keys().cloned().partition(|name| is_for_the_first_visit(name));
     let extras = say::step("collecting licences and example headers", || {
         let mut extras = example_headers();
         let licences = licences::text(&["coilwright-web"])?;
@@ -38,9 +52,10 @@ pub(crate) fn run() -> Done<Vec<String>> {
         Ok(extras)
     })?;
     write(&fresh, &extras)?;
-    let (site, extra) = say::step("compressing, and loading each wasm", || {
+    let sizes = say::step("compressing, and loading each wasm", || {
         let extras: Vec<String> = extras.into_keys().collect();
-        Ok((pack::pack(&fresh, &visited, true)?, pack::pack(&fresh, &extras, true)?))
+        let pack = |names: &[String]| pack::pack(&fresh, names, true);
+        Ok([pack(&visited)?, pack(&later)?, pack(&extras)?])
     })?;
     module::build(&fresh.join("module"))?;
     let module = pack::pack(&fresh.join("module"), &module_files(&fresh)?, false)?;
@@ -49,8 +64,8 @@ pub(crate) fn run() -> Done<Vec<String>> {
         std::fs::remove_dir_all(&dist).doing("remove the last dist/")?;
     }
     std::fs::rename(&fresh, &dist).doing("put the new dist/ in place")?;
-    report(&site, &extra, &module);
-    Ok(visited)
+    report(&sizes, &module);
+    Ok(Visit { first: visited, later })
 }
 
 fn module_files(fresh: &Path) -> Done<Vec<String>> {
@@ -76,12 +91,14 @@ pub(crate) fn write(folder: &Path, files: &Files) -> Done {
     Ok(())
 }
 
-fn report(site: &[Size], extra: &[Size], module: &[Size]) {
+fn report([site, later, extra]: &[Vec<Size>; 3], module: &[Size]) {
     println!("\n{}", pack::table("dist/, all that a first visit loads", site));
+    println!("{}", pack::table("dist/, loaded once the page is up, to be kept", later));
     println!("{}", pack::table("dist/, loaded on request only", extra));
     println!("{}", pack::table("dist/module/", module));
-    let brotli: u64 = site.iter().map(|size| size.brotli).sum();
-    println!("a first visit transfers {brotli} bytes in brotli, headers aside");
+    let brotli = |sizes: &[Size]| sizes.iter().map(|size| size.brotli).sum::<u64>();
+    let (first, later) = (brotli(site), brotli(later));
+    println!("a first visit transfers {first} bytes in brotli, headers aside, and {later} later");
 }
 
 /// The file that tells what a server should send.

@@ -30,7 +30,7 @@ pub(crate) fn run() -> Done {
             "--workspace",
             "--all-targets",
             "--features",
-            "proof/browser",
+            "proof/browser,coilwright-web/trap",
         ]))
     });
     check("lints of the page for wasm", &|| {

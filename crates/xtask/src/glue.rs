@@ -118,7 +118,7 @@ fn put(into: &mut Vec<u8>, bytes: &[u8]) {
     into.extend_from_slice(bytes);
 }
 
-/// One of our own scripts without indentation, empty lines and lines of comment.
+/// One of our own scripts or styles without indentation, empty lines and lines of comment.
 pub(crate) fn without_comments(script: &str) -> String {
     tight(script, &Names::default())
 }

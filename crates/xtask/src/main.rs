@@ -19,6 +19,7 @@ mod pack;
 mod run;
 mod say;
 mod serve;
+mod single;
 mod site;
 mod slim;
 mod tally;
@@ -44,7 +45,8 @@ fn main() -> ExitCode {
             Ok(())
         }
         Command::Serve { port, open } => serve::run(port, open),
-        Command::Build => build::run().map(drop),
+        Command::Build { single_file: false } => build::run().map(drop),
+        Command::Build { single_file: true } => single::run(),
         Command::Test { only } => test::run(only),
         Command::Check => check::run(),
         Command::Bench { rest } => bench::run(&rest),

@@ -1,7 +1,7 @@
 //! `dist/module/`: the same answers for other people's JavaScript, as a folder
 //! that npm can install.
 
-use crate::bind::{self, Profile, Source};
+use crate::bind::{self, Profile, Source, Use};
 use crate::licences;
 use crate::run;
 use crate::say::{self, Doing, Done};
@@ -30,7 +30,7 @@ pub(crate) fn build_to_compare(profile: Profile, folder: &Path) -> Done {
 fn bound(source: Source, profile: Profile, folder: &Path) -> Done {
     let wasm = say::step("compiling the module", || bind::compile(source, profile))?;
     say::step("binding the module to JavaScript", || {
-        bind::bind(&wasm, source.name, profile, folder)
+        bind::bind(&wasm, source.name, profile, Use::Module, folder)
     })?;
     if profile == Profile::Small {
         say::step("shrinking the module's wasm", || {

@@ -1,7 +1,7 @@
 //! The site as a set of files: the shell, the static files and the bound wasm,
 //! with names that change when their content does.
 
-use crate::bind::{self, Profile, Source};
+use crate::bind::{self, Profile, Source, Use};
 use crate::say::{self, Doing, Done, Failure};
 use crate::{glue, offline, run};
 use std::collections::BTreeMap;
@@ -27,9 +27,19 @@ const PAGE: Source = Source {
 const EMPTY: Source =
     Source { cargo: &["--example", "hello"], artefact: "examples/hello.wasm", ..PAGE };
 
+/// The page with a rig that stops it, so that proofs can see it stop. Never shipped.
+const TRAPPED: Source =
+    Source { cargo: &["--bin", "coilwright-web", "--features", "trap"], ..PAGE };
+
+/// The script between the page and its wasm, that wasm, and the script that has the page
+/// kept on a device.
+pub(crate) const GLUE: &str = "coilwright-web.js";
+pub(crate) const WASM: &str = "coilwright-web_bg.wasm";
+pub(crate) const KEEPER: &str = "kept.js";
+
 /// Compiles the page and puts the site together.
 pub(crate) fn build(profile: Profile) -> Done<Files> {
-    let mut sources = bound(PAGE, profile, "target-wasm/bound/page")?;
+    let mut sources = bound(PAGE, profile, Use::Module, "target-wasm/bound/page")?;
     shell(profile, &mut sources)?;
     let mut site = assemble(sources)?;
     // While somebody works on the page, nothing keeps an old one.
@@ -39,6 +49,20 @@ pub(crate) fn build(profile: Profile) -> Done<Files> {
     Ok(site)
 }
 
+/// The same, as soon as it can be had, where a certain rig stops it.
+pub(crate) fn build_trapped() -> Done<Files> {
+    let mut sources = bound(TRAPPED, Profile::Quick, Use::Module, "target-wasm/bound/trapped")?;
+    shell(Profile::Quick, &mut sources)?;
+    assemble(sources)
+}
+
+/// What a page that is one file is made of, under plain names.
+pub(crate) fn sources_of_one_file(profile: Profile) -> Done<Files> {
+    let mut sources = bound(PAGE, profile, Use::Inline, "target-wasm/bound/single")?;
+    shell(profile, &mut sources)?;
+    Ok(sources)
+}
+
 /// Reads the shell and the static files.
 fn shell(profile: Profile, into: &mut Files) -> Done {
     let root = run::root();
@@ -46,7 +70,7 @@ fn shell(profile: Profile, into: &mut Files) -> Done {
     gather(&root.join("web/static"), "", &mut files)?;
     if profile == Profile::Small {
         for (name, content) in &mut files {
-            if extension(name) == "js" {
+            if matches!(extension(name), "js" | "css") {
                 *content = glue::without_comments(&String::from_utf8_lossy(content)).into_bytes();
             }
         }
@@ -59,7 +83,7 @@ fn shell(profile: Profile, into: &mut Files) -> Done {
 
 /// The same shell and start around a page with nothing on it, and no styles.
 pub(crate) fn build_empty(profile: Profile) -> Done<Files> {
-    let mut sources = bound(EMPTY, profile, "target-wasm/bound/empty")?;
+    let mut sources = bound(EMPTY, profile, Use::Module, "target-wasm/bound/empty")?;
     shell(profile, &mut sources)?;
     sources.retain(|name, _| extension(name) != "css");
     if let Some(shell) = sources.get_mut("index.html") {
@@ -72,10 +96,12 @@ pub(crate) fn build_empty(profile: Profile) -> Done<Files> {
 }
 
 /// Compiles, binds and shrinks, by way of a folder.
-fn bound(source: Source, profile: Profile, folder: &str) -> Done<Files> {
+fn bound(source: Source, profile: Profile, for_use: Use, folder: &str) -> Done<Files> {
     let wasm = say::step("compiling for the browser", || bind::compile(source, profile))?;
     let folder = run::root().join(folder);
-    say::step("binding it to JavaScript", || bind::bind(&wasm, source.name, profile, &folder))?;
+    say::step("binding it to JavaScript", || {
+        bind::bind(&wasm, source.name, profile, for_use, &folder)
+    })?;
     if profile == Profile::Small {
         say::step("shrinking both", || {
             glue::shorten(&folder, source.name)?;
@@ -107,6 +133,9 @@ fn gather(folder: &Path, prefix: &str, into: &mut Files) -> Done {
     Ok(())
 }
 
+/// What tells a browser how the page is installed. Its name stays, as that of the page does.
+const MANIFEST: &str = "manifest.webmanifest";
+
 /// In which order files get their names: a file's name depends on its content,
 /// and that on the names of the files it speaks of.
 pub(crate) const ORDER: [&[&str]; 4] =
@@ -134,7 +163,7 @@ fn assemble(sources: Files) -> Done<Files> {
                 content = with_new_names(text, &renamed, &mut mentioned).into_bytes();
             }
             let new_name = match name.as_str() {
-                "index.html" => name.clone(),
+                "index.html" | MANIFEST => name.clone(),
                 // wasm-bindgen names the folders of these after their content.
                 snippet if snippet.contains('/') => {
                     mentioned.push(name.clone());
@@ -259,6 +288,30 @@ mod tests {
         let changed: Vec<&String> = two.keys().filter(|name| !one.contains_key(*name)).collect();
         assert_eq!(changed.len(), 2, "{changed:?}");
         assert_ne!(one["index.html"], two["index.html"]);
+    }
+
+    #[test]
+    fn what_is_installed_is_told_in_the_colours_of_the_page() {
+        let statics = run::root().join("web/static");
+        let read = |name: &str| std::fs::read_to_string(statics.join(name)).unwrap();
+        let told: serde_json::Value = serde_json::from_str(&read(MANIFEST)).unwrap();
+        let tokens = read("tokens.css");
+        for (member, token) in [("theme_color", "--paper"), ("background_color", "--desk")] {
+            // The first of a name is that of the day.
+            let (_, after) = tokens.split_once(&format!("{token}: ")).unwrap();
+            let (colour, _) = after.split_once(';').unwrap();
+            assert_eq!(told[member], colour);
+        }
+        for icon in told["icons"].as_array().unwrap() {
+            let (name, sizes) = (icon["src"].as_str().unwrap(), icon["sizes"].as_str().unwrap());
+            if sizes == "any" {
+                continue;
+            }
+            // Width and height in the head of a PNG: bytes 16 to 23.
+            let picture = std::fs::read(statics.join(name)).unwrap();
+            let side = |at: usize| u32::from_be_bytes(picture[at..at + 4].try_into().unwrap());
+            assert_eq!(sizes, format!("{}x{}", side(16), side(20)), "{name}");
+        }
     }
 
     #[test]

@@ -4,7 +4,7 @@ use crate::args::Part;
 use crate::bind::Profile;
 use crate::run;
 use crate::say::{self, Doing, Done, Failure};
-use crate::{build, module, tally, tools};
+use crate::{build, module, single, site, tally, tools};
 use std::path::PathBuf;
 use std::process::Command;
 use std::time::Instant;
@@ -137,6 +137,8 @@ fn prepare(parts: &[Part]) -> Done {
     }
     if any(&[Part::Browser]) {
         build::run()?;
+        single::run()?;
+        build_trapped()?;
     } else if any(&[Part::Module]) {
         module::build(&build::dist_module())?;
     }
@@ -146,6 +148,20 @@ fn prepare(parts: &[Part]) -> Done {
         }
     }
     Ok(())
+}
+
+/// Builds the page that a certain rig stops.
+fn build_trapped() -> Done {
+    let folder = trapped();
+    if folder.exists() {
+        std::fs::remove_dir_all(&folder).doing("empty the folder of the page that stops")?;
+    }
+    build::write(&folder, &site::build_trapped()?)?;
+    build::write(&folder, &build::example_headers())
+}
+
+fn trapped() -> PathBuf {
+    run::root().join("target-wasm/trapped")
 }
 
 /// Where the module lies that is compared with native answers: once with overflow
@@ -191,6 +207,8 @@ fn cargo_test(package: &str) -> Command {
 /// Where the tests find what they test.
 fn with_what_was_built(command: &mut Command) {
     command.env("COILWRIGHT_DIST", build::dist());
+    command.env("COILWRIGHT_SINGLE_FILE", single::folder());
+    command.env("COILWRIGHT_TRAPPED", trapped());
     command.env("COILWRIGHT_MODULE", build::dist_module());
     command.env("COILWRIGHT_COMPARED_QUICK", compared(Profile::Quick));
     command.env("COILWRIGHT_COMPARED_SMALL", compared(Profile::Small));

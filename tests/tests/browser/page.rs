@@ -1,5 +1,6 @@
 //! A page in a browser, as someone without a mouse meets it: by names and by what it says.
 
+use crate::record::Record;
 use crate::server::{BLANK, Server};
 use proof::driver::{Driver, chrome};
 use serde_json::{Value, json};
@@ -13,12 +14,32 @@ use thirtyfour::prelude::*;
 /// How long anything may take to appear.
 const PATIENCE: Duration = Duration::from_secs(15);
 
-fn capabilities(font: Option<u32>) -> WebDriverResult<ChromeCapabilities> {
+/// What a journey sets out with.
+#[derive(Debug)]
+pub(crate) struct Setting {
+    /// The site that is served.
+    pub(crate) site: PathBuf,
+    /// Where on its server it lies.
+    pub(crate) under: &'static str,
+    /// Whether the console has to stay clean.
+    pub(crate) quiet: bool,
+    /// The size of text, where the visitor set one.
+    pub(crate) font: Option<u32>,
+}
+
+impl Default for Setting {
+    fn default() -> Self {
+        Self { site: site(), under: "/", quiet: true, font: None }
+    }
+}
+
+fn capabilities(font: Option<u32>, record: &Record) -> WebDriverResult<ChromeCapabilities> {
     let mut chrome = chrome()?;
     if let Some(size) = font {
         let preferences = json!({ "webkit": { "webprefs": { "default_font_size": size } } });
         chrome.add_experimental_option("prefs", preferences)?;
     }
+    chrome.add_arg(&record.argument())?;
     chrome.set_logging_prefs("browser", LoggingPrefsLogLevel::All)?;
     Ok(chrome)
 }
@@ -41,64 +62,76 @@ pub(crate) fn root() -> &'static Path {
 /// Walks through the page in a fresh browser. Whatever the journey, nothing may have
 /// been asked of another host, and the console stays clean.
 pub(crate) fn journey(walk: impl AsyncFnOnce(&Page) -> WebDriverResult<()>) {
-    walk_through(walk, true, None);
+    journey_from(Setting::default(), walk);
 }
 
 /// The same with text of twice the usual size, set in the browser as its user does.
 pub(crate) fn journey_in_large_type(walk: impl AsyncFnOnce(&Page) -> WebDriverResult<()>) {
-    walk_through(walk, true, Some(32));
+    journey_from(Setting { font: Some(32), ..Setting::default() }, walk);
 }
 
 /// The same where the console may say what went wrong.
 pub(crate) fn journey_into_trouble(walk: impl AsyncFnOnce(&Page) -> WebDriverResult<()>) {
-    walk_through(walk, false, None);
+    journey_from(Setting { quiet: false, ..Setting::default() }, walk);
 }
 
-fn walk_through(
-    walk: impl AsyncFnOnce(&Page) -> WebDriverResult<()>,
-    quiet: bool,
-    font: Option<u32>,
-) {
+/// Walks from a setting.
+pub(crate) fn journey_from(setting: Setting, walk: impl AsyncFnOnce(&Page) -> WebDriverResult<()>) {
     let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build();
     let runtime = runtime.expect("a runtime");
-    let server = Server::start(&site());
+    let server = Server::start_under(&setting.site, setting.under);
     let driver = Driver::start();
-    let browser =
-        runtime.block_on(async { WebDriver::new(&driver.address(), capabilities(font)?).await });
+    let record = Record::new();
+    let browser = runtime.block_on(async {
+        WebDriver::new(&driver.address(), capabilities(setting.font, &record)?).await
+    });
     let page = Page { browser: browser.expect("a browser"), server };
     let walked = catch_unwind(AssertUnwindSafe(|| {
         runtime.block_on(async {
             walk(&page).await.expect("the browser did as told");
-            page.nothing_left_the_origin().await.expect("a log of requests");
-            if quiet {
+            if setting.quiet {
                 page.console_is_clean().await.expect("a log of the console");
             }
         });
     }));
-    let Page { browser, .. } = page;
+    let Page { browser, server } = page;
     let quit = runtime.block_on(browser.quit());
     drop(driver);
     if let Err(failure) = walked {
         resume_unwind(failure);
     }
     quit.expect("a browser that ends");
+    nothing_left_the_origin(&server, &record);
+}
+
+/// Neither the page nor its worker asked anything of anybody else.
+fn nothing_left_the_origin(server: &Server, record: &Record) {
+    let requests = record.requests();
+    let home = format!("{}/", server.origin());
+    let (own, away): (Vec<_>, Vec<_>) =
+        requests.iter().partition(|request| request.to.starts_with(&home));
+    assert!(away.is_empty(), "asked elsewhere: {away:?}");
+    // A record without what the server was certainly asked for proves nothing.
+    for path in server.asked().iter().filter(|path| path.ends_with(".wasm")) {
+        assert!(own.iter().any(|request| request.to.ends_with(path)), "no {path} in {own:?}");
+    }
 }
 
 /// A page in a browser.
 pub(crate) struct Page {
     pub(crate) browser: WebDriver,
-    server: Server,
+    pub(crate) server: Server,
 }
 
 impl Page {
     /// Goes to the page without waiting for it to come up.
     pub(crate) async fn go(&self) -> WebDriverResult<()> {
-        self.browser.goto(format!("{}/", self.server.origin())).await
+        self.browser.goto(self.server.address()).await
     }
 
     /// Opens the page with a fragment: `""` for a first visit.
     pub(crate) async fn open(&self, fragment: &str) -> WebDriverResult<()> {
-        self.browser.goto(format!("{}/{fragment}", self.server.origin())).await?;
+        self.browser.goto(format!("{}{fragment}", self.server.address())).await?;
         self.ready().await
     }
 
@@ -121,7 +154,7 @@ impl Page {
     }
 
     /// Waits until the page stands. An error page of the browser's own has no such heading.
-    async fn ready(&self) -> WebDriverResult<()> {
+    pub(crate) async fn ready(&self) -> WebDriverResult<()> {
         self.until("the page stands", async || {
             self.asks("return document.querySelector('main h2') !== null").await
         })
@@ -206,37 +239,6 @@ impl Page {
         // A listing starts in the task after the one that changed the question.
         tokio::time::sleep(Duration::from_millis(60)).await;
         self.until("the list is complete", async || self.asks(script).await).await
-    }
-
-    /// Every request that the page has made.
-    async fn requests(&self) -> WebDriverResult<Vec<String>> {
-        let mut requests = Vec::new();
-        for entry in self.browser.get_log("performance").await? {
-            let entry: Value = serde_json::from_str(&entry.message)?;
-            let message = &entry["message"];
-            let url = match message["method"].as_str() {
-                Some("Network.requestWillBeSent") => &message["params"]["request"]["url"],
-                Some("Network.webSocketCreated") => &message["params"]["url"],
-                _ => continue,
-            };
-            requests.push(url.as_str().unwrap_or_default().to_owned());
-        }
-        Ok(requests)
-    }
-
-    async fn nothing_left_the_origin(&self) -> WebDriverResult<()> {
-        let origin = self.server.origin();
-        let requests = self.requests().await?;
-        let home = |url: &&String| url.starts_with(&format!("{origin}/"));
-        assert!(
-            requests.iter().filter(home).count() > 2,
-            "a log without the page's own files: {requests:?}"
-        );
-        let away: Vec<_> =
-            requests.iter().filter(|url| !home(url) && !url.starts_with("data:")).collect();
-        assert!(away.is_empty(), "asked elsewhere: {away:?}");
-        assert!(self.server.asked().iter().any(|path| path.ends_with(".wasm")));
-        Ok(())
     }
 
     async fn console_is_clean(&self) -> WebDriverResult<()> {

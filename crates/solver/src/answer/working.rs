@@ -96,6 +96,8 @@ impl Configurations {
     /// assert_eq!(keys, ["1a+2a", "1a||2a"]);
     /// ```
     pub fn step(&mut self, budget: u64) -> Step {
+        #[cfg(feature = "trap")]
+        crate::trap::spring(&self.request.rig);
         let budget = budget.max(1);
         if let Err(stopped) = self.advance(budget) {
             self.stop(stopped);

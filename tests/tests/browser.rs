@@ -28,6 +28,8 @@ mod ladder;
 mod layout;
 #[path = "browser/listing.rs"]
 mod listing;
+#[path = "browser/newer.rs"]
+mod newer;
 #[path = "browser/offline.rs"]
 mod offline;
 #[path = "browser/page.rs"]
@@ -36,6 +38,8 @@ mod page;
 mod pictures;
 #[path = "browser/record.rs"]
 mod record;
+#[path = "browser/release.rs"]
+mod release;
 #[path = "browser/screen.rs"]
 mod screen;
 #[path = "browser/server.rs"]

@@ -45,7 +45,7 @@ fn capabilities(font: Option<u32>, record: &Record) -> WebDriverResult<ChromeCap
 }
 
 /// The built site.
-fn site() -> PathBuf {
+pub(crate) fn site() -> PathBuf {
     match std::env::var_os("COILWRIGHT_DIST") {
         Some(folder) => folder.into(),
         None => {

@@ -117,6 +117,10 @@ fn answer(stream: TcpStream, known: &Known) -> std::io::Result<()> {
     while reader.read_line(&mut header)? > 2 {
         header.clear();
     }
+    // Browsers connect ahead of need: what was connected before a stop gets no answer after it.
+    if known.ends.load(Ordering::SeqCst) {
+        return Ok(());
+    }
     let path = line.split_whitespace().nth(1).unwrap_or("/").to_owned();
     let site = held(&known.site).clone();
     let name = name(&path, &known.under);

@@ -36,6 +36,8 @@ mod offline;
 mod page;
 #[path = "browser/pictures.rs"]
 mod pictures;
+#[path = "browser/policy.rs"]
+mod policy;
 #[path = "browser/record.rs"]
 mod record;
 #[path = "browser/release.rs"]
@@ -44,6 +46,8 @@ mod release;
 mod screen;
 #[path = "browser/server.rs"]
 mod server;
+#[path = "browser/single.rs"]
+mod single;
 #[path = "browser/states.rs"]
 mod states;
 #[path = "browser/trouble.rs"]

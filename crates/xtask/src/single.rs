@@ -9,13 +9,16 @@ use crate::offline::integrity;
 use crate::pack;
 use crate::say::{self, Done, Failure};
 use crate::site::{self, Files};
-use crate::{build, tools};
+use crate::{build, licences, tools};
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
 use std::path::PathBuf;
 
 /// The file's name.
 const NAME: &str = "coilwright.html";
+
+/// The texts under which other people's code is in it.
+const LICENCES: &str = "licences.txt";
 
 /// Where it is written.
 pub(crate) fn folder() -> PathBuf {
@@ -26,7 +29,9 @@ pub(crate) fn folder() -> PathBuf {
 pub(crate) fn run() -> Done {
     tools::wasm_target()?;
     tools::node()?;
-    let sources = site::sources_of_one_file(Profile::Small)?;
+    let mut sources = site::sources_of_one_file(Profile::Small)?;
+    // Passed on from hand to hand, it has no other file beside it.
+    sources.insert(LICENCES.to_owned(), licences::text(&["coilwright-web"])?.into_bytes());
     let page = say::step("putting everything into one file", || whole(&sources))?;
     build::write(&folder(), &Files::from([(NAME.to_owned(), page.into_bytes())]))?;
     let sizes = pack::pack(&folder(), &[NAME.to_owned()], false)?;
@@ -64,7 +69,9 @@ fn whole(sources: &Files) -> Done<String> {
     let styled = format!("  <style>{styles}</style>\n  </head>");
     let scripted = format!(
         "  <script type=\"application/wasm\" id=\"boot-wasm\">{wasm}</script>\n    \
-         <script type=\"module\">{scripts}</script>\n  </body>"
+         <script type=\"module\">{scripts}</script>\n    \
+         <script type=\"text/plain\" id=\"licences\">\n{}</script>\n  </body>",
+        text(sources, LICENCES)?
     );
     for (place, with) in
         [(first, format!("{first}\n    {policy}")), ("</head>", styled), ("</body>", scripted)]
@@ -118,6 +125,7 @@ mod tests {
     fn sample() -> Files {
         let shell = std::fs::read_to_string(crate::run::root().join("index.html")).unwrap();
         let mut sources = Files::from([("index.html".to_owned(), shell.clone().into_bytes())]);
+        sources.insert(LICENCES.to_owned(), b"[licences]".to_vec());
         for part in shell.split('"').filter(|part| part.contains('.') && !part.contains(' ')) {
             sources.insert(part.to_owned(), format!("[{part}]\n").into_bytes());
         }
@@ -127,7 +135,7 @@ mod tests {
     #[test]
     fn all_that_the_shell_loads_stands_in_the_page() {
         let page = whole(&sample()).unwrap();
-        for name in ["tokens.css", "finding.css", "hand.js", "boot.js", site::GLUE] {
+        for name in ["tokens.css", "finding.css", "hand.js", "boot.js", "licences", site::GLUE] {
             assert_eq!(page.matches(&format!("[{name}]")).count(), 1, "{name}");
         }
         for start in ["src=", "href=", "kept.js", "manifest"] {

@@ -46,10 +46,15 @@ fn capabilities(font: Option<u32>, record: &Record) -> WebDriverResult<ChromeCap
 
 /// The built site.
 pub(crate) fn site() -> PathBuf {
-    match std::env::var_os("COILWRIGHT_DIST") {
+    folder("COILWRIGHT_DIST")
+}
+
+/// What was built into a folder that the environment names.
+pub(crate) fn folder(variable: &str) -> PathBuf {
+    match std::env::var_os(variable) {
         Some(folder) => folder.into(),
         None => {
-            panic!("COILWRIGHT_DIST names no built site: run `cargo xtask test --only browser`")
+            panic!("{variable} names nothing built: run `cargo xtask test --only browser`")
         }
     }
 }
@@ -79,7 +84,7 @@ pub(crate) fn journey_into_trouble(walk: impl AsyncFnOnce(&Page) -> WebDriverRes
 pub(crate) fn journey_from(setting: Setting, walk: impl AsyncFnOnce(&Page) -> WebDriverResult<()>) {
     let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build();
     let runtime = runtime.expect("a runtime");
-    let server = Server::start_under(&setting.site, setting.under);
+    let server = Server::start(&setting.site, setting.under);
     let driver = Driver::start();
     let record = Record::new();
     let browser = runtime.block_on(async {
@@ -108,12 +113,11 @@ pub(crate) fn journey_from(setting: Setting, walk: impl AsyncFnOnce(&Page) -> We
 fn nothing_left_the_origin(server: &Server, record: &Record) {
     let requests = record.requests();
     let home = format!("{}/", server.origin());
-    let (own, away): (Vec<_>, Vec<_>) =
-        requests.iter().partition(|request| request.to.starts_with(&home));
+    let (own, away): (Vec<_>, Vec<_>) = requests.iter().partition(|to| to.starts_with(&home));
     assert!(away.is_empty(), "asked elsewhere: {away:?}");
     // A record without what the server was certainly asked for proves nothing.
     for path in server.asked().iter().filter(|path| path.ends_with(".wasm")) {
-        assert!(own.iter().any(|request| request.to.ends_with(path)), "no {path} in {own:?}");
+        assert!(own.iter().any(|to| to.ends_with(path)), "no {path} in {own:?}");
     }
 }
 

@@ -2,20 +2,12 @@
 //! a page does not tell what its worker fetches; the browser's own record of the network does.
 
 use serde_json::Value;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::sync::atomic::{AtomicU32, Ordering};
 
 /// A file that a browser records its requests in, removed when this is dropped.
 #[derive(Debug)]
 pub(crate) struct Record(PathBuf);
-
-/// A request that a page or its worker made.
-#[derive(Debug)]
-pub(crate) struct Request {
-    /// The origin that made it; `null` for a frame without one.
-    pub(crate) by: String,
-    pub(crate) to: String,
-}
 
 impl Record {
     /// A file that no other journey writes to.
@@ -28,17 +20,13 @@ impl Record {
 
     /// The argument that has a browser write it.
     pub(crate) fn argument(&self) -> String {
-        format!("--log-net-log={}", self.path().display())
-    }
-
-    fn path(&self) -> &Path {
-        &self.0
+        format!("--log-net-log={}", self.0.display())
     }
 
     /// What pages and workers asked for, once the browser has ended. What the browser asks
     /// for by itself, an address that was typed included, has no page that began it.
-    pub(crate) fn requests(&self) -> Vec<Request> {
-        let text = std::fs::read_to_string(self.path()).expect("the browser's record");
+    pub(crate) fn requests(&self) -> Vec<String> {
+        let text = std::fs::read_to_string(&self.0).expect("the browser's record");
         let mut requests = Vec::new();
         let mut events = 0;
         // One event a line, after the names of what there can be.
@@ -51,7 +39,7 @@ impl Record {
             if let (Some(by), Some(to)) = (told("initiator"), told("url"))
                 && by != "not an origin"
             {
-                requests.push(Request { by, to });
+                requests.push(to);
             }
         }
         assert!(events > 10, "a record of nothing: {} bytes", text.len());

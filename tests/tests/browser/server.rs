@@ -33,13 +33,8 @@ fn held<T>(mutex: &Mutex<T>) -> MutexGuard<'_, T> {
 }
 
 impl Server {
-    /// Serves a folder on a free port.
-    pub(crate) fn start(site: &Path) -> Self {
-        Self::start_under(site, "/")
-    }
-
-    /// Serves it as a folder of a larger site.
-    pub(crate) fn start_under(site: &Path, under: &str) -> Self {
+    /// Serves a site on a free port, as a folder of a larger one or, at `/`, alone.
+    pub(crate) fn start(site: &Path, under: &str) -> Self {
         assert!(site.join("index.html").is_file(), "no site in {}", site.display());
         let known = Known {
             site: Mutex::new(site.to_path_buf()),

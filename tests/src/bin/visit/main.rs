@@ -79,8 +79,8 @@ fn main() -> ExitCode {
 }
 
 async fn figures() -> WebDriverResult<Vec<Figure>> {
-    let site = Server::start(&folder("COILWRIGHT_DIST"));
-    let empty = Server::start(&folder("COILWRIGHT_EMPTY_PAGE"));
+    let site = Server::start(&folder("COILWRIGHT_DIST"), "/");
+    let empty = Server::start(&folder("COILWRIGHT_EMPTY_PAGE"), "/");
     let phone = Phone::new().await?;
     let slower = phone.slow_down().await?;
     assert!(slower > SLOWER / 2.0, "the browser is not slowed down, only {slower:.1} times");

@@ -71,16 +71,8 @@ impl Reader {
     }
 
     pub(super) fn text<'v>(&mut self, here: &Here<'v>, field: Field) -> Option<&'v str> {
-        self.read(here, field, |value| match (value, field.spec().kind) {
-            (Value::Text(text), kind @ (Kind::Text { most } | Kind::AnyText { most })) => {
-                let fits = text.chars().nth(size(most)).is_none();
-                let any = matches!(kind, Kind::AnyText { .. });
-                if fits && (any || !text.chars().any(char::is_control)) {
-                    Ok(text.as_str())
-                } else {
-                    Err(Code::OutOfRange)
-                }
-            }
+        self.read(here, field, |value| match value {
+            Value::Text(text) => field.text(text),
             _ => Err(Code::WrongType),
         })
     }

@@ -43,6 +43,31 @@ impl Field {
         }
     }
 
+    /// Reads a text within the field's bounds: characters are counted, not bytes.
+    ///
+    /// # Errors
+    /// [`Code::OutOfRange`] for one too long or with a control character.
+    ///
+    /// # Example
+    /// ```
+    /// use coilwright_solver::{bounds::Field, problem::Code};
+    /// assert_eq!(Field::Name.text("Rear doors"), Ok("Rear doors"));
+    /// assert_eq!(Field::Name.text("Rear\tdoors"), Err(Code::OutOfRange));
+    /// ```
+    pub fn text(self, text: &str) -> Result<&str, Code> {
+        let (most, any) = match self.spec().kind {
+            Kind::Text { most } => (most, false),
+            Kind::AnyText { most } => (most, true),
+            _ => return Err(Code::WrongType),
+        };
+        for (at, letter) in (0_u32..).zip(text.chars()) {
+            if at >= most || !any && letter.is_control() {
+                return Err(Code::OutOfRange);
+            }
+        }
+        Ok(text)
+    }
+
     /// Reads what a meter showed as a number, in ohms.
     ///
     /// # Errors
@@ -208,6 +233,21 @@ mod tests {
         }
         assert_eq!(Field::CoilOhms.ohms_number(1.0 / 3.0), Err(Code::TooManyPlaces));
         assert_eq!(Field::CoilOhms.ohms_number(f64::NAN), Err(Code::OutOfRange));
+    }
+
+    #[test]
+    fn a_name_is_counted_in_characters() {
+        for (text, fits) in [
+            ("", true),
+            (&*"é".repeat(60), true),
+            (&*"é".repeat(61), false),
+            ("<b>\u{202e}\u{1f50a}", true),
+            ("two\nlines", false),
+            ("nothing\0", false),
+        ] {
+            assert_eq!(Field::Name.text(text).is_ok(), fits, "{text:?}");
+        }
+        assert_eq!(Field::Count.text("2"), Err(Code::WrongType));
     }
 
     #[test]

@@ -105,6 +105,37 @@ test("drivers mounted facing in are read to the last one", () => {
   assert.deepEqual(refused([1, 1]), ["box.mounted_reversed[1] repeated"]);
 });
 
+const HOSTILE = "<img src=x onerror=alert(1)>\"'&]]>";
+
+test("what drivers are called stands in the drawing as text, shortened and in full", () => {
+  const drivers = (name) => [{ name, count: 2, coils: 2, ohms: 2, watts: 500 }];
+  const named = (name) => wiring(rig({ drivers: drivers(name) }), EACH);
+  const texts = ({ drawing }) => drawing.match(/<text class="d-name".*?<\/text>/gs) ?? [];
+  assert.deepEqual(texts(named(null)), []);
+  assert.deepEqual(texts(named("  ")), []);
+  const short = texts(named("Rear doors"));
+  assert.equal(short.length, 2);
+  for (const text of short) assert.match(text, /unicode-bidi="plaintext">Rear doors<\/text>$/);
+  const [long] = texts(named("W".repeat(60)));
+  assert.match(long, />(<title>W{60}<\/title>)W{5,20}…<\/text>$/);
+  const hostile = named(HOSTILE);
+  assert.ok(texts(hostile)[0].includes("<title>&lt;img src=x onerror=alert(1)&gt;&quot;&#39;&amp;]]&gt;</title>"));
+  const elements = new Set([...hostile.drawing.matchAll(/<([a-z]+)/g)].map(([, name]) => name));
+  assert.deepEqual([...elements].sort(), ["g", "path", "rect", "style", "svg", "text", "title"]);
+  // Two kinds: each driver has its own group's.
+  const both = [...drivers("Front"), { name: "Boot", count: 1, coils: 1, ohms: 4 }];
+  const plan = wiring(rig({ drivers: both, even_only: false }), "1:(1a+1b)||(2a+2b)||3a");
+  assert.deepEqual(told(plan), []);
+  assert.deepEqual(texts(plan).map((text) => text.match(/>([^<]*)<\/text>/)[1]), ["Front", "Front", "Boot"]);
+  // A name is no part of the plan.
+  const { drawing, steps, ...rest } = named("Rear doors");
+  const { drawing: plain, steps: others, ...other } = named(null);
+  assert.deepEqual(rest, other);
+  assert.deepEqual(steps.map(({ kind, run }) => [kind, run]), others.map(({ kind, run }) => [kind, run]));
+  assert.ok(steps.some(({ title }) => title === "Check driver 2 (Rear doors)"));
+  assert.deepEqual(told(named("x".repeat(61))), ["drivers[0].name out_of_range"]);
+});
+
 test("every key of the list is wired, however it is written", () => {
   const request = rig({ joined_only: false, even_only: false });
   for (const { key, runs } of configurations(request).configurations) {

@@ -16,6 +16,7 @@ pub mod form;
 pub mod link;
 pub mod list;
 pub mod meter;
+mod names;
 pub mod opening;
 pub mod read;
 pub mod rigs;
@@ -29,7 +30,7 @@ use closed::Shown;
 use coilwright_solver::answer::{Configuration, Progress, View};
 use coilwright_solver::nearest::Found;
 use compared::Compared;
-use form::Form;
+use form::{Form, Place};
 use link::Saved;
 use list::Look;
 use meter::Metered;
@@ -123,6 +124,8 @@ pub struct State {
     pub touched: bool,
     /// Counts whatever changes what is shown beside the fields.
     pub stamp: u32,
+    /// Counts what drivers were called: it changes less of what is shown.
+    pub named: u32,
     /// Whether the answer is taking longer than a moment.
     pub slow: bool,
     /// Counts the answers that came late: what they show is drawn from nothing, so that
@@ -164,6 +167,7 @@ impl State {
             newer: false,
             touched: false,
             stamp: 0,
+            named: 0,
             slow: false,
             renewed: 0,
             form: saved.form,
@@ -311,9 +315,14 @@ impl State {
                 self.ask();
             }
             action => {
+                let named = matches!(action, Action::Set(Place::Name(_), _));
                 self.edit(action);
-                self.look.start_over();
-                self.ask();
+                if named {
+                    self.rename();
+                } else {
+                    self.look.start_over();
+                    self.ask();
+                }
             }
         }
     }
@@ -343,6 +352,7 @@ impl State {
         } else {
             Asking::Working(Progress { done: 0, of: 0 })
         };
+        self.spread_names();
     }
 
     fn answer_with(&mut self, answered: Rc<Answered>) {

@@ -18,6 +18,7 @@ pub mod finding;
 pub mod help;
 pub mod ladder;
 pub mod list;
+pub mod names;
 pub mod pen;
 pub mod reading;
 pub mod rigs;

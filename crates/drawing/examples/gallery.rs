@@ -128,10 +128,19 @@ fn bars(room: i32) -> String {
     let rows = [
         Row {
             label: "Driver 1".into(),
+            name: String::new(),
             coils: vec![share("1a", 1.0, "250 W"), share("1b", 1.0, "250 W")],
         },
-        Row { label: "Driver 2".into(), coils: vec![share("2a", 0.25, "63 W")] },
-        Row { label: "Driver 3".into(), coils: vec![share("3a", 1.3, "325 W")] },
+        Row {
+            label: "Driver 2".into(),
+            name: String::new(),
+            coils: vec![share("2a", 0.25, "63 W")],
+        },
+        Row {
+            label: "Driver 3".into(),
+            name: String::new(),
+            coils: vec![share("3a", 1.3, "325 W")],
+        },
     ];
     let wide = shares(&rows, "all of its rating", room).svg("shares", None);
     let narrow = shares(&rows, "all of its rating", 220).svg("shares", None);

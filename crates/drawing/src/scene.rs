@@ -1,9 +1,11 @@
 //! A picture as a list of marks, and the one writer that makes it SVG.
 
 mod file;
+mod name;
 mod role;
 
 use core::fmt::Write;
+pub(crate) use name::{fitted, width as name_width};
 pub use role::Role;
 
 /// A place: units from the left, units from the top.
@@ -38,6 +40,9 @@ pub enum Mark {
     End,
     /// Text on one line: where its anchor and base line are, and the size in units.
     Text(Role, Point, Anchor, i32, String),
+    /// What a person calls something: its anchor and base line, the size, as it is shown, and
+    /// in full.
+    Name(Point, Anchor, i32, [String; 2]),
 }
 
 // What draws, draws by calls: marks put together in place take several times as much.
@@ -74,6 +79,20 @@ pub(crate) fn draw_text(
     text: String,
 ) {
     to.push(Mark::Text(role, at, anchor, size, text));
+}
+
+/// Draws a name, shortened to so many units; nothing where there is none.
+pub(crate) fn draw_name(
+    to: &mut Vec<Mark>,
+    at: Point,
+    anchor: Anchor,
+    size: i32,
+    name: &str,
+    room: i32,
+) {
+    if !name.is_empty() {
+        to.push(Mark::Name(at, anchor, size, [fitted(name, size, room), name.to_owned()]));
+    }
 }
 
 /// A picture.
@@ -192,19 +211,36 @@ fn write_mark(to: &mut String, mark: &Mark) {
         }
         Mark::End => to.push_str("</g>"),
         Mark::Text(role, at, anchor, size, text) => {
-            element(to, "text", *role);
-            attribute(to, "x", at.0);
-            attribute(to, "y", at.1);
-            attribute(to, "font-size", *size);
-            match anchor {
-                Anchor::Start => {}
-                Anchor::Middle => to.push_str("\" text-anchor=\"middle"),
-                Anchor::End => to.push_str("\" text-anchor=\"end"),
-            }
+            open_text(to, *role, *at, *anchor, *size);
             to.push_str("\">");
             escape(to, text);
             to.push_str("</text>");
         }
+        Mark::Name(at, anchor, size, [shown, full]) => {
+            open_text(to, Role::Name, *at, *anchor, *size);
+            // It runs as its own letters do, whatever is around it.
+            to.push_str("\" unicode-bidi=\"plaintext\">");
+            if shown != full {
+                to.push_str("<title>");
+                escape(to, full);
+                to.push_str("</title>");
+            }
+            escape(to, shown);
+            to.push_str("</text>");
+        }
+    }
+}
+
+/// Begins a text, its last attribute open.
+fn open_text(to: &mut String, role: Role, at: Point, anchor: Anchor, size: i32) {
+    element(to, "text", role);
+    attribute(to, "x", at.0);
+    attribute(to, "y", at.1);
+    attribute(to, "font-size", size);
+    match anchor {
+        Anchor::Start => {}
+        Anchor::Middle => to.push_str("\" text-anchor=\"middle"),
+        Anchor::End => to.push_str("\" text-anchor=\"end"),
     }
 }
 
@@ -245,9 +281,13 @@ fn number(to: &mut String, value: i32) {
     let _ = write!(to, "{value}");
 }
 
+/// Writes text as XML 1.0 has it (section 2.2 names the letters there are, section 2.4 those
+/// that stand for something else): a letter that it does not have is replaced.
 fn escape(to: &mut String, text: &str) {
     for letter in text.chars() {
         match letter {
+            '\t' | '\n' | '\r' => to.push(' '),
+            '\0'..'\u{20}' | '\u{fffe}' | '\u{ffff}' => to.push('\u{fffd}'),
             '&' => to.push_str("&amp;"),
             '<' => to.push_str("&lt;"),
             '>' => to.push_str("&gt;"),
@@ -263,7 +303,11 @@ pub(crate) type Area = (i32, i32, i32, i32);
 
 /// About what a text covers: 0.62 of its size for a letter's width, 1.2 for its height.
 pub(crate) fn area(at: Point, anchor: Anchor, size: i32, text: &str) -> Area {
-    let wide = text_width(text, size);
+    covered(at, anchor, size, text_width(text, size))
+}
+
+/// What a text so wide covers.
+pub(crate) const fn covered(at: Point, anchor: Anchor, size: i32, wide: i32) -> Area {
     let left = match anchor {
         Anchor::Start => at.0,
         Anchor::Middle => at.0 - wide / 2,

@@ -1,12 +1,16 @@
 //! What each coil of an uneven configuration gets, as bars.
 
-use crate::scene::{Anchor, Mark, Point, Role, Scene, draw_line, draw_rect, draw_text, text_width};
+use crate::scene::{
+    Anchor, Mark, Point, Role, Scene, draw_line, draw_name, draw_rect, draw_text, text_width,
+};
 
 /// One driver.
 #[derive(Clone, Debug)]
 pub struct Row {
     /// The driver's name.
     pub label: String,
+    /// What it is called beside that; blank where it is not.
+    pub name: String,
     /// Its coils.
     pub coils: Vec<Share>,
 }
@@ -44,8 +48,10 @@ pub fn shares(rows: &[Row], all: &str, room: i32) -> Scene {
             most = most.max(coil.fraction.min(1e6));
         }
     }
-    // A driver's name stands beside its coils where there is room, else above them.
-    let beside = named + coiled + figured + 120 <= room;
+    // A driver's label stands beside its coils where there is room, else above them, and
+    // what it is called behind that.
+    let called = rows.iter().any(|row| !row.name.is_empty());
+    let beside = !called && named + coiled + figured + 120 <= room;
     let coils = if beside { 2 + named + 10 } else { 2 };
     let left = coils + coiled + 8;
     let right = (room - figured - 8).max(left + 40);
@@ -61,6 +67,9 @@ pub fn shares(rows: &[Row], all: &str, room: i32) -> Scene {
     for row in rows {
         if !beside {
             text(&mut scene.marks, Role::RowLabel, (2, y + 15), Anchor::Start, &row.label);
+            let after = 2 + text_width(&row.label, SIZE) + 8;
+            let left = (scene.width - after).max(0);
+            draw_name(&mut scene.marks, (after, y + 15), Anchor::Start, SIZE, &row.name, left);
             y += LINE;
         }
         for (i, coil) in row.coils.iter().enumerate() {

@@ -23,6 +23,8 @@ use lane::Lane;
 pub struct Labels {
     /// Of every driver of the rig.
     pub drivers: Vec<String>,
+    /// What every driver is called beside that; blank or absent where it is not.
+    pub names: Vec<String>,
     /// Of every cup.
     pub cups: Vec<String>,
     /// Of every output.

@@ -14,6 +14,8 @@ pub(crate) struct Planned {
     build: Build,
     configuration: Configuration,
     plan: Plan,
+    /// Of every driver group.
+    names: Vec<String>,
 }
 
 impl Planned {
@@ -29,8 +31,8 @@ impl Planned {
             Some(_) => Err(of_key(Code::WrongType)),
             None => Err(of_key(Code::Missing)),
         };
-        let (request, build, key) = match (reader::asked(request), key) {
-            (Ok((request, build)), Ok(key)) => (request, build, key),
+        let (request, build, names, key) = match (reader::named(request), key) {
+            (Ok((request, build, names)), Ok(key)) => (request, build, names, key),
             (Ok(_), Err(problem)) => return Err(vec![problem]),
             (Err(mut problems), key) => {
                 problems.extend(key.err());
@@ -43,12 +45,12 @@ impl Planned {
             Ok((configuration, plan))
         });
         let (configuration, plan) = laid.map_err(|problem| vec![problem])?;
-        Ok(Self { rig, build, configuration, plan })
+        Ok(Self { rig, build, configuration, plan, names })
     }
 
     /// All of it, to be put into words.
     pub(crate) const fn told(&self) -> Told<'_> {
-        let Self { rig, build, configuration, plan } = self;
-        Told { rig, build, configuration, plan }
+        let Self { rig, build, configuration, plan, names } = self;
+        Told { rig, build, configuration, plan, names: names.as_slice() }
     }
 }

@@ -53,16 +53,22 @@ pub fn request(value: &Value) -> Result<Request, Vec<Problem>> {
 /// assert!(reader::asked(&Value::Null).is_err());
 /// ```
 pub fn asked(value: &Value) -> Result<(Request, Build), Vec<Problem>> {
+    named(value).map(|(request, build, _)| (request, build))
+}
+
+/// The same with what every driver group is called, blank where it is not.
+pub(crate) fn named(value: &Value) -> Result<(Request, Build, Vec<String>), Vec<Problem>> {
     let root = Path::root();
     let Value::Object(fields) = value else {
         return Err(vec![Problem::new(root, Code::NotAnObject, Detail::None)]);
     };
     let mut reader = Reader::default();
     let here = Here { object: Object::Request, fields, path: root };
-    let RequestDraft { draft, build, joined_only, even_only, limit, .. } = reader.request(&here);
+    let RequestDraft { draft, names, build, joined_only, even_only, limit } = reader.request(&here);
     let rig = draft.check(reader.problems)?;
     let build = build.check(&rig)?;
-    Ok((Request { rig, joined_only, even_only, limit }, build))
+    let names = names.into_iter().map(Option::unwrap_or_default).collect();
+    Ok((Request { rig, joined_only, even_only, limit }, build, names))
 }
 
 /// A request as read so far: every value in its bounds, and nothing checked between them.

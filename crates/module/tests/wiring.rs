@@ -229,3 +229,34 @@ fn a_key_that_is_no_text_is_told_beside_what_else_is_wrong() {
         assert!(found.problems.iter().all(|problem| problem.message.ends_with('.')));
     }
 }
+
+/// What looks like markup, marks that turn text round, and a letter that XML does not have.
+#[test]
+fn what_drivers_are_called_is_text_in_the_drawing_and_the_steps() {
+    let wired_as = |name: &str| {
+        let name = serde_json::to_string(name).unwrap();
+        let group = format!(r#"{{"name": {name}, "count": 2, "coils": 1, "ohms": 4}}"#);
+        wired(&format!(r#"{{"drivers": [{group}]}}"#), "1a+2a")
+    };
+    let plain = wired("{\"drivers\": [{\"count\": 2, \"coils\": 1, \"ohms\": 4}]}", "1a+2a");
+    for (name, full) in [
+        ("Rear", "Rear"),
+        ("<img src=x onerror=alert(1)>\"'&]]>", "<img src=x onerror=alert(1)>\"'&]]>"),
+        ("\u{202e}\u{5d0}\u{1f50a}", "\u{5d0}\u{1f50a}"),
+        ("a\u{ffff}b", "a\u{fffd}b"),
+    ] {
+        let plan = wired_as(name);
+        let drawing = plan.drawing.unwrap();
+        let file = roxmltree::Document::parse(&drawing).unwrap();
+        let texts = file.descendants().filter(|node| node.attribute("class") == Some("d-name"));
+        let texts: Vec<&str> = texts
+            .map(|text| text.descendants().find(roxmltree::Node::is_text).unwrap().text().unwrap())
+            .collect();
+        assert_eq!(texts, [full, full], "{name:?}");
+        assert_eq!(file.descendants().filter(|node| node.has_tag_name("img")).count(), 0);
+        assert!(plan.steps.iter().any(|step| step.title.contains('(')), "{name:?}");
+        // It is no part of the plan.
+        assert_eq!((plan.runs, plan.key), (plain.runs.clone(), plain.key.clone()));
+    }
+    assert!(!plain.drawing.unwrap().contains("d-name"));
+}

@@ -11,6 +11,7 @@
 //! - [`nearest`]: changes that would make something fit
 //! - [`closed_box`]: what one reading at a cup hints at
 //! - [`wiring`]: terminals, runs, steps, notes and parts of a plan
+//! - [`names`]: what people call their drivers
 //! - [`page`]: headings, buttons and notices of the page
 //! - [`help`]: what everything means
 //! - [`cautions`]: where the work can hurt, and what is out of scope
@@ -28,6 +29,7 @@ pub mod help;
 pub mod judged;
 pub mod level;
 pub mod meter;
+pub mod names;
 pub mod nearest;
 pub mod page;
 pub mod problems;

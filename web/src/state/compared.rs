@@ -26,10 +26,13 @@ impl Compared {
         Some((rig, one))
     }
 
-    /// Whether both are about the same rig; the filters are no part of it.
+    /// Whether both are about the same rig; filters and names are no part of it.
     #[must_use]
     pub fn same_rig(&self, form: &Form) -> bool {
-        self.form.groups == form.groups && self.form.amplifier == form.amplifier
+        let (own, others) = (&self.form.groups, &form.groups);
+        own.len() == others.len()
+            && own.iter().zip(others).all(|(own, other)| own.same_drivers(other))
+            && self.form.amplifier == form.amplifier
     }
 }
 

@@ -30,6 +30,8 @@ pub struct Form {
 /// A driver group as typed.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct GroupForm {
+    /// What they are called: no part of the question.
+    pub name: String,
     /// How many drivers.
     pub count: String,
     /// Coils on each: `1`, `2` or `4`.
@@ -101,6 +103,7 @@ impl PointForm {
 impl Default for GroupForm {
     fn default() -> Self {
         Self {
+            name: String::new(),
             count: "1".into(),
             coils: "1".into(),
             ohms: String::new(),
@@ -166,6 +169,7 @@ impl Form {
 
     fn text_mut(&mut self, place: Place) -> Option<&mut String> {
         match place {
+            Place::Name(i) => self.groups.get_mut(i).map(|group| &mut group.name),
             Place::Count(i) => self.groups.get_mut(i).map(|group| &mut group.count),
             Place::Coils(i) => self.groups.get_mut(i).map(|group| &mut group.coils),
             Place::Ohms(i) => self.groups.get_mut(i).map(|group| &mut group.ohms),

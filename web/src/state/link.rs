@@ -16,6 +16,7 @@
 //!         | "load=" ohms                     the rung that was tapped: `4` or `8/3`
 //!         | "compare=" ( key | link )        once for each put aside; of another rig its link
 //!         | "joined_only=0" | "even_only=0"  filters that are off
+//!         | "names=" text *( "~" text )      what the groups are called, where any is
 //!         | "drivers=" group                 once for each group
 //!         | "amplifier=" amp                 where there is one; then its outputs:
 //!         | "channel=" output                once for each channel with fields of its own
@@ -176,6 +177,10 @@ pub fn write(saved: &Saved) -> String {
         part(Field::EvenOnly.spec().name, "0");
     }
     build::write(&saved.form.build, &mut part);
+    let names: Vec<&String> = saved.form.groups.iter().map(|group| &group.name).collect();
+    if names.iter().any(|name| !name.is_empty()) {
+        part("names", &joined(&names));
+    }
     for group in &saved.form.groups {
         let mut value = joined(&[&group.count, &group.coils, &group.ohms, &group.watts]);
         if group.watts_per == WattsPer::Coil {

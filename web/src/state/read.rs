@@ -27,6 +27,8 @@ pub struct Read {
     pub build: Option<Build>,
     /// What is wrong with the box, else.
     pub box_troubles: Vec<Trouble>,
+    /// What is wrong with what groups are called, which stands in the way of nothing.
+    pub name_troubles: Vec<Trouble>,
     /// Per group, what loads one such driver can make, where that can be told.
     pub one_driver: Vec<Vec<Ohms>>,
     /// Per group, the numbers of its first and last driver, where all counts before can be read.
@@ -64,7 +66,7 @@ impl Read {
     #[must_use]
     pub fn at(&self, place: Place) -> Option<&Trouble> {
         let path = place.path();
-        let mut all = self.troubles.iter().chain(&self.box_troubles);
+        let mut all = self.troubles.iter().chain(&self.box_troubles).chain(&self.name_troubles);
         all.find(|trouble| trouble.path == path.as_str())
     }
 }
@@ -222,7 +224,8 @@ pub fn read(form: &Form) -> Read {
     }
     let rig = request.as_ref().map(|request| &request.rig);
     let (build, box_troubles) = build::read(&form.build, rig);
-    Read { request, troubles, build, box_troubles, one_driver, numbers }
+    let name_troubles = super::names::troubles(form);
+    Read { request, troubles, build, box_troubles, name_troubles, one_driver, numbers }
 }
 
 impl Reader {

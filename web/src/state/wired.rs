@@ -19,6 +19,8 @@ pub struct Wired {
     pub configuration: Configuration,
     /// The plan, or why the box does not allow it.
     pub plan: Result<Plan, Problem>,
+    /// What the driver groups are called.
+    pub names: Vec<String>,
 }
 
 /// How far the work is.
@@ -183,8 +185,9 @@ impl State {
             return;
         };
         let (rig, Some(configuration)) = (&answered.request.rig, self.shown()) else { return };
+        let names = self.names();
         let same = |wired: &Wired| {
-            (&wired.rig, &wired.build) == (rig, build)
+            (&wired.rig, &wired.build, &wired.names) == (rig, build, &names)
                 && wired.configuration.outputs == configuration.outputs
         };
         if self.wired.as_deref().is_some_and(same) {
@@ -195,6 +198,7 @@ impl State {
             rig: rig.clone(),
             build: build.clone(),
             configuration: configuration.clone(),
+            names,
         };
         let steps = |wired: &Wired| wired.plan.as_ref().map(|plan| plan.steps.clone()).ok();
         let before = self.wired.as_deref().and_then(steps);

@@ -91,10 +91,12 @@ pub fn blank(pen: &mut Pen, it: Blank) {
         (Standing::Good, _) => "span.blank blank-unit",
     });
     pen.open("span.blank-line");
-    pen.open(
+    pen.open(if matches!(it.place, Place::Name(_)) {
+        "input|type=text|autocomplete=off|spellcheck=false|enterkeyhint=next|maxlength=60|dir=auto"
+    } else {
         "input|type=text|inputmode=decimal|autocomplete=off|autocapitalize=off\
-         |spellcheck=false|enterkeyhint=next",
-    );
+         |spellcheck=false|enterkeyhint=next"
+    });
     pen.made("id", id.clone());
     if wrong {
         pen.fixed("aria-invalid", "true");

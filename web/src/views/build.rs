@@ -2,6 +2,7 @@
 
 use super::blank::{Blank, blank, choice, hints, id_of, message, word};
 use super::pen::Pen;
+use super::words::names::with;
 use super::words::page::wire as say;
 use super::words::{fields, problems};
 use crate::state::Action;
@@ -131,6 +132,7 @@ fn terminals(pen: &mut Pen, form: &BuildForm) {
 }
 
 fn facing_in(pen: &mut Pen, form: &BuildForm) {
+    let names = pen.state.names();
     let rig = pen.state.answered.as_deref().map(|answered| &answered.request.rig);
     let drivers = rig.map_or(0, |rig| rig.drivers());
     pen.open("details.more");
@@ -145,7 +147,10 @@ fn facing_in(pen: &mut Pen, form: &BuildForm) {
             super::pen::What::Do(Action::Reversed(driver, !reversed))
         });
         pen.close();
-        pen.told("span", say::driver(driver));
+        let group = rig.zip(u8::try_from(driver - 1).ok());
+        let group = group.and_then(|(rig, driver)| rig.group_number_of(driver));
+        let name = group.and_then(|group| names.get(group)).map_or("", String::as_str);
+        pen.told("span", with(say::driver(driver), name));
         pen.close();
     }
     pen.close();

@@ -7,7 +7,7 @@ use super::pen::Pen;
 use super::words::cautions::{self, Caution};
 use super::words::judged::{self, Limit};
 use super::words::page::{self as say, chosen as rows};
-use super::words::{counts, failure as fail, percent, watts, ways};
+use super::words::{counts, failure as fail, names, percent, watts, ways};
 use super::{tied, top};
 use crate::state::Action;
 use coilwright_drawing::circuit::{Hung, circuit};
@@ -35,6 +35,7 @@ pub fn panel(pen: &mut Pen) {
     pen.open("");
     top(pen, "h2.tab|id=chosen|tabindex=-1", title, "quiet chosen-back");
     pen.told("p.described", say::alone(&say::heading(&ways::describe(rig, &one.outputs))));
+    super::names::listed(pen, rig, &state.names());
     picture(pen, one, ROOM);
     same_signal(pen, one);
     for alike in ways::gathered(rig, &one.outputs) {
@@ -198,6 +199,7 @@ fn each_driver(pen: &mut Pen, rig: &Rig, one: &Configuration) {
 /// What each driver and each coil gets, as a small drawing.
 fn shared(pen: &mut Pen, rig: &Rig, one: &Configuration, target: Option<&[f64]>) {
     let loading = coil_loading(rig, one);
+    let called = pen.state.names();
     let mut drivers = Vec::new();
     for (number, share) in one.driver_shares.iter().enumerate() {
         let gets = target.and_then(|target| target.get(number)).map(|power| watts(*power));
@@ -209,7 +211,9 @@ fn shared(pen: &mut Pen, rig: &Rig, one: &Configuration, target: Option<&[f64]>)
             }
         }
         let label = rows::driver_gets(number + 1, &gets.unwrap_or_else(|| percent(*share)));
-        drivers.push(shares::Row { label, coils });
+        let group = u8::try_from(number).ok().and_then(|driver| rig.group_number_of(driver));
+        let name = group.and_then(|group| called.get(group)).map(|name| names::plain(name));
+        drivers.push(shares::Row { label, name: name.unwrap_or_default(), coils });
     }
     let full = if loading.of_rating { rows::RATING } else { rows::HOTTEST };
     let svg = shares::shares(&drivers, full, ROOM).svg("shares", Some(rows::DRIVERS));

@@ -9,13 +9,13 @@ use super::words::{
 };
 use super::{tied, top};
 use crate::state::Action;
-use crate::state::compared::{self, Compared};
+use crate::state::compared;
 use coilwright_solver::answer::Configuration;
 use coilwright_solver::given::driver_watts;
 use coilwright_solver::rig::Rig;
 use coilwright_solver::{failure, level as levels};
 
-type Column = (Rig, Configuration);
+type Column = (Rig, Configuration, Vec<String>);
 
 /// The room.
 pub fn room(pen: &mut Pen) {
@@ -42,13 +42,18 @@ pub fn room(pen: &mut Pen) {
 
 fn table(pen: &mut Pen) {
     // What cannot be read was left out before it got here.
-    let columns: Vec<Column> = pen.state.compared.iter().filter_map(Compared::read).collect();
+    let mut columns: Vec<Column> = Vec::new();
+    for aside in &pen.state.compared {
+        if let Some((rig, one)) = aside.read() {
+            columns.push((rig, one, aside.form.names()));
+        }
+    }
     pen.open("table.compare");
     pen.open("thead");
     pen.open("tr");
     pen.open("td");
     pen.close();
-    for (i, (_, one)) in columns.iter().enumerate() {
+    for (i, (_, one, _)) in columns.iter().enumerate() {
         let mut remove = String::from(words::REMOVE);
         remove.push(' ');
         remove.push_str(&network(one));
@@ -63,6 +68,9 @@ fn table(pen: &mut Pen) {
     pictures(pen, &columns);
     for (name, tell) in ROWS {
         told_row(pen, name, &columns, tell);
+        if name == words::RIG {
+            called(pen, &columns);
+        }
     }
     louder(pen, &columns);
     pen.close();
@@ -139,13 +147,13 @@ fn shares(one: &Configuration) -> String {
 
 fn told_row(pen: &mut Pen, name: &'static str, columns: &[Column], tell: Tell) {
     let mut cells = Vec::new();
-    for (rig, one) in columns {
+    for (rig, one, _) in columns {
         cells.push(tied(&tell(rig, one)));
     }
     let differs = cells.iter().any(|cell| Some(cell) != cells.first());
     pen.open(if differs { "tr.differs" } else { "tr" });
     head(pen, name, differs);
-    for (cell, (_, one)) in cells.into_iter().zip(columns) {
+    for (cell, (_, one, _)) in cells.into_iter().zip(columns) {
         if name == words::VERDICT {
             pen.open("td");
             verdict(pen, one.verdict);
@@ -153,6 +161,23 @@ fn told_row(pen: &mut Pen, name: &'static str, columns: &[Column], tell: Tell) {
         } else {
             pen.told("td", cell);
         }
+    }
+    pen.close();
+}
+
+/// What the drivers are called, where any are.
+fn called(pen: &mut Pen, columns: &[Column]) {
+    let Some((_, _, first)) = columns.first() else { return };
+    if columns.iter().all(|(_, _, names)| names.iter().all(String::is_empty)) {
+        return pen.nothing();
+    }
+    let differs = columns.iter().any(|(_, _, names)| names != first);
+    pen.open(if differs { "tr.differs" } else { "tr" });
+    head(pen, words::NAMES, differs);
+    for (rig, _, names) in columns {
+        pen.open("td");
+        super::names::listed(pen, rig, names);
+        pen.close();
     }
     pen.close();
 }
@@ -169,7 +194,7 @@ fn head(pen: &mut Pen, name: &'static str, differs: bool) {
 fn pictures(pen: &mut Pen, columns: &[Column]) {
     pen.open("tr");
     head(pen, words::CIRCUIT, false);
-    for (_, one) in columns {
+    for (_, one, _) in columns {
         pen.open("td");
         picture(pen, one, SMALL_ROOM);
         pen.close();
@@ -179,11 +204,11 @@ fn pictures(pen: &mut Pen, columns: &[Column]) {
 
 /// How much louder each is than the first, or why that cannot be told.
 fn louder(pen: &mut Pen, columns: &[Column]) {
-    let Some(((rig, first), others)) = columns.split_first() else { return };
+    let Some(((rig, first, _), others)) = columns.split_first() else { return };
     pen.open("tr");
     head(pen, words::LEVEL, false);
     pen.line("td", words::FIRST);
-    for (other, one) in others {
+    for (other, one, _) in others {
         let words = match levels::difference((rig, first), (other, one)) {
             Ok(decibels) => level::difference(decibels),
             Err(why) => level::why_not(why).to_owned(),

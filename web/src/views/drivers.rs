@@ -38,7 +38,7 @@ fn group(pen: &mut Pen, at: usize, form: &GroupForm) {
     let title = page::numbered(state.read.numbers.get(at).copied().flatten(), at + 1);
     let one_driver = rig::one_driver(state.read.one_driver.get(at).map_or(&[], |loads| loads));
     let more = (at == 0).then_some("hints-drivers");
-    pen.open("fieldset.part");
+    pen.open("fieldset.part part-named");
     pen.key(at.to_string());
     pen.told("legend", title.clone());
     if state.form.groups.len() > 1 {
@@ -51,6 +51,10 @@ fn group(pen: &mut Pen, at: usize, form: &GroupForm) {
     }
     let per = |per| (watts_per_name(per), say::per(per == WattsPer::Coil));
     let field = |place: Place, raw, label, unit| Blank { place, raw, label, unit, more };
+    pen.open("div.name");
+    let label = fields::label(Field::Name);
+    blank(pen, Blank { more: None, ..field(Place::Name(at), &form.name, label, "") });
+    pen.close();
     pen.open("div.say");
     pen.open("span.phrase phrase-lead");
     word(pen, if at == 0 { say::I_HAVE } else { say::AND });

@@ -18,7 +18,7 @@ use yew::virtual_dom::{
 
 /// Every attribute that the page gives an element, the most used first. An element knows
 /// the first few of them, up to the last it has.
-static NAMES: [&str; 30] = [
+static NAMES: [&str; 31] = [
     "class",
     "type",
     "value",
@@ -49,6 +49,7 @@ static NAMES: [&str; 30] = [
     "aria-busy",
     "maxlength",
     "accept",
+    "dir",
 ];
 
 /// Parts of the page that are kept until the stamp of the state changes: what is long is
@@ -316,7 +317,9 @@ impl<'a> Pen<'a> {
     /// A part of the page that is kept until the stamp of the state changes, in one of
     /// the places that there are for such.
     pub fn kept(&mut self, place: usize, write: fn(&mut Pen)) {
-        let stamp = self.state.stamp;
+        // The first place is that of ladder and list, which show no name.
+        let named = if place == 0 { 0 } else { self.state.named };
+        let stamp = self.state.stamp.wrapping_add(named);
         let mut memory = self.memory.borrow_mut();
         let Some(place) = memory.0.get_mut(place) else { return };
         let kept = place.take().filter(|(of, _)| *of == stamp);

@@ -5,6 +5,7 @@ use super::tied;
 use super::wire::{self, labels, told};
 use super::words::cautions::{self, Caution};
 use super::words::page::wire as words;
+use super::words::wiring::Told;
 use super::words::{finding, meter};
 use crate::browser::address;
 use crate::state::form::Form;
@@ -36,7 +37,10 @@ pub fn room(pen: &mut Pen) {
     pen.close();
     // Few drivers fit on one page; more take pages with numbers.
     let few = told.rig.drivers() <= 4;
-    pen.open(match (few, told.plan.steps.len() > LONG) {
+    let long = told.plan.steps.len() > LONG;
+    // Many steps say the numbers of drivers alone: what they are called stands above.
+    let steps = Told { names: if long { &[] } else { told.names }, ..told };
+    pen.open(match (few, long) {
         (true, false) => "article.paper paper-few",
         (true, true) => "article.paper paper-few paper-long",
         (false, _) => "article.paper paper-many",
@@ -61,7 +65,7 @@ pub fn room(pen: &mut Pen) {
     pen.line("h4", words::STEPS);
     pen.open("ol");
     for number in 0..told.plan.steps.len() {
-        let step = told.step(number);
+        let step = steps.step(number);
         pen.open("li");
         pen.line("i.paper-box", "");
         pen.told("span", tied(&step.title));
@@ -142,20 +146,30 @@ fn blank(pen: &mut Pen, point: Point, alone: bool) {
     pen.close();
 }
 
-/// The link as text and as a code; one too long for a code gives way to the rig and the
-/// configuration alone.
+/// The link as text and as a code; one too long for a code gives way to one without what the
+/// drivers are called, and then to the rig and the configuration alone.
 fn code(pen: &mut Pen) {
     let state = pen.state;
-    let link = |form: Form| {
+    let link = |form: &Form| {
         let key = state.shown().map(|one| one.key());
-        let saved = Saved { key, room: Room::Wire, ..Saved::of(form) };
+        let saved = Saved { key, room: Room::Wire, ..Saved::of(form.clone()) };
         address::whole(&link::write(&saved))
     };
-    let whole = link(state.form.clone());
-    let short = link(Form { build: Default::default(), ..state.form.clone() });
-    let scene = coilwright_drawing::code::code(&whole);
+    let mut form = state.form.clone();
+    let whole = link(&form);
+    let mut scene = coilwright_drawing::code::code(&whole);
+    if scene.is_none() {
+        for group in &mut form.groups {
+            group.name.clear();
+        }
+        scene = coilwright_drawing::code::code(&link(&form));
+    }
+    if scene.is_none() {
+        form.build = Default::default();
+        scene = coilwright_drawing::code::code(&link(&form));
+    }
     pen.open("section.paper-link");
-    match scene.or_else(|| coilwright_drawing::code::code(&short)) {
+    match scene {
         Some(scene) => pen.drawn(scene.svg("code", Some(words::sheet::LINK))),
         None => pen.nothing(),
     }

@@ -49,7 +49,7 @@ pub fn told<'a>(pen: &Pen<'a>) -> Option<Told<'a>> {
 /// A plan with what its words need.
 pub fn told_of(wired: &Wired) -> Option<Told<'_>> {
     let Job { rig, build, configuration, plan } = wired.job()?;
-    Some(Told { rig, build, configuration, plan })
+    Some(Told { rig, build, configuration, plan, names: &wired.names })
 }
 
 /// What is wired: its networks, their loads and whether they fit.
@@ -57,7 +57,9 @@ pub fn configuration(pen: &mut Pen) {
     let Some(one) = pen.state.shown() else { return pen.nothing() };
     pen.open("div.wire-what");
     if let Some(answered) = pen.state.answered.as_deref() {
-        pen.told("p.described", tied(&rig_words::summary(&answered.request.rig)));
+        let rig = &answered.request.rig;
+        pen.told("p.described", tied(&rig_words::summary(rig)));
+        super::names::listed(pen, rig, &pen.state.names());
     }
     for output in &one.outputs {
         pen.open("p.chosen-load");
@@ -96,7 +98,12 @@ fn svg(told: &Told<'_>, state: &State) -> Option<String> {
 
 /// What stands on the bodies.
 pub fn labels(told: &Told<'_>) -> Labels {
-    Labels { drivers: told.driver_labels(), cups: told.cup_labels(), outputs: told.output_labels() }
+    Labels {
+        drivers: told.driver_labels(),
+        names: told.driver_names(),
+        cups: told.cup_labels(),
+        outputs: told.output_labels(),
+    }
 }
 
 fn drawing(pen: &mut Pen, told: &Told<'_>) {

@@ -319,7 +319,7 @@ fn a_wrong_picture_is_noticed() {
                 matches!(role, Role::Coil | Role::CoilPlus | Role::Dot | Role::Terminal)
             }
             Mark::Text(role, ..) => *role == Role::CoilLabel,
-            Mark::Rect(..) | Mark::Path(..) | Mark::Run(..) | Mark::End => false,
+            Mark::Rect(..) | Mark::Path(..) | Mark::Run(..) | Mark::End | Mark::Name(..) => false,
         };
         let mut without = scene.clone();
         without.marks.remove(i);

@@ -1,7 +1,7 @@
 //! What every picture must keep, whatever it shows. Tests alone use it.
 
 pub(crate) use super::{Area, overlap};
-use super::{Mark, Point, Role, Scene, area};
+use super::{Mark, Point, Role, Scene, area, covered, name_width};
 
 /// Every text with its area and role.
 pub(crate) fn texts(scene: &Scene) -> Vec<(Role, Area, &str)> {
@@ -9,6 +9,9 @@ pub(crate) fn texts(scene: &Scene) -> Vec<(Role, Area, &str)> {
     for mark in &scene.marks {
         if let Mark::Text(role, at, anchor, size, text) = mark {
             texts.push((*role, area(*at, *anchor, *size, text), text.as_str()));
+        } else if let Mark::Name(at, anchor, size, [shown, _]) = mark {
+            let wide = name_width(shown, *size);
+            texts.push((Role::Name, covered(*at, *anchor, *size, wide), shown.as_str()));
         }
     }
     texts
@@ -63,12 +66,11 @@ pub(crate) fn problems(scene: &Scene) -> Vec<String> {
                 }
                 vec![*at, (at.0 + wide, at.1 + tall)]
             }
-            Mark::Text(_, at, anchor, size, text) => {
+            Mark::Text(_, _, _, size, _) | Mark::Name(_, _, size, _) => {
                 if *size < 12 * scene.fine {
                     wrong.push(format!("too small to read: {mark:?}"));
                 }
-                let (left, top, right, bottom) = area(*at, *anchor, *size, text);
-                vec![(left, top), (right, bottom)]
+                Vec::new()
             }
         };
         if !corners.into_iter().all(inside) {
@@ -76,6 +78,11 @@ pub(crate) fn problems(scene: &Scene) -> Vec<String> {
         }
     }
     let texts = texts(scene);
+    for (_, (left, top, right, bottom), one) in &texts {
+        if !inside((*left, *top)) || !inside((*right, *bottom)) {
+            wrong.push(format!("outside {} by {}: {one}", scene.width, scene.height));
+        }
+    }
     for (i, (_, a, one)) in texts.iter().enumerate() {
         for (_, b, other) in texts.iter().skip(i + 1) {
             if overlap(*a, *b) {

@@ -101,6 +101,8 @@ pub enum Role {
     Cone,
     /// The name of a driver, a cup or an output.
     BodyLabel,
+    /// What a person calls a driver.
+    Name,
     /// The name of a coil between its terminals.
     CoilName,
     /// A terminal, as tall as its conductors take.
@@ -209,6 +211,7 @@ impl Role {
             Self::Post => "d-body d-post",
             Self::Cone => "d-cone",
             Self::BodyLabel => "d-body-label",
+            Self::Name => "d-name",
             Self::CoilName => "d-coil-name",
             Self::Tab => "d-tab",
             Self::Sign => "d-sign",

@@ -1,5 +1,7 @@
 use super::check::{enters, problems};
 use super::*;
+use proptest::prelude::*;
+use roxmltree::{Document, Node};
 
 fn scene(marks: Vec<Mark>) -> Scene {
     Scene { width: 100, height: 50, marks, ..Scene::new() }
@@ -67,4 +69,83 @@ fn what_breaks_a_picture_is_found() {
     assert!(enters(((0, 0), (10, 10)), (4, 4, 6, 6)));
     assert!(!enters(((0, 0), (10, 10)), (6, 0, 9, 4)));
     assert!(!enters(((0, 4), (10, 4)), (4, 4, 6, 6)));
+}
+
+/// As XML can hold it: what it has no letter for is replaced, and a line has no other lines.
+fn held(text: &str) -> String {
+    let letter = |c| match c {
+        '\t' | '\n' | '\r' => ' ',
+        '\0'..'\u{20}' | '\u{fffe}' | '\u{ffff}' => '\u{fffd}',
+        other => other,
+    };
+    text.chars().map(letter).collect()
+}
+
+fn written(svg: &str) -> Document<'_> {
+    Document::parse(svg).unwrap_or_else(|error| panic!("{error}: {svg}"))
+}
+
+fn texts_of(of: Node<'_, '_>) -> Vec<String> {
+    let texts = of.descendants().filter(Node::is_text);
+    texts.map(|text| text.text().unwrap_or_default().to_owned()).filter(|t| !t.is_empty()).collect()
+}
+
+/// Any letter, with those that markup is made of more often than others.
+fn any_label() -> impl Strategy<Value = String> {
+    let letter = prop_oneof![
+        any::<char>(),
+        prop::sample::select(
+            "<>&\"'/]!-=ax;#\0\u{1}\t\n\u{b}\u{7f}\u{85}\u{202e}\u{2028}\u{fffe}\u{ffff}\u{1f50a}"
+                .chars()
+                .collect::<Vec<_>>()
+        ),
+    ];
+    prop_oneof![
+        prop::collection::vec(letter, 0..40).prop_map(|all| all.into_iter().collect()),
+        Just("<img src=x onerror=alert(1)>\"'&]]>".to_owned()),
+        Just("</text><script>alert(1)</script>".to_owned()),
+        Just("\"/><g onload=\"alert(1)".to_owned()),
+    ]
+}
+
+proptest! {
+    /// XML 1.0 by a parser that shares no code with the writer.
+    #[test]
+    fn any_label_is_text_in_a_well_formed_picture(
+        label in any_label(), shown in any_label(), full in any_label(), title in any_label(),
+    ) {
+        let picture = scene(vec![
+            text((20, 20), 13, &label),
+            Mark::Name((20, 40), Anchor::Middle, 12, [shown.clone(), full.clone()]),
+        ]);
+        let mut due = vec![label.clone()];
+        if shown != full {
+            due.push(full.clone());
+        }
+        due.push(shown.clone());
+        let due: Vec<String> = due.iter().map(|text| held(text)).filter(|t| !t.is_empty()).collect();
+        let on_page = picture.svg("wired", Some(&title));
+        let page = written(&on_page);
+        let root = page.root_element();
+        prop_assert_eq!(root.attribute("aria-label"), Some(&*held(&title)));
+        prop_assert_eq!(texts_of(root), due.clone());
+        let file = picture.file("text{fill:#000}", &title);
+        let file = written(&file);
+        let named = file.root_element().first_element_child().unwrap();
+        prop_assert_eq!(named.text().unwrap_or_default(), held(&title));
+        let all = texts_of(file.root_element());
+        prop_assert!(all.ends_with(&due), "{:?}", all);
+        // Nothing of a label became an element.
+        for node in page.descendants().chain(file.descendants()).filter(Node::is_element) {
+            let ours = ["svg", "text", "title", "style"].contains(&node.tag_name().name());
+            prop_assert!(ours, "{:?}", node.tag_name());
+        }
+    }
+}
+
+/// The law above must be able to fail: a label that is not escaped is found.
+#[test]
+#[should_panic(expected = "<b>")]
+fn a_label_that_is_not_escaped_is_found() {
+    written("<svg><text>one <b> of</text></svg>");
 }

@@ -9,6 +9,7 @@ fn rows(fractions: &[&[f64]]) -> Vec<Row> {
     };
     let row = |(i, coils): (usize, &&[f64])| Row {
         label: format!("Driver {}", i + 1),
+        name: String::new(),
         coils: coils.iter().map(coil).collect(),
     };
     fractions.iter().enumerate().map(row).collect()

@@ -2,7 +2,7 @@
 
 use super::Labels;
 use super::lane::Lane;
-use crate::scene::text_width;
+use crate::scene::{name_width, text_width};
 use coilwright_solver::network::Coil;
 use coilwright_solver::wiring::{Plan, Post, Sign, Terminal};
 
@@ -19,8 +19,14 @@ pub(super) const APART: i32 = 16;
 pub(super) const MARGIN: i32 = 8;
 /// Size of names and signs.
 pub(super) const SIZE: i32 = 13;
-/// How wide a driver is, and how wide a cup.
-pub(super) const DRIVER: i32 = 112;
+/// Size of what drivers are called, and the height of its line.
+pub(super) const NAMED: i32 = 12;
+const NAME_LINE: i32 = 16;
+/// Between a name and the edge of its driver.
+pub(super) const NAME_EDGE: i32 = 6;
+/// How wide a driver is, how wide it may be for its name, and how wide a cup is.
+const DRIVER: i32 = 112;
+const DRIVER_MOST: i32 = 152;
 pub(super) const CUP: i32 = 72;
 
 /// A terminal: its conductors on one side of it.
@@ -45,6 +51,8 @@ impl Tab {
 #[derive(Clone, Debug)]
 pub(super) struct Body {
     pub(super) label: String,
+    /// What its driver is called; blank where it is not.
+    pub(super) name: String,
     pub(super) top: i32,
     pub(super) bottom: i32,
     /// The terminals by their places in [`Bodies::tabs`].
@@ -62,6 +70,8 @@ pub(super) struct Bodies {
     pub(super) lefts: [i32; 4],
     /// How wide the amplifier is.
     pub(super) amplifier: i32,
+    /// How wide drivers are.
+    pub(super) driver: i32,
     pub(super) height: i32,
 }
 
@@ -112,6 +122,7 @@ impl Bodies {
         }
         sort(&mut coils, Coil::cmp);
         let mut top = 2 * PITCH;
+        self.driver = DRIVER;
         for (number, label) in
             labels.drivers.iter().map(Some).chain(core::iter::repeat(None)).enumerate()
         {
@@ -120,10 +131,15 @@ impl Bodies {
             if own.is_empty() {
                 break;
             }
+            let name = labels.names.get(number).cloned().unwrap_or_default();
+            let wide = name_width(&name, NAMED) + 2 * NAME_EDGE;
+            self.driver = self.driver.max(wide.min(DRIVER_MOST));
+            let head = if name.is_empty() { HEAD } else { HEAD + NAME_LINE };
             let mut body = Body {
                 label: label.cloned().unwrap_or_default(),
+                name,
                 top,
-                bottom: top + HEAD,
+                bottom: top + head,
                 tabs: Vec::new(),
             };
             for coil in own {
@@ -159,6 +175,7 @@ impl Bodies {
             let top = level.max(free);
             let mut body = Body {
                 label: labels.cups.get(usize::from(number)).cloned().unwrap_or_default(),
+                name: String::new(),
                 top,
                 bottom: top + HEAD,
                 tabs: Vec::new(),
@@ -187,6 +204,7 @@ impl Bodies {
             let top = level.max(free);
             let mut body = Body {
                 label: labels.outputs.get(usize::from(number)).cloned().unwrap_or_default(),
+                name: String::new(),
                 top,
                 bottom: top + HEAD,
                 tabs: Vec::new(),
@@ -246,7 +264,7 @@ impl Bodies {
             }
         }
         *drivers = left;
-        *right = left + DRIVER;
+        *right = left + self.driver;
     }
 }
 

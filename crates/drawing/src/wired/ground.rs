@@ -1,6 +1,6 @@
 //! Where on a drawing there is room for a ring.
 
-use crate::scene::{Area, Mark, Point, Role, Scene, area, overlap};
+use crate::scene::{Area, Mark, Point, Role, Scene, area, covered, name_width, overlap};
 
 /// Half of a ring, and of the ground that it needs.
 pub(super) const RING: i32 = 9;
@@ -59,6 +59,10 @@ impl Ground {
                     let more = if *role == Role::Sign { 4 } else { 0 };
                     let of = area(*at, *anchor, *size, text);
                     ground.taken.push((of.0 - more, of.1, of.2 + more, of.3));
+                }
+                Mark::Name(at, anchor, size, [shown, _]) => {
+                    let wide = name_width(shown, *size);
+                    ground.taken.push(covered(*at, *anchor, *size, wide));
                 }
                 Mark::Shape(Role::Dot, at, _) => {
                     ground.taken.push((at.0, at.1 - 4, at.0 + 8, at.1 + 4));

@@ -1,10 +1,10 @@
 //! The drawing of a routed plan, from the ground up.
 
 use super::Drawn;
-use super::bodies::{Bodies, Body, CUP, DRIVER, MARGIN, SIZE, Tab};
+use super::bodies::{Bodies, Body, CUP, MARGIN, NAME_EDGE, NAMED, SIZE, Tab};
 use super::lane::{HALF, Item, Lane, NAME, Pin};
 use super::suspects::{Place, places, ring, rings, round_bodies, round_parts};
-use crate::scene::{Anchor, Mark, Point, Role, Scene, draw_rect, draw_shape, draw_text};
+use crate::scene::{Anchor, Mark, Point, Role, Scene, draw_name, draw_rect, draw_shape, draw_text};
 use coilwright_solver::wiring::{Post, Role as Of, Sign};
 
 /// A loudspeaker (IEC 60617, from memory): a frame and a cone.
@@ -32,9 +32,12 @@ pub(super) fn scene(drawn: &Drawn<'_>, bodies: &Bodies, lanes: &[Lane]) -> Scene
         frame(to, Role::Post, body, cups, CUP);
     }
     for body in &bodies.drivers {
-        frame(to, Role::Body, body, drivers, DRIVER);
+        frame(to, Role::Body, body, drivers, bodies.driver);
+        let at = (drivers + bodies.driver / 2, body.top + 32);
+        let room = bodies.driver - 2 * NAME_EDGE;
+        draw_name(to, at, Anchor::Middle, NAMED, &body.name, room);
         let middle = (body.top + body.bottom) / 2 + 8;
-        draw_shape(to, Role::Cone, (drivers + DRIVER - 18, middle), CONE);
+        draw_shape(to, Role::Cone, (drivers + bodies.driver - 18, middle), CONE);
     }
     round_parts(to, &places, bodies);
     for lane in lanes {
@@ -67,7 +70,7 @@ pub(super) fn scene(drawn: &Drawn<'_>, bodies: &Bodies, lanes: &[Lane]) -> Scene
         tabs(to, drawn, bodies, body, CUP);
     }
     for body in &bodies.drivers {
-        tabs(to, drawn, bodies, body, DRIVER);
+        tabs(to, drawn, bodies, body, bodies.driver);
         names(to, bodies, body, drivers);
     }
     rings(&mut scene, &places, bodies);

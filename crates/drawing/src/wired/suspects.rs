@@ -1,7 +1,7 @@
 //! Where something may be wrong: what lies round the place, and the ring beside it.
 
 use super::Drawn;
-use super::bodies::{Bodies, DRIVER, SIZE, is_right};
+use super::bodies::{Bodies, SIZE, is_right};
 use super::ground::{Ground, RING, ROOM, room};
 use crate::scene::{Anchor, Area, Mark, Point, Role, Scene, draw_rect, draw_text, text_width};
 use coilwright_solver::meter::Fault;
@@ -106,7 +106,7 @@ pub(super) fn round_bodies(to: &mut Vec<Mark>, places: &[Place], bodies: &Bodies
     for place in places {
         let (body, left, wide) = match *place {
             Place::Driver(driver) => {
-                (bodies.drivers.get(usize::from(driver)), bodies.lefts[2], DRIVER)
+                (bodies.drivers.get(usize::from(driver)), bodies.lefts[2], bodies.driver)
             }
             Place::Output(output) => {
                 (bodies.outputs.get(usize::from(output)), bodies.lefts[0], bodies.amplifier)
@@ -186,7 +186,7 @@ pub(super) fn rings(scene: &mut Scene, places: &[Place], bodies: &Bodies) {
             }
             Place::Driver(driver) => {
                 let body = bodies.drivers.get(usize::from(driver));
-                let left = bodies.lefts[2] + DRIVER - 42;
+                let left = bodies.lefts[2] + bodies.driver - 42;
                 (body.map(|body| (left, (body.top + body.bottom) / 2 + 8)), None)
             }
             Place::Output(output) => {

@@ -11,6 +11,7 @@ use coilwright_solver::rig::{
 use std::path::Path;
 use std::sync::LazyLock;
 
+mod named;
 mod suspected;
 
 /// A plan, and what it is of.
@@ -43,6 +44,7 @@ fn labels(plan: &Plan) -> Labels {
     let named = |name: &str, count: usize| (1..=count).map(|n| format!("{name} {n}")).collect();
     Labels {
         drivers: named("driver", 16),
+        names: Vec::new(),
         cups: named("cup", plan.cups.len()),
         outputs: named("channel", plan.pairs.len()),
     }

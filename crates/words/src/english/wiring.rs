@@ -6,7 +6,7 @@ mod parts;
 mod points;
 mod steps;
 
-use super::{MARKS, rig as rig_words, sentence, ways};
+use super::{MARKS, names, rig as rig_words, sentence, ways};
 use crate::english::cautions::{Caution, text as caution};
 use coilwright_solver::answer::{Configuration, Output, Way};
 use coilwright_solver::meter::Job;
@@ -25,6 +25,8 @@ pub struct Told<'a> {
     pub configuration: &'a Configuration,
     /// How.
     pub plan: &'a Plan,
+    /// What the driver groups are called, as written; blank or absent where they are not.
+    pub names: &'a [String],
 }
 
 /// The mark of a terminal as it is printed beside it.
@@ -62,7 +64,7 @@ impl<'a> Told<'a> {
     /// The same for whoever asks what is wrong with it.
     #[must_use]
     pub const fn job(&self) -> Job<'a> {
-        let Self { rig, build, configuration, plan } = *self;
+        let Self { rig, build, configuration, plan, .. } = *self;
         Job { rig, build, configuration, plan }
     }
 }
@@ -120,6 +122,27 @@ impl Told<'_> {
         labels
     }
 
+    /// What all drivers are called, in their order; blank where they are not.
+    #[must_use]
+    pub fn driver_names(&self) -> Vec<String> {
+        let drivers = u8::try_from(self.rig.drivers()).unwrap_or(u8::MAX);
+        let mut called = Vec::new();
+        for driver in 0..drivers {
+            called.push(names::plain(self.name(driver)));
+        }
+        called
+    }
+
+    fn name(&self, driver: u8) -> &str {
+        let group = self.rig.group_number_of(driver);
+        group.and_then(|group| self.names.get(group)).map_or("", String::as_str)
+    }
+
+    /// A driver with what it is called: `driver 1 (Rear doors)`.
+    fn driver(&self, driver: u8) -> String {
+        names::with(rig_words::driver(driver), self.name(driver))
+    }
+
     /// Names of all cups, in their order: `cup 1`, or `cup` where there is one.
     #[must_use]
     pub fn cup_labels(&self) -> Vec<String> {
@@ -146,6 +169,11 @@ impl Told<'_> {
     #[must_use]
     pub fn text(&self) -> String {
         let mut text = format!("Rig: {}\n", rig_words::summary(self.rig));
+        for (drivers, name) in names::groups(self.rig, self.names) {
+            let mut before = drivers;
+            before.push_str(": ");
+            line(&mut text, &before, &names::within(&name));
+        }
         for (output, label) in self.configuration.outputs.iter().zip(self.output_labels()) {
             let load = rig_words::load(output.load);
             text.push_str(&format!("{}: {}, {load}\n", sentence(&label), output.network));

@@ -101,7 +101,7 @@ fn shown(reading: Reading) -> String {
 
 fn form(of: &RequestDraft, typed: &[(String, String)]) -> Form {
     let mut form = Form {
-        groups: of.draft.groups.iter().map(group).collect(),
+        groups: of.draft.groups.iter().zip(&of.names).map(group).collect(),
         amplifier: of.draft.amplifier.as_ref().map(|of| amplifier(of, typed)),
         build: build(&of.build),
         joined_only: of.joined_only,
@@ -129,9 +129,10 @@ fn ohms(ohms: Option<Ohms>) -> String {
     if same { decimal } else { ohms.to_string() }
 }
 
-fn group(of: &GroupDraft) -> GroupForm {
+fn group((of, name): (&GroupDraft, &Option<String>)) -> GroupForm {
     let empty = GroupForm::default();
     GroupForm {
+        name: name.clone().unwrap_or_default(),
         count: whole(of.count),
         coils: of.coils.map_or(empty.coils, |coils| coils.to_string()),
         ohms: ohms(of.ohms),
@@ -222,7 +223,8 @@ fn write(form: &mut Form, path: &str, text: &str) {
 fn places(form: &Form) -> Vec<Place> {
     let mut places = vec![Place::AmplifierCount, Place::ChannelCount, Place::CupCount, Place::Area];
     for i in 0..form.groups.len() {
-        places.extend([Place::Count(i), Place::Ohms(i), Place::Watts(i), Place::Unused(i)]);
+        places.extend([Place::Name(i), Place::Count(i), Place::Ohms(i), Place::Watts(i)]);
+        places.push(Place::Unused(i));
     }
     let amplifier = form.amplifier.iter();
     for amplifier in amplifier {

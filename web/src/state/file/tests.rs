@@ -78,6 +78,8 @@ proptest! {
         prop_assert_eq!(&after.build, &before.build, "{}", &text);
         prop_assert_eq!(&after.troubles, &before.troubles, "{}", &text);
         prop_assert_eq!(&after.box_troubles, &before.box_troubles, "{}", &text);
+        prop_assert_eq!(&after.name_troubles, &before.name_troubles, "{}", &text);
+        prop_assert_eq!(back.form.names(), saved.form.names(), "{}", &text);
         // What a file makes explicit stays so.
         let (second, again) = there_and_back(&back);
         let (third, _) = there_and_back(&again);

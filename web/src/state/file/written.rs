@@ -123,6 +123,7 @@ fn request(json: &mut Json, typed: &mut Typed, form: &Form) {
     json.list(Field::Drivers.spec().name, |json| {
         for (i, group) in form.groups.iter().enumerate() {
             json.object("", |json| {
+                name(json, typed, Place::Name(i), &group.name);
                 value(json, typed, Place::Count(i), &group.count);
                 value(json, typed, Place::Coils(i), &group.coils);
                 value(json, typed, Place::Ohms(i), &group.ohms);
@@ -238,6 +239,15 @@ fn build(json: &mut Json, typed: &mut Typed, form: &BuildForm) {
                 value(json, typed, Place::Largest(i), &takes.largest);
             });
         }
+    }
+}
+
+/// What a group is called, where it is.
+fn name(json: &mut Json, typed: &mut Typed, place: Place, raw: &str) {
+    match place.field().text(raw) {
+        Ok("") => {}
+        Ok(name) => json.text(place.field().spec().name, name),
+        Err(_) => typed.push((place.path().to_string(), raw.to_owned())),
     }
 }
 

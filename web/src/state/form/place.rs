@@ -16,6 +16,8 @@ pub enum At {
 /// One value of the form.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Place {
+    /// What a group is called.
+    Name(usize),
     /// How many drivers a group has.
     Count(usize),
     /// Coils on each driver of a group.
@@ -98,6 +100,7 @@ impl Place {
     #[must_use]
     pub fn field(self) -> Field {
         match self {
+            Self::Name(_) => Field::Name,
             Self::Count(_) => Field::Count,
             Self::Coils(_) => Field::Coils,
             Self::Ohms(_) => Field::CoilOhms,
@@ -127,7 +130,8 @@ impl Place {
     pub fn path(self) -> Path {
         let name = self.field().spec().name;
         match self {
-            Self::Count(i)
+            Self::Name(i)
+            | Self::Count(i)
             | Self::Coils(i)
             | Self::Ohms(i)
             | Self::Watts(i)

@@ -17,6 +17,7 @@ use coilwright_solver::rig::WattsPer;
 #[derive(Default)]
 pub(super) struct Reader {
     groups: Vec<GroupForm>,
+    names: Vec<String>,
     amplifier: Option<AmplifierForm>,
     channels: Vec<OutputForm>,
     bridges: Vec<BridgeForm>,
@@ -92,6 +93,13 @@ impl Reader {
             }
             "joined_only" => self.filters_off[0] = switched_off(value)?,
             "even_only" => self.filters_off[1] = switched_off(value)?,
+            "names" => {
+                let mut names = Vec::new();
+                for text in value.split('~') {
+                    names.push(unescaped(text)?);
+                }
+                self.names = names;
+            }
             "drivers" => {
                 let group = group(value)?;
                 self.add("drivers", Field::Drivers, |r| &mut r.groups, group);
@@ -158,6 +166,15 @@ impl Reader {
                 }
             }
         }
+        if self.names.len() > self.groups.len().max(1) {
+            self.left_out.push(LeftOut::TooMany("names"));
+        }
+        // Where a group is missing nobody knows whose a name is.
+        if self.left_out.contains(&LeftOut::Impossible("drivers".into())) && !self.names.is_empty()
+        {
+            self.left_out.push(LeftOut::Impossible("names".into()));
+            self.names.clear();
+        }
         let [joined_off, even_off] = self.filters_off;
         let mut form = Form {
             groups: if self.groups.is_empty() { empty.groups } else { self.groups },
@@ -166,6 +183,9 @@ impl Reader {
             joined_only: !joined_off,
             even_only: !even_off,
         };
+        for (group, name) in form.groups.iter_mut().zip(self.names) {
+            group.name = name;
+        }
         form.fill_channels();
         let of_rig = |(other, key): (Option<Form>, String)| Compared {
             form: other.unwrap_or_else(|| form.clone()),

@@ -12,6 +12,7 @@ use proptest::prelude::*;
 
 #[path = "tests/any_work.rs"]
 mod any_work;
+mod names;
 
 fn saved(form: Form) -> Saved {
     Saved::of(form)
@@ -263,15 +264,18 @@ fn any_output() -> impl Strategy<Value = OutputForm> {
 }
 
 fn any_group() -> impl Strategy<Value = GroupForm> {
-    (any_text(), prop::sample::select(vec!["1", "2", "4"]), any_text(), any_text(), any::<bool>())
-        .prop_map(|(count, coils, ohms, watts, per_coil)| GroupForm {
+    let coils = prop::sample::select(vec!["1", "2", "4"]);
+    (names::any_name(), any_text(), coils, any_text(), any_text(), any::<bool>()).prop_map(
+        |(name, count, coils, ohms, watts, per_coil)| GroupForm {
+            name,
             count,
             coils: coils.into(),
             ohms,
             watts,
             watts_per: if per_coil { WattsPer::Coil } else { WattsPer::Driver },
             unused: if per_coil { "1".into() } else { "0".into() },
-        })
+        },
+    )
 }
 
 fn any_amplifier() -> impl Strategy<Value = AmplifierForm> {

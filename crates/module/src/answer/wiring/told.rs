@@ -53,6 +53,7 @@ impl Wiring {
 fn drawing(told: &Told<'_>) -> Option<String> {
     let labels = wired::Labels {
         drivers: told.driver_labels(),
+        names: told.driver_names(),
         cups: told.cup_labels(),
         outputs: told.output_labels(),
     };

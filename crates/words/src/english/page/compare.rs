@@ -31,6 +31,8 @@ pub const FIRST: &str = "measured against this";
 pub const CIRCUIT: &str = "Circuit";
 /// Row: the drivers and the amplifier.
 pub const RIG: &str = "Rig";
+/// Row: what the drivers are called.
+pub const NAMES: &str = "Names";
 /// Row: the load.
 pub const LOAD: &str = "Load";
 /// Row: the verdict.

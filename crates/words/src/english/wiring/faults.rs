@@ -2,7 +2,7 @@
 //! verdict on a product.
 
 use super::{Told, numbered};
-use crate::english::{add, rig as rig_words, sentence};
+use crate::english::{add, sentence};
 use coilwright_solver::meter::{Fault, Other};
 use coilwright_solver::wiring::{Post, Sign, Terminal};
 
@@ -19,7 +19,7 @@ impl Told<'_> {
     /// # let build = Build::default();
     /// # let configuration = one(&rig, "1a+2a").unwrap();
     /// # let plan = Plan::of(&rig, &build, &configuration).unwrap();
-    /// let told = Told { rig: &rig, build: &build, configuration: &configuration, plan: &plan };
+    /// let told = Told { rig: &rig, build: &build, configuration: &configuration, plan: &plan, names: &[] };
     /// assert_eq!(told.fault(&Fault::Missing { run: 0 }, &[]), "Run 1, from 1a − to 2a +, is missing or broken.");
     /// ```
     #[must_use]
@@ -69,7 +69,7 @@ impl Told<'_> {
             Fault::Leads => "The leads or their contact add too much: clean the tips, press harder, try other leads.".to_owned(),
             Fault::Meter => "The meter shows too little or too much: try its battery, or a resistor that you know.".to_owned(),
             Fault::OtherDriver { driver, times } => {
-                let mut text = sentence(&rig_words::driver(driver));
+                let mut text = sentence(&self.driver(driver));
                 text.push_str(" has coils of ");
                 text.push_str(times_stated(times));
                 text

@@ -30,7 +30,7 @@ impl Told<'_> {
         notes.extend(self.imbalance());
         let mut facing = Vec::new();
         for driver in &self.plan.mounted_reversed {
-            facing.push(rig_words::driver(*driver));
+            facing.push(self.driver(*driver));
         }
         if let Some(who) = several(&facing) {
             notes.push(format!(

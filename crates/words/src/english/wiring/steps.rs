@@ -53,7 +53,7 @@ impl Told<'_> {
     /// let build = Build::default();
     /// let configuration = one(&rig, "1a+2a").unwrap();
     /// let plan = Plan::of(&rig, &build, &configuration).unwrap();
-    /// let told = Told { rig: &rig, build: &build, configuration: &configuration, plan: &plan };
+    /// let told = Told { rig: &rig, build: &build, configuration: &configuration, plan: &plan, names: &[] };
     /// assert_eq!(told.step(5).title, "Run 1: 1a − to 2a +");
     /// assert_eq!(told.step(5).text, "Between parts in series: join 1a − to 2a + with 0.5 m of wire.");
     /// ```
@@ -69,7 +69,7 @@ impl Told<'_> {
                 self.coils(driver, foretold)
             }
             Kind::Polarity { driver } => (
-                format!("Polarity of {}", rig_words::driver(driver)),
+                format!("Polarity of {}", self.driver(driver)),
                 self.polarity(driver),
                 Some(NOT_ON.to_owned()),
             ),
@@ -121,11 +121,11 @@ impl Told<'_> {
     }
 
     fn coils(&self, driver: u8, foretold: Option<Foretold>) -> Parts {
-        let name = rig_words::driver(driver);
+        let (name, called) = (rig_words::driver(driver), self.driver(driver));
         let coils = self.rig.group_of(driver).map_or(1, |group| group.coils);
         let (title, which) = match coils {
-            1 => (format!("Read the coil of {name}"), "its two terminals"),
-            _ => (format!("Read each coil of {name}"), "the two terminals of each coil"),
+            1 => (format!("Read the coil of {called}"), "its two terminals"),
+            _ => (format!("Read each coil of {called}"), "the two terminals of each coil"),
         };
         let text = format!(
             "With nothing joined to {name}: probes to {which}. {} {BARE}",
@@ -255,7 +255,7 @@ impl Told<'_> {
             (Stage::Coils, Post::Coil(coil)) => {
                 let driver = rig_words::driver(coil.driver);
                 (
-                    format!("Check {driver}"),
+                    format!("Check {}", self.driver(coil.driver)),
                     format!(
                         "{probes}, with nothing else joined to {driver}. {read} Then touch the cell to the same two, its + to {plus}: the cone must jump at least as clearly as before."
                     ),

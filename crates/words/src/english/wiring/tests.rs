@@ -50,7 +50,7 @@ fn told<T>(
     let rig = Draft { groups: vec![group], amplifier: Some(amplifier) }.check(Vec::new()).unwrap();
     let configuration = one(&rig, key).unwrap();
     let plan = Plan::of(&rig, build, &configuration).unwrap();
-    look(Told { rig: &rig, build, configuration: &configuration, plan: &plan })
+    look(Told { rig: &rig, build, configuration: &configuration, plan: &plan, names: &[] })
 }
 
 fn cups(cups: Cups) -> Build {
@@ -295,4 +295,5 @@ fn the_caution_on_power_is_the_page_s_own() {
     assert_eq!(last.split('.').next(), steps::PLUG_LAST.split('.').next());
 }
 
+mod names_said;
 mod steps_said;

@@ -286,8 +286,13 @@ fn every_step_of_every_job_is_short_sentences() {
                 assert_eq!((key, build.cups), ("1:(1a+2a)||(1b+2b)", Cups::Driver));
                 continue;
             };
-            let told =
-                Told { rig: &rig, build: &build, configuration: &configuration, plan: &plan };
+            let told = Told {
+                rig: &rig,
+                build: &build,
+                configuration: &configuration,
+                plan: &plan,
+                names: &[],
+            };
             for at in 0..plan.steps.len() {
                 let Step { title, text, caution } = told.step(at);
                 assert!(title.starts_with(char::is_uppercase) && !title.ends_with('.'), "{title}");

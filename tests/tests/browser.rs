@@ -28,6 +28,8 @@ mod ladder;
 mod layout;
 #[path = "browser/listing.rs"]
 mod listing;
+#[path = "browser/names.rs"]
+mod names;
 #[path = "browser/newer.rs"]
 mod newer;
 #[path = "browser/offline.rs"]

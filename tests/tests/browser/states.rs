@@ -6,6 +6,12 @@ pub(crate) type Shown = (&'static str, String);
 /// The amplifier of the example.
 const MONO: &str = "&amplifier=1~1&channel=1~4:540~2:900~1:1300";
 
+/// What looks like markup in every language that there is on the page.
+pub(crate) const HOSTILE: &str = "<img src=x onerror=alert(1)>\"'&]]>";
+/// Letters that run from right to left and a picture, with marks that turn round all that
+/// comes after them and that end whatever holds them together.
+pub(crate) const TURNED: &str = "\u{2069}\u{202e}\u{5d3}\u{5dc}\u{5ea} \u{1f50a} 2";
+
 /// A link as it stands within another: everything but letters, digits and some marks
 /// in hexadecimal.
 pub(crate) fn within(link: &str) -> String {
@@ -68,6 +74,11 @@ pub(crate) fn sixteen_wired(room: &str) -> String {
     sixteen().replace("&drivers", &format!("&view={room}&box=one~~~chain&drivers"))
 }
 
+/// The same with drivers that are called something as wide as can be.
+pub(crate) fn named(link: &str) -> String {
+    link.replace("&drivers", &format!("&names={}&drivers", "W".repeat(60)))
+}
+
 /// Everything.
 pub(crate) fn all() -> Vec<Shown> {
     let plain = [
@@ -113,5 +124,19 @@ pub(crate) fn all() -> Vec<Shown> {
         all.push((name, two_wired(room)));
     }
     all.push(("a long plan", sixteen_wired("wire")));
+    for (name, room) in [
+        ("a plan with names", "wire"),
+        ("work with names", "work"),
+        ("a job sheet with names", "sheet"),
+    ] {
+        all.push((name, named(&two_wired(room))));
+    }
+    all.push((
+        "two kinds with names",
+        format!(
+            "#v=1&names=Rear%20doors~{}~%09&drivers=2~2~4~300&drivers=1~1~8~150&drivers=2~1~4~",
+            within(TURNED)
+        ),
+    ));
     all
 }

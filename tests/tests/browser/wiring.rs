@@ -206,6 +206,8 @@ fn a_job_sheet_of_up_to_four_drivers_is_one_page_and_more_are_numbered_pages() {
     journey(async |page| {
         for (name, link, one) in [
             ("two", states::two_wired("sheet"), true),
+            ("four-named", states::named(&four), true),
+            ("four-quads-named", states::named(&quads), true),
             ("four", four, true),
             ("four-quads", quads, true),
             ("sixteen", states::sixteen_wired("sheet"), false),

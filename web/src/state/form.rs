@@ -44,6 +44,8 @@ pub struct GroupForm {
     pub watts_per: WattsPer,
     /// Coils of each driver left out on purpose.
     pub unused: String,
+    /// Measured ohms, coil by coil, where they were.
+    pub measured: String,
 }
 
 /// An amplifier as typed.
@@ -110,6 +112,7 @@ impl Default for GroupForm {
             watts: String::new(),
             watts_per: WattsPer::Driver,
             unused: "0".into(),
+            measured: String::new(),
         }
     }
 }
@@ -180,6 +183,7 @@ impl Form {
             Place::Least(at) => self.output_mut(at).map(|output| &mut output.least),
             Place::PointOhms(at, i) => self.point_mut(at, i).map(|point| &mut point.ohms),
             Place::PointWatts(at, i) => self.point_mut(at, i).map(|point| &mut point.watts),
+            Place::Measured(i) => self.groups.get_mut(i).map(|group| &mut group.measured),
             Place::Unused(i) => self.groups.get_mut(i).map(|group| &mut group.unused),
             Place::First(i) => self.bridge_mut(i).map(|bridge| &mut bridge.first),
             Place::Second(i) => self.bridge_mut(i).map(|bridge| &mut bridge.second),
@@ -224,12 +228,15 @@ impl Form {
                 if let Some(group) = self.groups.get_mut(*group) {
                     group.coils = coils.to_string();
                     group.unused = "0".into();
+                    // Of other coils.
+                    group.measured.clear();
                     group.ohms = ohms.to_string();
                 }
             }
             Change::Count { group, count } => {
                 if let Some(group) = self.groups.get_mut(*group) {
                     group.count = count.to_string();
+                    group.measured.clear();
                 }
             }
             Change::Bridge { channels } => {

@@ -17,6 +17,7 @@
 //!         | "compare=" ( key | link )        once for each put aside; of another rig its link
 //!         | "joined_only=0" | "even_only=0"  filters that are off
 //!         | "names=" text *( "~" text )      what the groups are called, where any is
+//!         | "measured=" text *( "~" text ) measured ohms of the groups, where any are
 //!         | "drivers=" group                 once for each group
 //!         | "amplifier=" amp                 where there is one; then its outputs:
 //!         | "channel=" output                once for each channel with fields of its own
@@ -180,6 +181,10 @@ pub fn write(saved: &Saved) -> String {
     let names: Vec<&String> = saved.form.groups.iter().map(|group| &group.name).collect();
     if names.iter().any(|name| !name.is_empty()) {
         part("names", &joined(&names));
+    }
+    let measured: Vec<&String> = saved.form.groups.iter().map(|group| &group.measured).collect();
+    if measured.iter().any(|list| !list.is_empty()) {
+        part("measured", &joined(&measured));
     }
     for group in &saved.form.groups {
         let mut value = joined(&[&group.count, &group.coils, &group.ohms, &group.watts]);

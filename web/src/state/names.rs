@@ -12,9 +12,11 @@ impl GroupForm {
     /// Whether both are about the same drivers, whatever they are called.
     #[must_use]
     pub fn same_drivers(&self, other: &Self) -> bool {
-        let Self { name: _, count, coils, ohms, watts, watts_per, unused } = self;
+        let Self { name: _, count, coils, ohms, watts, watts_per, unused, measured } = self;
         let of = (&other.count, &other.coils, &other.ohms, &other.watts, &other.unused);
-        (count, coils, ohms, watts, unused) == of && *watts_per == other.watts_per
+        (count, coils, ohms, watts, unused) == of
+            && *measured == other.measured
+            && *watts_per == other.watts_per
     }
 }
 

@@ -161,7 +161,8 @@ pub fn read(form: &Form) -> Read {
             } else {
                 reader.whole(Place::Unused(i), &group.unused)
             },
-            dc_ohms: None,
+            dc_ohms: reader
+                .value(Place::Measured(i), text::list(Place::Measured(i).field(), &group.measured)),
         };
         one_driver.push(loads_of_one(&group));
         groups.push(group);

@@ -35,6 +35,19 @@ fn the_last_good_answer_stays_while_the_fields_cannot_be_read() {
 }
 
 #[test]
+fn measured_ohms_are_read_coil_by_coil_and_told_where_their_number_is_wrong() {
+    let state = marigold().after(Action::Set(Place::Measured(0), "3.6 3.7".into()));
+    assert!(state.read.request.is_none());
+    let trouble = state.read.at(Place::Measured(0)).unwrap();
+    assert_eq!(trouble.path, "drivers[0].dc_ohms");
+    let state = state.after(Action::Set(Place::Measured(0), "3,6 3.7 3.6 3.7 3.6 3.7".into()));
+    let group = &state.read.request.as_ref().unwrap().rig.groups()[0];
+    assert_eq!(group.dc_ohms.as_deref(), Some(&[3.6, 3.7, 3.6, 3.7, 3.6, 3.7][..]));
+    let back = link::open(&link::write(&state.saved())).unwrap().saved;
+    assert_eq!(back.form, state.form);
+}
+
+#[test]
 fn an_answer_to_an_earlier_question_is_dropped() {
     let early = marigold();
     let state = early.after(Action::Set(Place::Count(0), "2".into()));

@@ -74,6 +74,17 @@ pub fn number(field: Field, raw: &str) -> Result<Option<f64>, Unread> {
     Ok(Some(field.number(number)?))
 }
 
+/// Reads numbers with blanks between them; `None` where there is none.
+pub fn list(field: Field, raw: &str) -> Result<Option<Vec<f64>>, Unread> {
+    let mut numbers = Vec::new();
+    for word in raw.split([' ', '\t', '\u{a0}', ';']) {
+        if let Some(number) = decimal_read(word.trim_end_matches(','), OHM_WORDS)? {
+            numbers.push(field.number(number)?);
+        }
+    }
+    Ok((!numbers.is_empty()).then_some(numbers))
+}
+
 /// A number with at most four decimals.
 fn decimal_read(raw: &str, units: &[&str]) -> Result<Option<f64>, Unread> {
     let text = plain(raw, units);
@@ -237,6 +248,16 @@ mod tests {
             let found = ohms(Field::CoilOhms, raw).unwrap().unwrap().to_string();
             assert_eq!(found, want, "{raw:?}");
         }
+    }
+
+    #[test]
+    fn a_list_has_blanks_between_its_numbers() {
+        let read = |raw| list(Field::DcOhms, raw);
+        assert_eq!(read("3.6 3,7;  .8 Ω, 4 ohm\u{a0}2"), Ok(Some(vec![3.6, 3.7, 0.8, 4.0, 2.0])));
+        assert_eq!(read("  "), Ok(None));
+        assert_eq!(read("3.6 three"), Err(Code::NotANumberText.into()));
+        assert_eq!(read("3.6 0"), Err(Code::OutOfRange.into()));
+        assert_eq!(read("3.6 1,200"), Err(Unread::CommaOrThousands));
     }
 
     #[test]

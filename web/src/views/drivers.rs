@@ -87,6 +87,11 @@ fn group(pen: &mut Pen, at: usize, form: &GroupForm) {
         pen.told("p.echo", tied(&page::alone(&one_driver)));
     }
     left_out(pen, at, form);
+    pen.open("details.more");
+    pen.line("summary", say::MEASURED);
+    blank(pen, Blank { more: None, ..field(Place::Measured(at), &form.measured, say::EACH, "Ω") });
+    hints(pen, "ul.hints", &[Some(say::MEASURED_HELP)]);
+    pen.close();
     pen.close();
 }
 

@@ -139,7 +139,19 @@ fn group((of, name): (&GroupDraft, &Option<String>)) -> GroupForm {
         watts: watts(of.watts),
         watts_per: of.watts_per,
         unused: of.unused.map_or(empty.unused, |unused| unused.to_string()),
+        measured: measured(of.dc_ohms.as_deref().unwrap_or_default()),
     }
+}
+
+fn measured(ohms: &[f64]) -> String {
+    let mut text = String::new();
+    for ohms in ohms {
+        if !text.is_empty() {
+            text.push(' ');
+        }
+        text.push_str(&text::decimal(*ohms));
+    }
+    text
 }
 
 fn points(of: &[PointDraft]) -> Vec<PointForm> {
@@ -224,7 +236,7 @@ fn places(form: &Form) -> Vec<Place> {
     let mut places = vec![Place::AmplifierCount, Place::ChannelCount, Place::CupCount, Place::Area];
     for i in 0..form.groups.len() {
         places.extend([Place::Name(i), Place::Count(i), Place::Ohms(i), Place::Watts(i)]);
-        places.push(Place::Unused(i));
+        places.extend([Place::Unused(i), Place::Measured(i)]);
     }
     let amplifier = form.amplifier.iter();
     for amplifier in amplifier {

@@ -130,6 +130,7 @@ fn request(json: &mut Json, typed: &mut Typed, form: &Form) {
                 value(json, typed, Place::Watts(i), &group.watts);
                 json.text(Field::WattsPer.spec().name, watts_per_name(group.watts_per));
                 value(json, typed, Place::Unused(i), &group.unused);
+                measured(json, typed, Place::Measured(i), &group.measured);
             });
         }
     });
@@ -248,6 +249,19 @@ fn name(json: &mut Json, typed: &mut Typed, place: Place, raw: &str) {
         Ok("") => {}
         Ok(name) => json.text(place.field().spec().name, name),
         Err(_) => typed.push((place.path().to_string(), raw.to_owned())),
+    }
+}
+
+/// Measured ohms, where there are some.
+fn measured(json: &mut Json, typed: &mut Typed, place: Place, raw: &str) {
+    match text::list(place.field(), raw) {
+        Ok(None) if raw.trim().is_empty() => {}
+        Ok(Some(list)) => json.list(place.field().spec().name, |json| {
+            for ohms in list {
+                json.plain("", &text::decimal(ohms));
+            }
+        }),
+        Ok(None) | Err(_) => typed.push((place.path().to_string(), raw.to_owned())),
     }
 }
 

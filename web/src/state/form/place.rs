@@ -30,6 +30,8 @@ pub enum Place {
     WattsPer(usize),
     /// Coils of each driver of a group left out on purpose.
     Unused(usize),
+    /// Measured ohms of the coils of a group.
+    Measured(usize),
     /// How many amplifiers.
     AmplifierCount,
     /// How many channels.
@@ -114,6 +116,7 @@ impl Place {
             Self::PointWatts(..) => Field::PointWatts,
             Self::First(_) | Self::Second(_) => Field::BridgeChannels,
             Self::Unused(_) => Field::UnusedCoils,
+            Self::Measured(_) => Field::DcOhms,
             Self::Cups => Field::Cups,
             Self::CupCount => Field::CupCount,
             Self::JoinedAt => Field::JoinedAt,
@@ -136,7 +139,8 @@ impl Place {
             | Self::Ohms(i)
             | Self::Watts(i)
             | Self::WattsPer(i)
-            | Self::Unused(i) => entry(&Path::root(), Field::Drivers, i).field(name),
+            | Self::Unused(i)
+            | Self::Measured(i) => entry(&Path::root(), Field::Drivers, i).field(name),
             Self::AmplifierCount | Self::ChannelCount => amplifier().field(name),
             Self::Least(at) => at.path().field(name),
             Self::PointOhms(at, i) | Self::PointWatts(at, i) => {

@@ -18,6 +18,7 @@ use coilwright_solver::rig::WattsPer;
 pub(super) struct Reader {
     groups: Vec<GroupForm>,
     names: Vec<String>,
+    measured: Vec<String>,
     amplifier: Option<AmplifierForm>,
     channels: Vec<OutputForm>,
     bridges: Vec<BridgeForm>,
@@ -93,13 +94,8 @@ impl Reader {
             }
             "joined_only" => self.filters_off[0] = switched_off(value)?,
             "even_only" => self.filters_off[1] = switched_off(value)?,
-            "names" => {
-                let mut names = Vec::new();
-                for text in value.split('~') {
-                    names.push(unescaped(text)?);
-                }
-                self.names = names;
-            }
+            "names" => self.names = texts(value)?,
+            "measured" => self.measured = texts(value)?,
             "drivers" => {
                 let group = group(value)?;
                 self.add("drivers", Field::Drivers, |r| &mut r.groups, group);
@@ -166,14 +162,16 @@ impl Reader {
                 }
             }
         }
-        if self.names.len() > self.groups.len().max(1) {
-            self.left_out.push(LeftOut::TooMany("names"));
-        }
         // Where a group is missing nobody knows whose a name is.
-        if self.left_out.contains(&LeftOut::Impossible("drivers".into())) && !self.names.is_empty()
-        {
-            self.left_out.push(LeftOut::Impossible("names".into()));
-            self.names.clear();
+        let missing = self.left_out.contains(&LeftOut::Impossible("drivers".into()));
+        for (part, texts) in [("names", &mut self.names), ("measured", &mut self.measured)] {
+            if texts.len() > self.groups.len().max(1) {
+                self.left_out.push(LeftOut::TooMany(part));
+            }
+            if missing && !texts.is_empty() {
+                self.left_out.push(LeftOut::Impossible(part.into()));
+                texts.clear();
+            }
         }
         let [joined_off, even_off] = self.filters_off;
         let mut form = Form {
@@ -185,6 +183,9 @@ impl Reader {
         };
         for (group, name) in form.groups.iter_mut().zip(self.names) {
             group.name = name;
+        }
+        for (group, measured) in form.groups.iter_mut().zip(self.measured) {
+            group.measured = measured;
         }
         form.fill_channels();
         let of_rig = |(other, key): (Option<Form>, String)| Compared {
@@ -211,6 +212,15 @@ fn switched_off(value: &str) -> Option<bool> {
         "1" => Some(false),
         _ => None,
     }
+}
+
+/// A text for each group.
+fn texts(value: &str) -> Option<Vec<String>> {
+    let mut texts = Vec::new();
+    for text in value.split('~') {
+        texts.push(unescaped(text)?);
+    }
+    Some(texts)
 }
 
 fn group(value: &str) -> Option<GroupForm> {

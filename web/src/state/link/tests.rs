@@ -124,6 +124,13 @@ pub(in crate::state) fn searched() -> Saved {
     Saved { key, room: Room::Wire, work, ..Saved::of(two_duals()) }
 }
 
+fn measured() -> Form {
+    let mut form = two_duals();
+    form.groups[0].measured = "1.8 1,9".into();
+    form.groups.push(GroupForm::default());
+    form
+}
+
 fn tied() -> Form {
     let mut form = two_duals();
     form.amplifier.as_mut().unwrap().channels[0].tied = true;
@@ -175,6 +182,11 @@ fn golden_links_are_written_and_opened_as_ever() {
         (
             Saved { shown: read("OL", ""), ..Saved::of(two_duals()) },
             "v=1&cup=OL~&drivers=2~2~2~500&amplifier=1~1&channel=1~4:420~2:760~1:1200",
+        ),
+        (
+            saved(measured()),
+            "v=1&measured=1.8%201%2C9~&drivers=2~2~2~500&drivers=1~1~~\
+             &amplifier=1~1&channel=1~4:420~2:760~1:1200",
         ),
     ];
     for (saved, link) in cases {
@@ -265,8 +277,10 @@ fn any_output() -> impl Strategy<Value = OutputForm> {
 
 fn any_group() -> impl Strategy<Value = GroupForm> {
     let coils = prop::sample::select(vec!["1", "2", "4"]);
-    (names::any_name(), any_text(), coils, any_text(), any_text(), any::<bool>()).prop_map(
-        |(name, count, coils, ohms, watts, per_coil)| GroupForm {
+    let measured = prop_oneof![any_text(), Just("3.6 3,7;  3.8 Ω".to_owned())];
+    (names::any_name(), any_text(), coils, any_text(), any_text(), any::<bool>(), measured)
+        .prop_map(|(name, count, coils, ohms, watts, per_coil, measured)| GroupForm {
+            measured,
             name,
             count,
             coils: coils.into(),
@@ -274,8 +288,7 @@ fn any_group() -> impl Strategy<Value = GroupForm> {
             watts,
             watts_per: if per_coil { WattsPer::Coil } else { WattsPer::Driver },
             unused: if per_coil { "1".into() } else { "0".into() },
-        },
-    )
+        })
 }
 
 fn any_amplifier() -> impl Strategy<Value = AmplifierForm> {

@@ -42,6 +42,13 @@ pub const REMOVE: &str = "Remove";
 /// Over the choice of coils that are left out.
 pub const LEAVE_OUT: &str = "Leave a coil out";
 
+/// Over the field for measured ohms.
+pub const MEASURED: &str = "Measured coils";
+/// Under that field.
+pub const EACH: &str = "ohms, coil by coil";
+/// About that field.
+pub const MEASURED_HELP: &str = "What the meter read at each coil by itself, driver by driver, with a blank between: 3.6 3.7. Loads stay nominal; what the meter should read later is told by these.";
+
 /// How many coils of each driver are left out, as a choice.
 #[must_use]
 pub const fn unused(count: usize) -> &'static str {

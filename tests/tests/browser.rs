@@ -210,13 +210,13 @@ fn broken_storage_gives_a_notice_and_a_working_page() {
     let refused = "for (const name of ['localStorage', 'sessionStorage'])
         Object.defineProperty(window, name, { get() { throw new DOMException('no', 'SecurityError'); } });";
     let full = "Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); };";
-    for trouble in [refused, full] {
+    for (trouble, said) in [(refused, words::NOT_KEPT), (full, words::FULL)] {
         journey(async |page| {
             let on_opening = json!({ "source": trouble });
             page.command("Page.addScriptToEvaluateOnNewDocument", on_opening).await?;
             page.open("").await?;
             works(page).await?;
-            page.until_it_says(words::NOT_KEPT).await?;
+            page.until_it_says(said).await?;
             // What storage does not keep, the address does.
             page.until("the address holds it", async || Ok(page.address().await?.contains("~3~")))
                 .await?;

@@ -46,8 +46,11 @@
     boot.className = "boot boot-failed";
     boot.setAttribute("role", "alert");
     boot.hidden = false;
-    // Nothing behind it answers any more, so nothing may be typed into it.
+    // Nothing behind it answers any more, so nothing may be typed into it. Nor may it hear
+    // that it is left: it would take that for a sign that its work did not stop it.
     page.inert = true;
+    for (const name of ["pagehide", "visibilitychange"])
+      addEventListener(name, (event) => event.stopImmediatePropagation(), true);
     boot.scrollIntoView({ block: "nearest" });
   }
 
@@ -97,7 +100,8 @@
     // The first drawing is queued, not done, when the start returns.
     await new Promise((resolve) => setTimeout(resolve));
     if (page.childElementCount === 0) throw new Error("the page came up empty");
-    boot.hidden = true;
+    // It may have stopped on what it opened with.
+    boot.hidden = !failed;
   }
   start().catch(unstarted);
 })();

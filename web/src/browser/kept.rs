@@ -9,6 +9,7 @@
 
 use super::shelf::{NotKept, Shelf, shared, tab};
 use crate::state::opening::Found;
+use std::cell::Cell;
 
 const DRAFT: &str = "coilwright.draft";
 const PREVIOUS: &str = "coilwright.previous";
@@ -104,14 +105,21 @@ pub fn draw_for_sun(sun: bool) {
     }
 }
 
+thread_local! {
+    /// Whether this page noted that it works. What it found is not its own to erase: a
+    /// question that waits for a tap still waits after another reload.
+    static NOTED: Cell<bool> = const { Cell::new(false) };
+}
+
 /// Notes that the page is at work on its question, or no longer: found again only
 /// where the work stopped the page.
 pub fn note_working(working: bool) {
+    let noted = NOTED.with(|noted| noted.replace(working));
     if let Ok(tab) = tab() {
         if working {
             // Not noted: then the question is simply asked again.
             let _ = tab.write(WORKING, "1");
-        } else {
+        } else if noted {
             tab.erase(WORKING);
         }
     }

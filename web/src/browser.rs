@@ -65,6 +65,13 @@ pub fn go_to(id: &str) {
         .and_then(|document| document.get_element_by_id(id))
         .and_then(|element| element.dyn_into::<HtmlElement>().ok());
     if let Some(element) = element {
+        // What is folded away takes no focus.
+        let mut around = element.closest("details").ok().flatten();
+        while let Some(folded) = around {
+            let _ = folded.set_attribute("open", "");
+            let outside = folded.parent_element();
+            around = outside.and_then(|outside| outside.closest("details").ok().flatten());
+        }
         let options = ScrollIntoViewOptions::new();
         let heading = element.tag_name() == "H2";
         options.set_block(if heading {

@@ -122,6 +122,27 @@ fn what_a_box_does_not_allow_is_said_beside_its_field_and_the_plan_waits() {
 }
 
 /// Common practice, no source: a driver of 4 Ω in all reads a little under that.
+/// What is wrong in a part of the form that is folded away is a tap away all the same.
+#[test]
+fn a_wrong_field_in_a_folded_part_is_unfolded_from_what_tells_of_it() {
+    for (fragment, field) in [
+        ("#v=1&view=wire&wire=4~far~0.5~0.5~1~2&drivers=2~1~4~100", "box-between_coils_m"),
+        ("#v=1&measured=3.6&drivers=2~1~4~100", "drivers-0-dc_ohms"),
+    ] {
+        journey(async |page| {
+            page.open(fragment).await?;
+            page.until_there(".troubles .to-field").await?;
+            let shown = format!("return document.getElementById('{field}').checkVisibility()");
+            assert!(!page.asks(&shown).await?, "{field} is folded away");
+            page.tap(".troubles .to-field").await?;
+            let there = format!("return document.activeElement.id === '{field}'");
+            page.until("the field has the keyboard", async || page.asks(&there).await).await?;
+            assert!(page.asks(&shown).await?);
+            Ok(())
+        });
+    }
+}
+
 #[test]
 fn a_reading_typed_in_working_mode_is_judged_and_outlives_a_refresh() {
     journey(async |page| {

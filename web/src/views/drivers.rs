@@ -89,7 +89,9 @@ fn group(pen: &mut Pen, at: usize, form: &GroupForm) {
     left_out(pen, at, form);
     pen.open("details.more");
     pen.line("summary", say::MEASURED);
+    pen.open("div.measured");
     blank(pen, Blank { more: None, ..field(Place::Measured(at), &form.measured, say::EACH, "Ω") });
+    pen.close();
     hints(pen, "ul.hints", &[Some(say::MEASURED_HELP)]);
     pen.close();
     pen.close();

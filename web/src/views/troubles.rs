@@ -3,6 +3,7 @@
 use super::blank::{id_of, message};
 use super::pen::{Pen, What};
 use super::words::page as say;
+use crate::state::read::Trouble;
 use crate::state::{Action, Removed};
 
 /// What is wrong with a list as a whole, beside it.
@@ -22,13 +23,25 @@ pub fn at_path(pen: &mut Pen, path: &str) {
 /// Everything in the way of an answer, each a tap from its field.
 pub fn list(pen: &mut Pen) {
     pen.open("");
-    part(pen, say::PUT_RIGHT, "div.troubles troubles-wrong", false);
-    part(pen, say::STILL_NEEDED, "div.troubles troubles-missing", true);
+    let troubles = &pen.state.read.troubles;
+    part(pen, troubles, say::PUT_RIGHT, "div.troubles troubles-wrong", false);
+    part(pen, troubles, say::STILL_NEEDED, "div.troubles troubles-missing", true);
     pen.close();
 }
 
-fn part(pen: &mut Pen, title: &'static str, spec: &'static str, missing: bool) {
-    let troubles = &pen.state.read.troubles;
+/// What is wrong with the box, each a tap from its field.
+pub fn of_box(pen: &mut Pen) {
+    let troubles = &pen.state.read.box_troubles;
+    part(pen, troubles, say::PUT_RIGHT, "div.troubles troubles-wrong", false);
+}
+
+fn part(
+    pen: &mut Pen,
+    troubles: &[Trouble],
+    title: &'static str,
+    spec: &'static str,
+    missing: bool,
+) {
     if !troubles.iter().any(|trouble| trouble.is_missing() == missing) {
         return pen.nothing();
     }

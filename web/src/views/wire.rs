@@ -32,7 +32,12 @@ pub fn room(pen: &mut Pen) {
             drawing(pen, &told);
             steps(pen, &told);
         }
-        None => pen.line("p.note", words::NO_PLAN),
+        None => {
+            pen.open("");
+            pen.line("p.note", words::NO_PLAN);
+            super::troubles::of_box(pen);
+            pen.close();
+        }
     }
     pen.close();
     pen.close();

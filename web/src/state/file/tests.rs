@@ -37,6 +37,16 @@ fn a_file_of_two_rigs_reads_as_people_expect() {
 }
 
 #[test]
+fn what_is_longer_than_a_file_has_room_for_is_cut_and_the_rest_is_taken() {
+    let mut form = Form::default();
+    form.set(Place::Ohms(0), "Ω€".repeat(5_000));
+    form.set(Place::Watts(0), "400".into());
+    let (_, back) = there_and_back(&Saved::of(form));
+    assert_eq!(back.form.groups[0].ohms, "Ω€".repeat(500));
+    assert_eq!(back.form.groups[0].watts, "400");
+}
+
+#[test]
 fn what_a_rig_holds_survives_a_file() {
     for saved in [comparing(), crowded(), half_wired(), searched()] {
         let (text, back) = there_and_back(&saved);

@@ -4,7 +4,9 @@
 //! but for units and commas; what cannot be read yet stands among what is `typed`, by its
 //! path, so that nothing is lost on the way.
 
-use super::super::form::{AmplifierForm, At, BuildForm, Form, OutputForm, Place, watts_per_name};
+use super::super::form::{
+    AmplifierForm, At, BuildForm, Form, OutputForm, Place, most, watts_per_name,
+};
 use super::super::link;
 use super::super::rigs::Record;
 use super::super::text;
@@ -90,10 +92,15 @@ fn rig(json: &mut Json, record: &Record) {
     }
     if !typed.is_empty() {
         json.list("typed", |json| {
-            for (path, text) in &typed {
+            let longest = match Field::TypedText.spec().kind {
+                Kind::AnyText { most } => usize::try_from(most).unwrap_or(usize::MAX),
+                _ => 0,
+            };
+            // Nobody types more or longer; what is pasted is cut rather than the file refused.
+            for (path, text) in typed.iter().take(most(Field::TypedTexts)) {
                 json.object("", |json| {
                     json.text("path", path);
-                    json.text("text", text);
+                    json.text("text", &text.chars().take(longest).collect::<String>());
                 });
             }
         });
@@ -312,8 +319,9 @@ fn work(json: &mut Json, work: &Work) {
         return;
     }
     json.list(Field::Readings.spec().name, |json| {
-        for (point, raw) in &work.read {
-            let Some(shown) = read(raw) else { continue };
+        let room = most(Field::SavedReadings).saturating_sub(work.asked.len());
+        let reads = work.read.iter().filter_map(|(point, raw)| Some((point, read(raw)?)));
+        for (point, shown) in reads.take(room) {
             json.object("", |json| {
                 json.text(Field::CheckPoint.spec().name, &point.name());
                 reading(json, Field::Reads, &Some(shown));

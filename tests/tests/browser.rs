@@ -22,6 +22,8 @@ mod finding;
 mod first;
 #[path = "browser/hand.rs"]
 mod hand;
+#[path = "browser/kept.rs"]
+mod kept;
 #[path = "browser/ladder.rs"]
 mod ladder;
 #[path = "browser/layout.rs"]
@@ -44,6 +46,12 @@ mod policy;
 mod record;
 #[path = "browser/release.rs"]
 mod release;
+#[path = "browser/rigs.rs"]
+mod rigs;
+#[path = "browser/rigs_files.rs"]
+mod rigs_files;
+#[path = "browser/rigs_storage.rs"]
+mod rigs_storage;
 #[path = "browser/screen.rs"]
 mod screen;
 #[path = "browser/server.rs"]

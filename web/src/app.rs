@@ -38,6 +38,8 @@ pub enum Message {
     Copy,
     /// Something is wanted of the rigs that are kept.
     Wish(Wish),
+    /// Another tab kept or deleted a rig.
+    KeptElsewhere,
     /// The rigs of a file are to be kept.
     Take(Chosen),
     /// The page is about to be printed: the job sheet, where there is a plan.
@@ -146,8 +148,14 @@ struct Before {
     working: bool,
     /// Whether the rigs that are kept are looked at.
     there: bool,
-    /// Whether one can be brought back.
-    gone: bool,
+    /// Which of them can be brought back.
+    gone: Option<String>,
+    /// Whether something was wanted of them, so that what was pressed may be gone.
+    pressed: bool,
+    /// Whether the browser was asked to keep them.
+    asked_to_last: bool,
+    /// When it is due to look at what another tab kept.
+    due: Option<Timeout>,
 }
 
 /// What a saved drawing is called.
@@ -199,6 +207,7 @@ impl Component for App {
                     return true;
                 }
             }
+            Message::KeptElsewhere => self.look_soon(&Do(ctx.link().clone())),
             Message::Wish(wish) => self.grant(wish, &Do(ctx.link().clone())),
             Message::Take(file) => self.take(file, &Do(ctx.link().clone())),
             Message::Flush => flush(&self.pending, &Do(ctx.link().clone())),

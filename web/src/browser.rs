@@ -57,14 +57,37 @@ pub fn show_lit() {
     frame.set_scroll_top(frame.scroll_top() + down);
 }
 
+/// Whether the keyboard is nowhere: what had it is no longer there.
+#[must_use]
+pub fn is_nowhere() -> bool {
+    web_sys::window()
+        .and_then(|window| window.document())
+        .and_then(|document| document.active_element())
+        .is_none_or(|element| element.tag_name() == "BODY")
+}
+
+fn find(id: &str) -> Option<HtmlElement> {
+    let document = web_sys::window()?.document()?;
+    document.get_element_by_id(id)?.dyn_into().ok()
+}
+
+/// Shows an element, where it cannot be seen already.
+pub fn show(id: &str) {
+    if let Some(element) = find(id) {
+        scroll(&element, ScrollLogicalPosition::Nearest);
+    }
+}
+
+fn scroll(element: &HtmlElement, to: ScrollLogicalPosition) {
+    let options = ScrollIntoViewOptions::new();
+    options.set_block(to);
+    element.scroll_into_view_with_scroll_into_view_options(&options);
+}
+
 /// Moves the keyboard to an element and shows it: a heading with what follows it, a
 /// field with what is around it.
 pub fn go_to(id: &str) {
-    let element = web_sys::window()
-        .and_then(|window| window.document())
-        .and_then(|document| document.get_element_by_id(id))
-        .and_then(|element| element.dyn_into::<HtmlElement>().ok());
-    if let Some(element) = element {
+    if let Some(element) = find(id) {
         // What is folded away takes no focus.
         let mut around = element.closest("details").ok().flatten();
         while let Some(folded) = around {
@@ -72,15 +95,12 @@ pub fn go_to(id: &str) {
             let outside = folded.parent_element();
             around = outside.and_then(|outside| outside.closest("details").ok().flatten());
         }
-        let options = ScrollIntoViewOptions::new();
-        let heading = element.tag_name() == "H2";
-        options.set_block(if heading {
-            ScrollLogicalPosition::Start
-        } else {
-            ScrollLogicalPosition::Center
-        });
         // An element that takes no focus is shown all the same.
         let _ = element.focus();
-        element.scroll_into_view_with_scroll_into_view_options(&options);
+        let heading = element.tag_name() == "H2";
+        scroll(
+            &element,
+            if heading { ScrollLogicalPosition::Start } else { ScrollLogicalPosition::Center },
+        );
     }
 }

@@ -203,7 +203,7 @@ impl State {
     pub fn apply(&mut self, action: Action) {
         // A plan is written anew whenever its box changes.
         let typed = matches!(action, Action::Set(..)) && !self.room.is_wiring()
-            || matches!(action, Action::Shown(..));
+            || matches!(action, Action::Shown(..) | Action::Name(_));
         if !typed && !matches!(action, Action::Progress(_) | Action::Kept { .. }) {
             self.stamp = self.stamp.wrapping_add(1);
         }
@@ -235,6 +235,8 @@ impl State {
             Action::GoOn => self.asking = Asking::Working(Progress { done: 0, of: 0 }),
             action => {
                 self.touched = true;
+                // What was said of the rigs is of what stood there before.
+                self.rigs.said = None;
                 self.act(action);
             }
         }
@@ -273,10 +275,7 @@ impl State {
             }
             Action::Leave if self.room == Room::List => self.choose(None),
             Action::Leave => self.room = Room::List,
-            Action::Room(room) => {
-                self.rigs.said = None;
-                self.room = room;
-            }
+            Action::Room(room) => self.room = room,
             Action::Wire(key) => {
                 self.choose(Some(key));
                 self.room = Room::Wire;

@@ -5,6 +5,7 @@
 (() => {
   let lock = null;
   let wanted = false;
+  let clock = null;
 
   async function take() {
     if (!wanted || lock !== null || document.visibilityState !== "visible") return;
@@ -50,15 +51,38 @@
     return copied;
   }
 
-  /** Where a text stops being JSON, by what the browser says: a line and a place in it. */
-  function where(text, error) {
-    const said = String(error);
-    const named = /line (\d+) column (\d+)/.exec(said);
-    if (named !== null) return [Number(named[1]), Number(named[2])];
-    const at = /position (\d+)/.exec(said);
-    // Some browsers only say that it ended too early.
-    if (at === null && !/end/i.test(said)) return [0, 0];
-    const before = text.slice(0, at === null ? text.length : Number(at[1])).split("\n");
+  /**
+   * Where a text stops being JSON: a line and a place in it, both from 1. Browsers tell it
+   * in words of their own, if at all. What follows may be a value (v), a name (n), or what
+   * comes after a value (,); a list or object that was just opened may also be closed (c).
+   * In what is nested deeper than any file of rigs nothing is looked for.
+   */
+  function where(text) {
+    const token =
+      /[ \t\n\r]*(?:([[\]{},:])|("[^"\\\0-\x1f]*(?:\\(?:["\\/bfnrt]|u[\da-fA-F]{4})[^"\\\0-\x1f]*)*")|true|false|null|-?(?:0|[1-9]\d*)(?:\.\d+)?(?:[eE][+-]?\d+)?)/y;
+    const open = [];
+    let next = "v";
+    let at = 0;
+    for (;;) {
+      token.lastIndex = at;
+      const found = token.exec(text);
+      if (found === null) break;
+      const [, sign, string] = found;
+      const inside = open.at(-1);
+      if (sign === undefined && next[0] === "v") next = ",";
+      else if (string !== undefined && next[0] === "n") next = ":";
+      else if (sign === ":" && next === ":") next = "v";
+      else if (sign === "," && next === "," && inside) next = inside === "[" ? "v" : "n";
+      else if ((sign === "[" || sign === "{") && next[0] === "v") {
+        if (open.push(sign) > 99) return [0, 0];
+        next = sign === "[" ? "vc" : "nc";
+      } else if (/[,c]$/.test(next) && inside + sign === (inside === "[" ? "[]" : "{}")) {
+        open.pop();
+        next = ",";
+      } else break;
+      at = token.lastIndex;
+    }
+    const before = text.slice(0, at + /^[ \t\n\r]*/.exec(text.slice(at))[0].length).split("\n");
     return [before.length, before.at(-1).length + 1];
   }
 
@@ -106,8 +130,8 @@
         let value;
         try {
           value = JSON.parse(text);
-        } catch (error) {
-          return told("json", undefined, where(text, error));
+        } catch {
+          return told("json", undefined, where(text));
         }
         told("", value);
       };
@@ -120,7 +144,10 @@
       answer?.then(done, () => {});
     },
     /** A moment as people of the place write it. */
-    when: (at) => new Date(at).toLocaleString([], { dateStyle: "medium", timeStyle: "short" }),
+    when(at) {
+      clock ??= new Intl.DateTimeFormat([], { dateStyle: "medium", timeStyle: "short" });
+      return clock.format(at);
+    },
     /** Saves a drawing as it is. */
     saveDrawing: (name, svg) => download(name, new Blob([svg], { type: "image/svg+xml" })),
     /** Saves a drawing as points, at twice its size. */

@@ -85,6 +85,11 @@ fn is_cut(found: &str) -> bool {
     found.contains("is cut off at")
 }
 
+/// What is broken on the page as it stands.
+pub(crate) async fn broken_now(page: &Page) -> WebDriverResult<Vec<String>> {
+    Ok(serde_json::from_value(page.run(BROKEN, Vec::new()).await?)?)
+}
+
 async fn holds(
     page: &Page,
     light: &str,
@@ -97,7 +102,7 @@ async fn holds(
         page.settled().await?;
         for width in widths {
             page.widen(*width).await?;
-            let found: Vec<String> = serde_json::from_value(page.run(BROKEN, Vec::new()).await?)?;
+            let found = broken_now(page).await?;
             broken.extend(
                 found
                     .into_iter()

@@ -85,8 +85,8 @@ fn the_worker_minds_its_own_folder_alone() {
         page.refresh().await?;
         let asked = |path: &str| page.server.asked().iter().filter(|one| *one == path).count();
         // Kept, so not asked for; beside what is kept, so asked for, whatever it is.
-        let icon = Release::titled(&site(), "x").kept().into_iter();
-        let icon = icon.filter(|name| name.starts_with("icon-192")).next_back().unwrap();
+        let mut icon = Release::titled(&site(), "x").kept().into_iter();
+        let icon = icon.rfind(|name| name.starts_with("icon-192")).unwrap();
         let before = asked(&format!("/some/folder/{icon}"));
         for path in [&icon, "licences.txt", "../other/index.html", "../index.html"] {
             page.wait_for(&format!("return (await fetch('{path}')).status")).await?;

@@ -139,10 +139,10 @@ impl Page {
         self.ready().await
     }
 
-    /// Opens the page as if nobody had been there before.
+    /// Opens the page as if nobody had been there before, but for what is kept where this
+    /// is shown.
     pub(crate) async fn open_afresh(&self, fragment: &str) -> WebDriverResult<()> {
-        self.clear().await?;
-        self.open(fragment).await
+        self.open_with(fragment, &crate::states::stored(fragment)).await
     }
 
     /// Clears what was kept, from elsewhere: a page that leaves keeps what it holds.

@@ -40,6 +40,7 @@ impl Page {
         if is_sun {
             self.run("localStorage.setItem('coilwright.sun', '1')", Vec::new()).await?;
         }
+        self.store(&crate::states::stored(fragment)).await?;
         self.open(fragment).await
     }
 

@@ -1,5 +1,7 @@
 //! What the page may be showing, by its links: what holds for the page holds for all.
 
+use crate::kept::kept;
+
 /// A name and a link.
 pub(crate) type Shown = (&'static str, String);
 
@@ -79,6 +81,41 @@ pub(crate) fn named(link: &str) -> String {
     link.replace("&drivers", &format!("&names={}&drivers", "W".repeat(60)))
 }
 
+/// Thirty rigs are kept, one of them at hand.
+pub(crate) const MANY_RIGS: &str = "#v=1&view=rigs&drivers=2~2~2~500";
+
+/// What is in the storage where a link is shown: with [`MANY_RIGS`] rigs with short names,
+/// long ones, some without a place to break and some from the right to the left, rigs that
+/// are not finished and entries that are damaged.
+pub(crate) fn stored(link: &str) -> Vec<(String, String)> {
+    if link != MANY_RIGS {
+        return Vec::new();
+    }
+    let mut texts = vec![("coilwright.layout".to_owned(), "2".to_owned())];
+    for i in 0..30_u32 {
+        let name = match i % 6 {
+            0 => format!("Float {i}, rear left, spare box for the second evening"),
+            1 => "W".repeat(60),
+            2 => "\u{1f50a}".repeat(60),
+            3 => "\u{5d4}\u{5de}\u{5e8}\u{5db}\u{5d1}\u{5d4} \u{5d4}\u{5d0}\u{5d7}\u{5d5}\u{5e8}\u{5d9}\u{5ea} 2".to_owned(),
+            4 => "<b>x</b>&amp;".to_owned(),
+            _ => i.to_string(),
+        };
+        let link = match i % 4 {
+            0 => format!("v=1&drivers=16~2~4~100&drivers=3~4~8~250{MONO}"),
+            1 => "v=1&drivers=~2~4%20or%208~".to_owned(),
+            2 if i > 20 => "damaged".to_owned(),
+            _ => format!("v=1&drivers=2~2~2~500{MONO}"),
+        };
+        texts.push((format!("coilwright.rig.{i}"), kept(i, &name, &link)));
+    }
+    // The draft that is gone on with belongs to one of them.
+    texts.push(("coilwright.draft".to_owned(), "a".to_owned()));
+    let draft = format!("{}&mine=15~15~15", MANY_RIGS.trim_start_matches('#'));
+    texts.push(("coilwright.draft.a".to_owned(), draft));
+    texts
+}
+
 /// Everything.
 pub(crate) fn all() -> Vec<Shown> {
     let plain = [
@@ -138,5 +175,7 @@ pub(crate) fn all() -> Vec<Shown> {
             within(TURNED)
         ),
     ));
+    all.push(("no saved rigs", MANY_RIGS.replace("drivers=2", "drivers=3")));
+    all.push(("many saved rigs", MANY_RIGS.to_owned()));
     all
 }

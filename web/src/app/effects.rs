@@ -48,14 +48,16 @@ impl App {
     }
 
     /// Moves the keyboard to the configuration that was chosen, and back to its entry
-    /// when it is left; side by side it stays in the list. To another room it goes too.
+    /// when it is left; side by side it stays in the list. To another room it goes too, and
+    /// back from one, where what was pressed is gone.
     pub(super) fn follow(&mut self) {
         let now = followed(&self.state);
         if now == self.before.followed {
             return;
         }
         match (now.0, &now.1, &self.before.followed.1) {
-            (Room::List, ..) if is_wide() => {}
+            (Room::List, ..) if is_wide() && self.before.followed.0 == Room::List => {}
+            (Room::List, ..) if is_wide() => go_to("answer"),
             (Room::List, Some(_), _) => go_to("chosen"),
             (Room::List, None, Some(key)) => go_to(&views::entry::id_of(key)),
             (Room::List, None, None) => go_to("answer"),
@@ -69,7 +71,11 @@ impl App {
         let state = &self.state;
         let stopped = matches!(state.asking, Asking::Stopped | Asking::Waiting);
         let request = state.read.request.as_ref().filter(|_| !stopped);
-        if request == self.before.request.as_ref() {
+        // A rig that was opened over a like one has no answer yet, though its question is
+        // that of before.
+        let under_way = self.listing.as_ref().is_some_and(Listing::is_answering);
+        let unanswered = state.answered.is_none() && !under_way;
+        if request == self.before.request.as_ref() && !(request.is_some() && unanswered) {
             return;
         }
         if self.listing.take().is_some() {

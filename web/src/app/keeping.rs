@@ -2,14 +2,16 @@
 
 use super::{App, Do, Message};
 use crate::browser::shelf::NotKept;
-use crate::browser::{address, kept};
+use crate::browser::{address, kept, rigs};
 use crate::state::link::{self, Saved};
-use crate::state::rigs::{Previous, Wish, draft};
+use crate::state::rigs::{Previous, draft};
 use crate::state::{Action, Notice, Room};
 use gloo_events::EventListener;
 use gloo_timers::callback::Timeout;
 use std::cell::RefCell;
 use std::rc::Rc;
+use wasm_bindgen::JsCast;
+use web_sys::StorageEvent;
 
 /// What is still to be written to the address and the shared storage.
 #[derive(Debug, Default)]
@@ -96,14 +98,16 @@ pub(super) fn listen(act: &Do, pending: &Rc<RefCell<Pending>>) -> Vec<EventListe
     let mut listeners = Vec::new();
     let mut hear = |target: &web_sys::EventTarget, name: &'static str| {
         let (act, pending) = (act.clone(), Rc::clone(pending));
-        listeners.push(EventListener::new(target, name, move |_| {
+        listeners.push(EventListener::new(target, name, move |event| {
             if name == "popstate" {
                 went(&act);
             } else if name == "beforeprint" {
                 act.tell(Message::Print);
             } else if name == "storage" {
-                // Another tab kept something.
-                act.tell(Message::Wish(Wish::Look));
+                let changed = event.unchecked_ref::<StorageEvent>().key();
+                if changed.is_none_or(|name| rigs::is_about_rigs(&name)) {
+                    act.tell(Message::KeptElsewhere);
+                }
             } else {
                 flush(&pending, &act);
                 if name == "pagehide" {

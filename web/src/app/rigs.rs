@@ -1,10 +1,10 @@
 //! What somebody wants of the rigs that are kept, done in the storage and told to the state.
 
-use super::{App, Do};
-use crate::browser::go_to;
+use super::{App, Do, Message};
 use crate::browser::hand::{self, Chosen};
 use crate::browser::rigs as shelf;
 use crate::browser::shelf::{Shelf, shared};
+use crate::browser::{go_to, is_nowhere, show};
 use crate::state::link::Saved;
 use crate::state::rigs::{Entry, Mine, Record, Said, Storage, Told, Wish};
 use crate::state::{Action, Room, file, link};
@@ -14,13 +14,21 @@ use coilwright_solver::bounds::{Kind, Object};
 use std::rc::Rc;
 
 /// What a file of several rigs is called.
-const FILE: &str = "rigs.json";
+const ALL: &str = "rigs";
+/// How long to wait for more of what another tab keeps, in milliseconds.
+const SOON: u32 = 60;
 
 impl App {
     /// Does what is wanted and tells what came of it.
     pub(super) fn grant(&mut self, wish: Wish, act: &Do) {
         if wish == Wish::Look {
-            return list(act);
+            self.before.due = None;
+            return self.list_rigs(act);
+        }
+        self.before.pressed = true;
+        if wish == Wish::SaveThis {
+            // Where nothing can be kept, this is what is left.
+            return self.save_this();
         }
         let outcome = match shared() {
             Ok(shelf) => self.granted(&shelf, wish, act),
@@ -29,21 +37,20 @@ impl App {
         if let Err(said) = outcome {
             tell(act, Told::Said(said));
         }
-        list(act);
+        self.list_rigs(act);
     }
 
-    fn granted(&self, on: &impl Shelf, wish: Wish, act: &Do) -> Result<(), Said> {
+    fn granted(&mut self, on: &impl Shelf, wish: Wish, act: &Do) -> Result<(), Said> {
         let state = &self.state;
         match wish {
-            Wish::Look => {}
+            Wish::Look | Wish::SaveThis => {}
             Wish::Keep | Wish::KeepBeside => {
                 let (name, link) = (views::name_of(&state.mine, &state.form), state.link_to_keep());
                 let beside = wish == Wish::KeepBeside;
                 let (mine, said) = shelf::keep(on, &state.mine, &name, &link, hand::now(), beside)?;
                 tell(act, Told::Mine(mine));
                 tell(act, Told::Said(said));
-                let act = act.clone();
-                hand::ask_to_last(true, move |lasting| tell(&act, Told::Lasting(lasting)));
+                self.ask_to_last(act);
             }
             Wish::Open(id) => {
                 let Record { at, name, link } = shelf::one(on, &id).ok_or(Said::Missing)?;
@@ -51,55 +58,115 @@ impl App {
                 let mine = Mine { name, of: Some((id, at)) };
                 act.now(Action::OpenKept(Box::new(opened), mine));
             }
-            Wish::Double(id) => tell(act, Told::Said(shelf::double(on, &id, hand::now())?)),
+            Wish::Double(id) => {
+                tell(act, Told::Said(shelf::double(on, &id, hand::now())?));
+                self.ask_to_last(act);
+            }
             Wish::Delete(id) => {
-                let gone = state.rigs.entries.iter().find(|entry| entry.id == id);
+                // As it is now, which may be later than it was listed.
+                let entries = self.entries(on);
+                let gone = entries.iter().find(|entry| entry.id == id).ok_or(Said::Missing)?;
                 shelf::delete(on, &id);
-                tell(act, Told::Gone(gone.cloned()));
+                tell(act, Told::Gone(Some(Rc::clone(gone))));
             }
             Wish::PutBack => {
-                if let Some(Entry { id, text, .. }) = &state.rigs.gone {
-                    shelf::put_back(on, id, text)?;
+                if let Some(gone) = &state.rigs.gone {
+                    shelf::put_back(on, &gone.id, &gone.text)?;
                     tell(act, Told::Gone(None));
                 }
             }
             Wish::Save(id) => {
-                let all = shelf::all(on).into_iter();
-                let wanted = all.filter(|(of, _)| id.as_ref().is_none_or(|id| id == of));
+                let all = self.entries(on);
+                let wanted =
+                    all.iter().filter(|entry| id.as_ref().is_none_or(|id| *id == entry.id));
                 let records: Vec<Record> =
-                    wanted.filter_map(|(_, text)| Record::read(&text)).collect();
+                    wanted.filter_map(|entry| entry.record.clone()).collect();
                 let name = match (&id, &records[..]) {
                     (_, []) => return Err(Said::Missing),
                     (Some(_), [only]) => file::name(&only.name),
-                    _ => FILE.to_owned(),
+                    _ => file::name(ALL),
                 };
-                hand::save_text(&name, &file::write(&records));
+                let files = file::files(&records);
+                for (number, text) in files.iter().enumerate() {
+                    let numbered = file::name(&format!("{ALL} {}", number + 1));
+                    hand::save_text(if files.len() > 1 { &numbered } else { &name }, text);
+                }
             }
         }
         Ok(())
     }
 
+    fn save_this(&self) {
+        let state = &self.state;
+        let (name, link) = (views::name_of(&state.mine, &state.form), state.link_to_keep());
+        let file = file::name(&name);
+        hand::save_text(&file, &file::write(&[Record { at: 0, name, link }]));
+    }
+
+    /// Asks the browser to keep what is kept, once a visit: some ask the visitor in turn.
+    fn ask_to_last(&mut self, act: &Do) {
+        if !core::mem::replace(&mut self.before.asked_to_last, true) {
+            let act = act.clone();
+            hand::ask_to_last(true, move |lasting| tell(&act, Told::Lasting(lasting)));
+        }
+    }
+
     /// Takes the rigs of a file, all or none.
     pub(super) fn take(&mut self, chosen: Chosen, act: &Do) {
-        tell(act, Told::Said(taken(chosen).unwrap_or_else(|said| said)));
-        list(act);
+        self.before.pressed = true;
+        let taken = taken(chosen);
+        if taken.is_ok() {
+            self.ask_to_last(act);
+        }
+        tell(act, Told::Said(taken.unwrap_or_else(|said| said)));
+        self.list_rigs(act);
     }
 
     /// Looks what is kept when the room of it is entered.
     pub(super) fn look(&mut self, act: &Do) {
         let there = self.state.room == Room::Rigs;
-        if there && !self.before.there {
-            list(act);
+        let pressed = core::mem::take(&mut self.before.pressed);
+        let entered = there && !self.before.there;
+        self.before.there = there;
+        if entered {
+            self.list_rigs(act);
             let act = act.clone();
             hand::ask_to_last(false, move |lasting| tell(&act, Told::Lasting(lasting)));
         }
-        self.before.there = there;
-        // What was pressed is no longer there: the keyboard goes to what undoes it, or back.
-        let gone = there && self.state.rigs.gone.is_some();
-        if there && gone != self.before.gone {
-            go_to(if gone { views::PUT_BACK } else { "room" });
+        // Where what was pressed is no longer there, the keyboard goes to what undoes it, or
+        // to the heading. What another tab deleted takes no keyboard along.
+        let gone = self.state.rigs.gone.as_ref().map(|gone| gone.id.clone());
+        if there && !entered {
+            if gone.is_some() && gone != self.before.gone {
+                go_to(views::PUT_BACK);
+            } else if pressed && is_nowhere() {
+                go_to("room");
+            } else if pressed && self.state.rigs.said.is_some() {
+                // What was pressed may be far down a long list.
+                show(views::SAID);
+            }
         }
         self.before.gone = gone;
+    }
+
+    /// Looks in a moment what another tab kept or deleted: from a file it keeps many at once.
+    pub(super) fn look_soon(&mut self, act: &Do) {
+        if self.before.there && self.before.due.is_none() {
+            self.before.due = Some(act.later(SOON, Message::Wish(Wish::Look)));
+        }
+    }
+
+    /// Tells what is kept.
+    fn list_rigs(&self, act: &Do) {
+        let (storage, entries) = match shared() {
+            Err(_) => (Storage::Refused, Vec::new()),
+            Ok(on) => (shelf::storage(&on), self.entries(&on)),
+        };
+        tell(act, Told::Listed(storage, Rc::new(entries)));
+    }
+
+    fn entries(&self, on: &impl Shelf) -> Vec<Rc<Entry>> {
+        shelf::all(on, &self.state.rigs.entries, entry)
     }
 }
 
@@ -115,16 +182,7 @@ fn taken(chosen: Chosen) -> Result<Said, Said> {
     shelf::take(&shared().map_err(shelf::why)?, &rigs, hand::now())
 }
 
-/// Tells what is kept.
-fn list(act: &Do) {
-    let (storage, entries) = match shared() {
-        Err(_) => (Storage::Refused, Vec::new()),
-        Ok(on) => (shelf::storage(&on), shelf::all(&on).into_iter().map(entry).collect()),
-    };
-    tell(act, Told::Listed(storage, Rc::new(entries)));
-}
-
-fn entry((id, text): (String, String)) -> Entry {
+fn entry(id: String, text: String) -> Entry {
     let record = Record::read(&text);
     let when = record.as_ref().map_or_else(String::new, |record| hand::when(record.at));
     let opened = record.as_ref().and_then(|record| link::open(&record.link));

@@ -48,6 +48,12 @@ impl Listing {
         Self { work, budget: FIRST_BUDGET, next: None }
     }
 
+    /// Whether the answer is still to come.
+    #[must_use]
+    pub const fn is_answering(&self) -> bool {
+        matches!(self.work, Work::Question(_))
+    }
+
     /// Waits until what was typed is drawn, so that keys never wait for an answer, and one
     /// that the next key makes idle is not begun.
     pub fn wait(&mut self, act: &Do) {

@@ -10,7 +10,8 @@
 //! A page that finds the layout of a later version leaves all rigs alone.
 
 use super::shelf::{NotKept, Shelf};
-use crate::state::rigs::{MOST, Mine, Record, Said, Storage};
+use crate::state::rigs::{Entry, MOST, Mine, Record, Said, Storage};
+use std::rc::Rc;
 
 const LAYOUT: &str = "coilwright.layout";
 const NOW: u32 = 2;
@@ -20,6 +21,12 @@ fn place(id: &str) -> String {
     let mut place = String::from(RIG);
     place.push_str(id);
     place
+}
+
+/// Whether what stands under a name is a rig, or how rigs are arranged.
+#[must_use]
+pub fn is_about_rigs(name: &str) -> bool {
+    name.starts_with(RIG) || name == LAYOUT
 }
 
 /// How a shelf stands.
@@ -52,24 +59,31 @@ pub fn why(not_kept: NotKept) -> Said {
     }
 }
 
-/// What is kept: by what it is found, and its text; the last one first, and what is damaged
-/// last.
-#[must_use]
-pub fn all(shelf: &impl Shelf) -> Vec<(String, String)> {
+/// Every text of a rig, by what it is found, in no order.
+fn texts(shelf: &impl Shelf) -> Vec<(String, String)> {
     if storage(shelf) == Storage::Newer {
         return Vec::new();
     }
-    let mut all = Vec::new();
-    for name in shelf.names() {
-        if let Some(id) = name.strip_prefix(RIG)
-            && let Some(text) = shelf.read(&name)
-        {
-            let at = Record::read(&text).map(|record| record.at);
-            all.push((at, id.to_owned(), text));
-        }
-    }
-    all.sort_by(|(a, one, _), (b, other, _)| b.cmp(a).then_with(|| other.cmp(one)));
-    all.into_iter().map(|(_, id, text)| (id, text)).collect()
+    let text = |name: String| Some((name.strip_prefix(RIG)?.to_owned(), shelf.read(&name)?));
+    shelf.names().into_iter().filter_map(text).collect()
+}
+
+/// What is kept, the last one first and what is damaged last. What is known already is not
+/// read again: `read` reads the rest.
+#[must_use]
+pub fn all(
+    shelf: &impl Shelf,
+    known: &[Rc<Entry>],
+    read: impl Fn(String, String) -> Entry,
+) -> Vec<Rc<Entry>> {
+    let entry = |(id, text): (String, String)| {
+        let same = known.iter().find(|entry| entry.id == id && entry.text == text);
+        same.map_or_else(|| Rc::new(read(id, text)), Rc::clone)
+    };
+    let mut all: Vec<Rc<Entry>> = texts(shelf).into_iter().map(entry).collect();
+    let order = |entry: &Entry| entry.record.as_ref().map(|record| record.at);
+    all.sort_by(|a, b| order(b).cmp(&order(a)).then_with(|| b.id.cmp(&a.id)));
+    all
 }
 
 /// One that is kept.
@@ -85,17 +99,23 @@ struct Taken {
 }
 
 impl Taken {
+    /// The name is the third line; to see that no rig needs to be read.
     fn on(shelf: &impl Shelf) -> Self {
-        let all = all(shelf);
-        let names = all.iter().filter_map(|(_, text)| Record::read(text));
-        Self { names: names.map(|record| record.name).collect(), count: all.len() }
+        let texts = texts(shelf);
+        let names = texts.iter().filter_map(|(_, text)| text.split('\n').nth(2));
+        Self { names: names.map(str::to_owned).collect(), count: texts.len() }
     }
 }
 
-/// A name that no other has: `Rear`, `Rear (2)`.
+/// A name that no other has: `Rear`, `Rear (2)`, and of that in turn `Rear (3)`.
 fn free_name(name: &str, taken: &[String]) -> String {
     let mut number = 1_u32;
     let mut free = name.to_owned();
+    let numbered = name.strip_suffix(')').and_then(|name| name.rsplit_once(" ("));
+    let name = match numbered {
+        Some((before, number)) if number.parse::<u8>().is_ok() && !before.is_empty() => before,
+        _ => name,
+    };
     while taken.contains(&free) {
         number = number.saturating_add(1);
         let end = format!(" ({number})");
@@ -180,13 +200,23 @@ pub fn delete(shelf: &impl Shelf, id: &str) {
     shelf.erase(&place(id));
 }
 
-/// Brings back what was deleted.
+/// Brings back what was deleted; beside what has its place by now, unless that is the same.
 ///
 /// # Errors
-/// What is to be said.
+/// What is to be said; then nothing has changed.
 pub fn put_back(shelf: &impl Shelf, id: &str, text: &str) -> Result<(), Said> {
     settle(shelf)?;
-    shelf.write(&place(id), text).map_err(why)
+    let mut id = id.to_owned();
+    while let Some(there) = shelf.read(&place(&id)) {
+        if there == text {
+            return Ok(());
+        }
+        id.push('0');
+    }
+    if Taken::on(shelf).count >= MOST {
+        return Err(Said::TooMany);
+    }
+    shelf.write(&place(&id), text).map_err(why)
 }
 
 /// Keeps every rig of a file, by their names and links, or none.
@@ -195,6 +225,9 @@ pub fn put_back(shelf: &impl Shelf, id: &str, text: &str) -> Result<(), Said> {
 /// What is to be said; then nothing has changed.
 pub fn take(shelf: &impl Shelf, rigs: &[(String, String)], now: u64) -> Result<Said, Said> {
     let mut taken = Taken::on(shelf);
+    if taken.count.saturating_add(rigs.len()) > MOST {
+        return Err(Said::TooMany);
+    }
     let mut written: Vec<String> = Vec::new();
     // The first of the file is to stand first, so it is kept last.
     for ((name, link), now) in rigs.iter().rev().zip(now..) {

@@ -4,13 +4,28 @@ mod json;
 mod taken;
 mod written;
 
+use super::rigs::Record;
 pub use taken::read;
 pub use written::write;
 
 /// The field in which a file is chosen.
 pub const FILE_FIELD: &str = "rigs-file";
-/// The largest file that is read, in bytes.
+/// The largest file that is written and read, in bytes: many times what a rig takes that
+/// holds as much as it can.
 pub const LARGEST: u32 = 1_000_000;
+
+/// Writes rigs into as few files as may be read again.
+#[must_use]
+pub fn files(records: &[Record]) -> Vec<String> {
+    let text = write(records);
+    if records.len() < 2 || text.len() <= LARGEST as usize {
+        return vec![text];
+    }
+    let (first, second) = records.split_at(records.len() / 2);
+    let mut all = files(first);
+    all.append(&mut files(second));
+    all
+}
 
 /// What a file of one rig is called: its name in letters, digits and hyphens.
 ///

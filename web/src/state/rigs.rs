@@ -50,11 +50,11 @@ pub struct Rigs {
     /// How the storage stands.
     pub storage: Storage,
     /// Those that are kept, the last one first.
-    pub entries: Rc<Vec<Entry>>,
+    pub entries: Rc<Vec<Rc<Entry>>>,
     /// What came of the last wish.
     pub said: Option<Said>,
     /// What was deleted last.
-    pub gone: Option<Entry>,
+    pub gone: Option<Rc<Entry>>,
     /// Whether the browser has promised to keep them when it runs short of space.
     pub lasting: Option<bool>,
 }
@@ -109,19 +109,21 @@ pub enum Wish {
     PutBack,
     /// To have one as a file, or all.
     Save(Option<String>),
+    /// To have what stands in the fields as a file, kept or not.
+    SaveThis,
 }
 
 /// What came of it.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Told {
     /// The rigs as they are kept now.
-    Listed(Storage, Rc<Vec<Entry>>),
+    Listed(Storage, Rc<Vec<Rc<Entry>>>),
     /// The fields are kept as this rig, or were opened from it.
     Mine(Mine),
     /// In words.
     Said(Said),
     /// This one was deleted, or is no longer to be brought back.
-    Gone(Option<Entry>),
+    Gone(Option<Rc<Entry>>),
     /// Whether the browser promised to keep them.
     Lasting(bool),
 }
@@ -142,12 +144,14 @@ impl State {
         link::write(&Saved { room: Room::List, ..self.saved() })
     }
 
-    /// Whether the fields are as they were kept; `None` where they are no rig that is kept.
+    /// Whether fields and name are as they were kept; `None` where they are no rig that is
+    /// kept.
     #[must_use]
     pub fn is_as_kept(&self) -> Option<bool> {
         let (id, _) = self.mine.of.as_ref()?;
         let entry = self.rigs.entries.iter().find(|entry| entry.id == *id)?;
-        Some(entry.record.as_ref()?.link == self.link_to_keep())
+        let record = entry.record.as_ref()?;
+        Some(record.name == self.mine.named() && record.link == self.link_to_keep())
     }
 
     /// Takes in what came of a wish.
@@ -205,9 +209,13 @@ impl State {
         }
     }
 
-    /// Keeps what stands in the page one tap away, unless nobody typed it.
+    /// Keeps what stands in the page one tap away, unless nobody typed it. Whoever wants
+    /// it back wants to see it, not the room in which another one was opened.
     pub(super) fn keep_as_previous(&mut self) {
-        let previous = Previous { saved: self.saved(), mine: self.mine.clone() };
+        let mut previous = Previous { saved: self.saved(), mine: self.mine.clone() };
+        if self.room == Room::Rigs {
+            previous.saved.room = Room::List;
+        }
         if previous.saved.is_worth_keeping() {
             self.previous = Some(Box::new(previous));
         }

@@ -55,7 +55,7 @@ static NAMES: [&str; 31] = [
 /// Parts of the page that are kept until the stamp of the state changes: what is long is
 /// not put into words again while somebody types.
 #[derive(Debug, Default)]
-pub struct Memory([Option<(u32, Html)>; 5]);
+pub struct Memory([Option<(u32, Html)>; 6]);
 
 /// An element that is open.
 #[derive(Debug, Default)]

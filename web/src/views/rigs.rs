@@ -9,6 +9,8 @@ use crate::state::read;
 use crate::state::rigs::{Entry, LONGEST, MOST, Mine, Said, Storage, Wish};
 use coilwright_solver::problem::Problem;
 
+/// Where it is said what came of a wish.
+pub const SAID: &str = "rigs-said";
 /// Brings back what was deleted last.
 pub const PUT_BACK: &str = "rigs-put-back";
 
@@ -49,7 +51,7 @@ pub fn room(pen: &mut Pen) {
     }
     said(pen);
     if usable {
-        list(pen);
+        pen.kept(5, list);
     } else {
         pen.nothing();
     }
@@ -106,7 +108,7 @@ fn wish(pen: &mut Pen, words: &'static str, wish: Wish) {
 /// What came of the last wish.
 fn said(pen: &mut Pen) {
     let rigs = &pen.state.rigs;
-    pen.open("div.rigs-said|role=status");
+    pen.open("div.rigs-said|role=status|id=rigs-said");
     match rigs.storage {
         Storage::Ready => {}
         Storage::Refused => pen.line("p.note note-wrong", say::REFUSED),
@@ -156,10 +158,14 @@ fn wrong(pen: &mut Pen, problems: &[Problem]) {
     pen.open("ul.rigs-problems");
     for problem in problems.iter().take(TOLD) {
         pen.open("li");
-        pen.open("bdi");
-        pen.told("code", problem.path.to_string());
-        pen.close();
-        pen.text(" ");
+        let path = problem.path.to_string();
+        // Of the file as a whole there is no path.
+        if !path.is_empty() {
+            pen.open("bdi");
+            pen.told("code", path);
+            pen.close();
+            pen.text(" ");
+        }
         pen.told("span", problems::message(problem));
         pen.close();
     }
@@ -236,17 +242,20 @@ fn files(pen: &mut Pen) {
         _ => pen.nothing(),
     }
     pen.open("div.rigs-acts");
+    wish(pen, say::SAVE_THIS, Wish::SaveThis);
     if some {
         wish(pen, say::SAVE_ALL, Wish::Save(None));
     } else {
         pen.nothing();
     }
-    pen.open("label.quiet rigs-file");
-    pen.open("input.unseen|type=file|id=rigs-file|accept=.json,application/json");
-    pen.on(When::Chosen, What::TakeFile);
-    pen.close();
-    pen.line("span", say::TAKE);
-    pen.close();
+    if rigs.storage == Storage::Ready {
+        pen.open("label.quiet rigs-file");
+        pen.open("input.unseen|type=file|id=rigs-file|accept=.json,application/json");
+        pen.on(When::Chosen, What::TakeFile);
+        pen.close();
+        pen.line("span", say::TAKE);
+        pen.close();
+    }
     pen.close();
     pen.close();
 }

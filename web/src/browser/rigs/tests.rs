@@ -10,6 +10,16 @@ fn fresh() -> Mine {
     Mine::default()
 }
 
+fn entry(id: String, text: String) -> Entry {
+    let record = Record::read(&text);
+    Entry { id, text, record, when: String::new(), about: String::new() }
+}
+
+fn all(shelf: &Board) -> Vec<(String, String)> {
+    let all = super::all(shelf, &[], entry);
+    all.iter().map(|entry| (entry.id.clone(), entry.text.clone())).collect()
+}
+
 fn kept(shelf: &Board) -> Vec<(String, String)> {
     let read = |(_, text): (String, String)| Record::read(&text).unwrap();
     all(shelf).into_iter().map(read).map(|record| (record.name, record.link)).collect()
@@ -63,9 +73,16 @@ fn names_are_told_apart_and_stay_within_their_length() {
     let names: Vec<String> = kept(&shelf).into_iter().map(|(name, _)| name).collect();
     assert_eq!(names[1], format!("{} (2)", "m".repeat(56)));
     assert_eq!(names[0], format!("{} (3)", "m".repeat(56)));
-    let id = &all(&shelf)[2].0;
+    let id = &all(&shelf)[1].0;
     assert_eq!(double(&shelf, id, 9), Ok(Said::Doubled(format!("{} (4)", "m".repeat(56)))));
     assert_eq!(double(&shelf, "none", 9), Err(Said::Missing));
+    for (name, free) in
+        [("(2)", "(2) (2)"), ("2024 (300)", "2024 (300) (2)"), ("a (x)", "a (x) (2)")]
+    {
+        keep(&shelf, &fresh(), name, RIG, 10, false).unwrap();
+        let (mine, _) = keep(&shelf, &fresh(), name, RIG, 11, false).unwrap();
+        assert_eq!(mine.name, free, "a number that nobody counted stays");
+    }
 }
 
 #[test]
@@ -78,6 +95,46 @@ fn what_is_deleted_comes_back_as_it_was() {
     assert_eq!(all(&shelf), []);
     put_back(&shelf, &id, &text).unwrap();
     assert_eq!(all(&shelf), before);
+}
+
+#[test]
+fn what_comes_back_stands_beside_what_took_its_place() {
+    let shelf = Board::default();
+    keep(&shelf, &fresh(), "Rear", RIG, 1_000, false).unwrap();
+    let (id, text) = all(&shelf).remove(0);
+    // Another tab brought it back already.
+    put_back(&shelf, &id, &text).unwrap();
+    assert_eq!(kept(&shelf), [pair("Rear", RIG)]);
+    delete(&shelf, &id);
+    keep(&shelf, &fresh(), "Front", OTHER, 1_000, false).unwrap();
+    put_back(&shelf, &id, &text).unwrap();
+    assert_eq!(kept(&shelf).len(), 2);
+    let many: Vec<_> = (2..MOST).map(|i| pair(&format!("rig {i}"), RIG)).collect();
+    take(&shelf, &many, 5_000).unwrap();
+    delete(&shelf, &id);
+    keep(&shelf, &fresh(), "more", RIG, 9_999, false).unwrap();
+    assert_eq!(put_back(&shelf, &id, &text), Err(Said::TooMany));
+}
+
+#[test]
+fn what_is_known_is_not_read_again() {
+    let shelf = Board::default();
+    keep(&shelf, &fresh(), "Rear", RIG, 1_000, false).unwrap();
+    let (mine, _) = keep(&shelf, &fresh(), "Front", OTHER, 2_000, false).unwrap();
+    let known = super::all(&shelf, &[], entry);
+    keep(&shelf, &mine, "Front", RIG, 3_000, false).unwrap();
+    let read = std::cell::Cell::new(0);
+    let again = super::all(&shelf, &known, |id, text| {
+        read.set(read.get() + 1);
+        entry(id, text)
+    });
+    assert_eq!((again.len(), read.get()), (2, 1), "only what was kept anew");
+}
+
+#[test]
+fn other_tabs_are_listened_to_where_it_is_about_rigs() {
+    assert!(is_about_rigs("coilwright.rig.7") && is_about_rigs("coilwright.layout"));
+    assert!(!is_about_rigs("coilwright.draft.a") && !is_about_rigs("coilwright.sun"));
 }
 
 #[test]

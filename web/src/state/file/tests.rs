@@ -1,13 +1,20 @@
 //! Files of rigs, written and read again by a JSON reader of others (serde_json).
 #![cfg(not(target_arch = "wasm32"))]
 
-use super::super::form::{At, Form, Place};
+use super::super::compared::Compared;
+use super::super::form::{
+    AmplifierForm, At, BridgeForm, Form, GroupForm, OutputForm, Place, PointForm, most,
+};
 use super::super::link::tests::{any_saved, comparing, crowded, half_wired, searched};
 use super::super::link::{self, Saved};
 use super::super::rigs::Record;
+use super::super::wired::Work;
 use super::super::{Room, read as form_read};
 use super::*;
 use coilwright_module::value::Value;
+use coilwright_solver::bounds::Field;
+use coilwright_solver::meter::{self, Point, Question};
+use coilwright_solver::network::Coil;
 use proptest::prelude::*;
 
 fn record(name: &str, saved: &Saved) -> Record {
@@ -75,6 +82,84 @@ fn without_blank_rows(mut form: Form) -> Form {
         }
     }
     form
+}
+
+/// As much as a rig can hold.
+fn laden() -> Saved {
+    let text = || "123.45".to_owned();
+    let group = GroupForm {
+        count: "16".into(),
+        coils: "4".into(),
+        ohms: text(),
+        watts: text(),
+        ..GroupForm::default()
+    };
+    let rated = vec![PointForm { ohms: text(), watts: text() }; most(At::Channel(0).rated())];
+    let output = OutputForm { least: text(), rated, tied: true };
+    let bridge = BridgeForm { first: "1".into(), second: "2".into(), output: output.clone() };
+    let amplifier = AmplifierForm {
+        count: "16".into(),
+        channel_count: most(Field::Channels).to_string(),
+        alike: false,
+        channels: (0..most(Field::Channels))
+            .map(|i| OutputForm { least: i.to_string(), ..output.clone() })
+            .collect(),
+        bridges: vec![bridge; most(Field::Bridges)],
+    };
+    let form = Form {
+        groups: vec![group; most(Field::Drivers)],
+        amplifier: Some(amplifier),
+        ..half_wired().form
+    };
+    let coil = |i: u16| Coil { driver: (i / 4) as u8, coil: (i % 4) as u8 };
+    let reading = |i: u16| {
+        let place = meter::Place::Across(coil(i % 64), coil(i / 64));
+        let raw = ["123456.7", "0.0000001", "1000000", "9999999", "OL"][usize::from(i % 5)];
+        (Point { step: 998, place }, raw.to_owned())
+    };
+    let mut read: Vec<_> = (0..500).map(reading).collect();
+    read.sort_unstable();
+    let work = Work {
+        at: 60_000,
+        done: (0..1_000).collect(),
+        read,
+        asked: vec![(Question::Cool, false)],
+        old: false,
+    };
+    let compared = (1..=4).map(|i| Compared {
+        form: Form { joined_only: false, ..form.clone() },
+        key: format!("{i}:{}", "(1a||2b)+".repeat(40)),
+    });
+    let key = Some("(1a||2b)+".repeat(40));
+    Saved { key, work, compared: compared.collect(), ..Saved::of(form) }
+}
+
+/// A file that the page saved is one that it takes, whatever was entered.
+#[test]
+fn what_goes_into_a_file_is_taken_back_however_much_it_is() {
+    let saved = laden();
+    let (text, back) = there_and_back(&saved);
+    let written: serde_json::Value = serde_json::from_str(&text).unwrap();
+    for (field, most) in
+        [("readings", most(Field::SavedReadings)), ("typed", most(Field::TypedTexts))]
+    {
+        assert_eq!(written["rigs"][0][field].as_array().unwrap().len(), most, "{field}");
+    }
+    assert_eq!(back.compared.len(), 4);
+    assert_eq!(
+        (back.work.at, back.work.done.last()),
+        (0, Some(&999)),
+        "steps that a plan may have"
+    );
+    assert!(text.len() < LARGEST as usize / 4, "{} bytes", text.len());
+    let files = files(&vec![record("Rear", &saved); 40]);
+    let rigs: usize = files.iter().map(|text| read(&value(text)).unwrap().len()).sum();
+    assert_eq!(rigs, 40);
+    assert!(files.len() > 1 && files.iter().all(|text| text.len() <= LARGEST as usize));
+    let mut form = Form::default();
+    form.set(Place::Ohms(0), "4 \u{3a9} ".repeat(500));
+    let (_, back) = there_and_back(&Saved::of(form));
+    assert_eq!(back.form.groups[0].ohms.chars().count(), 1_000);
 }
 
 proptest! {

@@ -15,9 +15,16 @@ use super::json::Json;
 use coilwright_solver::bounds::{Field, Kind, OPEN};
 use coilwright_solver::meter::Reading;
 use coilwright_solver::rig::{Cups, DISTANCES, TERMINALS};
+use core::ops::RangeInclusive;
 
 /// The closed box, as a file has it.
 pub(super) const CLOSED_BOX: &str = "closed_box";
+
+/// The steps that a file may name.
+const STEPS: RangeInclusive<u32> = match Field::StepAtHand.spec().kind {
+    Kind::Whole { least, most } => least..=most,
+    _ => 1..=1,
+};
 
 /// What is typed and no value yet: where, and what.
 type Typed = Vec<(String, String)>;
@@ -92,15 +99,12 @@ fn rig(json: &mut Json, record: &Record) {
     }
     if !typed.is_empty() {
         json.list("typed", |json| {
-            let longest = match Field::TypedText.spec().kind {
-                Kind::AnyText { most } => usize::try_from(most).unwrap_or(usize::MAX),
-                _ => 0,
-            };
-            // Nobody types more or longer; what is pasted is cut rather than the file refused.
             for (path, text) in typed.iter().take(most(Field::TypedTexts)) {
                 json.object("", |json| {
                     json.text("path", path);
-                    json.text("text", &text.chars().take(longest).collect::<String>());
+                    // Something longer was put there by mistake, and is no value in the making.
+                    let cut: String = text.chars().take(longest(Field::TypedText)).collect();
+                    json.text("text", &cut);
                 });
             }
         });
@@ -109,12 +113,15 @@ fn rig(json: &mut Json, record: &Record) {
 
 /// Whether a text from a link may be a key at all.
 fn is_key(text: &str) -> bool {
-    let longest = match Field::ChosenKey.spec().kind {
-        Kind::Text { most } => most,
+    text.len() <= longest(Field::ChosenKey) && !text.chars().any(char::is_control)
+}
+
+/// The most characters of a text of the contract.
+fn longest(text: Field) -> usize {
+    match text.spec().kind {
+        Kind::Text { most } | Kind::AnyText { most } => usize::try_from(most).unwrap_or(usize::MAX),
         _ => 0,
-    };
-    text.len() <= usize::try_from(longest).unwrap_or(usize::MAX)
-        && !text.chars().any(char::is_control)
+    }
 }
 
 /// Where something stands that is no value yet.
@@ -305,13 +312,15 @@ fn token(plain: &str) -> Option<String> {
 
 /// How far the work is.
 fn work(json: &mut Json, work: &Work) {
-    if work.at > 0 {
-        json.plain("step", &(u32::from(work.at) + 1).to_string());
+    // A link may name steps that no plan has.
+    let numbered = |from_0: u16| Some(u32::from(from_0) + 1).filter(|step| STEPS.contains(step));
+    if let Some(at) = numbered(work.at).filter(|at| *at > 1) {
+        json.plain("step", &at.to_string());
     }
     if !work.done.is_empty() {
         json.list("done", |json| {
-            for step in &work.done {
-                json.plain("", &(u32::from(*step) + 1).to_string());
+            for done in work.done.iter().filter_map(|done| numbered(*done)) {
+                json.plain("", &done.to_string());
             }
         });
     }
@@ -319,9 +328,10 @@ fn work(json: &mut Json, work: &Work) {
         return;
     }
     json.list(Field::Readings.spec().name, |json| {
+        // As many as are taken back: more than that nobody reads on one plan.
         let room = most(Field::SavedReadings).saturating_sub(work.asked.len());
-        let reads = work.read.iter().filter_map(|(point, raw)| Some((point, read(raw)?)));
-        for (point, shown) in reads.take(room) {
+        for (point, raw) in work.read.iter().filter(|(_, raw)| read(raw).is_some()).take(room) {
+            let Some(shown) = read(raw) else { continue };
             json.object("", |json| {
                 json.text(Field::CheckPoint.spec().name, &point.name());
                 reading(json, Field::Reads, &Some(shown));

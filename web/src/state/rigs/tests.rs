@@ -30,6 +30,9 @@ fn names_are_cut_and_cleaned_before_they_are_kept() {
     let named = |name: &str| Mine { name: name.into(), of: None }.named();
     assert_eq!(named("  Rear \n"), "Rear");
     assert_eq!(named("a\u{0}\u{7f}b"), "ab");
+    // Nothing in a name turns the sentence around it; marks within it stay.
+    assert_eq!(named("\u{202e}raeR\u{2066}"), "raeR");
+    assert_eq!(named("אחורי\u{200f} (2)"), "אחורי\u{200f} (2)");
     assert_eq!(named(&"Ω".repeat(99)), "Ω".repeat(60));
     assert_eq!(named(&format!("{} x", "a".repeat(59))), "a".repeat(59));
 }
@@ -63,6 +66,12 @@ fn opening_a_rig_keeps_what_was_typed_one_tap_away() {
     assert_eq!((there.form.groups[0].count.as_str(), &there.mine), ("2", &mine("Rear")));
     let back = there.after(Action::Previous);
     assert_eq!((back.form.groups[0].count.as_str(), back.mine.name.as_str()), ("7", "Mine"));
+    // From the room in which it was opened one comes back to the rig itself.
+    let back = state
+        .after(Action::Room(Room::Rigs))
+        .after(Action::OpenKept(opened(REAR), mine("Rear")))
+        .after(Action::Previous);
+    assert_eq!(back.room, Room::List);
     // And forth.
     let forth = back.after(Action::Previous);
     assert_eq!((forth.form.groups[0].count.as_str(), &forth.mine), ("2", &mine("Rear")));
@@ -90,13 +99,15 @@ fn a_rig_is_as_it_was_kept_until_something_changes() {
         record: Some(record),
         about: String::new(),
     };
-    let listed = Told::Listed(Storage::Ready, Rc::new(vec![entry]));
+    let listed = Told::Listed(Storage::Ready, Rc::new(vec![Rc::new(entry)]));
     let kept = state.after(Action::Rigs(listed)).after(Action::Rigs(Told::Mine(mine("Rear"))));
     assert_eq!(kept.is_as_kept(), Some(true));
     let looked = kept.after(Action::Room(Room::Rigs));
     assert_eq!(looked.is_as_kept(), Some(true), "looking at the rigs is no change");
     let changed = kept.after(Action::Set(Place::Count(0), "6".into()));
     assert_eq!(changed.is_as_kept(), Some(false));
+    let renamed = kept.after(Action::Name("Rear, left".into()));
+    assert_eq!(renamed.is_as_kept(), Some(false), "a name is kept too");
 }
 
 #[test]

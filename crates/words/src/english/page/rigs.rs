@@ -19,7 +19,7 @@ pub const AS_KEPT: &str = "kept as it stands";
 /// That it was changed since it was kept.
 pub const CHANGED: &str = "changed since it was kept";
 /// While nothing is kept.
-pub const NONE: &str = "No rig is kept on this device yet.";
+pub const NONE: &str = "No rig is kept on this device.";
 /// Opens a rig.
 pub const OPEN: &str = "Open";
 /// Keeps one twice.
@@ -28,6 +28,8 @@ pub const DOUBLE: &str = "Duplicate";
 pub const DELETE: &str = "Delete";
 /// Saves one as a file.
 pub const SAVE: &str = "Save as a file";
+/// Saves the rig at hand as a file.
+pub const SAVE_THIS: &str = "Save this rig as a file";
 /// Saves all as a file.
 pub const SAVE_ALL: &str = "Save all as a file";
 /// Takes the rigs of a file.
@@ -52,9 +54,9 @@ pub const LASTING: &str =
 pub const NOT_LASTING: &str = "This browser may clear them when it runs short of space, or after weeks without a visit: save a file to be sure.";
 
 /// Storage is kept from the page.
-pub const REFUSED: &str = "This browser keeps its storage from the page, so no rig can be kept here. The link in the address holds the rig, and a file can be saved.";
+pub const REFUSED: &str = "This browser keeps its storage from the page, so no rig can be kept here. The link in the address holds the rig, and so does a file that you save below.";
 /// There is no space left.
-pub const FULL: &str = "This browser's storage for the page is full, so nothing was kept. Delete a rig, or save a file; the link in the address holds this rig too.";
+pub const FULL: &str = "This browser's storage for the page is full, so nothing was kept. Delete a rig first, or save this one as a file; the link in the address holds it too.";
 /// The storage is a later version's.
 pub const NEWER: &str = "The rigs on this device were kept by a later version of the page, so this one leaves them alone. Reload the page to get that version.";
 /// It is gone.
@@ -70,7 +72,7 @@ pub const FILE_WRONG: &str = "The file does not hold rigs as they should be. Not
 /// As many are kept as can be.
 #[must_use]
 pub fn too_many(most: usize) -> String {
-    format!("{most} rigs are kept, and no more can be: delete one, or save a file.")
+    format!("No more than {most} rigs can be kept, so nothing was added. Delete some first.")
 }
 
 /// The file is no JSON, from a line and a place in it on.

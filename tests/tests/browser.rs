@@ -107,6 +107,9 @@ fn the_two_driver_rig_is_entered_by_keyboard_alone_and_a_refresh_loses_nothing()
         let listed = page.listed().await?;
         assert_eq!(verdicts(&listed), [("4 Ω", true), ("1 Ω", true)]);
         let fields = page.fields().await?;
+        for typed in ["2", "500", "1000", "1"] {
+            assert!(fields.iter().any(|field| field == typed), "{typed} in {fields:?}");
+        }
         page.until_kept().await?;
         page.refresh().await?;
         assert_eq!(page.listed().await?, listed);

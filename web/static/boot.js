@@ -46,11 +46,8 @@
     boot.className = "boot boot-failed";
     boot.setAttribute("role", "alert");
     boot.hidden = false;
-    // Nothing behind it answers any more, so nothing may be typed into it. Nor may it hear
-    // that it is left: it would take that for a sign that its work did not stop it.
+    // Nothing behind it answers any more, so nothing may be typed into it.
     page.inert = true;
-    for (const name of ["pagehide", "visibilitychange"])
-      addEventListener(name, (event) => event.stopImmediatePropagation(), true);
     boot.scrollIntoView({ block: "nearest" });
   }
 
@@ -82,6 +79,11 @@
   addEventListener("unhandledrejection", (event) => {
     if (fromWasm(event.reason)) stopped();
   });
+
+  // Nor may a page that has stopped hear that it is left: it would take that for a sign
+  // that its work did not stop it. This is heard first, for it was listened for first.
+  for (const name of ["pagehide", "visibilitychange"])
+    addEventListener(name, (event) => failed && event.stopImmediatePropagation(), true);
 
   // The site names its files. In the page that is one file, the glue stands before this
   // script under a name of its own, and the wasm in the page, written in base64.

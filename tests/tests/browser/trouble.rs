@@ -99,7 +99,9 @@ fn a_rig_that_stops_the_solver_is_kept_waits_for_a_tap_and_can_be_changed() {
         page.run("document.querySelector('#boot button').click()", Vec::new()).await?;
         page.until_it_says(words::WAITING).await?;
         assert!(page.asks("return document.querySelector('#boot').hidden").await?);
-        assert_eq!(page.fields().await?, fields);
+        // The rig's own, which come first; of a list there is nothing.
+        let kept = page.fields().await?;
+        assert!(kept.len() > 10 && fields.starts_with(&kept), "{kept:?} of {fields:?}");
         assert!(fields.iter().any(|field| field == "13.13"), "{fields:?}");
         assert_eq!(page.count("li.entry").await?, 0);
         page.refresh().await?;

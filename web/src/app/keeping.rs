@@ -85,6 +85,21 @@ pub(super) fn flush(pending: &RefCell<Pending>, act: &Do) {
     }
 }
 
+/// Writes for other tabs what is still to be written, while the page is hidden or left: it
+/// may not come back. The address is left to the timer, for a browser that is reloading
+/// the page at this moment may take the old address and lose the mark beside it, so that a
+/// refresh would look like a link from elsewhere. Where nothing else is kept there is only
+/// the address.
+fn leave(pending: &RefCell<Pending>, act: &Do) {
+    let kept = match &pending.borrow().texts {
+        Some((_, draft)) => kept::share(draft),
+        None => Ok(()),
+    };
+    if kept.is_err() {
+        flush(pending, act);
+    }
+}
+
 /// The room that an address is about, and whether it holds a choice.
 fn place(fragment: &str) -> (Room, bool) {
     let saved = link::open(fragment).map(|opened| opened.saved);
@@ -109,7 +124,7 @@ pub(super) fn listen(act: &Do, pending: &Rc<RefCell<Pending>>) -> Vec<EventListe
                     act.tell(Message::KeptElsewhere);
                 }
             } else {
-                flush(&pending, &act);
+                leave(&pending, &act);
                 if name == "pagehide" {
                     // A page that can still hear that it is left was not stopped by its work.
                     kept::note_working(false);

@@ -1,8 +1,8 @@
 //! What the page opens with: the link, else what this tab kept, else what was kept
 //! last on this device, else the example.
 //!
-//! The address lags behind what is typed, and what is written to it as the page goes
-//! comes too late for a refresh. So on a refresh what the tab kept wins, and the link
+//! The address lags behind what is typed, and what would be written to it as the page goes
+//! comes too late for a refresh, or spoils it. So on a refresh what the tab kept wins, and the link
 //! only where it comes from elsewhere.
 
 use super::example::marigold;

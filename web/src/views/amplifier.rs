@@ -165,7 +165,11 @@ fn point_row(pen: &mut Pen, at: At, i: usize, point: &PointForm, next: bool) {
     pen.key(i.to_string());
     field(pen, "", Place::PointWatts(at, i), &point.watts, &watts, "W");
     field(pen, say::INTO, Place::PointOhms(at, i), &point.ohms, &ohms, "Ω");
-    if !next {
+    if next {
+        // A place kept free: were one added to the row, its fields would be made anew
+        // under the hand that types into them.
+        pen.nothing();
+    } else {
         pen.named("cross", "×", say::remove_point(i + 1), Action::RemovePoint(at, i));
     }
     pen.close();

@@ -9,6 +9,7 @@
 
 use super::super::link::{self, Opened, Saved, escaped, unescaped};
 use super::{LONGEST, Previous};
+use coilwright_words::english::names;
 
 /// The version that is written.
 const VERSION: &str = "1";
@@ -60,18 +61,11 @@ impl Record {
     }
 }
 
-/// Whether a character turns the direction of the text after it, beyond the name that it
-/// stands in: the embeddings, overrides and isolates of Unicode Standard Annex #9. Marks
-/// that right-to-left names need (U+200E, U+200F) do no such thing.
-fn turns(c: char) -> bool {
-    matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
-}
-
 /// A name as it can be kept: without blanks around it, control characters or what turns
 /// the text around it, and no longer than the contract has it.
 pub(super) fn named(name: &str) -> String {
-    let plain: String = name.chars().filter(|c| !c.is_control() && !turns(*c)).collect();
-    let cut: String = plain.trim().chars().take(LONGEST).collect();
+    let plain: String = name.chars().filter(|c| !c.is_control()).collect();
+    let cut: String = names::plain(&plain).chars().take(LONGEST).collect();
     cut.trim_end().to_owned()
 }
 

@@ -1,6 +1,7 @@
 //! Rigs that are kept by name.
 
 use super::super::counts::counted;
+use super::super::names::within;
 
 /// Over the room, and the way to it.
 pub const HEADING: &str = "Saved rigs";
@@ -101,21 +102,22 @@ pub fn more_problems(count: usize) -> String {
 /// The rig is kept.
 #[must_use]
 pub fn kept(name: &str) -> String {
-    format!("Kept as “{name}”.")
+    format!("Kept as “{}”.", within(name))
 }
 
 /// Another tab kept its own meanwhile.
 #[must_use]
 pub fn beside(name: &str) -> String {
     format!(
-        "Another tab changed this rig since you opened it, so yours is kept beside it as “{name}”."
+        "Another tab changed this rig since you opened it, so yours is kept beside it as “{}”.",
+        within(name)
     )
 }
 
 /// There is a copy.
 #[must_use]
 pub fn doubled(name: &str) -> String {
-    format!("There is a copy now: “{name}”.")
+    format!("There is a copy now: “{}”.", within(name))
 }
 
 /// Rigs were taken from a file.
@@ -128,7 +130,7 @@ pub fn taken(count: usize) -> String {
 /// A rig was deleted.
 #[must_use]
 pub fn deleted(name: &str) -> String {
-    format!("“{name}” is deleted.")
+    format!("“{}” is deleted.", within(name))
 }
 
 /// When one was kept.
@@ -140,5 +142,5 @@ pub fn when(when: &str) -> String {
 /// A button that is about one rig, for who cannot see which.
 #[must_use]
 pub fn about(button: &str, name: &str) -> String {
-    format!("{button}: {name}")
+    format!("{button}: {}", within(name))
 }

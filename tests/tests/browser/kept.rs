@@ -74,7 +74,7 @@ impl Page {
     /// The room of saved rigs, where that is not what is shown already.
     pub(crate) async fn to_the_rigs(&self) -> WebDriverResult<()> {
         if self.count(".rigs #room").await? == 0 {
-            self.tap_button(say::HEADING).await?;
+            self.tap_button(say::TURN).await?;
         }
         self.until_there(".rigs #room").await
     }

@@ -43,7 +43,7 @@ async fn from_first_name_to_put_back(page: &Page, width: u32) -> WebDriverResult
     page.widen(width).await?;
     page.open_afresh(REAR).await?;
     page.settled().await?;
-    page.tab_to(say::HEADING).await?;
+    page.tab_to(say::TURN).await?;
     page.press(Key::Enter + "").await?;
     page.until_there(".rigs #room").await?;
     page.until_at("#room").await?;
@@ -130,7 +130,7 @@ async fn change(page: &Page, count: &str) -> WebDriverResult<()> {
     let there = "return document.querySelector('#drivers-0-count').getClientRects().length > 0";
     let beside = page.asks(there).await?;
     if !beside {
-        page.tap_button(say::HEADING).await?;
+        page.tap_button(say::TURN).await?;
         page.until_there("#ladder, .note, .answer").await?;
     }
     page.fill_from_the_top(drivers::COUNT, count).await?;

@@ -92,7 +92,7 @@ async fn refused(
     assert_eq!(page.stored().await?, before, "{told}");
     page.until_names(&NAMES).await?;
     // What is told next is told anew.
-    page.tap_button(say::HEADING).await?;
+    page.tap_button(say::TURN).await?;
     page.until_there("#ladder").await?;
     page.to_the_rigs().await?;
     assert_eq!(page.outcome().await?, "");

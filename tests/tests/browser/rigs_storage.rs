@@ -14,7 +14,7 @@ fn own(texts: &[(&str, &str)]) -> Vec<(String, String)> {
 
 /// The page works on, and its address holds the rig.
 async fn works_on(page: &Page) -> WebDriverResult<()> {
-    page.tap_button(say::HEADING).await?;
+    page.tap_button(say::TURN).await?;
     page.until_there("#ladder").await?;
     works(page).await?;
     page.until("the address holds it", async || Ok(page.address().await?.contains("drivers=2~1~3")))

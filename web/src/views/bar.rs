@@ -58,7 +58,7 @@ fn starts(pen: &mut Pen) {
     if state.form != Form::default() {
         pen.button("quiet", say::START_EMPTY, Action::StartEmpty);
     }
-    turn(pen, Room::Rigs, say::rigs::HEADING.to_owned());
+    turn(pen, Room::Rigs, say::rigs::TURN.to_owned());
     if !state.compared.is_empty() {
         turn(pen, Room::Compare, say::compare::button(state.compared.len()));
     }

@@ -3,8 +3,10 @@
 use super::super::counts::counted;
 use super::super::names::within;
 
-/// Over the room, and the way to it.
+/// Over the room.
 pub const HEADING: &str = "Saved rigs";
+/// The way to it: short, for the bar of a small screen.
+pub const TURN: &str = "Rigs";
 /// The name of the rig at hand.
 pub const NAME: &str = "name of this rig";
 /// What is kept, and where.

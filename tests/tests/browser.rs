@@ -73,15 +73,20 @@ use serde_json::json;
 use thirtyfour::prelude::*;
 use words::{amplifier, drivers};
 
-/// Two single 2 Ω drivers of 500 W on a mono amplifier, by keyboard from a first visit.
-async fn two_drivers(page: &Page, least: &str) -> WebDriverResult<()> {
+/// Two drivers with a coil of so many ohms, by keyboard from a first visit.
+async fn coils_of(page: &Page, ohms: &str) -> WebDriverResult<()> {
     page.open("").await?;
     page.tab_to(words::START_EMPTY).await?;
     page.press(Key::Enter + "").await?;
     page.fill(drivers::COUNT, "2").await?;
     page.tab_to(drivers::COILS).await?;
     page.press(drivers::coils(1)).await?;
-    page.fill(drivers::OHMS, "2").await?;
+    page.fill(drivers::OHMS, ohms).await
+}
+
+/// Two single 2 Ω drivers of 500 W on a mono amplifier, by keyboard from a first visit.
+async fn two_drivers(page: &Page, least: &str) -> WebDriverResult<()> {
+    coils_of(page, "2").await?;
     page.fill(drivers::WATTS, "500").await?;
     page.fill(amplifier::LEAST, least).await?;
     page.fill(&amplifier::point_watts(1), "1000").await?;

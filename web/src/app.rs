@@ -132,6 +132,8 @@ pub struct App {
 struct Before {
     /// The draft of what is kept, and of what was there before it.
     texts: (String, Option<String>),
+    /// What was there before it as the tab keeps it, once that is known.
+    previous: Option<Option<String>>,
     /// The room, and whether something was chosen.
     place: (Room, bool),
     /// The room and the key of what is shown as chosen.

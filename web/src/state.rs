@@ -302,8 +302,7 @@ impl State {
                     self.compared.remove(i);
                 }
             }
-            Action::Open(opened) => self.open(*opened, Mine::default()),
-            Action::OpenKept(opened, mine) => self.open(*opened, mine),
+            Action::Open(opened, mine) => self.open(*opened, mine),
             Action::Name(name) => self.mine.name = name,
             Action::StartEmpty => self.start_with(Form::default()),
             Action::ShowExample => self.start_with(example::marigold()),

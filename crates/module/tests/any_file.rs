@@ -9,7 +9,6 @@ use coilwright_solver::bounds::Object;
 use coilwright_solver::problem::Code;
 use coilwright_words::english::problems::message;
 use proptest::prelude::*;
-use proptest::test_runner::FileFailurePersistence;
 use values::{anything, distinct, for_object, leads_somewhere};
 
 /// Whether a value is what the schema says, but for the forms of texts.
@@ -106,15 +105,8 @@ fn check(value: &Value) -> Result<bool, TestCaseError> {
 /// A file has many fields: with more wrong ones hardly any would be read.
 const RARELY: u32 = 3000;
 
-fn config() -> ProptestConfig {
-    ProptestConfig {
-        failure_persistence: Some(Box::new(FileFailurePersistence::WithSource("regressions"))),
-        ..ProptestConfig::with_cases(1000)
-    }
-}
-
 proptest! {
-    #![proptest_config(config())]
+    #![proptest_config(values::often())]
 
     #[test]
     fn any_value_is_a_file_or_told_what_is_wrong(value in anything().prop_map(distinct)) {
@@ -136,14 +128,6 @@ proptest! {
 /// The likely files are worth their name: some are read, some are not.
 #[test]
 fn likely_files_are_of_both_kinds() {
-    use proptest::strategy::ValueTree;
-    let mut runner = proptest::test_runner::TestRunner::deterministic();
-    let strategy = for_object(Object::File, RARELY).prop_map(distinct);
-    let read = (0..200)
-        .filter(|_| {
-            let value = strategy.new_tree(&mut runner).expect("a file").current();
-            check(&value).expect("a law holds")
-        })
-        .count();
-    assert!((10..=190).contains(&read), "{read} of 200 read");
+    let files = for_object(Object::File, RARELY).prop_map(distinct);
+    values::are_of_both_kinds(&files, |file| check(file).expect("a law holds"));
 }

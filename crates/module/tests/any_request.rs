@@ -10,7 +10,6 @@ use coilwright_module::value::Value;
 use coilwright_module::{closed_box, configurations, diagnose, readings, wiring};
 use coilwright_solver::bounds::Object;
 use proptest::prelude::*;
-use proptest::test_runner::FileFailurePersistence;
 use values::{anything, distinct, for_object, leads_somewhere};
 
 /// Whether a value is what a schema says: just the words that our schema uses.
@@ -172,15 +171,8 @@ fn check_closed_box(asked: &Value) -> Result<bool, TestCaseError> {
 /// Of so many fields one is wrong.
 const RARELY: u32 = 200;
 
-fn config() -> ProptestConfig {
-    ProptestConfig {
-        failure_persistence: Some(Box::new(FileFailurePersistence::WithSource("regressions"))),
-        ..ProptestConfig::with_cases(1000)
-    }
-}
-
 proptest! {
-    #![proptest_config(config())]
+    #![proptest_config(values::often())]
 
     #[test]
     fn any_value_is_answered_or_told_what_is_wrong(request in anything().prop_map(distinct)) {
@@ -214,29 +206,15 @@ proptest! {
 /// So are the likely readings.
 #[test]
 fn likely_readings_are_of_both_kinds() {
-    use proptest::strategy::ValueTree;
-    let mut runner = proptest::test_runner::TestRunner::deterministic();
-    let strategy = for_object(Object::Diagnose, RARELY);
-    let answered = (0..200)
-        .filter(|_| {
-            let asked = strategy.new_tree(&mut runner).expect("readings").current();
-            check_diagnosis(&asked).expect("a law holds")
-        })
-        .count();
-    assert!((10..=190).contains(&answered), "{answered} of 200 answered");
+    values::are_of_both_kinds(&for_object(Object::Diagnose, RARELY), |asked| {
+        check_diagnosis(asked).expect("a law holds")
+    });
 }
 
 /// The likely requests are worth their name: some are answered, some are not.
 #[test]
 fn likely_requests_are_of_both_kinds() {
-    use proptest::strategy::ValueTree;
-    let mut runner = proptest::test_runner::TestRunner::deterministic();
-    let strategy = for_object(Object::Request, RARELY);
-    let answered = (0..200)
-        .filter(|_| {
-            let request = strategy.new_tree(&mut runner).expect("a request").current();
-            configurations(&request).problems.is_empty()
-        })
-        .count();
-    assert!((10..=190).contains(&answered), "{answered} of 200 answered");
+    values::are_of_both_kinds(&for_object(Object::Request, RARELY), |request| {
+        configurations(request).problems.is_empty()
+    });
 }

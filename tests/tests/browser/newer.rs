@@ -95,10 +95,7 @@ fn a_new_version_is_announced_in_every_tab_and_taken_where_it_is_tapped() {
 fn a_version_that_waits_is_announced_again_after_a_reload_and_can_wait() {
     journey_into_trouble(async |page| {
         let second = Release::titled(&site(), "second");
-        page.open("").await?;
-        page.until_kept_on_device().await?;
-        page.refresh().await?;
-        page.until_kept_on_device().await?;
+        page.open_from_the_device().await?;
         page.server.switch(second.folder());
         page.wait_for(LOOK).await?;
         page.until_it_says(words::NEWER).await?;

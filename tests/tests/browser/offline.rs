@@ -15,6 +15,14 @@ impl Page {
         self.until_it_says(words::KEPT).await
     }
 
+    /// Opens the page, and once it is kept opens it again: from the device.
+    pub(crate) async fn open_from_the_device(&self) -> WebDriverResult<()> {
+        self.open("").await?;
+        self.until_kept_on_device().await?;
+        self.refresh().await?;
+        self.until_kept_on_device().await
+    }
+
     /// A script with promises, to its end.
     pub(crate) async fn wait_for(&self, script: &str) -> WebDriverResult<serde_json::Value> {
         let script = format!(
@@ -105,10 +113,7 @@ fn the_worker_minds_its_own_folder_alone() {
 fn off_leads_out_with_the_network_and_changes_nothing_without() {
     journey_from(Setting { quiet: false, ..Setting::default() }, async |page| {
         let second = Release::titled(&site(), "second");
-        page.open("").await?;
-        page.until_kept_on_device().await?;
-        page.refresh().await?;
-        page.until_kept_on_device().await?;
+        page.open_from_the_device().await?;
         page.server.switch(second.folder());
         page.server.stop();
         page.open("?off").await?;

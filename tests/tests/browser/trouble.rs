@@ -1,10 +1,9 @@
 //! The states that the page itself cannot show: it could not start, and it has stopped.
 
-use super::page::{Page, Setting, folder, journey, journey_from, journey_into_trouble};
-use super::two_drivers;
+use super::page::{Setting, folder, journey, journey_from, journey_into_trouble};
 use super::words::{self, drivers};
+use super::{coils_of, two_drivers};
 use serde_json::json;
-use thirtyfour::prelude::*;
 
 #[test]
 fn a_page_whose_files_do_not_come_says_so_and_comes_up_after_a_reload() {
@@ -73,17 +72,6 @@ fn a_kept_page_that_does_not_start_can_be_loaded_anew() {
         assert_eq!(page.count("#boot button").await?, 1);
         Ok(())
     });
-}
-
-/// Two drivers with coils of so many ohms, typed into a page that is up.
-async fn coils_of(page: &Page, ohms: &str) -> WebDriverResult<()> {
-    page.open("").await?;
-    page.tab_to(words::START_EMPTY).await?;
-    page.press(Key::Enter + "").await?;
-    page.fill(drivers::COUNT, "2").await?;
-    page.tab_to(drivers::COILS).await?;
-    page.press(drivers::coils(1)).await?;
-    page.fill(drivers::OHMS, ohms).await
 }
 
 /// A solver that stops at 13.13 Ω, made for this: the work is not lost, the page does not

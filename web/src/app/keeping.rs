@@ -4,7 +4,7 @@ use super::{App, Do, Message};
 use crate::browser::shelf::NotKept;
 use crate::browser::{address, kept, rigs};
 use crate::state::link::{self, Saved};
-use crate::state::rigs::{Previous, draft};
+use crate::state::rigs::{Mine, Previous, draft};
 use crate::state::{Action, Notice, Room};
 use gloo_events::EventListener;
 use gloo_timers::callback::Timeout;
@@ -32,14 +32,17 @@ impl App {
             return;
         }
         let saved = state.saved();
-        let texts = (draft(&saved, &state.mine), state.previous.as_deref().map(Previous::written));
+        let link = link::write(&saved);
+        let texts = (draft(&link, &state.mine), state.previous.as_deref().map(Previous::written));
         if texts == self.before.texts {
             return;
         }
-        if let Err(why) = kept::keep(&texts.0, texts.1.as_deref()) {
-            act.now(not_kept(why));
+        let another = self.before.previous.as_ref() != Some(&texts.1);
+        let previous = another.then_some(texts.1.as_deref());
+        match kept::keep(&texts.0, previous) {
+            Ok(()) => self.before.previous = Some(texts.1.clone()),
+            Err(why) => act.now(not_kept(why)),
         }
-        let link = link::write(&saved);
         let now = (saved.room, saved.key.is_some());
         let was = std::mem::replace(&mut self.before.place, now);
         // From the list to a choice or a room: the entry left behind keeps the list.
@@ -150,6 +153,6 @@ fn went(act: &Do) {
     act.now(if address::is_ours() {
         Action::Return(opened.saved.key, opened.saved.room)
     } else {
-        Action::Open(Box::new(opened))
+        Action::Open(Box::new(opened), Mine::default())
     });
 }

@@ -56,7 +56,7 @@ impl App {
                 let Record { at, name, link } = shelf::one(on, &id).ok_or(Said::Missing)?;
                 let opened = link::open(&link).ok_or(Said::Missing)?;
                 let mine = Mine { name, of: Some((id, at)) };
-                act.now(Action::OpenKept(Box::new(opened), mine));
+                act.now(Action::Open(Box::new(opened), mine));
             }
             Wish::Double(id) => {
                 tell(act, Told::Said(shelf::double(on, &id, hand::now())?));

@@ -65,20 +65,19 @@ pub fn found() -> Found {
     }
 }
 
-/// Keeps the draft of this tab, and what stood there before it.
+/// Keeps the draft of this tab, and what stood there before it where that is another.
 ///
 /// # Errors
 /// [`NotKept`].
-pub fn keep(draft: &str, previous: Option<&str>) -> Result<(), NotKept> {
+pub fn keep(draft: &str, previous: Option<Option<&str>>) -> Result<(), NotKept> {
     let tab = tab()?;
     save(&tab, DRAFT, draft)?;
     match previous {
-        Some(previous) => save(&tab, PREVIOUS, previous),
-        None => {
-            tab.erase(PREVIOUS);
-            Ok(())
-        }
+        Some(Some(previous)) => save(&tab, PREVIOUS, previous)?,
+        Some(None) => tab.erase(PREVIOUS),
+        None => {}
     }
+    Ok(())
 }
 
 /// Keeps a copy of the draft for tabs to come.

@@ -155,8 +155,8 @@ pub enum Action {
     ShowExample,
     /// What stood in the fields before is wanted.
     Previous,
-    /// A link was opened while the page was running.
-    Open(Box<link::Opened>),
+    /// A link was opened while the page was running, or a rig that is kept.
+    Open(Box<link::Opened>, Mine),
     /// The listing is this far.
     Progress(Progress),
     /// A request is answered.
@@ -173,8 +173,6 @@ pub enum Action {
     Name(String),
     /// What came of a wish about the rigs that are kept.
     Rigs(Told),
-    /// A rig that is kept is opened.
-    OpenKept(Box<link::Opened>, Mine),
     /// The page is kept on this device, or a newer version of it is.
     Kept {
         /// Whether it is a newer one.

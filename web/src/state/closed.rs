@@ -6,7 +6,6 @@ use super::read;
 use super::text::{self, Misread};
 use coilwright_solver::closed_box::{ClosedBox, Filling, closed_box};
 use coilwright_solver::meter::Reading;
-use coilwright_solver::ohms::Ohms;
 use coilwright_solver::rig::Amplifier;
 
 /// Where the probes were.
@@ -108,7 +107,7 @@ impl State {
         form.groups = vec![GroupForm {
             count: filling.drivers.to_string(),
             coils: filling.coils.to_string(),
-            ohms: typed(filling.ohms),
+            ohms: text::ohms_typed(filling.ohms),
             ..GroupForm::default()
         }];
         form.build.reversed.clear();
@@ -116,19 +115,6 @@ impl State {
         self.start_with(form);
         self.look.load = filling.load();
     }
-}
-
-/// Ohms as one would type them: tenths where that is exact.
-fn typed(ohms: Ohms) -> String {
-    let (over, under) = (ohms.ratio().numerator(), ohms.ratio().denominator());
-    let tenths = over * 10;
-    if under == 1 || tenths % under > 0 {
-        return ohms.to_string();
-    }
-    let mut text = (tenths / under / 10).to_string();
-    text.push('.');
-    text.push_str(&(tenths / under % 10).to_string());
-    text
 }
 
 #[cfg(test)]

@@ -1,12 +1,13 @@
 //! Configurations side by side, each with the rig it belongs to.
 
-use super::form::Form;
+use super::form::{Form, most};
 use super::{State, read};
 use coilwright_solver::answer::{self, Configuration};
+use coilwright_solver::bounds::Field;
 use coilwright_solver::rig::Rig;
 
 /// The most that stand side by side.
-pub const MOST: usize = 4;
+pub const MOST: usize = most(Field::PutAside);
 
 /// A configuration that was put aside to compare.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -143,9 +143,18 @@ impl Default for Form {
 
 /// The most entries a list of the contract may have.
 #[must_use]
-pub fn most(list: Field) -> usize {
+pub const fn most(list: Field) -> usize {
     match list.spec().kind {
-        Kind::Objects { most, .. } => usize::try_from(most).unwrap_or(usize::MAX),
+        Kind::Objects { most, .. } => most as usize,
+        _ => 0,
+    }
+}
+
+/// The most characters a text of the contract may have.
+#[must_use]
+pub const fn longest(text: Field) -> usize {
+    match text.spec().kind {
+        Kind::Text { most } | Kind::AnyText { most } => most as usize,
         _ => 0,
     }
 }

@@ -6,16 +6,18 @@
 mod record;
 
 use super::action::Notice;
+use super::form::{longest, most};
 use super::link::{self, Opened, Saved};
 use super::{Form, Room, State, example};
+use coilwright_solver::bounds::Field;
 use coilwright_solver::problem::Problem;
 pub use record::{Mine, Record, draft, open_draft};
 use std::rc::Rc;
 
 /// The most rigs that are kept: as many as go into one file.
-pub const MOST: usize = 200;
+pub const MOST: usize = most(Field::Rigs);
 /// The longest name, in characters: that of the contract.
-pub const LONGEST: usize = 60;
+pub const LONGEST: usize = longest(Field::RigName);
 
 /// A rig that is kept.
 #[derive(Clone, Debug, PartialEq, Eq)]

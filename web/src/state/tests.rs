@@ -112,7 +112,7 @@ fn starting_empty_keeps_what_was_typed_one_tap_away_and_the_example_not() {
 fn a_link_opened_while_typing_keeps_what_was_typed() {
     let typed = marigold().after(Action::Set(Place::Count(0), "2".into()));
     let opened = link::open("v=1&drivers=1~2~4~&colour=blue").unwrap();
-    let state = typed.after(Action::Open(Box::new(opened)));
+    let state = typed.after(Action::Open(Box::new(opened), Mine::default()));
     assert_eq!(state.form.groups[0].count, "1");
     assert_eq!(state.previous.as_ref().map(|previous| &previous.saved.form), Some(&typed.form));
     assert_eq!(state.notices, [Notice::LeftOut(vec![LeftOut::Unknown("colour".into())])]);

@@ -138,6 +138,13 @@ pub fn decimal(number: f64) -> String {
     text
 }
 
+/// Ohms as one would type them: a decimal where that is exact, else a fraction.
+pub fn ohms_typed(exact: Ohms) -> String {
+    let decimal = decimal(exact.to_f64());
+    let same = ohms(Field::CoilOhms, &decimal).is_ok_and(|read| read == Some(exact));
+    if same { decimal } else { exact.to_string() }
+}
+
 /// Why a reading could not be read.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Misread {

@@ -2,7 +2,7 @@
 //! what is wrong with it right below.
 
 use crate::state::State;
-use crate::state::form::{Form, Place, watts_per_name};
+use crate::state::form::{Form, Place, longest, watts_per_name};
 use crate::state::read::{Trouble, What as Wrong};
 use crate::views::pen::{Pen, What, When};
 use crate::views::words::{page as say, problems};
@@ -92,12 +92,15 @@ pub fn blank(pen: &mut Pen, it: Blank) {
     });
     pen.open("span.blank-line");
     pen.open(if matches!(it.place, Place::Name(_)) {
-        "input|type=text|autocomplete=off|spellcheck=false|enterkeyhint=next|maxlength=60|dir=auto"
+        "input|type=text|autocomplete=off|spellcheck=false|enterkeyhint=next|dir=auto"
     } else {
         "input|type=text|inputmode=decimal|autocomplete=off|autocapitalize=off\
          |spellcheck=false|enterkeyhint=next"
     });
     pen.made("id", id.clone());
+    if matches!(it.place, Place::Name(_)) {
+        pen.made("maxlength", longest(it.place.field()).to_string());
+    }
     if wrong {
         pen.fixed("aria-invalid", "true");
     }

@@ -2,7 +2,7 @@
 
 use super::blank::{Blank, blank, choice, hints, id_of, message, word};
 use super::pen::Pen;
-use super::words::names::with;
+use super::words::names::{of_driver, with};
 use super::words::page::wire as say;
 use super::words::{fields, problems};
 use crate::state::Action;
@@ -147,9 +147,8 @@ fn facing_in(pen: &mut Pen, form: &BuildForm) {
             super::pen::What::Do(Action::Reversed(driver, !reversed))
         });
         pen.close();
-        let group = rig.zip(u8::try_from(driver - 1).ok());
-        let group = group.and_then(|(rig, driver)| rig.group_number_of(driver));
-        let name = group.and_then(|group| names.get(group)).map_or("", String::as_str);
+        let place = rig.zip(u8::try_from(driver - 1).ok());
+        let name = place.map_or("", |(rig, driver)| of_driver(rig, &names, driver));
         pen.told("span", with(say::driver(driver), name));
         pen.close();
     }

@@ -211,9 +211,9 @@ fn shared(pen: &mut Pen, rig: &Rig, one: &Configuration, target: Option<&[f64]>)
             }
         }
         let label = rows::driver_gets(number + 1, &gets.unwrap_or_else(|| percent(*share)));
-        let group = u8::try_from(number).ok().and_then(|driver| rig.group_number_of(driver));
-        let name = group.and_then(|group| called.get(group)).map(|name| names::plain(name));
-        drivers.push(shares::Row { label, name: name.unwrap_or_default(), coils });
+        let driver = u8::try_from(number).unwrap_or(u8::MAX);
+        let name = names::plain(names::of_driver(rig, &called, driver));
+        drivers.push(shares::Row { label, name, coils });
     }
     let full = if loading.of_rating { rows::RATING } else { rows::HOTTEST };
     let svg = shares::shares(&drivers, full, ROOM).svg("shares", Some(rows::DRIVERS));

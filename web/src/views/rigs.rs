@@ -66,7 +66,8 @@ fn at_hand(pen: &mut Pen) {
     pen.on(When::Sent, What::Keep);
     pen.open("span.blank blank-wide");
     pen.open("span.blank-line");
-    pen.open("input|type=text|id=rig-name|autocomplete=off|enterkeyhint=done|maxlength=60");
+    pen.open("input|type=text|id=rig-name|autocomplete=off|enterkeyhint=done");
+    pen.made("maxlength", LONGEST.to_string());
     pen.holds(&state.mine.name);
     pen.on(When::Typed, What::Name);
     pen.close();

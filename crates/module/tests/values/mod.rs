@@ -3,6 +3,29 @@
 use coilwright_module::value::Value;
 use coilwright_solver::bounds::{Default, Field, Kind, OPEN, Object};
 use proptest::prelude::*;
+use proptest::strategy::ValueTree;
+use proptest::test_runner::{FileFailurePersistence, TestRunner};
+
+/// How often a law is tried, and where what broke it is remembered.
+pub(crate) fn often() -> ProptestConfig {
+    ProptestConfig {
+        failure_persistence: Some(Box::new(FileFailurePersistence::WithSource("regressions"))),
+        ..ProptestConfig::with_cases(1000)
+    }
+}
+
+/// Asserts that of 200 likely values some are fine and some are not: else they are not
+/// worth their name.
+#[expect(clippy::expect_used, reason = "a proof stops at the first surprise")]
+pub(crate) fn are_of_both_kinds(
+    likely: &impl Strategy<Value = Value>,
+    is_fine: impl Fn(&Value) -> bool,
+) {
+    let mut runner = TestRunner::deterministic();
+    let one = |_: &u32| is_fine(&likely.new_tree(&mut runner).expect("a value").current());
+    let fine = (0..200).filter(one).count();
+    assert!((10..=190).contains(&fine), "{fine} of 200 are fine");
+}
 
 /// Any value at all.
 pub(crate) fn anything() -> impl Strategy<Value = Value> {

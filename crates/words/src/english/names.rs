@@ -92,6 +92,13 @@ pub fn with(mut text: String, name: &str) -> String {
     text
 }
 
+/// What the driver of a number from 0 on is called, as written: what its group is; blank
+/// where that has no name.
+#[must_use]
+pub fn of_driver<'a>(rig: &Rig, names: &'a [String], driver: u8) -> &'a str {
+    rig.group_number_of(driver).and_then(|group| names.get(group)).map_or("", String::as_str)
+}
+
 /// The driver groups that have names: `Drivers 1 and 2`, and the name.
 #[must_use]
 pub fn groups(rig: &Rig, names: &[String]) -> Vec<(String, String)> {

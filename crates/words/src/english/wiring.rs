@@ -134,8 +134,7 @@ impl Told<'_> {
     }
 
     fn name(&self, driver: u8) -> &str {
-        let group = self.rig.group_number_of(driver);
-        group.and_then(|group| self.names.get(group)).map_or("", String::as_str)
+        names::of_driver(self.rig, self.names, driver)
     }
 
     /// A driver with what it is called: `driver 1 (Rear doors)`.

@@ -1,5 +1,10 @@
 //! Writes JSON (RFC 8259), line by line, so that people can read it too.
 
+use coilwright_solver::bounds::Field;
+
+/// An entry of a list, which has no name.
+pub(super) const ENTRY: Option<Field> = None;
+
 /// What is written so far.
 #[derive(Debug, Default)]
 pub(super) struct Json {
@@ -14,16 +19,16 @@ impl Json {
         self.text
     }
 
-    /// Begins a field, or an entry of a list where it has no name.
-    fn begin(&mut self, name: &str) {
+    /// Begins a field of the contract, or an entry of a list.
+    fn begin(&mut self, field: Option<Field>) {
         if let Some(filled) = self.open.last_mut() {
             if core::mem::replace(filled, true) {
                 self.text.push(',');
             }
             self.line();
         }
-        if !name.is_empty() {
-            self.quoted(name);
+        if let Some(field) = field {
+            self.quoted(field.spec().name);
             self.text.push_str(": ");
         }
     }
@@ -58,20 +63,20 @@ impl Json {
     }
 
     /// A field with text.
-    pub(super) fn text(&mut self, name: &str, text: &str) {
-        self.begin(name);
+    pub(super) fn text(&mut self, field: Field, text: &str) {
+        self.begin(Some(field));
         self.quoted(text);
     }
 
     /// A field with a number or a word of JSON as it is written there.
-    pub(super) fn plain(&mut self, name: &str, written: &str) {
-        self.begin(name);
+    pub(super) fn plain(&mut self, field: impl Into<Option<Field>>, written: &str) {
+        self.begin(field.into());
         self.text.push_str(written);
     }
 
     /// A field with a list or an object that `write` fills.
-    fn around(&mut self, name: &str, ends: [char; 2], write: impl FnOnce(&mut Self)) {
-        self.begin(name);
+    fn around(&mut self, field: Option<Field>, ends: [char; 2], write: impl FnOnce(&mut Self)) {
+        self.begin(field);
         self.text.push(ends[0]);
         self.open.push(false);
         write(self);
@@ -81,11 +86,15 @@ impl Json {
         self.text.push(ends[1]);
     }
 
-    pub(super) fn object(&mut self, name: &str, write: impl FnOnce(&mut Self)) {
-        self.around(name, ['{', '}'], write);
+    pub(super) fn object(
+        &mut self,
+        field: impl Into<Option<Field>>,
+        write: impl FnOnce(&mut Self),
+    ) {
+        self.around(field.into(), ['{', '}'], write);
     }
 
-    pub(super) fn list(&mut self, name: &str, write: impl FnOnce(&mut Self)) {
-        self.around(name, ['[', ']'], write);
+    pub(super) fn list(&mut self, field: Field, write: impl FnOnce(&mut Self)) {
+        self.around(Some(field), ['[', ']'], write);
     }
 }

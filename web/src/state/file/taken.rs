@@ -9,7 +9,7 @@ use super::super::form::{
 use super::super::link::Saved;
 use super::super::text;
 use super::super::wired::Work;
-use super::written::{CLOSED_BOX, path};
+use super::written::path;
 use coilwright_module::reader::{self, Entry, RequestDraft, SavedRig};
 use coilwright_module::value::Value;
 use coilwright_solver::bounds::Field;
@@ -50,14 +50,14 @@ fn rig(of: SavedRig) -> (String, Saved) {
         cup.leads = found.leads.map_or_else(String::new, text::decimal);
     }
     for (at, text) in &of.typed {
-        let of_readings = path(Field::Readings.spec().name, "");
+        let of_readings = path(Field::SavedReadings, "");
         if let Some(point) = at.strip_prefix(&of_readings).and_then(Point::named) {
             work.note(point, text);
         }
         for (field, into) in
             [(Field::CupReading, &mut cup.cup), (Field::LeadsReading, &mut cup.leads)]
         {
-            if *at == path(CLOSED_BOX, field.spec().name) && into.is_empty() {
+            if *at == path(Field::SavedBox, field.spec().name) && into.is_empty() {
                 into.clone_from(text);
             }
         }
@@ -121,12 +121,8 @@ fn watts(watts: Option<Watts>) -> String {
     watts.map_or_else(String::new, |watts| text::decimal(watts.to_f64()))
 }
 
-/// Ohms as one would type them: a decimal where that is exact.
 fn ohms(ohms: Option<Ohms>) -> String {
-    let Some(ohms) = ohms else { return String::new() };
-    let decimal = text::decimal(ohms.to_f64());
-    let same = text::ohms(Field::CoilOhms, &decimal).is_ok_and(|read| read == Some(ohms));
-    if same { decimal } else { ohms.to_string() }
+    ohms.map_or_else(String::new, text::ohms_typed)
 }
 
 fn group((of, name): (&GroupDraft, &Option<String>)) -> GroupForm {
@@ -238,8 +234,7 @@ fn places(form: &Form) -> Vec<Place> {
         places.extend([Place::Name(i), Place::Count(i), Place::Ohms(i), Place::Watts(i)]);
         places.extend([Place::Unused(i), Place::Measured(i)]);
     }
-    let amplifier = form.amplifier.iter();
-    for amplifier in amplifier {
+    if let Some(amplifier) = &form.amplifier {
         let channels = (0..amplifier.channels.len()).map(At::Channel);
         for at in channels.chain((0..amplifier.bridges.len()).map(At::Bridge)) {
             places.push(Place::Least(at));

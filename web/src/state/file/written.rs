@@ -5,26 +5,16 @@
 //! path, so that nothing is lost on the way.
 
 use super::super::form::{
-    AmplifierForm, At, BuildForm, Form, OutputForm, Place, most, watts_per_name,
+    AmplifierForm, At, BuildForm, Form, OutputForm, Place, longest, most, watts_per_name,
 };
 use super::super::link;
 use super::super::rigs::Record;
 use super::super::text;
 use super::super::wired::Work;
-use super::json::Json;
-use coilwright_solver::bounds::{Field, Kind, OPEN};
+use super::json::{ENTRY, Json};
+use coilwright_solver::bounds::{Field, OPEN};
 use coilwright_solver::meter::Reading;
 use coilwright_solver::rig::{Cups, DISTANCES, TERMINALS};
-use core::ops::RangeInclusive;
-
-/// The closed box, as a file has it.
-pub(super) const CLOSED_BOX: &str = "closed_box";
-
-/// The steps that a file may name.
-const STEPS: RangeInclusive<u32> = match Field::StepAtHand.spec().kind {
-    Kind::Whole { least, most } => least..=most,
-    _ => 1..=1,
-};
 
 /// What is typed and no value yet: where, and what.
 type Typed = Vec<(String, String)>;
@@ -33,11 +23,11 @@ type Typed = Vec<(String, String)>;
 #[must_use]
 pub fn write(records: &[Record]) -> String {
     let mut json = Json::default();
-    json.object("", |json| {
-        json.plain("contract_version", "1");
-        json.list("rigs", |json| {
+    json.object(ENTRY, |json| {
+        json.plain(Field::FileVersion, "1");
+        json.list(Field::Rigs, |json| {
             for record in records {
-                json.object("", |json| rig(json, record));
+                json.object(ENTRY, |json| rig(json, record));
             }
         });
     });
@@ -48,15 +38,15 @@ fn rig(json: &mut Json, record: &Record) {
     let Some(opened) = link::open(&record.link) else { return };
     let saved = opened.saved;
     let mut typed = Typed::new();
-    json.text("name", &record.name);
-    json.object("request", |json| request(json, &mut typed, &saved.form));
+    json.text(Field::RigName, &record.name);
+    json.object(Field::Asked, |json| request(json, &mut typed, &saved.form));
     if let Some(key) = saved.key.as_deref().filter(|key| is_key(key)) {
-        json.text("key", key);
+        json.text(Field::ChosenKey, key);
     }
     work(json, &saved.work);
     let shown = &saved.shown;
     if !shown.cup.is_empty() || !shown.leads.is_empty() {
-        json.object(CLOSED_BOX, |json| {
+        json.object(Field::SavedBox, |json| {
             let cup = read(&shown.cup);
             reading(json, Field::CupReading, &cup);
             // Leads that are open, or read more than leads do, are no value of the contract.
@@ -72,19 +62,19 @@ fn rig(json: &mut Json, record: &Record) {
                 [(Field::CupReading, cup, &shown.cup), (Field::LeadsReading, leads, &shown.leads)];
             for (field, read, raw) in places {
                 if read.is_none() && !raw.is_empty() {
-                    typed.push((path(CLOSED_BOX, field.spec().name), raw.clone()));
+                    typed.push((path(Field::SavedBox, field.spec().name), raw.clone()));
                 }
             }
         });
     }
     if !saved.compared.is_empty() {
-        json.list("compared", |json| {
+        json.list(Field::PutAside, |json| {
             for one in saved.compared.iter().filter(|one| is_key(&one.key)) {
-                json.object("", |json| {
-                    json.text("key", &one.key);
+                json.object(ENTRY, |json| {
+                    json.text(Field::ComparedKey, &one.key);
                     if one.form != saved.form {
                         // It was read when it was put aside: nothing of it is no value yet.
-                        json.object("request", |json| {
+                        json.object(Field::ComparedRequest, |json| {
                             request(json, &mut Typed::new(), &one.form);
                         });
                     }
@@ -94,17 +84,17 @@ fn rig(json: &mut Json, record: &Record) {
     }
     for (point, raw) in &saved.work.read {
         if read(raw).is_none() {
-            typed.push((path(Field::Readings.spec().name, &point.name()), raw.clone()));
+            typed.push((path(Field::SavedReadings, &point.name()), raw.clone()));
         }
     }
     if !typed.is_empty() {
-        json.list("typed", |json| {
+        json.list(Field::TypedTexts, |json| {
             for (path, text) in typed.iter().take(most(Field::TypedTexts)) {
-                json.object("", |json| {
-                    json.text("path", path);
+                json.object(ENTRY, |json| {
+                    json.text(Field::TypedPath, path);
                     // Something longer was put there by mistake, and is no value in the making.
                     let cut: String = text.chars().take(longest(Field::TypedText)).collect();
-                    json.text("text", &cut);
+                    json.text(Field::TypedText, &cut);
                 });
             }
         });
@@ -113,20 +103,12 @@ fn rig(json: &mut Json, record: &Record) {
 
 /// Whether a text from a link may be a key at all.
 fn is_key(text: &str) -> bool {
-    text.len() <= longest(Field::ChosenKey) && !text.chars().any(char::is_control)
-}
-
-/// The most characters of a text of the contract.
-fn longest(text: Field) -> usize {
-    match text.spec().kind {
-        Kind::Text { most } | Kind::AnyText { most } => usize::try_from(most).unwrap_or(usize::MAX),
-        _ => 0,
-    }
+    Field::ChosenKey.text(text).is_ok()
 }
 
 /// Where something stands that is no value yet.
-pub(super) fn path(of: &str, name: &str) -> String {
-    [of, ".", name].concat()
+pub(super) fn path(of: Field, name: &str) -> String {
+    [of.spec().name, ".", name].concat()
 }
 
 fn read(raw: &str) -> Option<Reading> {
@@ -134,32 +116,32 @@ fn read(raw: &str) -> Option<Reading> {
 }
 
 fn request(json: &mut Json, typed: &mut Typed, form: &Form) {
-    json.list(Field::Drivers.spec().name, |json| {
+    json.list(Field::Drivers, |json| {
         for (i, group) in form.groups.iter().enumerate() {
-            json.object("", |json| {
+            json.object(ENTRY, |json| {
                 name(json, typed, Place::Name(i), &group.name);
                 value(json, typed, Place::Count(i), &group.count);
                 value(json, typed, Place::Coils(i), &group.coils);
                 value(json, typed, Place::Ohms(i), &group.ohms);
                 value(json, typed, Place::Watts(i), &group.watts);
-                json.text(Field::WattsPer.spec().name, watts_per_name(group.watts_per));
+                json.text(Field::WattsPer, watts_per_name(group.watts_per));
                 value(json, typed, Place::Unused(i), &group.unused);
                 measured(json, typed, Place::Measured(i), &group.measured);
             });
         }
     });
     if let Some(of) = &form.amplifier {
-        json.object(Field::Amplifier.spec().name, |json| amplifier(json, typed, of));
+        json.object(Field::Amplifier, |json| amplifier(json, typed, of));
     }
     if form.build != BuildForm::default() {
-        json.object(Field::Build.spec().name, |json| build(json, typed, &form.build));
+        json.object(Field::Build, |json| build(json, typed, &form.build));
     }
     boolean(json, Field::JoinedOnly, form.joined_only);
     boolean(json, Field::EvenOnly, form.even_only);
 }
 
 fn boolean(json: &mut Json, field: Field, value: bool) {
-    json.plain(field.spec().name, if value { "true" } else { "false" });
+    json.plain(field, if value { "true" } else { "false" });
 }
 
 fn amplifier(json: &mut Json, typed: &mut Typed, of: &AmplifierForm) {
@@ -168,26 +150,26 @@ fn amplifier(json: &mut Json, typed: &mut Typed, of: &AmplifierForm) {
         typed.push((Place::ChannelCount.path().to_string(), of.channel_count.clone()));
     }
     let shown = of.channels_shown();
-    json.list(Field::Channels.spec().name, |json| {
+    json.list(Field::Channels, |json| {
         for i in 0..of.channels_read() {
             // Channels that are alike have one entry of the form between them.
             let (channel, mut copy) = (if i < shown { i } else { 0 }, Typed::new());
             let typed = if i < shown { &mut *typed } else { &mut copy };
             let figures = of.channels.get(channel).cloned().unwrap_or_default();
-            json.object("", |json| output(json, typed, At::Channel(i), &figures));
+            json.object(ENTRY, |json| output(json, typed, At::Channel(i), &figures));
         }
     });
     if !of.bridges.is_empty() {
-        json.list(Field::Bridges.spec().name, |json| {
+        json.list(Field::Bridges, |json| {
             for (i, bridge) in of.bridges.iter().enumerate() {
-                json.object("", |json| {
+                json.object(ENTRY, |json| {
                     let both =
                         [(Place::First(i), &bridge.first), (Place::Second(i), &bridge.second)];
                     let read = both.map(|(_, raw)| number(raw));
                     if let [Some(first), Some(second)] = &read {
-                        json.list(Field::BridgeChannels.spec().name, |json| {
-                            json.plain("", first);
-                            json.plain("", second);
+                        json.list(Field::BridgeChannels, |json| {
+                            json.plain(ENTRY, first);
+                            json.plain(ENTRY, second);
                         });
                     } else {
                         for (place, raw) in both {
@@ -210,12 +192,12 @@ fn number(raw: &str) -> Option<String> {
 fn output(json: &mut Json, typed: &mut Typed, at: At, figures: &OutputForm) {
     value(json, typed, Place::Least(at), &figures.least);
     if figures.tied && matches!(at, At::Channel(_)) {
-        json.plain(Field::TerminalPairs.spec().name, "2");
+        json.plain(Field::TerminalPairs, "2");
     }
     let rated = figures.rated.iter().filter(|point| !point.is_blank());
-    json.list(at.rated().spec().name, |json| {
+    json.list(at.rated(), |json| {
         for (i, point) in rated.enumerate() {
-            json.object("", |json| {
+            json.object(ENTRY, |json| {
                 value(json, typed, Place::PointOhms(at, i), &point.ohms);
                 value(json, typed, Place::PointWatts(at, i), &point.watts);
             });
@@ -224,19 +206,19 @@ fn output(json: &mut Json, typed: &mut Typed, at: At, figures: &OutputForm) {
 }
 
 fn build(json: &mut Json, typed: &mut Typed, form: &BuildForm) {
-    json.text(Field::Cups.spec().name, &form.cups);
+    json.text(Field::Cups, &form.cups);
     // Elsewhere it is kept in the form and not read.
     if matches!(Cups::named(&form.cups), Some(Cups::Group(_))) {
         value(json, typed, Place::CupCount, &form.cup_count);
     }
     if !form.joined_at.is_empty() {
-        json.text(Field::JoinedAt.spec().name, &form.joined_at);
+        json.text(Field::JoinedAt, &form.joined_at);
     }
-    json.text(Field::Fed.spec().name, &form.fed);
+    json.text(Field::Fed, &form.fed);
     if !form.reversed.is_empty() {
-        json.list(Field::MountedReversed.spec().name, |json| {
+        json.list(Field::MountedReversed, |json| {
             for driver in &form.reversed {
-                json.plain("", &driver.to_string());
+                json.plain(ENTRY, &driver.to_string());
             }
         });
     }
@@ -248,7 +230,7 @@ fn build(json: &mut Json, typed: &mut Typed, form: &BuildForm) {
     }
     for (i, (of, takes)) in TERMINALS.iter().zip(&form.takes).enumerate() {
         if *takes != Default::default() {
-            json.object(of.spec().name, |json| {
+            json.object(*of, |json| {
                 value(json, typed, Place::Conductors(i), &takes.conductors);
                 boolean(json, Field::PushOn, takes.push_on);
                 value(json, typed, Place::Largest(i), &takes.largest);
@@ -261,7 +243,7 @@ fn build(json: &mut Json, typed: &mut Typed, form: &BuildForm) {
 fn name(json: &mut Json, typed: &mut Typed, place: Place, raw: &str) {
     match place.field().text(raw) {
         Ok("") => {}
-        Ok(name) => json.text(place.field().spec().name, name),
+        Ok(name) => json.text(place.field(), name),
         Err(_) => typed.push((place.path().to_string(), raw.to_owned())),
     }
 }
@@ -270,9 +252,9 @@ fn name(json: &mut Json, typed: &mut Typed, place: Place, raw: &str) {
 fn measured(json: &mut Json, typed: &mut Typed, place: Place, raw: &str) {
     match text::list(place.field(), raw) {
         Ok(None) if raw.trim().is_empty() => {}
-        Ok(Some(list)) => json.list(place.field().spec().name, |json| {
+        Ok(Some(list)) => json.list(place.field(), |json| {
             for ohms in list {
-                json.plain("", &text::decimal(ohms));
+                json.plain(ENTRY, &text::decimal(ohms));
             }
         }),
         Ok(None) | Err(_) => typed.push((place.path().to_string(), raw.to_owned())),
@@ -286,9 +268,9 @@ fn value(json: &mut Json, typed: &mut Typed, place: Place, raw: &str) {
         // A unit alone is no value either.
         Ok(None) if raw.trim().is_empty() => {}
         Ok(Some(plain)) => match token(&plain) {
-            Some(number) => json.plain(field.spec().name, &number),
+            Some(number) => json.plain(field, &number),
             // A fraction.
-            None => json.text(field.spec().name, &plain),
+            None => json.text(field, &plain),
         },
         Ok(None) | Err(_) => typed.push((place.path().to_string(), raw.to_owned())),
     }
@@ -313,27 +295,27 @@ fn token(plain: &str) -> Option<String> {
 /// How far the work is.
 fn work(json: &mut Json, work: &Work) {
     // A link may name steps that no plan has.
-    let numbered = |from_0: u16| Some(u32::from(from_0) + 1).filter(|step| STEPS.contains(step));
+    let numbered = |from_0: u16| Field::StepAtHand.whole(f64::from(from_0) + 1.0).ok();
     if let Some(at) = numbered(work.at).filter(|at| *at > 1) {
-        json.plain("step", &at.to_string());
+        json.plain(Field::StepAtHand, &at.to_string());
     }
     if !work.done.is_empty() {
-        json.list("done", |json| {
+        json.list(Field::StepsDone, |json| {
             for done in work.done.iter().filter_map(|done| numbered(*done)) {
-                json.plain("", &done.to_string());
+                json.plain(ENTRY, &done.to_string());
             }
         });
     }
     if work.read.is_empty() && work.asked.is_empty() {
         return;
     }
-    json.list(Field::Readings.spec().name, |json| {
+    json.list(Field::SavedReadings, |json| {
         // As many as are taken back: more than that nobody reads on one plan.
         let room = most(Field::SavedReadings).saturating_sub(work.asked.len());
-        for (point, raw) in work.read.iter().filter(|(_, raw)| read(raw).is_some()).take(room) {
-            let Some(shown) = read(raw) else { continue };
-            json.object("", |json| {
-                json.text(Field::CheckPoint.spec().name, &point.name());
+        let shown = work.read.iter().filter_map(|(point, raw)| Some((point, read(raw)?)));
+        for (point, shown) in shown.take(room) {
+            json.object(ENTRY, |json| {
+                json.text(Field::CheckPoint, &point.name());
                 reading(json, Field::Reads, &Some(shown));
                 if let Reading::Ohms { count, .. } = shown {
                     step(json, Field::ReadsStep, count);
@@ -341,8 +323,8 @@ fn work(json: &mut Json, work: &Work) {
             });
         }
         for (question, answer) in &work.asked {
-            json.object("", |json| {
-                json.text(Field::Question.spec().name, question.name());
+            json.object(ENTRY, |json| {
+                json.text(Field::Question, question.name());
                 boolean(json, Field::Answered, *answer);
             });
         }
@@ -352,14 +334,14 @@ fn work(json: &mut Json, work: &Work) {
 fn reading(json: &mut Json, field: Field, read: &Option<Reading>) {
     match read {
         None => {}
-        Some(Reading::Open) => json.text(field.spec().name, OPEN),
+        Some(Reading::Open) => json.text(field, OPEN),
         Some(Reading::Ohms { ohms, .. }) => {
-            json.plain(field.spec().name, &text::decimal(*ohms));
+            json.plain(field, &text::decimal(*ohms));
         }
     }
 }
 
 /// The smallest step that the meter shows.
 fn step(json: &mut Json, field: Field, count: f64) {
-    json.plain(field.spec().name, &text::decimal(count));
+    json.plain(field, &text::decimal(count));
 }

@@ -1,6 +1,7 @@
 //! How the box is built, as typed.
 
 use super::Place;
+use crate::state::text;
 use coilwright_solver::bounds::{Default as Usual, Field};
 use coilwright_solver::rig::{Cups, DISTANCES, Fed};
 
@@ -57,15 +58,7 @@ impl Default for BuildForm {
 /// What a field of numbers has where nothing is stated, as one would type it.
 fn usual(field: Field) -> String {
     let Usual::Hundredths(n) = field.spec().default else { return String::new() };
-    let mut text = (n / 100).to_string();
-    if n % 100 > 0 {
-        text.push('.');
-        text.push_str(&(n / 10 % 10).to_string());
-        if n % 10 > 0 {
-            text.push_str(&(n % 10).to_string());
-        }
-    }
-    text
+    text::decimal(f64::from(n) / 100.0)
 }
 
 impl BuildForm {

@@ -7,7 +7,7 @@
 //! A name holds no line feed. What a draft belongs to stands at its end as one more part,
 //! so that a page that does not know it opens the link all the same.
 
-use super::super::link::{self, Opened, Saved, escaped, unescaped};
+use super::super::link::{self, Opened, escaped, unescaped};
 use super::{LONGEST, Previous};
 use coilwright_words::english::names;
 
@@ -77,10 +77,10 @@ impl Mine {
     }
 }
 
-/// The text of a draft.
+/// The text of a draft of what a link holds.
 #[must_use]
-pub fn draft(saved: &Saved, mine: &Mine) -> String {
-    let mut text = link::write(saved);
+pub fn draft(link: &str, mine: &Mine) -> String {
+    let mut text = link.to_owned();
     if *mine != Mine::default() {
         text.push_str(MINE);
         if let Some((id, at)) = &mine.of {
@@ -117,7 +117,7 @@ impl Previous {
     /// The text of a draft of it.
     #[must_use]
     pub fn written(&self) -> String {
-        draft(&self.saved, &self.mine)
+        draft(&link::write(&self.saved), &self.mine)
     }
 
     /// Opens such a text.

@@ -47,7 +47,7 @@ fn a_draft_tells_which_rig_it_is_of() {
         Mine { name: "a~b&mine=c".into(), of: None },
         Mine { name: "Ω 100 %".into(), of: Some(("x~&".into(), u64::MAX)) },
     ] {
-        let text = draft(&saved, &mine);
+        let text = draft(&link::write(&saved), &mine);
         let (opened, found) = open_draft(&text).unwrap();
         assert_eq!((opened.saved, opened.left_out, found), (saved.clone(), vec![], mine));
         // A page that knows nothing of rigs reads the same form.
@@ -62,14 +62,14 @@ fn a_draft_tells_which_rig_it_is_of() {
 #[test]
 fn opening_a_rig_keeps_what_was_typed_one_tap_away() {
     let state = typed().after(Action::Name("Mine".into()));
-    let there = state.after(Action::OpenKept(opened(REAR), mine("Rear")));
+    let there = state.after(Action::Open(opened(REAR), mine("Rear")));
     assert_eq!((there.form.groups[0].count.as_str(), &there.mine), ("2", &mine("Rear")));
     let back = there.after(Action::Previous);
     assert_eq!((back.form.groups[0].count.as_str(), back.mine.name.as_str()), ("7", "Mine"));
     // From the room in which it was opened one comes back to the rig itself.
     let back = state
         .after(Action::Room(Room::Rigs))
-        .after(Action::OpenKept(opened(REAR), mine("Rear")))
+        .after(Action::Open(opened(REAR), mine("Rear")))
         .after(Action::Previous);
     assert_eq!(back.room, Room::List);
     // And forth.
@@ -81,7 +81,7 @@ fn opening_a_rig_keeps_what_was_typed_one_tap_away() {
 fn readings_and_steps_done_come_back_with_what_was_before() {
     let link = "v=1&key=1a%7C%7C2a&job=2~7&meter=1~0.2&cup=2.1~&drivers=2~1~4~";
     let state = State::with(link::open(link).unwrap().saved);
-    let there = state.after(Action::Open(opened(REAR)));
+    let there = state.after(Action::Open(opened(REAR), Mine::default()));
     let back = there.after(Action::Previous);
     assert_eq!((back.work, back.shown_by_meter), (state.work, state.shown_by_meter));
     assert_eq!(back.key, state.key);
@@ -113,7 +113,9 @@ fn a_rig_is_as_it_was_kept_until_something_changes() {
 #[test]
 fn what_begins_anew_is_no_rig_that_is_kept() {
     let kept = typed().after(Action::Rigs(Told::Mine(mine("Rear"))));
-    for action in [Action::StartEmpty, Action::ShowExample, Action::Open(opened(REAR))] {
+    for action in
+        [Action::StartEmpty, Action::ShowExample, Action::Open(opened(REAR), Mine::default())]
+    {
         let anew = kept.after(action);
         assert_eq!(anew.mine, Mine::default());
         assert_eq!(anew.previous.unwrap().mine, mine("Rear"));

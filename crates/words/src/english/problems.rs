@@ -84,6 +84,9 @@ pub fn message(problem: &Problem) -> String {
 
 const WRITE: &str =
     "Write digits with an optional decimal point, such as 4 or 1.4, or a fraction such as 4/3.";
+const WRITE_PLAIN: &str = "Write digits with an optional decimal point, such as 4 or 1.4.";
+const WRITE_LIST: &str = "Write a number for each coil with blanks between, such as 3.6 3.7.";
+const FEWER_PLAIN: &str = "Give at most four.";
 const FEWER: &str = "Give at most four, or write it as a fraction such as 4/3.";
 const FEWER_WITH: &str =
     "There are fewer with “joined only” and “even only” on, or with fewer coils.";
@@ -93,8 +96,16 @@ fn of_field(code: Code, field: Field) -> String {
     let the = sentence(the(field));
     match code {
         Code::Missing => format!("{the} is missing: give {}.", takes(field)),
-        Code::NotANumberText => format!("{the} cannot be read as a number. {WRITE}"),
-        Code::TooManyPlaces => format!("{the} has too many decimals. {FEWER}"),
+        // Only ohms take fractions.
+        Code::NotANumberText => match field.spec().kind {
+            Kind::Ohms { .. } => format!("{the} cannot be read as a number. {WRITE}"),
+            Kind::Numbers { .. } => format!("{the} cannot be read. {WRITE_LIST}"),
+            _ => format!("{the} cannot be read as a number. {WRITE_PLAIN}"),
+        },
+        Code::TooManyPlaces => match field.spec().kind {
+            Kind::Ohms { .. } => format!("{the} has too many decimals. {FEWER}"),
+            _ => format!("{the} has too many decimals. {FEWER_PLAIN}"),
+        },
         Code::NotOneOf if !matches!(field.spec().kind, Kind::Reading { .. }) => {
             format!("{the} must be {}.", bounds(field))
         }

@@ -379,3 +379,19 @@ fn every_code_with_every_field_is_a_sentence() {
         }
     }
 }
+
+#[test]
+fn fractions_are_offered_only_where_they_are_taken() {
+    let told = |code, field| message(&Problem::new(Path::root(), code, Detail::Field(field)));
+    for code in [Code::NotANumberText, Code::TooManyPlaces] {
+        assert!(told(code, Field::CoilOhms).contains("4/3"));
+        for field in [Field::Watts, Field::BetweenDrivers, Field::Count, Field::DcOhms] {
+            assert!(!told(code, field).contains('/'), "{}", told(code, field));
+        }
+    }
+    assert_eq!(
+        told(Code::NotANumberText, Field::DcOhms),
+        "The list of measured resistances cannot be read. Write a number for each coil with \
+         blanks between, such as 3.6 3.7."
+    );
+}

@@ -311,8 +311,9 @@ impl Dealing {
     /// Whether each driver's coils are one or more whole parts of one node.
     pub(crate) fn joined_at_driver(&self) -> bool {
         const ODD: Word = 0x1111_1111_1111_1111;
-        if !self.start.left.contains(&4) {
-            // Two coils are whole parts of one node only as leaves of it.
+        if self.start.left.iter().all(|coils| *coils <= 2) {
+            // Two coils are whole parts of one node only as leaves of it. Three, of a quad
+            // with one left out, may be so as well, and are odd.
             return self.words.iter().all(|word| word & ODD == 0);
         }
         let dealt = |driver: &usize| self.start.left[*driver] > 1;

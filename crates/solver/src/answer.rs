@@ -129,15 +129,13 @@ impl Configuration {
         Some(sum)
     }
 
-    /// The worst that can happen to a coil on any output; `None` as soon as that is not
-    /// known of one.
+    /// The worst that can happen to a coil on any output. Where that is not known of one,
+    /// `None`, unless it happens at any time on another: nothing is worse.
     #[must_use]
     pub fn overheats(&self) -> Option<Overheats> {
-        let mut worst = None;
-        for output in &self.outputs {
-            worst = worst.max(Some(output.overheats?));
-        }
-        worst
+        let worst = self.outputs.iter().filter_map(|output| output.overheats).max();
+        let known = self.outputs.iter().all(|output| output.overheats.is_some());
+        worst.filter(|worst| known || *worst == Overheats::AnyTime)
     }
 }
 

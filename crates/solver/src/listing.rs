@@ -172,6 +172,11 @@ impl Listing {
         self.stock.groups()
     }
 
+    /// Whether the watts of every driver in it are known.
+    pub(crate) fn rated(&self) -> bool {
+        self.stock.rated
+    }
+
     /// Counted steps spent so far.
     pub(crate) fn work(&self) -> u64 {
         self.work

@@ -38,6 +38,12 @@ impl Group {
         self.watts.map(|watts| watts.to_f64() / f64::from(self.coils_on_each()))
     }
 
+    /// The same exactly.
+    #[must_use]
+    pub fn coil_rating(&self) -> Option<Ratio> {
+        self.watts?.ratio().over(Ratio::whole(u128::from(self.coils_on_each()))?)
+    }
+
     /// Voice coils on each driver, in use or not: 1, 2 or 4.
     #[must_use]
     pub const fn coils_on_each(&self) -> u32 {

@@ -71,7 +71,8 @@ fn electrics(rig: &Rig, network: &Network, all: &mut Vec<Electrics>) -> Result<u
         Network::Coil(coil) => {
             let group = rig.group_number_of(coil.driver).ok_or(Code::UnknownConfiguration)?;
             let kind = rig.groups().get(group).ok_or(Code::UnknownConfiguration)?;
-            Electrics::of_coil(kind.ohms.ratio(), rig.coil_rating(kind), group)
+            let rating = rig.coil_rating(kind);
+            Electrics::of_coil(kind.ohms.ratio(), rating, rating, group)
         }
         Network::Node(joint, parts) => {
             let mut numbers = Vec::new();

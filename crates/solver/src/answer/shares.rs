@@ -3,7 +3,7 @@
 use super::arrange::Hung;
 use crate::network::{Coil, Network};
 use crate::ohms::{Ohms, Ratio};
-use crate::rig::Rig;
+use crate::rig::{Group, Rig};
 use crate::short;
 
 /// Each coil's share of the power of its output, and the most total power before the
@@ -20,33 +20,42 @@ impl Shares {
             Some(group) => group.ohms,
             None => Ohms::new(Ratio::ONE),
         };
-        let rating = |coil: Coil| match rig.group_of(coil.driver) {
-            Some(group) => rig.coil_rating(group),
-            None => Ratio::ONE,
-        };
+        // Of this output's own coils: what others are rated is nothing to it.
+        let rating = |coil: Coil| rig.group_of(coil.driver).and_then(Group::coil_rating);
         let exact = network.shares(&ohms);
-        let mut near = Vec::new();
-        let mut least: Option<Ratio> = None;
-        let mut fits = exact.is_some();
-        for (coil, share) in exact.as_deref().unwrap_or(&[]) {
-            near.push((*coil, share.to_f64()));
-            match rating(*coil).over(*share) {
-                Some(usable) => least = Some(least.map_or(usable, |least| least.min(usable))),
-                None => fits = false,
-            }
-        }
-        if exact.is_none() {
-            near = network.shares_near(&|coil| ohms(coil).to_f64());
-        }
-        let mut usable = f64::INFINITY;
-        for (coil, share) in &near {
-            usable = usable.min(rating(*coil).to_f64() / share);
-        }
-        if let Some(least) = least.filter(|_| fits) {
-            usable = least.to_f64();
-        }
-        Self { exact, near, usable: rig.every_rating_known().then_some(usable) }
+        let near = match &exact {
+            Some(exact) => exact.iter().map(|(coil, share)| (*coil, share.to_f64())).collect(),
+            None => network.shares_near(&|coil| ohms(coil).to_f64()),
+        };
+        let usable = match &exact {
+            Some(exact) => exactly_usable(exact, rating),
+            None => None,
+        };
+        let usable = usable.map(Ratio::to_f64).or_else(|| nearly_usable(&near, rating));
+        Self { exact, near, usable }
     }
+}
+
+/// The least of rating ÷ share; `None` where a rating is not known or a fraction too long.
+fn exactly_usable(
+    shares: &[(Coil, Ratio)],
+    rating: impl Fn(Coil) -> Option<Ratio>,
+) -> Option<Ratio> {
+    let mut least: Option<Ratio> = None;
+    for (coil, share) in shares {
+        let usable = rating(*coil)?.over(*share)?;
+        least = Some(least.map_or(usable, |least| least.min(usable)));
+    }
+    least
+}
+
+/// The same in floats; `None` where a rating is not known.
+fn nearly_usable(shares: &[(Coil, f64)], rating: impl Fn(Coil) -> Option<Ratio>) -> Option<f64> {
+    let mut least = f64::INFINITY;
+    for (coil, share) in shares {
+        least = least.min(rating(*coil)?.to_f64() / share);
+    }
+    Some(least)
 }
 
 /// Each driver's and each coil's share of the whole power with the same voltage on every

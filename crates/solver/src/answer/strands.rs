@@ -28,7 +28,6 @@ pub(super) struct Strand {
 pub(super) fn judge(
     listing: &Listing,
     figures: &Figures,
-    ratings_known: bool,
     from: usize,
     most: usize,
     strands: &mut Vec<Strand>,
@@ -37,7 +36,7 @@ pub(super) fn judge(
         let load = Ohms::new(class.load);
         let verdict = figures.verdict(load);
         let available = figures.available(load);
-        let usable = ratings_known.then(|| 1.0 / class.hottest);
+        let usable = listing.rated().then(|| 1.0 / class.hottest);
         let target = available.zip(usable).map(|(a, usable)| a.low.min(usable));
         for (joined, count) in [(true, class.joined), (false, class.apart)] {
             if count > 0 {

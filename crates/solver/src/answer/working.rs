@@ -251,7 +251,6 @@ impl Configurations {
         // Judging one class takes about as long as so many counted steps.
         const EACH: u64 = 10;
         let mut most = usize::try_from(budget.div_ceil(EACH)).unwrap_or(usize::MAX);
-        let known = self.request.rig.every_rating_known();
         while let Some((portion, kind)) = self.ahead.last().copied() {
             if most == 0 {
                 return;
@@ -263,7 +262,7 @@ impl Configurations {
                     self.strands.begin(portion, kind);
                 }
                 let from = self.strands.judged();
-                strands::judge(listing, figures, known, from, most, &mut self.strands.all);
+                strands::judge(listing, figures, from, most, &mut self.strands.all);
                 let now = self.strands.judged();
                 most = most.saturating_sub(now.saturating_sub(from));
                 self.begun = now < listing.classes().len();

@@ -28,13 +28,14 @@ pub(crate) fn coils(stock: &Stock) -> Result<Vec<Atom>, Code> {
         if kind.count == 0 {
             continue;
         }
+        let (load, rating) = (kind.ohms.ratio(), kind.coil_rating);
         atoms.push(Atom {
             group,
             network: Network::Coil(Coil { driver: 0, coil: 0 }),
-            load: kind.ohms.ratio(),
-            rating: kind.coil_rating,
+            load,
+            rating,
             even: true,
-            electrics: Electrics::of_coil(kind.ohms.ratio(), kind.coil_rating, kind.group),
+            electrics: Electrics::of_coil(load, rating, kind.takes, kind.group),
         });
     }
     Ok(atoms)

@@ -27,8 +27,9 @@ pub(crate) struct Electrics {
 }
 
 impl Electrics {
-    pub(crate) fn of_coil(load: Ratio, rating: Ratio, group: usize) -> Self {
-        let hottest = rating.recip().to_f64();
+    /// A coil: `rating` is what evenness is judged by, `takes` what heat is judged by.
+    pub(crate) fn of_coil(load: Ratio, rating: Ratio, takes: Ratio, group: usize) -> Self {
+        let hottest = takes.recip().to_f64();
         let groups = 1 << group;
         Self { load, rating, even: true, hottest, joints: 0, groups, unlike_in_series: false }
     }

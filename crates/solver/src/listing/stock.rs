@@ -13,7 +13,10 @@ pub(crate) struct Kind {
     /// Coils of each driver that hang here.
     pub(crate) coils: u32,
     pub(crate) ohms: Ohms,
+    /// What evenness is judged by.
     pub(crate) coil_rating: Ratio,
+    /// What heat is judged by: the coil's own watts where all that hang here are known.
+    pub(crate) takes: Ratio,
 }
 
 /// The drivers that hang on one output: whole ones of each group, then the coil of a
@@ -21,20 +24,26 @@ pub(crate) struct Kind {
 #[derive(Clone, Debug)]
 pub(crate) struct Stock {
     pub(super) kinds: Vec<Kind>,
+    /// Whether the watts of every driver that hangs here are known.
+    pub(crate) rated: bool,
 }
 
 impl Stock {
     /// What a portion holds.
     pub(crate) fn of(rig: &Rig, portion: Portion) -> Self {
         let mut kinds = Vec::new();
+        let mut rated = true;
         let mut add = |number: usize, count: u32, whole: bool| {
             if let Some(group) = rig.groups().get(number).filter(|_| count > 0) {
+                let coil_rating = rig.coil_rating(group);
+                rated = rated && group.watts.is_some();
                 kinds.push(Kind {
                     group: number,
                     count,
                     coils: if whole { group.coils } else { 1 },
                     ohms: group.ohms,
-                    coil_rating: rig.coil_rating(group),
+                    coil_rating,
+                    takes: group.coil_rating().unwrap_or(coil_rating),
                 });
             }
         };
@@ -44,7 +53,12 @@ impl Stock {
         if let Some(number) = portion.half {
             add(usize::from(number), 1, false);
         }
-        Self { kinds }
+        if !rated {
+            for kind in &mut kinds {
+                kind.takes = kind.coil_rating;
+            }
+        }
+        Self { kinds, rated }
     }
 
     pub(crate) fn kinds(&self) -> &[Kind] {
@@ -68,7 +82,8 @@ impl Stock {
             coils: *coils,
             ohms: Ohms::new(Ratio::ONE),
             coil_rating: Ratio::ONE,
+            takes: Ratio::ONE,
         };
-        Self { kinds: groups.iter().enumerate().map(kind).collect() }
+        Self { kinds: groups.iter().enumerate().map(kind).collect(), rated: false }
     }
 }

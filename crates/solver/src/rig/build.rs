@@ -5,18 +5,18 @@ use crate::bounds::{Default as Standard, Field};
 use crate::problem::{Code, Detail, Path, Problem, Why};
 use crate::short;
 
-/// What has a terminal cup of its own.
+/// What has a terminal cup of its own. A cup is one pair of terminals: one that would
+/// serve two outputs is refused, whatever it is for. Cups are numbered by the first driver
+/// that they serve.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Cups {
     /// There is no cup: wires go to the drivers.
     #[default]
     None,
-    /// One cup for all drivers of an output.
+    /// One cup for all drivers.
     One,
     /// A cup for each group of drivers: so many cups, to which the drivers go in their
-    /// order, the first cups taking one more; without a count, the groups of the rig, one
-    /// for each output that a group hangs on. A counted cup that would serve two outputs
-    /// is refused.
+    /// order, the first cups taking one more; without a count, the groups of the rig.
     Group(Option<u32>),
     /// A cup for each driver.
     Driver,

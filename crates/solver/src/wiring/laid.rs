@@ -52,7 +52,7 @@ pub(super) fn units(
             }
         }
     }
-    // A cup is one pair of terminals: it cannot serve two outputs.
+    // A cup is one pair of terminals: it cannot serve two outputs, whatever it is for.
     let whole = |number: Option<usize>| {
         let mut all = 0_usize;
         for driver in 0..u8::try_from(rig.drivers()).unwrap_or(u8::MAX) {
@@ -63,7 +63,7 @@ pub(super) fn units(
         }
         all
     };
-    if matches!(build.cups, Cups::Group(Some(_)) | Cups::Driver) {
+    if build.cups != Cups::Coil {
         for (number, unit) in &units {
             if whole(*number) != unit.len() {
                 let driver = unit.first().map_or(0, |coil| u32::from(coil.driver));
@@ -101,28 +101,19 @@ fn cup_of(driver: u8, drivers: u32, cups: u32) -> Option<usize> {
     usize::try_from(cup).ok()
 }
 
-/// Puts the cups of an output into its network, numbering them on.
+/// Puts the cups that serve an output into its network. `cups` are those of all outputs,
+/// each with its coils; none where there is no cup.
 ///
 /// # Errors
 /// The first driver, counted from 1, of a cup whose coils are not whole parts of one node.
-pub(super) fn laid(
-    network: &Network,
-    units: &[Vec<Coil>],
-    cups: &mut Vec<Vec<Coil>>,
-) -> Result<Laid, u32> {
-    if units.is_empty() {
-        return Ok(Laid::of(network));
-    }
-    let first = u8::try_from(cups.len()).unwrap_or(u8::MAX);
-    let laid = behind(network, units, first)?;
-    cups.extend(units.iter().cloned());
-    Ok(laid)
+pub(super) fn laid(network: &Network, cups: &[Vec<Coil>]) -> Result<Laid, u32> {
+    if cups.is_empty() { Ok(Laid::of(network)) } else { behind(network, cups) }
 }
 
-fn behind(network: &Network, units: &[Vec<Coil>], first: u8) -> Result<Laid, u32> {
+fn behind(network: &Network, units: &[Vec<Coil>]) -> Result<Laid, u32> {
     let coils = network.coils();
     let unit_of = |coil: &Coil| units.iter().position(|unit| unit.contains(coil));
-    let cup = |unit: usize| first.saturating_add(u8::try_from(unit).unwrap_or(u8::MAX));
+    let cup = |unit: usize| u8::try_from(unit).unwrap_or(u8::MAX);
     // Whether all of some coils are of one unit: which, and whether they are all of it.
     let one_unit = |coils: &[Coil]| {
         let unit = unit_of(coils.first()?)?;
@@ -147,7 +138,7 @@ fn behind(network: &Network, units: &[Vec<Coil>], first: u8) -> Result<Laid, u32
                     None => whole.push((unit, vec![part.clone()])),
                 }
             }
-            _ => outer.push(behind(part, units, first)?),
+            _ => outer.push(behind(part, units)?),
         }
     }
     for (unit, parts) in whole {

@@ -123,7 +123,9 @@ pub struct Figures {
 
 impl Figures {
     /// Whether the output may drive a load. Nominal is compared with nominal, exactly;
-    /// a load equal to the least load fits.
+    /// a load equal to the least load fits, and one that rounds to a least load given in
+    /// decimals is equal to it ([`Ohms::is_met_by`]). So it is with the lowest rated load
+    /// where that stands in.
     ///
     /// # Example
     /// ```
@@ -137,10 +139,10 @@ impl Figures {
     #[must_use]
     pub fn verdict(&self, load: Ohms) -> Verdict {
         match (self.least, self.points.first()) {
-            (Some(least), _) if load < least => Verdict::TooLow,
+            (Some(least), _) if !least.is_met_by(load) => Verdict::TooLow,
             (Some(_), _) if self.least_derived => Verdict::FitsByDerivation,
             (Some(_), _) => Verdict::Fits,
-            (None, Some(lowest)) if load < lowest.ohms => Verdict::BelowStated,
+            (None, Some(lowest)) if !lowest.ohms.is_met_by(load) => Verdict::BelowStated,
             (None, Some(_)) => Verdict::Fits,
             (None, None) => Verdict::NotStated,
         }

@@ -30,6 +30,7 @@ pub struct Place {
 /// The outputs of an amplifier: what each kind of them may drive and gives.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Outputs {
+    /// How the channels are used, figures, and what else tells kinds apart.
     kinds: Vec<(Option<Way>, Figures, Vec<u32>)>,
     channels: Vec<Place>,
     bridges: Vec<Place>,
@@ -78,7 +79,11 @@ impl Outputs {
     }
 
     fn kind(&mut self, way: Option<Way>, figures: Figures, terminal_pairs: &[u32]) -> usize {
-        let new = (way, figures, terminal_pairs.to_vec());
+        // What is told to other decimals may drive other loads.
+        let least = figures.least.iter().chain(figures.points.first().map(|point| &point.ohms));
+        let rounded = least.map(|ohms| ohms.slack());
+        let apart = terminal_pairs.iter().copied().chain(rounded).collect();
+        let new = (way, figures, apart);
         let known = self.kinds.iter().position(|kind| *kind == new);
         known.unwrap_or_else(|| {
             self.kinds.push(new);
@@ -223,7 +228,7 @@ fn twice_the_larger_least(pair: &[&Channel]) -> Option<Ohms> {
     let mut larger = None;
     for channel in pair {
         let least = channel.least.or(channel.rated.first().map(|point| point.ohms))?;
-        larger = larger.max(Some(least));
+        larger = Some(larger.map_or(least, |larger: Ohms| larger.stricter(least)));
     }
     larger.and_then(|least| least.series(least))
 }

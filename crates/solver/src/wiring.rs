@@ -4,8 +4,9 @@
 //! A *run* is one piece of wire between two terminals. Everything stands in one column of
 //! drivers, counted down, with the cup or the amplifier that feeds a set no lower than
 //! the first of what it feeds; so a chain in the order of the column is the shortest.
-//! Currents are those at target power, with wire that has no resistance; the imbalance
-//! is reckoned with the wire's.
+//! Currents are those at target power and those at the upper end of what the amplifier
+//! might give, which size the conductor; the wire is taken to have no resistance, but for
+//! the imbalance.
 
 mod balance;
 pub(crate) mod circuit;
@@ -22,6 +23,7 @@ use crate::meter::{self, Foretold};
 use crate::network::Coil;
 use crate::problem::{Code, Detail, Problem, Why};
 use crate::rig::{Build, JoinedAt, Rig, path};
+use crate::short;
 pub use balance::Imbalance;
 pub use parts::{Lot, Parts};
 pub use steps::{Check, Step};
@@ -157,6 +159,9 @@ pub struct Run {
     pub metres: f64,
     /// Its current at target power, where that is known.
     pub amps: Option<f64>,
+    /// Its current where the amplifier gives the most that it might, known or not what the
+    /// coils take: what the conductor must carry before the level is set.
+    pub most_amps: Option<f64>,
 }
 
 /// Terminals that are joined by runs to be one.
@@ -235,11 +240,16 @@ impl Plan {
         let refused =
             |(field, why)| Problem::new(path(field), Code::NotPossibleHere, Detail::Why(why));
         let mut cups = Vec::new();
+        for output in &configuration.outputs {
+            cups.extend(laid::units(rig, build, output).map_err(refused)?);
+        }
+        // In the order of the column, whatever output they serve: the first is nearest to
+        // driver 1.
+        short::sort(&mut cups, |a, b| a.first().cmp(&b.first()));
         let mut sets = Vec::new();
         let mut pairs = Vec::new();
         for (number, output) in (0_u8..).zip(&configuration.outputs) {
-            let units = laid::units(rig, build, output).map_err(refused)?;
-            let laid = laid::laid(&output.network, &units, &mut cups)
+            let laid = laid::laid(&output.network, &cups)
                 .map_err(|driver| refused((Field::Cups, Why::CupNotWhole { driver })))?;
             let tied = tied_pairs(rig, output);
             let halves =

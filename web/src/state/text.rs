@@ -145,6 +145,15 @@ pub fn ohms_typed(exact: Ohms) -> String {
     if same { decimal } else { exact.to_string() }
 }
 
+/// Ohms as they were given: a decimal with its own decimals, since as a least load it
+/// stands for what rounds to it; else a whole number or a fraction.
+pub fn ohms_given(ohms: Ohms) -> String {
+    match usize::try_from(ohms.decimals()) {
+        Ok(decimals @ 1..) => format!("{:.decimals$}", ohms.to_f64()),
+        _ => ohms.to_string(),
+    }
+}
+
 /// Why a reading could not be read.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Misread {

@@ -63,7 +63,12 @@ pub fn ladder(pen: &mut Pen, answered: &Answered) {
     for (ohms, label) in &marks.rated {
         rated.push(Stated { ohms: *ohms, label });
     }
-    let least = marks.least.map(|ohms| Stated { ohms: ohms.to_f64(), label: "" });
+    // What rounds to the least load is not below it, so it is not shaded.
+    let met = |least: Ohms| {
+        let met = loads.iter().map(|tally| tally.load).filter(|load| least.is_met_by(*load));
+        met.min().map_or(least, |lowest| lowest.min(least))
+    };
+    let least = marks.least.map(|ohms| Stated { ohms: met(ohms).to_f64(), label: "" });
     let tick = &rig::tick;
     let drawing = Ladder { rungs: &rungs, pitch, least, rated: &rated, chosen, unit: "Ω", tick };
     let scale = ladder::ladder(&drawing).svg("axis", None);

@@ -117,7 +117,11 @@ impl Field {
         }
         #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "0 to 10^13")]
         let parts = parts as u128;
-        self.ohms_in_bounds(Ratio::new(parts, 10_000))
+        // A number has the decimals that it needs: 2.70 is 2.7.
+        let spare = |unit: &&u128| parts.checked_rem(**unit) == Some(0);
+        let spare = [10, 100, 1_000, 10_000].iter().take_while(spare).count();
+        let decimals = u32::try_from(spare).unwrap_or(0).abs_diff(4);
+        self.ohms_in_bounds(Ratio::new(parts, 10_000), decimals)
     }
 
     /// Reads an exact number of ohms from text: `4`, `1.4` or `4/3`.
@@ -140,7 +144,7 @@ impl Field {
             if q == 0 {
                 return Err(Code::NotANumberText);
             }
-            return self.ohms_in_bounds(Ratio::new(p, q));
+            return self.ohms_in_bounds(Ratio::new(p, q), 0);
         }
         let (whole, places) = match text.split_once('.') {
             Some((whole, places)) => (whole, Some(places)),
@@ -148,7 +152,7 @@ impl Field {
         };
         let whole = digits(whole)?;
         let Some(places) = places else {
-            return self.ohms_in_bounds(Ratio::whole(whole));
+            return self.ohms_in_bounds(Ratio::whole(whole), 0);
         };
         let fraction = digits(places)?;
         if places.len() > 4 {
@@ -156,17 +160,18 @@ impl Field {
         }
         let scale = [1, 10, 100, 1_000, 10_000].get(places.len()).copied().unwrap_or(1_u128);
         let parts = whole.checked_mul(scale).and_then(|n| n.checked_add(fraction));
-        self.ohms_in_bounds(parts.and_then(|parts| Ratio::new(parts, scale)))
+        let decimals = u32::try_from(places.len()).unwrap_or(0);
+        self.ohms_in_bounds(parts.and_then(|parts| Ratio::new(parts, scale)), decimals)
     }
 
-    fn ohms_in_bounds(self, ohms: Option<Ratio>) -> Result<Ohms, Code> {
+    fn ohms_in_bounds(self, ohms: Option<Ratio>, decimals: u32) -> Result<Ohms, Code> {
         let Kind::Ohms { least, most } = self.spec().kind else {
             return Err(Code::WrongType);
         };
         let bound = |parts: u32| Ratio::new(u128::from(parts), 10_000);
         match (ohms, bound(least), bound(most)) {
             (Some(ohms), Some(least), Some(most)) if ohms >= least && ohms <= most => {
-                Ok(Ohms::new(ohms))
+                Ok(Ohms::with_decimals(ohms, decimals))
             }
             _ => Err(Code::OutOfRange),
         }

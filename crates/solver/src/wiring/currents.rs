@@ -1,4 +1,5 @@
-//! The current at every terminal once the level is set, with wire of no resistance.
+//! The current at every terminal, with wire of no resistance: once the level is set, and
+//! where the amplifier gives the most that it might.
 
 use super::sets::Set;
 use super::{Post, Sign};
@@ -7,38 +8,64 @@ use crate::given::ohms;
 use crate::network::Coil;
 use crate::rig::Rig;
 
+/// A current at target power, and at the upper end of what the amplifier might give; each
+/// where that is known.
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct Amps {
+    pub(super) target: Option<f64>,
+    pub(super) most: Option<f64>,
+}
+
+impl Amps {
+    /// Nothing flows.
+    pub(super) const NONE: Self = Self { target: Some(0.0), most: Some(0.0) };
+
+    /// Both currents changed alike.
+    pub(super) fn map(self, change: impl Fn(f64) -> f64) -> Self {
+        Self { target: self.target.map(&change), most: self.most.map(&change) }
+    }
+
+    /// Both put together with another's.
+    pub(super) fn with(self, other: Self, both: impl Fn(f64, f64) -> f64) -> Self {
+        let put = |a: Option<f64>, b: Option<f64>| a.zip(b).map(|(a, b)| both(a, b));
+        Self { target: put(self.target, other.target), most: put(self.most, other.most) }
+    }
+}
+
 /// Fills in the currents of all members.
 pub(super) fn flow(rig: &Rig, configuration: &Configuration, sets: &mut [Set]) {
-    let mut coils: Vec<(Coil, Option<f64>)> = Vec::new();
+    let mut coils: Vec<(Coil, Amps)> = Vec::new();
     for output in &configuration.outputs {
         let ohms = |coil: Coil| ohms(rig, coil);
         for (coil, share) in output.network.shares_near(&ohms) {
-            let amps = output.target_watts.map(|watts| libm::sqrt(share * watts / ohms(coil)));
-            coils.push((coil, amps));
+            let most = output.available.map(|available| available.high);
+            let watts = Amps { target: output.target_watts, most };
+            coils.push((coil, watts.map(|watts| libm::sqrt(share * watts / ohms(coil)))));
         }
     }
     for set in sets.iter_mut() {
         for member in &mut set.members {
             if let Post::Coil(coil) = member.terminal.post {
                 let known = coils.iter().find(|(one, _)| *one == coil);
-                member.amps = known.and_then(|(_, amps)| *amps);
+                member.amps = known.map_or(Amps::default(), |(_, amps)| *amps);
             }
         }
     }
     // What goes through a cup goes into the coils behind it.
-    let mut cups: Vec<(u8, Option<f64>)> = Vec::new();
+    let mut cups: Vec<(u8, Amps)> = Vec::new();
     for set in sets.iter() {
         if let [source] = set.sources.as_slice()
             && let (Post::CupInside(cup), Sign::Plus) = (source.post, source.sign)
         {
-            cups.push((cup, set.members.iter().map(|member| member.amps).sum()));
+            let all = set.members.iter().map(|member| member.amps);
+            cups.push((cup, all.fold(Amps::NONE, |sum, amps| sum.with(amps, |a, b| a + b))));
         }
     }
     for set in sets {
         for member in &mut set.members {
             if let Post::CupOutside(cup) = member.terminal.post {
                 let known = cups.iter().find(|(one, _)| *one == cup);
-                member.amps = known.and_then(|(_, amps)| *amps);
+                member.amps = known.map_or(Amps::default(), |(_, amps)| *amps);
             }
         }
     }

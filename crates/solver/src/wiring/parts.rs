@@ -12,7 +12,8 @@ pub struct Lot {
     pub runs: u32,
     /// Their conductor together, in metres.
     pub metres: f64,
-    /// The largest current of any, where known.
+    /// The largest current of any where the amplifier gives the most that it might, where
+    /// that is known.
     pub amps: Option<f64>,
 }
 
@@ -40,7 +41,7 @@ pub(super) fn parts(runs: &[Run], cups: usize, open: &[Coil]) -> Parts {
         for run in runs.iter().filter(|run| run.stage == stage) {
             lot.runs = lot.runs.saturating_add(1);
             lot.metres += run.metres;
-            lot.amps = lot.amps.zip(run.amps).map(|(most, amps)| most.max(amps));
+            lot.amps = lot.amps.zip(run.most_amps).map(|(most, amps)| most.max(amps));
         }
         if lot.runs > 0 {
             parts.lots.push(lot);

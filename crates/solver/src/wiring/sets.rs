@@ -1,5 +1,6 @@
 //! The joined sets: which terminals become one.
 
+use super::currents::Amps;
 use super::laid::Laid;
 use super::{Joined, Post, Role, Sign, Terminal};
 use crate::network::{Coil, Joint};
@@ -15,7 +16,7 @@ pub(super) struct Member {
     /// The pair of the amplifier that feeds it, counted from 0.
     pub(super) half: u8,
     /// The current that goes in or comes out there; filled in by `currents`.
-    pub(super) amps: Option<f64>,
+    pub(super) amps: Amps,
 }
 
 /// Terminals to be joined.
@@ -92,7 +93,7 @@ impl Layer<'_> {
             let sign = if turned { end.other() } else { end };
             let terminal = Terminal { post, sign };
             if let Some(set) = self.sets.get_mut(set) {
-                set.members.push(Member { terminal, end, half: self.half, amps: None });
+                set.members.push(Member { terminal, end, half: self.half, amps: Amps::default() });
             }
         }
     }

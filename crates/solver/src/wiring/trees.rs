@@ -1,6 +1,7 @@
 //! The runs of each joined set: a chain, a star, or a splice where terminals take too
 //! few conductors for either.
 
+use super::currents::Amps;
 use super::sets::{Member, Set};
 use super::{Post, Run, Sign, Stage, Terminal};
 use crate::rig::{Build, Fed};
@@ -90,6 +91,7 @@ impl Grower<'_> {
         let first = self.runs.len();
         for (from, to) in edges {
             let member = members.iter().find(|member| member.terminal == to);
+            let amps = member.map_or(Amps::NONE, sunk);
             self.runs.push(Run {
                 from,
                 to,
@@ -97,7 +99,8 @@ impl Grower<'_> {
                 stage: stage(own, from, to),
                 output: set.output,
                 metres: self.metres(from, to, near),
-                amps: member.map_or(Some(0.0), sunk),
+                amps: amps.target,
+                most_amps: amps.most,
             });
         }
         self.carry(first);
@@ -110,11 +113,14 @@ impl Grower<'_> {
             let feeds = |other: &&mut Run| other.to == run.from;
             let before = self.runs.get_mut(first..at).unwrap_or(&mut []);
             if let Some(feeding) = before.iter_mut().find(feeds) {
-                feeding.amps = feeding.amps.zip(run.amps).map(|(a, b)| a + b);
+                let sum = |a: Option<f64>, b: Option<f64>| a.zip(b).map(|(a, b)| a + b);
+                feeding.amps = sum(feeding.amps, run.amps);
+                feeding.most_amps = sum(feeding.most_amps, run.most_amps);
             }
         }
         for run in self.runs.get_mut(first..).unwrap_or(&mut []) {
             run.amps = run.amps.map(f64::abs);
+            run.most_amps = run.most_amps.map(f64::abs);
         }
     }
 
@@ -185,7 +191,7 @@ impl Grower<'_> {
 }
 
 /// What a member takes out of its set: less than nothing where current comes out of it.
-fn sunk(member: &Member) -> Option<f64> {
+fn sunk(member: &Member) -> Amps {
     member.amps.map(|amps| if member.end == Sign::Plus { amps } else { -amps })
 }
 

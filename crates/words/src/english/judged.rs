@@ -97,6 +97,7 @@ pub fn reason(of: Ohms, limit: Limit) -> String {
 
 fn compared(of: Ohms, least: Ohms) -> String {
     let how = match of.cmp(&least) {
+        core::cmp::Ordering::Less if least.is_met_by(of) => "is within the rounding of",
         core::cmp::Ordering::Less => "is below",
         core::cmp::Ordering::Equal => "is exactly",
         core::cmp::Ordering::Greater => "is above",

@@ -96,7 +96,8 @@ impl Told<'_> {
         (format!("{body} {}", sign(terminal.sign)), which)
     }
 
-    /// A run in a line: `Run 3: 1a + to 2a +, positive, 0.5 m, 15.8 A`. Nothing for a
+    /// A run in a line: `Run 3: 1a + to 2a +, positive, 0.5 m, 15.8 A`, and what it may
+    /// carry before the level is set, where that is more: `, up to 22.4 A`. Nothing for a
     /// number, counted from 0, that no run has.
     #[must_use]
     pub fn run(&self, run: usize) -> String {
@@ -105,8 +106,13 @@ impl Told<'_> {
         text.push_str(", ");
         text.push_str(role(one.role));
         text.push_str(&format!(", {} m", MARKS.short(one.metres)));
-        if let Some(amps) = one.amps {
-            text.push_str(&format!(", {}", self::amps(amps)));
+        let target = one.amps.map(amps);
+        if let Some(target) = &target {
+            super::add(&mut text, ", ", target);
+        }
+        // More flows where the level is not set.
+        if let Some(most) = one.most_amps.map(amps).filter(|most| Some(most) != target.as_ref()) {
+            super::add(&mut text, ", up to ", &most);
         }
         text
     }

@@ -122,7 +122,7 @@ fn watts(watts: Option<Watts>) -> String {
 }
 
 fn ohms(ohms: Option<Ohms>) -> String {
-    ohms.map_or_else(String::new, text::ohms_typed)
+    ohms.map_or_else(String::new, text::ohms_given)
 }
 
 fn group((of, name): (&GroupDraft, &Option<String>)) -> GroupForm {

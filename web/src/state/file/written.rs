@@ -12,7 +12,7 @@ use super::super::rigs::Record;
 use super::super::text;
 use super::super::wired::Work;
 use super::json::{ENTRY, Json};
-use coilwright_solver::bounds::{Field, OPEN};
+use coilwright_solver::bounds::{Field, Kind, OPEN};
 use coilwright_solver::meter::Reading;
 use coilwright_solver::rig::{Cups, DISTANCES, TERMINALS};
 
@@ -264,16 +264,22 @@ fn measured(json: &mut Json, typed: &mut Typed, place: Place, raw: &str) {
 /// A value of the form: a number where it can be read, else noted as it was typed.
 fn value(json: &mut Json, typed: &mut Typed, place: Place, raw: &str) {
     let field = place.field();
+    let of_ohms = matches!(field.spec().kind, Kind::Ohms { .. });
     match text::as_number(field, raw) {
         // A unit alone is no value either.
         Ok(None) if raw.trim().is_empty() => {}
         Ok(Some(plain)) => match token(&plain) {
-            Some(number) => json.plain(field, &number),
-            // A fraction.
-            None => json.text(field, &plain),
+            Some(number) if !(of_ohms && padded(&number)) => json.plain(field, &number),
+            // A fraction, or ohms whose last decimal a number would lose.
+            _ => json.text(field, &plain),
         },
         Ok(None) | Err(_) => typed.push((place.path().to_string(), raw.to_owned())),
     }
+}
+
+/// Whether a number ends in a decimal that adds nothing to it.
+fn padded(number: &str) -> bool {
+    number.contains('.') && number.ends_with('0')
 }
 
 /// Digits with at most one point as JSON writes a number: no zeros before it that say

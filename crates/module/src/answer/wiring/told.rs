@@ -102,6 +102,7 @@ fn run(number: u32, found: &FoundRun) -> Run {
         output: from_one(found.output),
         metres: found.metres,
         amps: found.amps,
+        most_amps: found.most_amps,
     }
 }
 

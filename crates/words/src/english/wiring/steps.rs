@@ -197,8 +197,8 @@ impl Told<'_> {
             sentence(role(run.role)),
             MARKS.short(run.metres)
         );
-        if let Some(amps_) = run.amps {
-            text.push_str(&format!(", which carries up to {}", amps(amps_)));
+        if let Some(most) = run.most_amps {
+            text.push_str(&format!(", which carries up to {}", amps(most)));
         }
         text.push('.');
         self.facing_in(&mut text, run);

@@ -36,7 +36,7 @@ impl Drawn {
 
 fn any_box() -> impl Strategy<Value = Drawn> {
     let ohms = select(vec![0.7, 1.0, 1.4, 1.5, 2.0, 3.0, 4.0, 6.0, 8.0, 16.0]);
-    let coils = (select(vec![1_usize, 2, 3, 4, 6, 8]), 1_usize..=2);
+    let coils = (1_usize..=8, 1_usize..=2);
     (ohms, coils, any::<prop::sample::Index>()).prop_flat_map(|(ohms, (drivers, each), at)| {
         let coils = drivers * each;
         let even: Vec<usize> = (1..=coils).filter(|n| coils % n == 0).collect();
@@ -94,6 +94,49 @@ proptest! {
             None => prop_assert!(matches!(found.hint, Hint::Short | Hint::Coarse)),
         }
     }
+}
+
+/// The lowest nominal load that so many ohms at the probes allow, counted here one box after
+/// the other: one to eight like drivers of one or two usual coils, every even joining. A box
+/// of R Ω nominal reads 0.7 R to 1.05 R, and the leads and the meter add what they add.
+fn lowest_of_all(ohms: f64, count: f64, leads: Option<f64>) -> Option<f64> {
+    let off = 0.01 * ohms + 2.0 * count;
+    let leads = leads.map_or((0.0, 0.5), |leads| ((leads - 0.05).max(0.0), leads + 0.05));
+    let (low, high) = (ohms - off - leads.1, ohms + off - leads.0);
+    let mut lowest: Option<f64> = None;
+    for coils in (1..=8).flat_map(|drivers| [drivers, 2 * drivers]) {
+        for in_path in (1..=coils).filter(|in_path| coils % in_path == 0) {
+            for coil in [0.7, 1.0, 1.4, 1.5, 2.0, 3.0, 4.0, 6.0, 8.0, 16.0] {
+                // ℓ coils in each of w paths: Z·ℓ/w, with ℓ·w coils.
+                let nominal = coil * f64::from(in_path * in_path) / f64::from(coils);
+                let reads = 0.7 * nominal <= high + 1e-9 && low <= 1.05 * nominal + 1e-9;
+                if reads && lowest.is_none_or(|lowest| nominal < lowest) {
+                    lowest = Some(nominal);
+                }
+            }
+        }
+    }
+    lowest
+}
+
+/// An amplifier that is chosen by the lowest load told is safe with any box that there may be.
+#[test]
+fn the_lowest_load_told_is_the_lowest_of_any_box_of_one_to_eight_drivers() {
+    let mut told = 0;
+    for step in 1..=1_000_u32 {
+        let ohms = f64::from(step) / 20.0;
+        for (count, leads) in [(0.1, Some(0.2)), (0.1, None), (0.01, Some(0.1))] {
+            let found = closed_box(Reading::Ohms { ohms, count }, leads);
+            let Some(lowest) = found.lowest else { continue };
+            let want = lowest_of_all(ohms, count, leads).unwrap();
+            assert!(
+                (lowest.to_f64() - want).abs() < 1e-9,
+                "{ohms} Ω, steps of {count}, leads {leads:?}: {lowest} told, {want} counted"
+            );
+            told += 1;
+        }
+    }
+    assert!(told > 2_500, "{told} readings");
 }
 
 /// Leads that are read and tenths of an ohm tell usual boxes from a short.

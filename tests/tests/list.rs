@@ -4,11 +4,12 @@
 use coilwright_solver::answer::{
     Answer, Configuration, Configurations, Order, Request, Row, Step, Wanted, answer, one,
 };
+use coilwright_solver::bounds::Field;
 use coilwright_solver::ohms::Ohms;
 use coilwright_solver::problem::Code;
 use coilwright_solver::rig::AmplifierDraft;
 use proof::generate::{cases, rigs};
-use proof::rigs::{Drivers, Filters, Stated, drivers, ohms, ratings, request, written};
+use proof::rigs::{Drivers, Filters, Stated, drivers, group_of, ohms, request, written};
 use proof::tree::{Exact, Tree};
 use proof::ways::{Outlet, Outlets, amplifier, amplifiers, several};
 use proptest::prelude::*;
@@ -21,6 +22,9 @@ const WEAK: Stated = Stated { least: Some("2"), rated: &[("4", 150.0), ("2", 250
 const STRONG: Stated =
     Stated { least: Some("1"), rated: &[("4", 300.0), ("2", 500.0), ("1", 800.0)] };
 const SILENT: Stated = Stated { least: None, rated: &[] };
+
+/// Output by output: its kind, its load, and of each driver its group and what its coils get.
+type Standing = Vec<(usize, Exact, Vec<(usize, Vec<Exact>)>)>;
 
 /// A finished question, and the answer to the same question with no limit.
 struct Asked {
@@ -57,14 +61,24 @@ impl Asked {
     }
 
     /// What a configuration is gathered by, from its key alone: of each output its kind,
-    /// the load and the greatest share of its rating on any coil.
-    fn standing(&self, configuration: &Configuration) -> Vec<(usize, Exact, Exact)> {
+    /// the load, and what the coils of each driver get of it, whichever driver of its group
+    /// and whichever coil that is.
+    fn standing(&self, configuration: &Configuration) -> Standing {
         let hung = Outlets::of(self.on.as_ref()).read(&configuration.key());
         let output = |(outlet, tree): &(Outlet, Tree)| {
-            let rating = ratings(&self.rig);
-            let shares = tree.shares(&ohms(&self.rig)).into_iter();
-            let hottest = shares.map(|(leaf, share)| share / rating(leaf)).max();
-            (outlet.kind, tree.load(&ohms(&self.rig)), hottest.unwrap())
+            let mut drivers: BTreeMap<u8, Vec<Exact>> = BTreeMap::new();
+            for (leaf, share) in tree.shares(&ohms(&self.rig)) {
+                drivers.entry(leaf.driver).or_default().push(share);
+            }
+            let mut gets = Vec::new();
+            for (driver, mut coils) in drivers {
+                coils.sort();
+                let group = group_of(&self.rig, driver);
+                let number = self.rig.iter().position(|one| std::ptr::eq(one, group));
+                gets.push((number.unwrap(), coils));
+            }
+            gets.sort();
+            (outlet.kind, tree.load(&ohms(&self.rig)), gets)
         };
         let mut standing: Vec<_> = hung.iter().map(output).collect();
         standing.sort();
@@ -137,7 +151,7 @@ fn loads_are_filters(asked: &Asked, order: Order) {
 }
 
 fn groups_stand_alike(asked: &Asked, order: Order, at_load: Option<Ohms>) {
-    let mut groups: BTreeMap<Vec<(usize, Exact, Exact)>, Vec<&Configuration>> = BTreeMap::new();
+    let mut groups: BTreeMap<Standing, Vec<&Configuration>> = BTreeMap::new();
     for one in &asked.all.configurations {
         if at_load.is_none_or(|load| one.outputs.iter().any(|output| output.load == load)) {
             groups.entry(asked.standing(one)).or_default().push(one);
@@ -224,6 +238,26 @@ fn views_show_several_outputs_and_split_drivers() {
     }
     let split = Asked::new(&[drivers(3, 2, "4")], Some(amplifier(&[WEAK; 2], &[])), Filters::OFF);
     assert!(split.all.configurations.iter().any(|one| one.split_driver.is_some()));
+}
+
+/// By hand: at 10 Ω two of the four 4 Ω coils stand in series with the other two side by
+/// side, so they get 0.4, 0.4, 0.1 and 0.1. Either the first two are one driver's, which
+/// then gets 0.8 and the other 0.2, or they are not, and each driver gets a half.
+#[test]
+fn two_dual_drivers_at_ten_ohms_stand_in_a_row_for_each_way_to_share() {
+    let rig = [drivers(2, 2, "4").rated(500.0)];
+    let asked = Asked::new(&rig, Some(STRONG.mono()), Filters::OFF);
+    let ten = Field::CoilOhms.ohms_text("10").ok();
+    let wanted = Wanted { gathered: true, at_load: ten, ..Wanted::default() };
+    let mut found = Vec::new();
+    for row in asked.rows(&wanted, 50) {
+        found.push((row.configuration.key(), row.alike, row.configuration.driver_shares));
+    }
+    let want = [
+        ("1:1a+1b+(2a||2b)".to_owned(), 1, vec![0.8, 0.2]),
+        ("1:1a+2a+(1b||2b)".to_owned(), 1, vec![0.5, 0.5]),
+    ];
+    assert_eq!(found, want);
 }
 
 #[test]

@@ -275,7 +275,6 @@ fn close(found: f64, want: f64, what: &str) {
 fn solved_alike(rig: &[Drivers], configuration: &Configuration, outlets: &Outlets) {
     let exact = ohms(rig);
     let ohms = |leaf: Leaf| float(exact(leaf));
-    let rated = rig.iter().all(|group| group.watts.is_some());
     let key = configuration.key();
     let name = format!("{} {key}", written(rig));
     let mut powers: Vec<(Leaf, f64)> = Vec::new();
@@ -290,6 +289,8 @@ fn solved_alike(rig: &[Drivers], configuration: &Configuration, outlets: &Outlet
             let group = group_of(rig, leaf.driver);
             group.watts.map(|watts| watts / f64::from(group.coils) / share)
         };
+        // The ratings of its own coils; what hangs elsewhere is nothing to it.
+        let rated = solved.shares.iter().all(|one| takes(one).is_some());
         let usable = solved.shares.iter().filter_map(takes).fold(f64::INFINITY, f64::min);
         assert_eq!(output.usable_watts.is_some(), rated, "{name}");
         if let Some(found) = output.usable_watts {

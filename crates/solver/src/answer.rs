@@ -4,6 +4,7 @@
 //! amount of work and tells how far it is, so that a page stays alive and a new
 //! question ends an old one by dropping it.
 
+mod alike;
 mod arrange;
 mod combine;
 pub mod key;

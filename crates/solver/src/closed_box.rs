@@ -23,16 +23,8 @@ pub const MOST_FILLINGS: usize = 4;
 /// How many like drivers a closed box has, and how usual that is beside the others
 /// (common practice, no source; so are the tables that follow). Every count from one to
 /// eight is there: one that is left out could be what makes the lowest load.
-const DRIVERS: [(u32, f64); 8] = [
-    (1, 50.0),
-    (2, 30.0),
-    (3, 5.0),
-    (4, 10.0),
-    (5, 0.3),
-    (6, 3.0),
-    (7, 0.1),
-    (8, 2.0),
-];
+const DRIVERS: [(u32, f64); 8] =
+    [(1, 50.0), (2, 30.0), (3, 5.0), (4, 10.0), (5, 0.3), (6, 3.0), (7, 0.1), (8, 2.0)];
 /// How many coils a driver has.
 const COILS: [(u32, f64); 2] = [(1, 60.0), (2, 40.0)];
 /// Nominal ohms of a coil as a fraction, and how usual they are of a single coil and of

@@ -6,6 +6,7 @@ use coilwright_solver::problem::{Code, Detail, Problem, Why};
 use coilwright_solver::rig::{BuildDraft, Cups, Draft, GroupDraft, JoinedAt, Rig, TakesDraft};
 use coilwright_solver::wiring::{Plan, Step};
 use proof::rigs::{Filters, Stated, drivers, request};
+use proof::ways::amplifier;
 
 fn rig(pairs: u32) -> Rig {
     let mut amplifier = Stated { least: Some("1"), rated: &[("2", 500.0)] }.mono();
@@ -77,6 +78,54 @@ fn a_configuration_that_does_not_go_through_the_cups_is_told_at_them() {
     let problem = plan(there).unwrap_err();
     let why = Why::NotJoinedThere;
     assert_eq!(told(&problem), ("box.joined_at", Code::NotPossibleHere, &Detail::Why(why)));
+}
+
+/// A cup is one pair of terminals: what would serve two outputs is refused, whether it is the
+/// one cup for all, the one of a group, or counted.
+#[test]
+fn a_cup_never_serves_two_outputs_whatever_it_is_for() {
+    let channel = Stated { least: Some("1"), rated: &[] };
+    let two = amplifier(&[channel.clone(), channel], &[]);
+    let rig = request(&[drivers(2, 1, "4")], Some(two), Filters::OFF).rig;
+    let plan = |cups, cup_count, key: &str| {
+        let draft = BuildDraft { cups, cup_count, ..BuildDraft::default() };
+        let plan = Plan::of(&rig, &draft.check(&rig).unwrap(), &one(&rig, key).unwrap());
+        plan.map(|plan| plan.cups.len()).map_err(|problem| {
+            assert_eq!(told(&problem).0, "box.cups");
+            problem.detail
+        })
+    };
+    let refused = Err(Detail::Why(Why::CupNotWhole { driver: 1 }));
+    for (cups, count) in
+        [(Cups::One, None), (Cups::Group(None), None), (Cups::Group(None), Some(1))]
+    {
+        assert_eq!(plan(cups, count, "1:1a;2:2a"), refused, "{cups:?} {count:?}");
+        assert_eq!(plan(cups, count, "1:1a||2a"), Ok(1), "{cups:?} {count:?}");
+    }
+    for (cups, count) in [(Cups::Group(None), Some(2)), (Cups::Driver, None), (Cups::Coil, None)] {
+        assert_eq!(plan(cups, count, "1:1a;2:2a"), Ok(2), "{cups:?} {count:?}");
+    }
+}
+
+/// Cups stand in the order of the column of drivers, whatever output they serve: the first
+/// is nearest to driver 1.
+#[test]
+fn cups_are_numbered_from_the_first_driver_on() {
+    let channel = |least| Stated { least: Some(least), rated: &[] };
+    let two = amplifier(&[channel("1"), channel("2")], &[]);
+    let rig = request(&[drivers(2, 2, "4"), drivers(1, 1, "2")], Some(two), Filters::OFF).rig;
+    let mut turned = 0;
+    for configuration in &list(rig.clone()).configurations {
+        for cups in [Cups::Group(None), Cups::Driver, Cups::Coil] {
+            let build = BuildDraft { cups, ..BuildDraft::default() }.check(&rig).unwrap();
+            let Ok(plan) = Plan::of(&rig, &build, configuration) else { continue };
+            let firsts: Vec<_> = plan.cups.iter().map(|coils| coils.iter().min()).collect();
+            assert!(firsts.is_sorted(), "{} {cups:?}: {:?}", configuration.key(), plan.cups);
+            let first = configuration.outputs[0].network.coils().into_iter().min();
+            turned += u32::from(first.as_ref() > firsts[0]);
+        }
+    }
+    assert!(turned > 0, "some first output feeds other drivers than the first");
 }
 
 /// Drivers that leave coils out.

@@ -4,10 +4,10 @@ use super::{near, spread};
 use coilwright_solver::answer::one;
 use coilwright_solver::network::Coil;
 use coilwright_solver::rig::Build;
-use coilwright_solver::wiring::{Plan, Post, Sign, Terminal};
+use coilwright_solver::wiring::{Plan, Post, Sign, Stage, Terminal};
 use nalgebra::{DMatrix, DVector};
 use proof::nodal::Circuit;
-use proof::rigs::{Filters, Stated, drivers, request};
+use proof::rigs::{Drivers, Filters, Stated, drivers, request};
 use proof::tree::Leaf;
 use proof::wired::{Bench, Case, end, of_amplifier, run};
 
@@ -25,10 +25,10 @@ fn every_run_carries_what_lies_beyond_it() {
                 if usize::from(wire.output) != output {
                     continue;
                 }
-                let Some(watts) = claimed.target_watts else {
-                    assert_eq!(wire.amps, None, "{}", case.name());
-                    continue;
-                };
+                let most = claimed.available.map(|available| available.high);
+                assert_eq!(wire.amps.is_some(), claimed.target_watts.is_some(), "{}", case.name());
+                assert_eq!(wire.most_amps.is_some(), most.is_some(), "{}", case.name());
+                let known = [(claimed.target_watts, wire.amps), (most, wire.most_amps)];
                 let mut bench = Bench::default();
                 bench.tie_hardware(&case.plan);
                 for (other, wire) in case.plan.runs.iter().enumerate() {
@@ -36,9 +36,10 @@ fn every_run_carries_what_lies_beyond_it() {
                         bench.tie(wire.from, wire.to);
                     }
                 }
+                // With one watt on the output; currents go as its root.
                 let mut beyond = 0.0;
                 for (leaf, share) in &solved.shares {
-                    let amps = (share * watts / ohms[leaf]).sqrt();
+                    let amps = (share / ohms[leaf]).sqrt();
                     let turned = case.build.mounted_reversed.contains(&leaf.driver);
                     for (sign, into) in [(Sign::Plus, 1.0), (Sign::Minus, -1.0)] {
                         if bench.is_one(end(*leaf, sign), wire.to) {
@@ -50,10 +51,12 @@ fn every_run_carries_what_lies_beyond_it() {
                     .map(|sign| of_amplifier(wire.output, sign))
                     .map(|terminal| bench.is_one(terminal, wire.to));
                 assert!(!source.contains(&true), "{}: {}", case.name(), run(wire));
-                let amps = wire.amps.unwrap();
-                let off = (amps - f64::abs(beyond)).abs();
-                assert!(off < 1e-9 * (1.0 + amps), "{}: {} {amps}", case.name(), run(wire));
-                told += 1;
+                for (watts, amps) in known {
+                    let (Some(watts), Some(amps)) = (watts, amps) else { continue };
+                    let off = (amps - f64::abs(beyond) * watts.sqrt()).abs();
+                    assert!(off < 1e-9 * (1.0 + amps), "{}: {} {amps}", case.name(), run(wire));
+                    told += 1;
+                }
             }
         }
     }
@@ -68,6 +71,33 @@ fn the_lead_of_a_thousand_watts_into_one_ohm_carries_the_root_of_a_thousand() {
     let plan = Plan::of(&rig, &Build::default(), &one(&rig, "1:1a||2a").unwrap()).unwrap();
     let most = plan.runs.iter().filter_map(|run| run.amps).fold(0.0, f64::max);
     assert!((most - 1000.0_f64.sqrt()).abs() < 1e-9, "{most}");
+}
+
+/// Worked from first principles: an amplifier rated 500 W at 4 Ω alone gives 11.2 A and
+/// 44.7 V there. At 2 Ω it holds at least the current, √(500/4) = 11.2 A, and at most the
+/// voltage, √(500·4)/2 = 22.4 A. The level is set by what can be counted on, but a conductor
+/// must carry the most, whatever the drivers take and whether or not that is known.
+#[test]
+fn a_conductor_is_sized_by_the_most_that_the_amplifier_may_give() {
+    let mono = Stated { least: Some("2"), rated: &[("4", 500.0)] };
+    for (watts, at_target) in [(Some(2000.0), Some(125.0)), (Some(25.0), Some(25.0)), (None, None)]
+    {
+        let two = Drivers { watts, ..drivers(2, 1, "4") };
+        let rig = request(&[two], Some(mono.mono()), Filters::OFF).rig;
+        let plan = Plan::of(&rig, &Build::default(), &one(&rig, "1:1a||2a").unwrap()).unwrap();
+        let cable = plan.runs.iter().find(|run| run.stage == Stage::Cable).unwrap();
+        let want = at_target.map(f64::sqrt);
+        let near = |a: Option<f64>, b: Option<f64>| match (a, b) {
+            (Some(a), Some(b)) => (a - b).abs() < 1e-9,
+            (a, b) => a == b,
+        };
+        assert!(near(cable.amps, want), "{:?} A at target, {want:?} by hand", cable.amps);
+        let most = 2000.0_f64.sqrt() / 2.0;
+        assert!(near(cable.most_amps, Some(most)), "{:?}", cable.most_amps);
+        let lot = plan.parts.lots.iter().find(|lot| lot.stage == Stage::Cable).unwrap();
+        assert!(near(lot.amps, Some(most)), "{:?}", lot.amps);
+        assert_eq!(format!("{most:.1}"), "22.4");
+    }
 }
 
 /// Worked from first principles: the second driver sees 2 Ω behind 0.05 Ω of jumpers, so

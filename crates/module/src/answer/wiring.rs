@@ -143,8 +143,7 @@ objects! {
         metres: f64,
         /// Its current at target power in amperes; null where that is not known.
         amps: Option<f64>,
-        /// Its current in amperes where the amplifier gives the most that it might, which
-        /// sizes the conductor; null where that is not known.
+        /// Its current in amperes at the most that the amplifier may give, which sizes it; null where that is not known.
         most_amps: Option<f64>,
     }
     /// One step of the work.
@@ -206,8 +205,7 @@ objects! {
         runs: u32,
         /// The length of their conductor together, in metres.
         metres: f64,
-        /// The largest current of any in amperes where the amplifier gives the most that it
-        /// might; null where one is not known.
+        /// The largest current of any in amperes at the most that the amplifier may give; null where one is not known.
         amps: Option<f64>,
     }
     /// Conductor ends, by where they go.

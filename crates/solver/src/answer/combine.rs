@@ -65,11 +65,11 @@ impl Strands {
         (pair.2, end.saturating_sub(pair.2))
     }
 
-    /// The kind of output that a strand hangs on.
-    pub(super) fn kind(&self, number: u32) -> u64 {
+    /// The portion of a strand and the kind of output that it hangs on.
+    pub(super) fn place(&self, number: u32) -> Option<(usize, usize)> {
         let next = self.pairs.partition_point(|pair| pair.2 <= number as usize);
-        let pair = next.checked_sub(1).and_then(|at| self.pairs.get(at));
-        pair.map_or(0, |pair| pair.1 as u64)
+        let pair = next.checked_sub(1).and_then(|at| self.pairs.get(at))?;
+        Some((pair.0, pair.1))
     }
 
     /// A strand by its number.

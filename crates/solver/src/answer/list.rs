@@ -8,7 +8,6 @@ use super::combine::Entry;
 use super::ranking::higher_loads;
 use super::working::Configurations;
 use crate::ohms::{Ohms, Ratio};
-use crate::short;
 
 /// What the rows of a view are in order of; equals stand in rank order.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -33,10 +32,11 @@ pub struct Wanted {
     /// The order.
     pub order: Order,
     /// One row for each group: for all configurations with the same loads on outputs of
-    /// the same kinds and the same greatest share of its rating on any coil of each, so
-    /// that their verdicts and powers agree. The first in rank order stands for them.
+    /// the same kinds whose drivers share the power alike, coil by coil, whichever driver
+    /// of a kind gets what; so that their verdicts and powers agree. The first in rank order
+    /// stands for them.
     pub gathered: bool,
-    /// Only the configurations of this group, each in a row of its own.
+    /// Only the configurations of this row's group, each in a row of its own.
     pub group: Option<u32>,
 }
 
@@ -48,14 +48,21 @@ pub struct View {
     stretches: Vec<Stretch>,
 }
 
-/// An entry whose configurations stand in rows, or in one row.
+/// Configurations of an entry that stand in rows one after the other, or the one that
+/// stands for a group.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 struct Stretch {
     entry: u32,
+    /// Configurations of the entry before them.
+    skip: u32,
     /// Rows before it.
     before: u32,
-    /// Configurations that its one row stands for; 0 where each has its own.
-    gathered: u32,
+    /// How many there are.
+    rows: u32,
+    /// The group that all of them are of, where that was asked.
+    group: Option<u32>,
+    /// Configurations that each row stands for.
+    alike: u32,
 }
 
 /// A row of a view.
@@ -65,8 +72,35 @@ pub struct Row {
     pub configuration: Configuration,
     /// Configurations of its group that the row stands for: 1 unless gathered.
     pub alike: u64,
-    /// Its group; a number stays the same as long as the question does.
+    /// A number by which its group can be asked for; it stays the same as long as the
+    /// question does. Rows of one group have the same where groups were asked for.
     pub group: u32,
+}
+
+impl Stretch {
+    /// The first configuration of an entry in a row of its own.
+    fn of(entry: u32) -> Self {
+        Self { entry, skip: 0, before: 0, rows: 1, group: None, alike: 1 }
+    }
+}
+
+impl View {
+    fn add(&mut self, stretch: Stretch) {
+        let before = u32::try_from(self.rows).unwrap_or(u32::MAX);
+        self.rows = self.rows.saturating_add(u64::from(stretch.rows));
+        let follows = |last: &&mut Stretch| {
+            let end = last.skip.saturating_add(last.rows);
+            last.entry == stretch.entry
+                && last.alike == 1
+                && stretch.alike == 1
+                && last.group == stretch.group
+                && end == stretch.skip
+        };
+        match self.stretches.last_mut().filter(follows) {
+            Some(last) => last.rows = last.rows.saturating_add(stretch.rows),
+            None => self.stretches.push(Stretch { before, ..stretch }),
+        }
+    }
 }
 
 impl Configurations {
@@ -90,22 +124,40 @@ impl Configurations {
         if !self.is_done() {
             return view;
         }
-        let gathered = wanted.gathered && wanted.group.is_none();
-        let sums = if gathered { self.in_groups() } else { Vec::new() };
+        let by_group = wanted.gathered || wanted.group.is_some();
+        let groups = if by_group { self.groups() } else { &[] };
+        let of = |place: u32| groups.get(at(place)).copied();
+        let only = wanted.group.and_then(of);
+        if wanted.group.is_some() && only.is_none() {
+            return view;
+        }
+        let mut sums = vec![0_u32; if only.is_none() { groups.len() } else { 0 }];
+        for group in groups {
+            if let Some(sum) = sums.get_mut(at(*group)) {
+                *sum = sum.saturating_add(1);
+            }
+        }
         for number in self.in_order(wanted.order) {
             let Some(entry) = self.entry(number) else { continue };
-            // The first of a group in rank order gives the group its number.
-            let hidden = wanted.at_load.is_some_and(|load| !self.has_load(entry, load))
-                || wanted.group.is_some_and(|group| self.group(number) != group)
-                || (gathered && self.group(number) != number);
-            if hidden {
+            if wanted.at_load.is_some_and(|load| !self.has_load(entry, load)) {
                 continue;
             }
-            let before = u32::try_from(view.rows).unwrap_or(u32::MAX);
-            let gathered = sums.get(at(number)).copied().unwrap_or(0);
-            let rows = if gathered > 0 { 1 } else { entry.count };
-            view.stretches.push(Stretch { entry: number, before, gathered });
-            view.rows = view.rows.saturating_add(u64::from(rows));
+            if !by_group {
+                view.add(Stretch { rows: entry.count, ..Stretch::of(number) });
+                continue;
+            }
+            for skip in 0..entry.count {
+                let place = entry.before.saturating_add(skip);
+                let group = of(place);
+                let here = Stretch { skip, group, ..Stretch::of(number) };
+                if only.is_some() && group == only {
+                    view.add(here);
+                } else if only.is_none() && group == Some(place) {
+                    // The first of a group in rank order gives the group its number.
+                    let alike = sums.get(at(place)).copied().unwrap_or(1);
+                    view.add(Stretch { alike, ..here });
+                }
+            }
         }
         view
     }
@@ -123,14 +175,12 @@ impl Configurations {
             let left = most.saturating_sub(rows.len());
             let Some(entry) = self.entry(stretch.entry).filter(|_| left > 0) else { break };
             // Only in the first of them is anything to be skipped.
-            let skip = from.saturating_sub(stretch.before);
-            let (left, alike) = match stretch.gathered {
-                0 => (left, 1),
-                alike => (1, alike),
-            };
-            let group = self.group(stretch.entry);
-            for configuration in self.write(entry, skip, left) {
-                rows.push(Row { configuration, alike: u64::from(alike), group });
+            let shown = from.saturating_sub(stretch.before);
+            let left = left.min(at(stretch.rows.saturating_sub(shown)));
+            for configuration in self.write(entry, stretch.skip.saturating_add(shown), left) {
+                let own = configuration.rank.saturating_sub(1);
+                let group = stretch.group.unwrap_or(own);
+                rows.push(Row { configuration, alike: u64::from(stretch.alike), group });
             }
         }
         rows
@@ -164,96 +214,9 @@ impl Configurations {
         self.combining.strands_of(entry).iter().any(has)
     }
 
-    /// The group of an entry: the number of its first in rank order.
-    fn group(&self, number: u32) -> u32 {
-        let groups = self.groups.get_or_init(|| self.find_groups());
-        groups.get(at(number)).copied().unwrap_or(number)
-    }
-
-    /// How many configurations are in the group of each entry that is the first of one.
-    fn in_groups(&self) -> Vec<u32> {
-        let mut sums = vec![0_u32; self.combining.entries.len()];
-        for (number, entry) in (0_u32..).zip(&self.combining.entries) {
-            if let Some(sum) = sums.get_mut(at(self.group(number))) {
-                *sum = sum.saturating_add(entry.count);
-            }
-        }
-        sums
-    }
-
-    fn find_groups(&self) -> Vec<u32> {
-        let arena = self.told_apart();
-        let outputs = |number: &u32| {
-            let (first, end) = self.entry(*number).map_or((0, 0), |entry| entry.strands);
-            arena.get(at(first)..at(end)).unwrap_or(&[])
-        };
-        // Entries of as many outputs are told apart by one output after the other; what
-        // is not yet told apart shares the place of its first.
-        let mut firsts: Vec<u32> = Vec::with_capacity(self.ranked.len());
-        for number in &self.ranked {
-            firsts.push(u32::try_from(outputs(number).len()).unwrap_or(u32::MAX));
-        }
-        let mut keys: Vec<(u64, u32)> = Vec::new();
-        for output in 0.. {
-            keys.clear();
-            for ((place, number), first) in (0_u32..).zip(&self.ranked).zip(&firsts) {
-                if let Some(kind) = outputs(number).get(output) {
-                    keys.push((u64::from(*first) << 32 | u64::from(*kind), place));
-                }
-            }
-            if keys.is_empty() {
-                break;
-            }
-            keys.sort_unstable();
-            let mut first = (u64::MAX, 0);
-            for (key, place) in &keys {
-                if *key != first.0 {
-                    first = (*key, *place);
-                }
-                if let Some(slot) = firsts.get_mut(at(*place)) {
-                    *slot = first.1;
-                }
-            }
-        }
-        let mut groups = vec![0; self.combining.entries.len()];
-        for (number, first) in self.ranked.iter().zip(&firsts) {
-            if let (Some(slot), Some(first)) =
-                (groups.get_mut(at(*number)), self.ranked.get(at(*first)))
-            {
-                *slot = *first;
-            }
-        }
-        groups
-    }
-
-    /// The strands of all entries, as in the arena, but by numbers that agree exactly
-    /// where kind of output, load and sharing do, rising within each entry.
-    fn told_apart(&self) -> Vec<u32> {
-        let mut keys: Vec<(u64, u32)> = Vec::with_capacity(self.strands.all.len());
-        for (number, strand) in (0_u32..).zip(&self.strands.all) {
-            keys.push((strand.hottest.to_bits(), number));
-        }
-        tell_apart(&mut keys, ROUNDING);
-        for (key, number) in &mut keys {
-            let load = self.strands.get(*number).map_or(0, |strand| self.above(strand.load));
-            *key |= load << 32 | self.strands.kind(*number) << 56;
-        }
-        tell_apart(&mut keys, 0);
-        let mut kinds = vec![0_u32; keys.len()];
-        for (key, number) in keys {
-            if let Some(kind) = kinds.get_mut(at(number)) {
-                *kind = u32::try_from(key).unwrap_or(u32::MAX);
-            }
-        }
-        let kind = |number: &u32| kinds.get(at(*number)).copied().unwrap_or(0);
-        let mut arena: Vec<u32> = self.combining.arena.iter().map(kind).collect();
-        for entry in &self.combining.entries {
-            let (first, end) = entry.strands;
-            if let Some(kinds) = arena.get_mut(at(first)..at(end)) {
-                short::sort(kinds, u32::cmp);
-            }
-        }
-        arena
+    /// The group of each configuration in rank order.
+    fn groups(&self) -> &[u32] {
+        self.groups.get_or_init(|| self.find_groups())
     }
 
     /// How many loads of the list are higher.

@@ -13,8 +13,6 @@ pub(super) struct Strand {
     pub(super) joined: bool,
     pub(super) count: u32,
     pub(super) load: Ratio,
-    /// The greatest share ÷ rating of any coil, per watt.
-    pub(super) hottest: f64,
     pub(super) verdict: Verdict,
     /// From 0, a stated fit, to 4, too low.
     pub(super) fit: u8,
@@ -45,7 +43,6 @@ pub(super) fn judge(
                     joined,
                     count,
                     load: class.load,
-                    hottest: class.hottest,
                     verdict,
                     fit: fit(verdict, available.map(|a| a.basis)),
                     target,

@@ -15,12 +15,19 @@ impl Dealings {
     /// Steps to the next dealing whose drivers are joined as asked.
     pub(crate) fn next(&mut self, listing: &Listing, joined: bool, budget: &mut u64) -> Dealt {
         loop {
-            let dealt = self.dealing.next(budget);
-            let whole = listing.joined_only || self.dealing.joined_at_driver();
+            let (dealt, whole) = self.next_of_any(listing, budget);
             if dealt != Dealt::Found || whole == joined {
                 return dealt;
             }
         }
+    }
+
+    /// Steps to the next dealing, and tells whether its drivers are joined.
+    pub(crate) fn next_of_any(&mut self, listing: &Listing, budget: &mut u64) -> (Dealt, bool) {
+        let dealt = self.dealing.next(budget);
+        let whole =
+            listing.joined_only || (dealt == Dealt::Found && self.dealing.joined_at_driver());
+        (dealt, whole)
     }
 
     /// The network of the dealing it stands at.

@@ -84,7 +84,15 @@ pub fn as_built(plan: &Plan, fault: &Fault, others: &[Other]) -> Plan {
     {
         let role = crate::wiring::Role::Between;
         let stage = crate::wiring::Stage::Coils;
-        changed.runs.push(crate::wiring::Run { from, to, role, stage, amps: None, most_amps: None, ..*like });
+        changed.runs.push(crate::wiring::Run {
+            from,
+            to,
+            role,
+            stage,
+            amps: None,
+            most_amps: None,
+            ..*like
+        });
     }
     changed
 }

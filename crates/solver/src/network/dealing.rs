@@ -308,6 +308,21 @@ impl Dealing {
         (low..high).map(move |driver| digit(word, usize::from(driver)))
     }
 
+    /// How many runs there are.
+    pub(crate) fn runs(&self) -> usize {
+        self.runs.len()
+    }
+
+    /// The first driver of a group and the end, as they are dealt.
+    pub(crate) fn range(&self, group: usize) -> (u8, u8) {
+        self.ranges[group]
+    }
+
+    /// How many leaves of a run a driver has.
+    pub(crate) fn in_run(&self, run: usize, driver: u8) -> u8 {
+        digit(self.words[run], usize::from(driver))
+    }
+
     /// Whether each driver's coils are one or more whole parts of one node.
     pub(crate) fn joined_at_driver(&self) -> bool {
         const ODD: Word = 0x1111_1111_1111_1111;

@@ -232,6 +232,7 @@ pub fn overheats_because(overheats: Overheats, given: f64, usable: f64) -> Strin
 #[cfg(test)]
 mod tests {
     use super::*;
+    use coilwright_solver::bounds::Field;
     use coilwright_solver::ohms::{Ratio, Watts};
     use coilwright_solver::rig::Point;
 
@@ -265,6 +266,63 @@ mod tests {
         for (of, limit, want) in cases {
             assert_eq!(reason(of, limit), want);
         }
+    }
+
+    /// Three 8 Ω in parallel are 8/3 Ω, which rounds to 2.7 and to 2.67 but not to 2.667; half
+    /// a unit is rounded up; whole numbers and fractions are exact; a bridge's derived least
+    /// load is met where each channel's half meets its own.
+    #[test]
+    fn what_rounds_to_a_least_load_in_decimals_fits_and_is_said_to() {
+        let least = |text| Field::ChannelLeast.ohms_text(text).unwrap();
+        let number = |number| Field::ChannelLeast.ohms_number(number).unwrap();
+        let three = ohms(8, 3);
+        for (of, least, fits) in [
+            (three, least("2.7"), true),
+            (three, number(2.7), true),
+            (three, least("2.67"), true),
+            (three, number(2.67), true),
+            (three, least("2.667"), true),
+            (three, least("2.6667"), true),
+            (three, least("2.6668"), false),
+            (three, least("2.668"), false),
+            (three, least("2.70"), false),
+            (three, number(2.70), true),
+            (three, least("27/10"), false),
+            (three, least("8/3"), true),
+            (three, least("3"), false),
+            (three, number(3.0), false),
+            (three, least("3.0"), false),
+            (ohms(39, 20), least("2.0"), true),
+            (ohms(39, 20), number(2.0), false),
+            (ohms(533, 200), least("2.67"), true),
+            (ohms(26649, 10000), least("2.67"), false),
+            (ohms(28, 10), least("2.7"), true),
+        ] {
+            let figures = Figures { least: Some(least), ..Figures::default() };
+            let (verdict, limit) = (figures.verdict(of), Limit::of(Some(&figures)));
+            assert_eq!(verdict == Verdict::Fits, fits, "{of} against {least}");
+            let said = reason(of, limit);
+            assert_eq!(said.contains("below"), !fits, "{said}");
+            let rounded = fits && of < least;
+            assert_eq!(said.contains("is within the rounding of"), rounded, "{said}");
+        }
+        assert_eq!(
+            reason(three, Limit::Least(least("2.7"))),
+            "8/3 Ω ≈ 2.67 Ω is within the rounding of the least load of 2.7 Ω"
+        );
+        let point = Point { ohms: least("2.7"), watts: Watts::from_parts(1_000_000).unwrap() };
+        let stands_in = Figures { points: vec![point], ..Figures::default() };
+        assert_eq!(stands_in.verdict(three), Verdict::Fits);
+        assert_eq!(stands_in.verdict(ohms(5, 2)), Verdict::BelowStated);
+        let twice = least("2.7").series(least("2.7")).unwrap();
+        let bridge = Figures { least: Some(twice), least_derived: true, ..Figures::default() };
+        assert_eq!(bridge.verdict(ohms(16, 3)), Verdict::FitsByDerivation);
+        assert_eq!(bridge.verdict(ohms(53, 10)), Verdict::FitsByDerivation);
+        assert_eq!(bridge.verdict(ohms(529, 100)), Verdict::TooLow);
+        assert_eq!(
+            reason(ohms(16, 3), Limit::of(Some(&bridge))),
+            "16/3 Ω ≈ 5.33 Ω is within the rounding of the derived least load of 5.4 Ω: twice the channel's, as each channel sees half of it"
+        );
     }
 
     /// The reason never contradicts the verdict it stands beside.

@@ -1,0 +1,127 @@
+//! What each driver of a dealing gets of the power: coil by coil, whichever coil it is.
+
+use super::Listing;
+use super::hand::Dealings;
+use crate::names::Names;
+use crate::network::Coil;
+use crate::ohms::{Ohms, Ratio};
+
+/// The shares of one class by where its coils stand: all leaves of one run of a node get
+/// alike, so a dealing only says whose they are.
+pub(crate) struct Contents {
+    /// The number of the share in each run.
+    runs: Vec<u32>,
+    /// The kinds in order: first driver and end of those dealt, or what is the same in
+    /// every dealing.
+    kinds: Vec<(u64, Content)>,
+}
+
+enum Content {
+    Dealt(u8, u8),
+    Fixed(Vec<[u32; 4]>),
+}
+
+impl Contents {
+    /// Of the class that `dealings` walks through and stands in; equal shares have equal
+    /// numbers among `shares`.
+    pub(crate) fn of(listing: &Listing, dealings: &Dealings, shares: &mut Names) -> Option<Self> {
+        let kinds = listing.stock.kinds();
+        let ohms = |coil: Coil| {
+            let mut left = u32::from(coil.driver);
+            for kind in kinds {
+                match left.checked_sub(kind.count) {
+                    None => return kind.ohms,
+                    Some(rest) => left = rest,
+                }
+            }
+            Ohms::new(Ratio::ONE)
+        };
+        let network = dealings.network(listing)?;
+        let mut numbers: Vec<(Coil, u32)> = Vec::new();
+        match network.shares(&ohms) {
+            Some(exact) => {
+                for (coil, share) in exact {
+                    numbers.push((coil, shares.number(&share.words()).0));
+                }
+            }
+            // Shares whose fractions are too long are told apart by their floats.
+            None => {
+                for (coil, share) in network.shares_near(&|coil| ohms(coil).to_f64()) {
+                    numbers.push((coil, shares.number(&[share.to_bits()]).0));
+                }
+            }
+        }
+        let number = |coil: Coil| numbers.iter().find(|(one, _)| *one == coil).map(|(_, n)| *n);
+        let dealing = &dealings.dealing;
+        let mut this = Self { runs: vec![0; dealing.runs()], kinds: Vec::new() };
+        let mut first = 0_u8;
+        for (at, kind) in kinds.iter().enumerate() {
+            let end = first.saturating_add(u8::try_from(kind.count).unwrap_or(0));
+            let content = if dealing.deals(at) {
+                let (low, high) = dealing.range(at);
+                for dealt in low..high {
+                    let driver = first.saturating_add(dealt.saturating_sub(low));
+                    // Coils are given out run by run.
+                    let mut coil = 0_u8;
+                    for (run, slot) in this.runs.iter_mut().enumerate() {
+                        let here = dealing.in_run(run, dealt);
+                        if here > 0 {
+                            *slot = number(Coil { driver, coil })?;
+                        }
+                        coil = coil.saturating_add(here);
+                    }
+                }
+                Content::Dealt(low, high)
+            } else {
+                let mut drivers = Vec::new();
+                for driver in first..end {
+                    let own = numbers.iter().filter(|(coil, _)| coil.driver == driver);
+                    drivers.push(sorted(own.map(|(_, number)| *number)));
+                }
+                drivers.sort_unstable();
+                Content::Fixed(drivers)
+            };
+            let group = u64::try_from(kind.group).unwrap_or(u64::MAX);
+            this.kinds.push((group, content));
+            first = end;
+        }
+        Some(this)
+    }
+
+    /// Adds what the drivers get to a row of words, equal where they get alike whichever
+    /// they are.
+    pub(crate) fn write(&self, dealings: &Dealings, row: &mut Vec<u64>) {
+        let mut dealt = Vec::new();
+        for (group, content) in &self.kinds {
+            let drivers = match content {
+                Content::Fixed(drivers) => drivers,
+                Content::Dealt(low, high) => {
+                    dealt.clear();
+                    for driver in *low..*high {
+                        let own = self.runs.iter().enumerate().flat_map(|(run, number)| {
+                            let coils = dealings.dealing.in_run(run, driver);
+                            core::iter::repeat_n(*number, usize::from(coils))
+                        });
+                        dealt.push(sorted(own));
+                    }
+                    dealt.sort_unstable();
+                    &dealt
+                }
+            };
+            row.push(*group);
+            for [a, b, c, d] in drivers.iter().map(|driver| driver.map(u64::from)) {
+                row.extend([a << 32 | b, c << 32 | d]);
+            }
+        }
+    }
+}
+
+/// The numbers of at most four coils, counted from 1 and falling; 0 where there are fewer.
+fn sorted(coils: impl Iterator<Item = u32>) -> [u32; 4] {
+    let mut all = [0; 4];
+    for (slot, number) in all.iter_mut().zip(coils) {
+        *slot = number.saturating_add(1);
+    }
+    crate::short::sort(&mut all, |a, b| b.cmp(a));
+    all
+}

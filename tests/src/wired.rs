@@ -213,7 +213,12 @@ pub fn plans(drivers: &[Drivers], amplifier: Option<AmplifierDraft>, of_each: us
     let mut cases = Vec::new();
     for configuration in all.into_iter().step_by(stride) {
         for draft in boxes() {
-            let Ok(build) = draft.check(&rig) else { continue };
+            let Ok(mut build) = draft.check(&rig) else { continue };
+            // One cup never serves several outputs: there each coil has one.
+            let one_for_all = matches!(build.cups, Cups::One | Cups::Group(None));
+            if one_for_all && Plan::of(&rig, &build, &configuration).is_err() {
+                build.cups = Cups::Coil;
+            }
             if let Ok(plan) = Plan::of(&rig, &build, &configuration) {
                 let (drivers, rig) = (drivers.to_vec(), rig.clone());
                 let configuration = configuration.clone();

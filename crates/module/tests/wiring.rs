@@ -63,7 +63,7 @@ fn the_whole_answer_to_one_driver_on_a_cup() {
         let role = if sign == "+" { "positive" } else { "negative" };
         serde_json::json!({"number": number, "from": end(from, sign), "to": end(to, sign),
             "role": role, "stage": stage, "output": 1, "metres": metres,
-            "amps": 125.0_f64.sqrt()})
+            "amps": 125.0_f64.sqrt(), "most_amps": 125.0_f64.sqrt()})
     };
     let joined = |from: &str, to: &str, sign: &str| {
         let role = if sign == "+" { "positive" } else { "negative" };

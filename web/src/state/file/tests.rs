@@ -72,6 +72,26 @@ fn what_a_rig_holds_survives_a_file() {
     assert_eq!(typed, ["0.2", "2.1", "OL"]);
 }
 
+/// 2.70 asks for more than 2.7 as a least load, and 27/10 is exact: a file keeps which it was.
+#[test]
+fn ohms_come_back_from_a_file_as_they_were_given() {
+    for (typed, back) in [
+        ("2.7", "2.7"),
+        ("2.70", "2.70"),
+        ("2.0", "2.0"),
+        ("2", "2"),
+        ("27/10", "27/10"),
+        ("8/3", "8/3"),
+        ("0.7500", "0.7500"),
+    ] {
+        let mut form = Form { amplifier: Some(AmplifierForm::default()), ..Form::default() };
+        form.set(Place::Least(At::Channel(0)), typed.into());
+        let (text, found) = there_and_back(&Saved::of(form));
+        let channel = &found.form.amplifier.unwrap().channels[0];
+        assert_eq!(channel.least, back, "{text}");
+    }
+}
+
 /// Without the rows of rated points in which nothing is written: a file has no place for
 /// them, and those after them move up.
 fn without_blank_rows(mut form: Form) -> Form {

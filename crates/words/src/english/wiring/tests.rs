@@ -269,7 +269,7 @@ fn the_text_to_copy_is_complete() {
         }
         text
     });
-    let head = "Rig: 1 × dual 2 Ω, 500 W each; least load 1 Ω\nAmplifier: 1a, 2 Ω\nCoil 1b is left out on purpose: every end is insulated by itself, never shorted.\nNever below the amplifier's least load.\nThe makers' manuals and local codes come first. If in doubt, ask a qualified installer.\n\nParts\n- Wire to the amplifier: 2 runs, 4 m in all, up to 11.2 A, 2.5 mm²\n";
+    let head = "Rig: 1 × dual 2 Ω, 500 W each; least load 1 Ω\nAmplifier: 1a, 2 Ω\nCoil 1b is left out on purpose: every end is insulated by itself, never shorted.\nNever below the amplifier's least load.\nThe makers' manuals and local codes come first. If in doubt, ask a qualified installer.\n\nParts\n- Wire to the amplifier: 2 runs, 4 m in all, up to 15.8 A, 2.5 mm²\n";
     assert!(text.starts_with(head), "{text}");
     let bridged = told(
         drivers(2, 1, 0),

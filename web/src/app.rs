@@ -12,7 +12,7 @@ use crate::browser::listing::Listing;
 use crate::browser::offline;
 use crate::state::opening::{self, Found};
 use crate::state::rigs::Wish;
-use crate::state::{Action, Room, State};
+use crate::state::{Action, Handed, Room, State};
 use crate::views::{self, pen::Memory};
 use coilwright_solver::answer::Request;
 use gloo_events::EventListener;
@@ -36,6 +36,11 @@ pub enum Message {
     Save(bool),
     /// The steps are to be copied.
     Copy,
+    /// The link is to be copied, or given to another program.
+    Hand {
+        /// Whether it is given to another program.
+        on: bool,
+    },
     /// Something is wanted of the rigs that are kept.
     Wish(Wish),
     /// Another tab kept or deleted a rig.
@@ -78,6 +83,11 @@ impl Do {
     /// Copies the steps of the plan as text.
     pub fn copy_steps(&self) {
         self.tell(Message::Copy);
+    }
+
+    /// Copies the link, or gives it to another program.
+    pub fn hand_link(&self, on: bool) {
+        self.tell(Message::Hand { on });
     }
 
     /// Wants something of the rigs that are kept.
@@ -142,6 +152,10 @@ struct Before {
     request: Option<Request>,
     /// Whether the page is drawn for the sun, once it is.
     sun: Option<bool>,
+    /// The title of the window.
+    title: String,
+    /// Whether the link is shown, to be copied by hand.
+    handing: bool,
     /// The step that is read aloud.
     spoken: Option<u16>,
     /// The run that is lit.
@@ -202,6 +216,7 @@ impl Component for App {
                     hand::copy(&told.text(), move |copied| act.now(Action::Copied(copied)));
                 }
             }
+            Message::Hand { on } => self.hand_link(on, &Do(ctx.link().clone())),
             Message::Print => {
                 let state = &self.state;
                 if state.room != Room::Sheet && state.room.is_wiring() {
@@ -232,12 +247,30 @@ impl Component for App {
         self.follow();
         self.choose();
         self.attend();
+        self.entitle();
         self.look(&act);
         self.finding = self.state.metered.due.then(|| act.later(LAG, Message::Act(Action::Find)));
     }
 }
 
 impl App {
+    /// Copies the link, or gives it to another program; where the browser does neither, the
+    /// link is shown.
+    fn hand_link(&self, on: bool, act: &Do) {
+        let (link, act) = (views::handing::link(&self.state), act.clone());
+        let done = move |done, handed| {
+            act.now(Action::Handed(if done { handed } else { Handed::Shown }));
+            // Where it is shown already; else it is gone to once it is there.
+            hand::select(views::handing::FIELD);
+        };
+        if on {
+            let title = views::title::title(&self.state);
+            hand::share(&title, &link, move |shared| done(shared, Handed::No));
+        } else {
+            hand::copy(&link, move |copied| done(copied, Handed::Copied));
+        }
+    }
+
     fn save_drawing(&self, points: bool) {
         let file = self.state.wired.as_deref().and_then(views::wire::file);
         let Some((svg, size)) = file else { return };

@@ -35,6 +35,13 @@ pub fn choose(id: &str, value: &str) {
     }
 }
 
+/// Names the window.
+pub fn entitle(title: &str) {
+    if let Some(document) = web_sys::window().and_then(|window| window.document()) {
+        document.set_title(title);
+    }
+}
+
 /// Moves a drawing aside within its frame until the run that is lit can be seen.
 pub fn show_lit() {
     let document = web_sys::window().and_then(|window| window.document());

@@ -24,7 +24,7 @@ mod standing;
 pub mod text;
 pub mod wired;
 
-pub use action::{Action, Asking, Notice, Removed};
+pub use action::{Action, Asking, Handed, Notice, Removed};
 use asking::Answered;
 use closed::Shown;
 use coilwright_solver::answer::{Configuration, Progress, View};
@@ -98,6 +98,8 @@ pub struct State {
     pub aloud: bool,
     /// Whether the steps were copied.
     pub copied: bool,
+    /// What came of giving the link away.
+    pub handed: Handed,
     /// What a meter showed at a closed box.
     pub shown_by_meter: Shown,
     /// What was put aside to compare.
@@ -154,6 +156,7 @@ impl State {
             zoom: Zoom::default(),
             aloud: false,
             copied: false,
+            handed: Handed::No,
             shown_by_meter: saved.shown,
             compared: saved.compared,
             room: saved.room,
@@ -231,12 +234,14 @@ impl State {
                     self.notices.remove(i);
                 }
             }
+            Action::Handed(handed) => self.handed = handed,
             Action::Stop => self.asking = Asking::Stopped,
             Action::GoOn => self.asking = Asking::Working(Progress { done: 0, of: 0 }),
             action => {
                 self.touched = true;
                 // What was said of the rigs is of what stood there before.
                 self.rigs.said = None;
+                self.handed = Handed::No;
                 self.act(action);
             }
         }

@@ -15,6 +15,7 @@ pub mod compare;
 pub mod drivers;
 pub mod entry;
 pub mod finding;
+pub mod handing;
 pub mod help;
 pub mod ladder;
 pub mod list;
@@ -24,12 +25,14 @@ pub mod reading;
 pub mod rigs;
 pub mod sheet;
 pub mod strip;
+pub mod title;
 pub mod troubles;
 pub mod what;
 pub mod wire;
 pub mod work;
 
 use crate::app::Do;
+use crate::state::link::Saved;
 use crate::state::{Room, State};
 use pen::{Memory, Pen, What, When};
 use std::cell::RefCell;
@@ -74,7 +77,7 @@ pub fn page(state: &State, act: &Do, memory: &RefCell<Memory>) -> Html {
     rig(pen);
     room(pen);
     pen.close();
-    pen.open("footer.foot");
+    pen.open(if pen.state.is_coming() { "footer.foot foot-later" } else { "footer.foot" });
     pen.line("p", cautions::SCOPE);
     pen.line("p", cautions::text(cautions::Caution::ManualsFirst));
     pen.line_if(pen.state.kept, "p", say::KEPT);
@@ -118,7 +121,8 @@ fn renewed(pen: &mut Pen, spec: &'static str, place: usize, write: fn(&mut Pen))
 fn top(pen: &mut Pen, spec: &'static str, title: &'static str, back: &'static str) {
     pen.open("div.chosen-top");
     pen.line(spec, title);
-    pen.press(back, What::Back);
+    let to = Saved { key: None, room: Room::List, ..pen.state.saved() };
+    pen.lead(back, &to, What::Back);
     pen.text(say::chosen::BACK);
     pen.close();
     pen.close();

@@ -113,6 +113,26 @@
       if (navigator.clipboard === undefined) return otherwise();
       navigator.clipboard.writeText(text).then(() => done(true), otherwise);
     },
+    /** Whether the browser gives an address to other programs. */
+    shares: (url) =>
+      typeof navigator.share === "function" && (navigator.canShare?.({ url }) ?? true),
+    /**
+     * Gives it to one, then tells whether that was possible. Somebody who thinks better of it
+     * (AbortError) is no fault of the browser's.
+     */
+    share(title, url, done) {
+      navigator.share({ title, url }).then(
+        () => done(true),
+        (why) => done(why?.name === "AbortError"),
+      );
+    },
+    /** Goes to a field and selects all that stands in it. */
+    select(id) {
+      const field = document.getElementById(id);
+      field?.focus();
+      field?.select();
+      field?.scrollIntoView({ block: "nearest" });
+    },
     /** Saves a text as a file of JSON. */
     saveText: (name, text) => download(name, new Blob([text], { type: "application/json" })),
     /** Reads the file chosen in a field and tells what it holds, or why not. */

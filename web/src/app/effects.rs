@@ -3,8 +3,8 @@
 
 use super::{App, Do};
 use crate::browser::listing::Listing;
-use crate::browser::{choose, go_to, hand, is_wide, kept, show_lit};
-use crate::state::{Asking, Room, State, list};
+use crate::browser::{choose, entitle, go_to, hand, is_wide, kept, show_lit};
+use crate::state::{Asking, Handed, Room, State, list};
 use crate::views;
 
 impl App {
@@ -45,6 +45,21 @@ impl App {
                 _ => hand::say(""),
             }
         }
+    }
+
+    /// Names the window after the room and what it is about, and goes to the link once it is
+    /// shown.
+    pub(super) fn entitle(&mut self) {
+        let title = views::title::title(&self.state);
+        if title != self.before.title {
+            entitle(&title);
+            self.before.title = title;
+        }
+        let handing = self.state.handed == Handed::Shown;
+        if handing && !self.before.handing {
+            hand::select(views::handing::FIELD);
+        }
+        self.before.handing = handing;
     }
 
     /// Moves the keyboard to the configuration that was chosen, and back to its entry

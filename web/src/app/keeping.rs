@@ -48,13 +48,16 @@ impl App {
         // From the list to a choice or a room: the entry left behind keeps the list.
         let left_list = (was == (Room::List, false) || was.0 == Room::List && now.0 != Room::List)
             && now != was;
-        if left_list && place(&address::fragment()) != now {
+        // From room to room: the one left behind keeps its own. To the list leads no such way.
+        let left_room = was.0 != Room::List && now.0 != Room::List && now.0 != was.0;
+        if (left_list || left_room) && place(&address::fragment()) != now {
             flush(&self.pending, act);
             if link::open(&address::fragment()).is_none() {
-                let list = Saved { key: None, room: Room::List, ..saved };
-                address::replace(&link::write(&list));
+                let (room, chosen) = was;
+                let key = saved.key.clone().filter(|_| chosen);
+                address::replace(&link::write(&Saved { key, room, ..saved }));
             }
-            address::push(&link);
+            address::push(&link, left_list);
         }
         let mut pending = self.pending.borrow_mut();
         pending.texts = Some((link, texts.0.clone()));

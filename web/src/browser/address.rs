@@ -2,9 +2,9 @@
 //! forth, and written as the state changes.
 //!
 //! `replaceState` is called at most every 400 ms, since some browsers stop a page that
-//! calls it a hundred times in half a minute. Only choosing a configuration makes an
-//! entry of its own in the history, so that the browser's back button returns to the
-//! list. Such entries carry a mark: going back to one changes the choice and leaves
+//! calls it a hundred times in half a minute. Only choosing a configuration and
+//! going to another room make entries of their own in the history, so that the browser's
+//! back button returns to the list, or to the room before. Such entries carry a mark: going back to one changes the choice and leaves
 //! alone what was typed since.
 
 use std::cell::Cell;
@@ -46,13 +46,27 @@ pub fn fragment() -> String {
     web_sys::window().and_then(|window| window.location().hash().ok()).unwrap_or_default()
 }
 
-/// A link as it is given away: the page's own address with this fragment, and nothing that
-/// this visit asked of the page.
+/// The page's own address, without what this visit asked of the page. A page that was
+/// written into a frame, or is passed on as data, has none that opens it again.
+#[must_use]
+pub fn page() -> Option<String> {
+    let location = web_sys::window().and_then(|window| window.location().href().ok())?;
+    let page = location.split(['?', '#']).next().unwrap_or_default();
+    let opens = ["http:", "https:", "file:"].iter().any(|start| page.starts_with(start));
+    opens.then(|| page.to_owned())
+}
+
+/// Whether the page is a file on a disk.
+#[must_use]
+pub fn is_file() -> bool {
+    page().is_some_and(|page| page.starts_with("file:"))
+}
+
+/// A link as it is given away: the page's own address with this fragment; the end of an
+/// address alone where the page has none.
 #[must_use]
 pub fn whole(link: &str) -> String {
-    let location = web_sys::window().and_then(|window| window.location().href().ok());
-    let location = location.unwrap_or_default();
-    let mut text = location.split(['?', '#']).next().unwrap_or_default().to_owned();
+    let mut text = page().unwrap_or_default();
     text.push('#');
     text.push_str(link);
     text
@@ -83,10 +97,12 @@ pub fn replace(link: &str) {
     }
 }
 
-/// Makes an entry of the history for a choice.
-pub fn push(link: &str) {
+/// Makes an entry of the history: for a choice or a room that was gone to from the list,
+/// or from room to room.
+pub fn push(link: &str, from_list: bool) {
+    let mark = marked(if from_list { CHOICE } else { OURS });
     if let Some(history) = web_sys::window().and_then(|window| window.history().ok()) {
-        let _ = history.push_state_with_url(&marked(CHOICE).into(), "", Some(&format!("#{link}")));
+        let _ = history.push_state_with_url(&mark.into(), "", Some(&format!("#{link}")));
     }
 }
 

@@ -18,6 +18,12 @@ extern "C" {
     fn say_text(text: &str) -> Result<(), JsValue>;
     #[wasm_bindgen(js_namespace = coilwrightHand, js_name = copy, catch)]
     fn copy_text(text: &str, done: &JsValue) -> Result<(), JsValue>;
+    #[wasm_bindgen(js_namespace = coilwrightHand, js_name = shares, catch)]
+    fn can_share(address: &str) -> Result<bool, JsValue>;
+    #[wasm_bindgen(js_namespace = coilwrightHand, js_name = share, catch)]
+    fn share_link(title: &str, address: &str, done: &JsValue) -> Result<(), JsValue>;
+    #[wasm_bindgen(js_namespace = coilwrightHand, js_name = select, catch)]
+    fn select_text(id: &str) -> Result<(), JsValue>;
     #[wasm_bindgen(js_namespace = coilwrightHand, js_name = saveDrawing, catch)]
     fn save_drawing(name: &str, svg: &str) -> Result<(), JsValue>;
     #[wasm_bindgen(js_namespace = coilwrightHand, js_name = savePicture, catch)]
@@ -100,6 +106,23 @@ pub fn say(text: &str) {
 pub fn copy(text: &str, done: impl FnOnce(bool) + 'static) {
     let done = Closure::once_into_js(done);
     let _ = copy_text(text, &done);
+}
+
+/// Whether the browser gives an address to other programs.
+#[must_use]
+pub fn shares(address: &str) -> bool {
+    can_share(address).unwrap_or(false)
+}
+
+/// Gives an address to another program, then tells whether that was possible.
+pub fn share(title: &str, address: &str, done: impl FnOnce(bool) + 'static) {
+    let done = Closure::once_into_js(done);
+    let _ = share_link(title, address, &done);
+}
+
+/// Goes to a field and selects all that stands in it.
+pub fn select(id: &str) {
+    let _ = select_text(id);
 }
 
 /// Saves a drawing as it is.

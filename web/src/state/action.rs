@@ -41,6 +41,18 @@ pub enum Removed {
     Point(At, usize, PointForm),
 }
 
+/// What came of giving the link away.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Handed {
+    /// Nothing that is to be told: it was passed on, or something was done since.
+    #[default]
+    No,
+    /// It was copied.
+    Copied,
+    /// The browser did neither: it stands in a field, to be copied by hand.
+    Shown,
+}
+
 /// Something the visitor should know.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Notice {
@@ -135,6 +147,8 @@ pub enum Action {
     Aloud(bool),
     /// The steps were copied, or what they were has changed.
     Copied(bool),
+    /// Something came of giving the link away.
+    Handed(Handed),
     /// A driver, counted from 1, is mounted facing in, or not.
     Reversed(u32, bool),
     /// The amplifier is in a vehicle, or not.

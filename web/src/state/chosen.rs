@@ -20,13 +20,24 @@ impl State {
         self.view = self.answered.as_deref().map(view);
     }
 
-    /// Chooses a configuration of the answered rig, or none.
+    /// Knows from the start what is chosen and its plan, for neither takes the list: a page
+    /// that opens with them does not move when the list comes.
+    pub(super) fn foresee(&mut self) {
+        if self.answered.is_none() && self.key.is_some() && self.read.request.is_some() {
+            self.asked = self.form.clone();
+            let key = self.key.take();
+            self.choose(key);
+            self.rewire();
+        }
+    }
+
+    /// Chooses a configuration of the rig that is shown, or none.
     pub(super) fn choose(&mut self, key: Option<String>) {
         self.notices.retain(|notice| *notice != Notice::KeyUnknown);
         self.chosen = None;
         self.key = key;
-        let (Some(answered), Some(key)) = (self.answered.as_deref(), &self.key) else { return };
-        match answer::one(&answered.request.rig, key) {
+        let (Some(rig), Some(key)) = (self.rig(), &self.key) else { return };
+        match answer::one(rig, key) {
             Ok(one) => self.chosen = Some(Rc::new(one)),
             Err(_) => {
                 self.key = None;

@@ -70,6 +70,8 @@ pub fn open(found: &Found) -> State {
     }
     if found.was_working && state.asking != Asking::Idle {
         state.asking = Asking::Waiting;
+    } else {
+        state.foresee();
     }
     state
 }

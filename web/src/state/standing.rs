@@ -2,8 +2,9 @@
 
 use super::asking::Answered;
 use super::link::Saved;
-use super::{Asking, State, example};
+use super::{Asking, Room, State, example};
 use coilwright_solver::answer::{Configuration, Wanted};
+use coilwright_solver::rig::Rig;
 
 impl State {
     /// What a link or a draft holds of this page.
@@ -59,6 +60,22 @@ impl State {
     pub fn is_stale(&self) -> bool {
         let moment = matches!(self.asking, Asking::Working(_)) && !self.slow;
         self.answered.is_some() && !self.is_current() && !moment
+    }
+
+    /// The rig that configurations are shown of: the answered one, until there is one that
+    /// of the fields.
+    #[must_use]
+    pub fn rig(&self) -> Option<&Rig> {
+        match (&self.answered, &self.read.request) {
+            (Some(answered), _) => Some(&answered.request.rig),
+            (None, request) => request.as_ref().map(|request| &request.rig),
+        }
+    }
+
+    /// Whether the first answer is on its way: what is below its place would move.
+    #[must_use]
+    pub fn is_coming(&self) -> bool {
+        self.room == Room::List && self.answered.is_none() && self.is_busy()
     }
 
     /// The configuration that is shown at large: the chosen one, or the one ranked first.

@@ -181,10 +181,8 @@ impl State {
         if !self.room.is_wiring() {
             return;
         }
-        let (Some(answered), Some(build)) = (self.answered.as_deref(), &self.read.build) else {
-            return;
-        };
-        let (rig, Some(configuration)) = (&answered.request.rig, self.shown()) else { return };
+        let (Some(rig), Some(build)) = (self.rig(), &self.read.build) else { return };
+        let Some(configuration) = self.shown() else { return };
         let names = self.names();
         let same = |wired: &Wired| {
             (&wired.rig, &wired.build, &wired.names) == (rig, build, &names)

@@ -120,13 +120,25 @@ fn notes(pen: &mut Pen, answered: &Answered) {
     pen.close();
 }
 
+/// How many are found as a rule.
+const USUAL: usize = 3;
+
 /// That nothing fits, and the nearest things that would, each one tap away.
 fn ways_out(pen: &mut Pen, answered: &Answered) {
     pen.open("div.ways-out");
     pen.line("h3", say::NONE_FITS);
     let rig = &answered.request.rig;
     match pen.state.nearest.as_deref().map(Vec::as_slice) {
-        None => pen.line("p", nearest::TRYING),
+        None => {
+            pen.line("p", nearest::TRYING);
+            // The place of what is found, so that nothing below it moves.
+            for _ in 0..USUAL {
+                pen.open("div.way-out way-out-later|aria-hidden=true");
+                pen.line("b", "\u{a0}");
+                pen.line("span", "\u{a0}");
+                pen.close();
+            }
+        }
         Some([]) => pen.line("p", nearest::NOTHING_NEAR),
         Some(found) => {
             pen.line("p", nearest::WHAT_WOULD_FIT);

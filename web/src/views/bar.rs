@@ -1,10 +1,10 @@
 //! The bar on top, and notices under it.
 
 use crate::state::form::Form;
-use crate::state::link::LeftOut;
-use crate::state::{Action, Notice, Room};
+use crate::state::link::{LeftOut, Saved};
+use crate::state::{Action, Notice, Room, State};
 use crate::views::pen::{Pen, What};
-use crate::views::words::page as say;
+use crate::views::words::page::{self as say, room};
 
 /// A coil of four turns: the page's mark.
 const COIL: &str = "<svg class=\"mark-coil\" viewBox=\"0 0 44 24\" width=\"44\" height=\"24\" aria-hidden=\"true\"><path fill=\"none\" stroke=\"currentColor\" stroke-width=\"2.5\" stroke-linecap=\"round\" d=\"M2 12h5c0-13 9-13 9 0 0 10-5 10-5 0 0-13 10-13 10 0 0 10-5 10-5 0 0-13 10-13 10 0 0 10-5 10-5 0 0-13 10-13 10 0h7\"/></svg>";
@@ -13,8 +13,9 @@ const COIL: &str = "<svg class=\"mark-coil\" viewBox=\"0 0 44 24\" width=\"44\" 
 pub fn bar(pen: &mut Pen) {
     pen.open("");
     pen.open("header.bar");
-    pen.press("skip", What::GoTo("answer".to_owned()));
-    pen.text(say::SKIP);
+    let (words, to) = past(pen.state);
+    pen.press("skip", What::GoTo(to.to_owned()));
+    pen.text(words);
     pen.close();
     pen.open("h1.mark|translate=no");
     pen.drawn(COIL.to_owned());
@@ -45,6 +46,21 @@ pub fn bar(pen: &mut Pen) {
     pen.close();
 }
 
+/// The way past the bar and the fields: to what the room is there for, by its heading.
+fn past(state: &State) -> (&'static str, &'static str) {
+    match state.room {
+        Room::List if state.chosen.is_some() => (room::TO_CHOSEN, "chosen"),
+        Room::List => (room::TO_LIST, "answer"),
+        Room::Compare => (room::TO_COMPARE, "room"),
+        Room::Help => (room::TO_HELP, "room"),
+        Room::Closed => (room::TO_CLOSED, "room"),
+        Room::Rigs => (room::TO_RIGS, "room"),
+        Room::Wire => (room::TO_PLAN, "room"),
+        Room::Work => (room::TO_STEP, "room"),
+        Room::Sheet => (room::TO_SHEET, "room"),
+    }
+}
+
 /// Where to begin and where to go.
 fn starts(pen: &mut Pen) {
     let state = pen.state;
@@ -71,11 +87,13 @@ fn starts(pen: &mut Pen) {
 }
 
 /// The way to a room, or back from it to the list.
-pub fn turn(pen: &mut Pen, room: Room, words: String) {
-    let here = pen.state.room == room;
-    pen.press("quiet", if here { What::Back } else { What::Do(Action::Room(room)) });
-    if here {
+pub fn turn(pen: &mut Pen, to: Room, words: String) {
+    if pen.state.room == to {
+        pen.press("quiet", What::Back);
         pen.fixed("aria-current", "page");
+    } else {
+        let saved = Saved { room: to, ..pen.state.saved() };
+        pen.lead("quiet", &saved, What::Do(Action::Room(to)));
     }
     pen.said(words);
     pen.close();

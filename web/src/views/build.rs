@@ -133,7 +133,7 @@ fn terminals(pen: &mut Pen, form: &BuildForm) {
 
 fn facing_in(pen: &mut Pen, form: &BuildForm) {
     let names = pen.state.names();
-    let rig = pen.state.answered.as_deref().map(|answered| &answered.request.rig);
+    let rig = pen.state.rig();
     let drivers = rig.map_or(0, |rig| rig.drivers());
     pen.open("details.more");
     pen.line("summary", say::FACING_IN);

@@ -3,19 +3,20 @@
 
 use super::entry::{to_compare, verdict};
 use super::list::big;
-use super::pen::Pen;
+use super::pen::{Pen, What};
 use super::words::cautions::{self, Caution};
 use super::words::judged::{self, Limit};
 use super::words::page::{self as say, chosen as rows};
 use super::words::{counts, failure as fail, names, percent, watts, ways};
 use super::{tied, top};
-use crate::state::Action;
+use crate::state::link::Saved;
+use crate::state::{Action, Room};
 use coilwright_drawing::circuit::{Hung, circuit};
 use coilwright_drawing::shares;
 use coilwright_solver::answer::{Configuration, Output, Way};
 use coilwright_solver::failure;
 use coilwright_solver::given::{coil_loading, driver_watts};
-use coilwright_solver::judge::Overheats;
+use coilwright_solver::judge::{Overheats, Verdict};
 use coilwright_solver::outputs;
 use coilwright_solver::rig::Rig;
 
@@ -27,11 +28,10 @@ pub const SMALL_ROOM: i32 = 190;
 /// The panel: the chosen configuration, or the one ranked first.
 pub fn panel(pen: &mut Pen) {
     let state = pen.state;
-    let (Some(answered), Some(one)) = (state.answered.as_deref(), state.shown()) else {
+    let (Some(rig), Some(one)) = (state.rig(), state.shown()) else {
         return pen.nothing();
     };
-    let rig = &answered.request.rig;
-    let title = if state.chosen.is_some() { rows::CHOSEN } else { rows::FIRST };
+    let title = if state.chosen.is_some() { rows::CHOSEN } else { rows::first(one.verdict) };
     pen.open("");
     top(pen, "h2.tab|id=chosen|tabindex=-1", title, "quiet chosen-back");
     pen.told("p.described", say::alone(&say::heading(&ways::describe(rig, &one.outputs))));
@@ -50,7 +50,10 @@ pub fn panel(pen: &mut Pen) {
     facts(pen, one);
     caution(pen, one);
     pen.open("p.chosen-acts");
-    pen.button("act", say::wire::WIRE_IT, Action::Wire(one.key()));
+    let to = Saved { key: Some(one.key()), room: Room::Wire, ..state.saved() };
+    pen.lead("act", &to, What::Do(Action::Wire(one.key())));
+    pen.text(say::wire::WIRE_IT);
+    pen.close();
     to_compare(pen, "quiet", one);
     if state.chosen.is_none() {
         pen.button("quiet", rows::TAKE, Action::Choose(Some(one.key())));
@@ -109,6 +112,7 @@ fn on_outputs(pen: &mut Pen, rig: &Rig, outputs: &[&Output]) {
     pen.close();
     let because = judged::reason(output.load, limit(rig, output));
     pen.told("p.because", tied(&say::alone(&because)));
+    joined(pen, output.verdict, output.overheats);
     pen.open("p.network network-large");
     for output in outputs {
         pen.told("span", output.network.to_string());
@@ -135,6 +139,14 @@ fn on_outputs(pen: &mut Pen, rig: &Rig, outputs: &[&Output]) {
     }
     heat(pen, output);
     pen.close();
+}
+
+/// The sentence that joins a load that fits with heat that can come at any time.
+pub fn joined(pen: &mut Pen, verdict: Verdict, heat: Option<Overheats>) {
+    match judged::joined(verdict, heat) {
+        Some(joined) => pen.told("p.joined", say::alone(joined)),
+        None => pen.nothing(),
+    }
 }
 
 /// What two channels must have alike before they may work on one driver or one bridge.

@@ -35,7 +35,7 @@ pub fn room(pen: &mut Pen) {
     let full = state.compared.len() >= compared::MOST;
     pen.line("p.hints", if full { words::FULL } else { words::MORE });
     pen.open("p.chosen-acts");
-    pen.button("quiet", words::BACK_FOR_MORE, Action::Room(crate::state::Room::List));
+    pen.to_room("quiet", words::BACK_FOR_MORE, crate::state::Room::List);
     pen.close();
     pen.close();
 }
@@ -107,7 +107,10 @@ const ROWS: [(&str, Tell); 12] = [
         }
         text
     }),
-    (words::HEAT, |_, one| one.overheats().map_or(words::UNKNOWN, judged::overheats).to_owned()),
+    (words::HEAT, |_, one| {
+        let heat = one.overheats().map(|heat| judged::heat_beside(one.verdict, heat));
+        heat.unwrap_or_else(|| words::UNKNOWN.to_owned())
+    }),
     (words::EVEN, |_, one| words::even(one.even).to_owned()),
     (words::RUNS, |_, one| {
         let joined = words::joined(one.joined_at_driver);

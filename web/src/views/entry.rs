@@ -73,8 +73,8 @@ pub fn entry(pen: &mut Pen, answered: &Answered, of: &Row) {
         pen.line("span.entry-unknown", say::POWER_UNKNOWN);
     }
     verdict(pen, one.verdict);
-    if one.rank == 1 {
-        pen.line("span.first", say::RANKED_FIRST);
+    if let Some(ranked) = say::ranked(one.rank, one.verdict) {
+        pen.line("span.first", ranked);
     }
     pen.close();
     networks(pen, rig, one);
@@ -106,7 +106,8 @@ fn more(pen: &mut Pen, rig: &Rig, one: &Configuration) {
     pen.told("span", counts::runs(one.runs));
     if let Some(heat) = one.overheats() {
         let hot = heat == Overheats::AnyTime;
-        pen.line(if hot { "span.hot" } else { "span" }, judged::overheats(heat));
+        let words = judged::heat_beside(one.verdict, heat);
+        pen.told(if hot { "span.hot" } else { "span" }, words);
     }
     if let Some(worst) = failure::worst(rig, one) {
         pen.open(if worst.overloads == Some(true) { "span.hot" } else { "span" });

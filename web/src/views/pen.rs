@@ -8,7 +8,8 @@ pub use super::what::{What, When};
 
 use super::what::On;
 use crate::app::Do;
-use crate::state::{Action, State};
+use crate::state::link::{self, Saved};
+use crate::state::{Action, Room, State};
 use std::cell::RefCell;
 use std::rc::Rc;
 use yew::prelude::Html;
@@ -18,7 +19,7 @@ use yew::virtual_dom::{
 
 /// Every attribute that the page gives an element, the most used first. An element knows
 /// the first few of them, up to the last it has.
-static NAMES: [&str; 31] = [
+static NAMES: [&str; 33] = [
     "class",
     "type",
     "value",
@@ -27,6 +28,7 @@ static NAMES: [&str; 31] = [
     "aria-label",
     "role",
     "aria-hidden",
+    "href",
     "aria-pressed",
     "selected",
     "name",
@@ -50,6 +52,7 @@ static NAMES: [&str; 31] = [
     "maxlength",
     "accept",
     "dir",
+    "readonly",
 ];
 
 /// Parts of the page that are kept until the stamp of the state changes: what is long is
@@ -251,6 +254,27 @@ impl<'a> Pen<'a> {
         self.open("button|type=button");
         self.fixed("class", class);
         self.on(When::Pressed, what);
+    }
+
+    /// Opens the way to a room, of a class: a link, for the room has an address. A tap does
+    /// what it does on this page; another tab, window or bookmark opens the address.
+    #[inline(never)]
+    pub fn lead(&mut self, class: &'static str, to: &Saved, what: What) {
+        self.open("a");
+        self.fixed("class", class);
+        let mut address = link::write(to);
+        address.insert(0, '#');
+        self.made("href", address);
+        self.on(When::Followed, what);
+    }
+
+    /// The way to a room as the page now stands.
+    #[inline(never)]
+    pub fn to_room(&mut self, class: &'static str, words: &'static str, room: Room) {
+        let to = Saved { room, ..self.state.saved() };
+        self.lead(class, &to, What::Do(Action::Room(room)));
+        self.text(words);
+        self.close();
     }
 
     /// A button.

@@ -1,9 +1,9 @@
 //! Rigs that are kept by name: the one at hand, the list, and files of them.
 
 use super::pen::{Pen, What, When};
-use super::top;
 use super::words::page::{self as page, rigs as say};
 use super::words::{problems, rig as rig_words};
+use super::{handing, top};
 use crate::state::form::Form;
 use crate::state::read;
 use crate::state::rigs::{Entry, LONGEST, MOST, Mine, Said, Storage, Wish};
@@ -50,6 +50,13 @@ pub fn room(pen: &mut Pen) {
         pen.nothing();
     }
     said(pen);
+    pen.open("div.rigs-link");
+    handing::about(pen);
+    pen.open("div.rigs-acts");
+    handing::buttons(pen);
+    pen.close();
+    handing::outcome(pen);
+    pen.close();
     if usable {
         pen.kept(5, list);
     } else {

@@ -8,9 +8,9 @@ use super::words::page::wire as words;
 use super::words::wiring::Told;
 use super::words::{finding, meter};
 use crate::browser::address;
+use crate::state::Room;
 use crate::state::form::Form;
 use crate::state::link::{self, Saved};
-use crate::state::{Action, Room};
 use coilwright_drawing::wired::{parts, wired};
 use coilwright_solver::meter::{Place, Point};
 
@@ -24,7 +24,7 @@ pub fn room(pen: &mut Pen) {
     pen.open("");
     pen.open("div.chosen-top no-print");
     pen.line("h2.tab|id=room|tabindex=-1", words::JOB_SHEET);
-    pen.button("quiet", words::LEAVE_WORKING, Action::Room(Room::Wire));
+    pen.to_room("quiet", words::LEAVE_WORKING, Room::Wire);
     pen.close();
     let Some(told) = told(pen) else {
         pen.line("p.note", words::NO_PLAN);
@@ -157,16 +157,18 @@ fn code(pen: &mut Pen) {
     };
     let mut form = state.form.clone();
     let whole = link(&form);
-    let mut scene = coilwright_drawing::code::code(&whole);
+    // A code of half an address leads nowhere.
+    let coded = |link: &str| address::page().and_then(|_| coilwright_drawing::code::code(link));
+    let mut scene = coded(&whole);
     if scene.is_none() {
         for group in &mut form.groups {
             group.name.clear();
         }
-        scene = coilwright_drawing::code::code(&link(&form));
+        scene = coded(&link(&form));
     }
     if scene.is_none() {
         form.build = Default::default();
-        scene = coilwright_drawing::code::code(&link(&form));
+        scene = coded(&link(&form));
     }
     pen.open("section.paper-link");
     match scene {

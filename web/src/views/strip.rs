@@ -3,18 +3,18 @@
 use super::entry::{verdict, watts};
 use super::pen::Pen;
 use super::words::page as say;
-use super::words::rig;
+use super::words::rig as rig_words;
 use crate::state::{Action, Room};
 
 /// The strip.
 pub fn strip(pen: &mut Pen) {
     let state = pen.state;
-    let (Some(answered), Some(one)) = (state.answered.as_deref(), state.shown()) else {
+    let (Some(rig), Some(one)) = (state.rig(), state.shown()) else {
         return pen.nothing();
     };
     let mut loads: Vec<String> = Vec::new();
     for output in &one.outputs {
-        let load = rig::short_load(output.load);
+        let load = rig_words::short_load(output.load);
         if !loads.contains(&load) {
             loads.push(load);
         }
@@ -29,7 +29,7 @@ pub fn strip(pen: &mut Pen) {
     pen.open("span.strip-text");
     if !state.is_stale() {
         verdict(pen, one.verdict);
-        if let Some(watts) = watts(&answered.request.rig, one) {
+        if let Some(watts) = watts(rig, one) {
             pen.told("span", watts);
         }
     } else {

@@ -10,7 +10,7 @@ use crate::state::rigs::Wish;
 use coilwright_solver::meter::Point;
 use coilwright_solver::ohms::Ohms;
 use wasm_bindgen::JsCast;
-use web_sys::{Element, Event, HtmlInputElement, HtmlSelectElement};
+use web_sys::{Element, Event, HtmlInputElement, HtmlSelectElement, MouseEvent};
 use yew::virtual_dom::{Listener, ListenerKind};
 
 /// What happens when something is pressed, typed into or chosen.
@@ -36,6 +36,11 @@ pub enum What {
     Run,
     /// The steps are copied as text.
     Copy,
+    /// The link is copied, or given to another program.
+    Hand {
+        /// Whether it is given to another program.
+        on: bool,
+    },
     /// The drawing is saved: as a picture of points, or as it is.
     SaveDrawing(bool),
     /// The page is printed.
@@ -61,6 +66,8 @@ pub enum What {
 pub enum When {
     /// On a click, or what stands for one.
     Pressed,
+    /// The same on a link, unless the browser is asked to open it elsewhere.
+    Followed,
     /// On each letter.
     Typed,
     /// On a choice.
@@ -84,6 +91,14 @@ fn run(event: &Event) -> Option<usize> {
     target.closest("[data-run]").ok()??.get_attribute("data-run")?.parse().ok()
 }
 
+/// Whether a click asks for another tab or window, or to save what it leads to.
+fn leads_elsewhere(event: &Event) -> bool {
+    let click = event.dyn_ref::<MouseEvent>();
+    click.is_some_and(|click| {
+        click.ctrl_key() || click.meta_key() || click.shift_key() || click.alt_key()
+    })
+}
+
 /// Hears it.
 pub(super) struct On {
     pub(super) when: When,
@@ -94,7 +109,7 @@ pub(super) struct On {
 impl Listener for On {
     fn kind(&self) -> ListenerKind {
         match self.when {
-            When::Pressed => ListenerKind::onclick,
+            When::Pressed | When::Followed => ListenerKind::onclick,
             When::Typed => ListenerKind::oninput,
             When::Chosen => ListenerKind::onchange,
             When::Sent => ListenerKind::onsubmit,
@@ -107,6 +122,12 @@ impl Listener for On {
 
     fn handle(&self, event: Event) {
         let act = &self.act;
+        if matches!(self.when, When::Followed) {
+            if leads_elsewhere(&event) {
+                return;
+            }
+            event.prevent_default();
+        }
         match &self.what {
             What::Do(action) => act.now(action.clone()),
             What::Write(place) => {
@@ -164,6 +185,7 @@ impl Listener for On {
                 hand::read_file(FILE_FIELD, LARGEST_FILE, move |chosen| act.take(chosen));
             }
             What::Copy => act.copy_steps(),
+            What::Hand { on } => act.hand_link(*on),
             What::SaveDrawing(points) => act.save_drawing(*points),
             What::Print => hand::print(),
             What::Renew => act.renew(),

@@ -5,7 +5,7 @@ use super::words::finding as finding_words;
 use super::words::page::{chosen as rows, wire as words};
 use super::words::rig as rig_words;
 use super::words::wiring::Told;
-use super::{build, finding, reading, tied, top};
+use super::{build, finding, handing, reading, tied, top};
 use crate::state::wired::{Wired, Zoom};
 use crate::state::{Action, Room, State};
 use coilwright_drawing::wired::{Labels, Suspects, built, suspected, wired};
@@ -61,8 +61,7 @@ pub fn told_of(wired: &Wired) -> Option<Told<'_>> {
 pub fn configuration(pen: &mut Pen) {
     let Some(one) = pen.state.shown() else { return pen.nothing() };
     pen.open("div.wire-what");
-    if let Some(answered) = pen.state.answered.as_deref() {
-        let rig = &answered.request.rig;
+    if let Some(rig) = pen.state.rig() {
         pen.told("p.described", tied(&rig_words::summary(rig)));
         super::names::listed(pen, rig, &pen.state.names());
     }
@@ -73,6 +72,7 @@ pub fn configuration(pen: &mut Pen) {
         pen.told("span.network", output.network.to_string());
         pen.close();
     }
+    super::chosen::joined(pen, one.verdict, one.overheats());
     pen.close();
 }
 
@@ -184,8 +184,8 @@ fn at_hand(pen: &mut Pen, told: &Told<'_>) {
 fn steps(pen: &mut Pen, told: &Told<'_>) {
     pen.open("div.wire-steps");
     pen.open("div.wire-acts");
-    pen.button("act", words::WORKING, Action::Room(Room::Work));
-    pen.button("quiet", words::JOB_SHEET, Action::Room(Room::Sheet));
+    pen.to_room("act", words::WORKING, Room::Work);
+    pen.to_room("quiet", words::JOB_SHEET, Room::Sheet);
     pen.press("quiet", What::Copy);
     pen.text(if pen.state.copied { words::COPIED } else { words::COPY_STEPS });
     pen.close();
@@ -195,7 +195,9 @@ fn steps(pen: &mut Pen, told: &Told<'_>) {
     pen.press("quiet", What::SaveDrawing(true));
     pen.text(words::SAVE_PNG);
     pen.close();
+    handing::buttons(pen);
     pen.close();
+    handing::outcome(pen);
     pen.line("h3", words::STEPS);
     pen.told("p.hints", words::done_of(pen.state.work.done.len(), told.plan.steps.len()));
     pen.open("ol.steps");

@@ -14,7 +14,7 @@ pub fn room(pen: &mut Pen) {
     pen.open("");
     pen.open("div.chosen-top");
     pen.line("h2.tab|id=room|tabindex=-1", words::WORKING);
-    pen.button("quiet", words::LEAVE_WORKING, Action::Room(Room::Wire));
+    pen.to_room("quiet", words::LEAVE_WORKING, Room::Wire);
     pen.close();
     let Some(told) = told(pen) else {
         pen.line("p.note", words::NO_PLAN);

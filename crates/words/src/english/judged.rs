@@ -229,6 +229,52 @@ pub fn overheats_because(overheats: Overheats, given: f64, usable: f64) -> Strin
     }
 }
 
+/// Joins a load that fits with heat that can come at any time, wherever both stand: neither
+/// takes the other back.
+pub const AMPLIFIER_NOT_COILS: &str =
+    "safe for the amplifier, not for the coils unless the level is set";
+
+/// [`AMPLIFIER_NOT_COILS`] where both are so.
+///
+/// # Example
+/// ```
+/// use coilwright_solver::judge::{Overheats, Verdict};
+/// use coilwright_words::english::judged::{AMPLIFIER_NOT_COILS, joined};
+/// assert_eq!(joined(Verdict::Fits, Some(Overheats::AnyTime)), Some(AMPLIFIER_NOT_COILS));
+/// assert_eq!(joined(Verdict::Fits, Some(Overheats::IfClipped)), None);
+/// assert_eq!(joined(Verdict::TooLow, Some(Overheats::AnyTime)), None);
+/// ```
+#[must_use]
+pub const fn joined(verdict: Verdict, heat: Option<Overheats>) -> Option<&'static str> {
+    match (verdict, heat) {
+        (Verdict::Fits | Verdict::FitsByDerivation, Some(Overheats::AnyTime)) => {
+            Some(AMPLIFIER_NOT_COILS)
+        }
+        _ => None,
+    }
+}
+
+/// Heat in short, beside a verdict: joined with it where that is needed.
+///
+/// # Example
+/// ```
+/// use coilwright_solver::judge::{Overheats, Verdict};
+/// use coilwright_words::english::judged::heat_beside;
+/// assert_eq!(heat_beside(Verdict::Fits, Overheats::Cannot), "cannot overheat a coil");
+/// assert_eq!(
+///     heat_beside(Verdict::Fits, Overheats::AnyTime),
+///     "safe for the amplifier, not for the coils unless the level is set: \
+///      can overheat a coil at any time"
+/// );
+/// ```
+#[must_use]
+pub fn heat_beside(verdict: Verdict, heat: Overheats) -> String {
+    match joined(verdict, Some(heat)) {
+        Some(joined) => format!("{joined}: {}", overheats(heat)),
+        None => overheats(heat).to_owned(),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -362,6 +408,24 @@ mod tests {
         assert_eq!(target(370.8, Whose::All), "up to 371 W in all once the level is set");
         let stated = Available { low: 500.0, high: 500.0, basis: Basis::Stated };
         assert_eq!(available(&stated), "500 W");
+    }
+
+    /// Over every pair: the sentence stands exactly where a load that fits meets heat at any
+    /// time, and what is said of the heat is never lost by it.
+    #[test]
+    fn a_load_that_fits_and_heat_at_any_time_are_joined_in_one_sentence() {
+        use Overheats::{AnyTime, Cannot, IfClipped};
+        use Verdict::{BelowStated, Fits, FitsByDerivation, NotStated, TooLow};
+        for of in [Fits, FitsByDerivation, NotStated, BelowStated, TooLow] {
+            assert_eq!(joined(of, None), None);
+            for heat in [Cannot, IfClipped, AnyTime] {
+                let both = matches!(of, Fits | FitsByDerivation) && heat == AnyTime;
+                assert_eq!(joined(of, Some(heat)).is_some(), both, "{of:?}, {heat:?}");
+                let said = heat_beside(of, heat);
+                assert!(said.ends_with(overheats(heat)), "{said}");
+                assert_eq!(said.starts_with("safe for the amplifier, not"), both, "{said}");
+            }
+        }
     }
 
     #[test]

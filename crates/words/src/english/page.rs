@@ -7,11 +7,13 @@ pub mod drivers;
 pub mod ladder;
 pub mod list;
 pub mod rigs;
+pub mod room;
 pub mod wire;
 
 use super::counts::counted;
 use super::{MARKS, listed, rig, sentence, watts};
 use coilwright_solver::answer::Output;
+use coilwright_solver::judge::Verdict;
 use coilwright_solver::ohms::Ohms;
 
 /// The heading over the fields.
@@ -20,8 +22,6 @@ pub const RIG: &str = "The rig";
 pub const LIST: &str = "Ways to wire it";
 /// The heading over the amplifier's fields.
 pub const AMPLIFIER: &str = "Amplifier";
-/// Skips the fields.
-pub const SKIP: &str = "Go to the configurations";
 
 /// Shows the example.
 pub const SHOW_EXAMPLE: &str = "Example";
@@ -121,9 +121,9 @@ pub const USE_NEWER: &str = "Use it now";
 pub const KEPT: &str = "Kept on this device: it opens with no network.";
 
 /// Nothing typed can be kept on this device.
-pub const NOT_KEPT: &str = "This browser does not let the page keep what you type. It is all in the address: keep the link to keep the rig.";
+pub const NOT_KEPT: &str = "This browser does not let the page keep what you type. Its link holds all of it: copy the link under “Rigs” or in the plan to keep the rig.";
 /// There is no space left for what is typed.
-pub const FULL: &str = "This browser's storage for the page is full, so what you type is not kept. It is all in the address: keep the link to keep the rig.";
+pub const FULL: &str = "This browser's storage for the page is full, so what you type is not kept. Its link holds all of it: copy the link under “Rigs” or in the plan to keep the rig.";
 /// The chosen configuration is gone.
 pub const KEY_UNKNOWN: &str =
     "The configuration chosen before is not in this list, so none is chosen now.";
@@ -198,6 +198,12 @@ pub fn count_of(loads: usize) -> String {
 
 /// The first entry by rank.
 pub const RANKED_FIRST: &str = "ranked first";
+/// What the first entry by rank is called; nothing where it does not fit, for a rank is no
+/// advice to use it.
+#[must_use]
+pub const fn ranked(rank: u32, verdict: Verdict) -> Option<&'static str> {
+    if rank == 1 && !verdict.is_low() { Some(RANKED_FIRST) } else { None }
+}
 /// Before the power on an entry, where drivers get unlike amounts.
 pub const UNEVEN: &str = "uneven";
 /// Where the power is not known.

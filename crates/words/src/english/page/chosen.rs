@@ -1,9 +1,12 @@
 //! Headings and lines of the chosen configuration.
 
 use coilwright_solver::answer::Configuration;
+use coilwright_solver::judge::Verdict;
 
 /// Over the panel while nothing was chosen: what it shows then.
 pub const FIRST: &str = "Ranked first";
+/// The same where it does not fit: the first of a list is no advice then.
+pub const FIRST_OF_NONE: &str = "First in the list: does not fit";
 /// Over the panel.
 pub const CHOSEN: &str = "Chosen";
 /// Back to the list.
@@ -30,6 +33,12 @@ pub const CIRCUIT: &str = "Circuit";
 pub const RATING: &str = "rating";
 /// The same where ratings or power are not known: what the hottest coil gets.
 pub const HOTTEST: &str = "hottest";
+
+/// Over the panel while nothing was chosen.
+#[must_use]
+pub const fn first(verdict: Verdict) -> &'static str {
+    if verdict.is_low() { FIRST_OF_NONE } else { FIRST }
+}
 
 /// What a driver gets: `driver 1: 300 W`.
 #[must_use]

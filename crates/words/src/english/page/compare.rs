@@ -12,7 +12,7 @@ pub const REMOVE: &str = "Remove";
 pub const EMPTY: &str = "Nothing to compare yet: press “Compare” on up to four configurations. \
     They may belong to different rigs.";
 /// How the table is read.
-pub const READ: &str = "Rows in which they differ are marked ≠. The address holds this comparison.";
+pub const READ: &str = "Rows in which they differ are marked ≠. The link holds this comparison.";
 /// After the table, while there is room.
 pub const MORE: &str = "Up to four stand side by side. Change the rig and add from there: \
     each keeps the rig that it belongs to.";

@@ -39,6 +39,24 @@ pub const SAVE_ALL: &str = "Save all as a file";
 pub const TAKE: &str = "Take rigs from a file";
 /// What a file is good for.
 pub const FILES: &str = "A file (JSON) takes rigs to another device or browser, and is the copy to have should this browser lose its own.";
+/// What a link is good for.
+pub const LINK: &str = "A link holds the rig at hand whole, and opens it on any device. It needs nothing kept anywhere.";
+/// The same where the page has no address of its own, in some frames.
+pub const LINK_BARE: &str = "This page has no address of its own here. What is copied is the end of one: put it after the address of any page of Coilwright.";
+/// The same where the address is that of a file.
+pub const LINK_TO_FILE: &str =
+    "A link holds the rig at hand whole, and opens it where this file lies at the same place.";
+/// Copies it.
+pub const COPY_LINK: &str = "Copy link";
+/// That it is copied.
+pub const LINK_COPIED: &str = "The link is copied.";
+/// Gives it to another program of the device.
+pub const SHARE_LINK: &str = "Share";
+/// The field it stands in where it could not be copied.
+pub const LINK_FIELD: &str = "link to this rig";
+/// Beside that field.
+pub const LINK_NOT_COPIED: &str =
+    "This browser did not let the page copy. The link is selected here: copy it by hand.";
 /// The rig at hand, in the list.
 pub const AT_HAND: &str = "at hand now";
 /// An entry that cannot be read.
@@ -57,9 +75,9 @@ pub const LASTING: &str =
 pub const NOT_LASTING: &str = "This browser may clear them when it runs short of space, or after weeks without a visit: save a file to be sure.";
 
 /// Storage is kept from the page.
-pub const REFUSED: &str = "This browser keeps its storage from the page, so no rig can be kept here. The link in the address holds the rig, and so does a file that you save below.";
+pub const REFUSED: &str = "This browser keeps its storage from the page, so no rig can be kept here. The link holds the rig, and so does a file: copy the one or save the other below.";
 /// There is no space left.
-pub const FULL: &str = "This browser's storage for the page is full, so nothing was kept. Delete a rig first, or save this one as a file; the link in the address holds it too.";
+pub const FULL: &str = "This browser's storage for the page is full, so nothing was kept. Delete a rig first, or save this one as a file; its link holds it too.";
 /// The storage is a later version's.
 pub const NEWER: &str = "The rigs on this device were kept by a later version of the page, so this one leaves them alone. Reload the page to get that version.";
 /// It is gone.

@@ -22,6 +22,10 @@ mod finding;
 mod first;
 #[path = "browser/hand.rs"]
 mod hand;
+#[path = "browser/handing.rs"]
+mod handing;
+#[path = "browser/joined.rs"]
+mod joined;
 #[path = "browser/kept.rs"]
 mod kept;
 #[path = "browser/ladder.rs"]
@@ -30,6 +34,8 @@ mod ladder;
 mod layout;
 #[path = "browser/listing.rs"]
 mod listing;
+#[path = "browser/moving.rs"]
+mod moving;
 #[path = "browser/names.rs"]
 mod names;
 #[path = "browser/newer.rs"]
@@ -52,6 +58,8 @@ mod rigs;
 mod rigs_files;
 #[path = "browser/rigs_storage.rs"]
 mod rigs_storage;
+#[path = "browser/rooms.rs"]
+mod rooms;
 #[path = "browser/screen.rs"]
 mod screen;
 #[path = "browser/server.rs"]

@@ -67,9 +67,9 @@ impl Page {
         self.settle().await;
     }
 
-    /// Presses the button that says this.
+    /// Presses the button or the way to a room that says this.
     async fn press_called(&self, words: &str) {
-        let buttons = self.place.query_selector_all("button").expect("a selector");
+        let buttons = self.place.query_selector_all("button, a[href]").expect("a selector");
         let mut buttons = (0..buttons.length()).filter_map(|i| buttons.get(i));
         let found = buttons.find(|button| button.text_content().as_deref() == Some(words));
         let found = found.unwrap_or_else(|| unreachable!("no button says {words}"));

@@ -124,10 +124,10 @@ impl Page {
         found.element()?.click().await
     }
 
-    /// Taps the first button that is called so, or says so.
+    /// Taps the first button, or way to a room, that is called so or says so.
     pub(crate) async fn tap_button(&self, name: &str) -> WebDriverResult<()> {
         let script = "const plain = (text) => text.replace(/\\s+/g, ' ').trim();
-            const found = [...document.querySelectorAll('button')].find((button) =>
+            const found = [...document.querySelectorAll('button, a[href]')].find((button) =>
                 button.getClientRects().length > 0 && (plain(button.innerText) === arguments[0]
                     || button.getAttribute('aria-label') === arguments[0]));
             found?.scrollIntoView({ block: 'center' });

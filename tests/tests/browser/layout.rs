@@ -49,7 +49,7 @@ const BROKEN: &str = "
         if (own && !e.ownerSVGElement && getComputedStyle(e).overflowX !== 'visible'
             && e.scrollWidth > e.clientWidth + 1 && e.clientWidth > 1)
             broken.add(`${what(e)} is cut off at ${e.clientWidth} of ${e.scrollWidth} px`);
-        if (e.matches('button, select, input, label:has(input, select)')) {
+        if (e.matches('button, a[href], select, input, label:has(input, select)')) {
             const around = e.localName === 'input' && e.closest('label');
             const line = e.matches('input, select') && e.closest('.blank-line');
             const target = (around || line || e).getBoundingClientRect();

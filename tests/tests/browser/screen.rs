@@ -10,7 +10,8 @@ impl Page {
         self.screen(width, 800).await
     }
 
-    async fn screen(&self, width: u32, height: u32) -> WebDriverResult<()> {
+    /// Makes the window so large.
+    pub(crate) async fn screen(&self, width: u32, height: u32) -> WebDriverResult<()> {
         let screen = json!({ "width": width, "height": height, "deviceScaleFactor": 1, "mobile": width < 600 });
         self.command("Emulation.setDeviceMetricsOverride", screen).await.map(drop)
     }

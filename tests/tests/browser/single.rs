@@ -6,7 +6,7 @@ use std::path::PathBuf;
 use thirtyfour::prelude::*;
 
 /// The file.
-fn file() -> PathBuf {
+pub(crate) fn file() -> PathBuf {
     folder("COILWRIGHT_SINGLE_FILE").join("coilwright.html")
 }
 
@@ -83,10 +83,10 @@ fn a_link_opens_in_the_file_too() {
 }
 
 /// A site of another's, whose page shows the file in a strict frame.
-struct Host(PathBuf);
+pub(crate) struct Host(pub(crate) PathBuf);
 
 impl Host {
-    fn new(name: &str, frame: impl FnOnce(&str) -> String) -> Self {
+    pub(crate) fn new(name: &str, frame: impl FnOnce(&str) -> String) -> Self {
         let name = format!("coilwright-host-{name}-{}", std::process::id());
         let host = Self(std::env::temp_dir().join(name));
         std::fs::create_dir_all(&host.0).unwrap();
@@ -112,7 +112,7 @@ impl Drop for Host {
     }
 }
 
-const FRAME: &str = "<iframe sandbox='allow-scripts' width=1100 height=700";
+pub(crate) const FRAME: &str = "<iframe sandbox='allow-scripts' width=1100 height=700";
 
 #[test]
 fn in_a_frame_without_an_origin_it_works_and_says_that_nothing_is_kept() {

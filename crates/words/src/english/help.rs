@@ -71,7 +71,7 @@ pub const ALL: &[(&str, &[&str])] = &[
     (
         "What is kept, and where",
         &[
-            "Everything you type stands in the address: the link rebuilds it anywhere. This tab keeps it too, so a refresh loses nothing, and “Back to your last rig” brings back what a link, the example or another rig replaced.",
+            "Everything you type stands in the address: the link rebuilds it anywhere, and “Copy link” under “Rigs” and in the plan gives it to you where no address is seen. This tab keeps it too, so a refresh loses nothing, and “Back to your last rig” brings back what a link, the example or another rig replaced.",
             "“Rigs” keeps what you plan by name in this browser. A file of them is for other devices, and the copy to have should the browser lose its own.",
             "After the first visit the page opens without a network. A newer version is fetched beside the one you use and waits until you take it. Should a version ever misbehave, add “?off” to the address: that fetches the page anew.",
         ],

@@ -5,6 +5,7 @@ mod name;
 mod role;
 
 use core::fmt::Write;
+pub use file::Look;
 pub(crate) use name::{fitted, width as name_width};
 pub use role::Role;
 
@@ -136,15 +137,23 @@ impl Scene {
         size(&mut to, "width", (self.width + fine - 1) / fine);
         size(&mut to, "height", (self.height + fine - 1) / fine);
         to.push_str("\">");
-        self.write_marks(&mut to);
+        // The page's sheets draw it.
+        self.write_marks(&mut to, |_, _| "");
         to.push_str("</svg>");
         to
     }
 
-    fn write_marks(&self, to: &mut String) {
+    fn write_marks(&self, to: &mut String, look: Look) {
         // Lines and shapes of one role in a row become one path.
         let mut open = None;
+        let mut run = None;
         for mark in &self.marks {
+            match mark {
+                Mark::Run(role, _) => run = Some(*role),
+                Mark::End => run = None,
+                _ => {}
+            }
+            let look = |role| look(role, run);
             let path = match mark {
                 Mark::Line(role, ..) | Mark::Shape(role, ..) => Some(*role),
                 _ => None,
@@ -154,12 +163,12 @@ impl Scene {
                     to.push_str("\"/>");
                 }
                 if let Some(role) = path {
-                    element(to, "path", role);
+                    element(to, "path", role, look(role));
                     to.push_str("\" d=\"");
                 }
                 open = path;
             }
-            write_mark(to, mark);
+            write_mark(to, mark, look);
         }
         if open.is_some() {
             to.push_str("\"/>");
@@ -167,7 +176,7 @@ impl Scene {
     }
 }
 
-fn write_mark(to: &mut String, mark: &Mark) {
+fn write_mark(to: &mut String, mark: &Mark, look: impl Fn(Role) -> &'static str) {
     match mark {
         Mark::Line(_, from, end) => {
             numbers(to, "M", &[from.0, from.1]);
@@ -184,7 +193,7 @@ fn write_mark(to: &mut String, mark: &Mark) {
             to.push_str(shape);
         }
         Mark::Rect(role, at, width, height, radius) => {
-            element(to, "rect", *role);
+            element(to, "rect", *role, look(*role));
             attribute(to, "x", at.0);
             attribute(to, "y", at.1);
             attribute(to, "width", *width);
@@ -195,7 +204,7 @@ fn write_mark(to: &mut String, mark: &Mark) {
             to.push_str("\"/>");
         }
         Mark::Path(role, places) => {
-            element(to, "path", *role);
+            element(to, "path", *role, look(*role));
             to.push_str("\" d=\"");
             for (i, (x, y)) in places.iter().enumerate() {
                 numbers(to, if i == 0 { "M" } else { "L" }, &[*x, *y]);
@@ -203,7 +212,7 @@ fn write_mark(to: &mut String, mark: &Mark) {
             to.push_str("\"/>");
         }
         Mark::Run(role, number) => {
-            element(to, "g", *role);
+            element(to, "g", *role, look(*role));
             if let Some(number) = number {
                 attribute(to, "data-run", i32::try_from(*number).unwrap_or(0));
             }
@@ -211,13 +220,13 @@ fn write_mark(to: &mut String, mark: &Mark) {
         }
         Mark::End => to.push_str("</g>"),
         Mark::Text(role, at, anchor, size, text) => {
-            open_text(to, *role, *at, *anchor, *size);
+            open_text(to, (*role, look(*role)), *at, *anchor, *size);
             to.push_str("\">");
             escape(to, text);
             to.push_str("</text>");
         }
         Mark::Name(at, anchor, size, [shown, full]) => {
-            open_text(to, Role::Name, *at, *anchor, *size);
+            open_text(to, (Role::Name, look(Role::Name)), *at, *anchor, *size);
             // It runs as its own letters do, whatever is around it.
             to.push_str("\" unicode-bidi=\"plaintext\">");
             if shown != full {
@@ -232,8 +241,14 @@ fn write_mark(to: &mut String, mark: &Mark) {
 }
 
 /// Begins a text, its last attribute open.
-fn open_text(to: &mut String, role: Role, at: Point, anchor: Anchor, size: i32) {
-    element(to, "text", role);
+fn open_text(
+    to: &mut String,
+    (role, look): (Role, &str),
+    at: Point,
+    anchor: Anchor,
+    size: i32,
+) {
+    element(to, "text", role, look);
     attribute(to, "x", at.0);
     attribute(to, "y", at.1);
     attribute(to, "font-size", size);
@@ -244,11 +259,23 @@ fn open_text(to: &mut String, role: Role, at: Point, anchor: Anchor, size: i32) 
     }
 }
 
-fn element(to: &mut String, name: &str, role: Role) {
+/// Begins an element, its last attribute open.
+fn element(to: &mut String, name: &str, role: Role, look: &str) {
     to.push('<');
     to.push_str(name);
     to.push_str(" class=\"");
     to.push_str(role.class());
+    attributes(to, look);
+}
+
+/// Writes `name:value;name:value` as attributes, the last one open.
+fn attributes(to: &mut String, all: &str) {
+    for (name, value) in all.split(';').filter_map(|one| one.split_once(':')) {
+        to.push_str("\" ");
+        to.push_str(name);
+        to.push_str("=\"");
+        to.push_str(value);
+    }
 }
 
 /// Closes the attribute before it and leaves its own open.

@@ -8,6 +8,7 @@
 mod bodies;
 mod ground;
 mod lane;
+mod look;
 mod marks;
 mod suspects;
 
@@ -17,6 +18,7 @@ use coilwright_solver::meter::{self, Fault, Other};
 use coilwright_solver::rig::Rig;
 use coilwright_solver::wiring::{Plan, Post};
 use lane::Lane;
+pub use look::look;
 
 /// What stands on the bodies.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -225,18 +227,6 @@ fn route(plan: &Plan, bodies: &mut Bodies) -> Result<Vec<Lane>, Unrouted> {
     bodies.spread(&mut lanes);
     Ok(lanes)
 }
-
-/// The style of a picture that is saved: the page's, in colours of its own.
-pub const STYLE: &str = "svg{background:#fff;color:#1b1f29;font-family:system-ui,sans-serif}\
-text{fill:#1b1f29}.d-body{fill:#fdfbf5;stroke:#1b1f29;stroke-width:1.5}.d-box{fill:none;stroke:#857c68;stroke-width:1.5;stroke-dasharray:6 4}\
-.d-cone{fill:none;stroke:#857c68;stroke-width:1.5}.d-body-label,.d-coil-name,.d-badge-label{font-weight:700}\
-.d-tab{fill:#fff;stroke:#1b1f29;stroke-width:1.5}.d-cap{fill:#1b1f29}.d-splice{fill:#fff;stroke:#1b1f29;stroke-width:1.5}\
-.d-hit,.d-halo{fill:none;stroke:none}.d-conductor{fill:none;stroke:#1b1f29;stroke-width:3.5;stroke-linejoin:round}\
-.d-plus .d-conductor{stroke:#9a4312}.d-tracer{fill:none;stroke:#fff;stroke-width:1.25;stroke-linejoin:round}\
-.d-plus .d-tracer{stroke-dasharray:7 5}.d-minus .d-tracer{stroke:none}.d-badge{fill:#fff;stroke:#1b1f29}\
-.d-missing .d-conductor{stroke-width:1.5;stroke-dasharray:4 4}.d-missing .d-badge{stroke-dasharray:3 2}\
-.d-suspect-run{fill:none;stroke:#f3cfcd;stroke-width:13;stroke-linejoin:round}.d-suspect-place{fill:#fae4e3;stroke:#961b26;stroke-width:2}\
-.d-suspect{fill:#fff;stroke:#961b26;stroke-width:3}.d-suspect-sign{fill:#961b26;font-weight:800}";
 
 #[cfg(test)]
 mod tests;

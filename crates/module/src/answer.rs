@@ -41,7 +41,8 @@ named! {
     /// The kinds of problem.
     Code as "ProblemCode": NotAnObject, Missing, UnknownField, WrongType, OutOfRange,
         NotANumberText, TooManyPlaces, NotOneOf, WrongLength, Repeated, NotPossibleHere,
-        TooManyCoils, TooMany, TooMuchWork, TooExact, UnknownConfiguration;
+        TooManyCoils, TooMany, TooMuchWork, TooExact, UnknownConfiguration,
+        NotStarted;
 }
 
 objects! {

@@ -5,6 +5,8 @@ mod fields;
 mod json;
 mod schema;
 mod typescript;
+#[cfg(feature = "json")]
+mod unstarted;
 
 pub use json::pretty;
 pub use schema::{
@@ -12,6 +14,8 @@ pub use schema::{
     diagnosis_schema, readings_schema, request_schema, rigs_file_schema, wiring_schema,
 };
 pub use typescript::typescript;
+#[cfg(feature = "json")]
+pub use unstarted::unstarted;
 
 use crate::answer::{Described, Shape};
 use coilwright_solver::bounds::{Kind, Object};

@@ -40,11 +40,13 @@ pub enum Code {
     TooExact,
     /// A key that is no configuration of the rig.
     UnknownConfiguration,
+    /// Asked before what answers was loaded.
+    NotStarted,
 }
 
 impl Code {
     /// Every code, in the order of the contract.
-    pub const ALL: [Self; 16] = [
+    pub const ALL: [Self; 17] = [
         Self::NotAnObject,
         Self::Missing,
         Self::UnknownField,
@@ -61,6 +63,7 @@ impl Code {
         Self::TooMuchWork,
         Self::TooExact,
         Self::UnknownConfiguration,
+        Self::NotStarted,
     ];
 
     /// The name in the contract.
@@ -88,6 +91,7 @@ impl Code {
             Self::TooMuchWork => "too_much_work",
             Self::TooExact => "too_exact",
             Self::UnknownConfiguration => "unknown_configuration",
+            Self::NotStarted => "not_started",
         }
     }
 }

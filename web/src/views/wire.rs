@@ -283,5 +283,6 @@ pub fn file(of: &Wired) -> Option<(String, (i32, i32))> {
     let told = told_of(of)?;
     let scene = wired(told.plan, &labels(&told), None).ok()?;
     let size = (scene.width, scene.height);
-    Some((scene.file(coilwright_drawing::wired::STYLE, &rows::drawing(told.configuration)), size))
+    let look = coilwright_drawing::wired::look;
+    Some((scene.file(look, &told.drawing_title(), &told.drawing_description()), size))
 }

@@ -129,21 +129,49 @@ proptest! {
         let root = page.root_element();
         prop_assert_eq!(root.attribute("aria-label"), Some(&*held(&title)));
         prop_assert_eq!(texts_of(root), due.clone());
-        let file = picture.file("text{fill:#000}", &title);
+        let file = picture.file(|_, _| "fill:#000", &title, &shown);
         let file = written(&file);
-        let named = file.root_element().first_element_child().unwrap();
-        prop_assert_eq!(named.text().unwrap_or_default(), held(&title));
+        let mut about = file.root_element().children().filter(Node::is_element);
+        for (of, text) in [("aria-labelledby", &title), ("aria-describedby", &shown)] {
+            let element = about.next().unwrap();
+            prop_assert_eq!(element.attribute("id"), file.root_element().attribute(of));
+            prop_assert_eq!(element.text().unwrap_or_default(), held(text));
+        }
         let all = texts_of(file.root_element());
         prop_assert!(all.ends_with(&due), "{:?}", all);
         // Nothing of a label became an element.
         for node in page.descendants().chain(file.descendants()).filter(Node::is_element) {
-            let ours = "svg text title style".split(' ').any(|name| node.has_tag_name(name));
+            let ours = "svg text title desc rect".split(' ').any(|name| node.has_tag_name(name));
             prop_assert!(ours, "{:?}", node.tag_name());
         }
     }
 }
 
-/// The law above must be able to fail: a label that is not escaped is found.
+/// What is set into a page of somebody else's speaks of itself alone.
+#[test]
+fn two_files_in_one_page_have_no_identifier_and_no_style_in_common() {
+    let files: Vec<String> = [("a", "b", 20), ("b", "a", 20), ("a", "", 20), ("a", "b", 21)]
+        .map(|(title, description, x)| {
+            let marks = vec![text((x, 20), 13, "1a")];
+            scene(marks).file(|_, _| "fill:#000", title, description)
+        })
+        .into();
+    let mut seen: Vec<String> = Vec::new();
+    for file in &files {
+        let file = written(file);
+        for node in file.descendants().filter(Node::is_element) {
+            assert!(!node.has_tag_name("style") && node.attribute("style").is_none());
+            seen.extend(node.attribute("id").map(str::to_owned));
+        }
+    }
+    let all = seen.len();
+    assert_eq!(all, 2 * files.len());
+    seen.sort_unstable();
+    seen.dedup();
+    assert_eq!(seen.len(), all);
+}
+
+/// The law of labels must be able to fail: a label that is not escaped is found.
 #[test]
 #[should_panic(expected = "<b>")]
 fn a_label_that_is_not_escaped_is_found() {

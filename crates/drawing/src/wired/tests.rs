@@ -345,7 +345,7 @@ fn drawings_are_as_they_were_looked_at() {
 
 fn looked_at(scene: &Scene, name: &str) {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/wired/snapshots");
-    let drawn = scene.file(STYLE, name);
+    let drawn = scene.file(look, name, "Looked at.");
     let file = folder.join(format!("{name}.svg"));
     if std::env::var_os("COILWRIGHT_SNAPSHOT").is_some() {
         std::fs::create_dir_all(&folder).unwrap();

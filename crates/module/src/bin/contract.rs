@@ -1,6 +1,7 @@
-//! Writes the contract for others into a folder: `coilwright.d.ts` and `schema/`.
+//! Writes the contract for others into a folder: `coilwright.d.ts`, `schema/` and what the
+//! functions answer before the module is loaded.
 
-use coilwright_module::contract::{schemas, typescript};
+use coilwright_module::contract::{schemas, typescript, unstarted};
 use std::path::Path;
 use std::process::ExitCode;
 
@@ -22,6 +23,7 @@ fn write(folder: &Path) -> std::io::Result<()> {
     let schema = folder.join("schema");
     std::fs::create_dir_all(&schema)?;
     std::fs::write(folder.join("coilwright.d.ts"), typescript())?;
+    std::fs::write(folder.join("coilwright_unstarted.js"), unstarted())?;
     for (name, text) in schemas() {
         std::fs::write(schema.join(name), text)?;
     }

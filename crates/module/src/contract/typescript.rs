@@ -53,6 +53,7 @@ pub fn typescript() -> String {
 
 const HEAD: &str = "\
 /* Every way to join loudspeaker voice coils to an amplifier: contract version 1.
+ * An ES module only: import it, or await import("coilwright") where require is usual.
  * Written by the project from its one table of fields; do not edit. */
 
 ";
@@ -76,31 +77,35 @@ export type ModuleSource =
   | { arrayBuffer(): Promise<ArrayBuffer> };
 
 /**
- * Loads the module; await it once before anything else. In a browser no argument is
- * needed: the wasm is fetched from beside this file. In Node give the bytes of
- * coilwright_bg.wasm as module_or_path.
+ * Loads the module; await it once before anything else. No argument is needed: the wasm
+ * is taken from beside this file, in Node as in a browser, a worker or a bundle. Further
+ * calls wait for the same load; after one that failed, the next call tries again.
  */
-export default function init(source?: {
-  module_or_path: ModuleSource | Promise<ModuleSource>;
-}): Promise<unknown>;
+export default function init(
+  source?:
+    | ModuleSource
+    | Promise<ModuleSource>
+    | { readonly module_or_path?: ModuleSource | Promise<ModuleSource> | undefined },
+): Promise<void>;
 
 /**
  * Every distinct configuration of the rig, judged against the amplifier and ranked;
- * or every problem with the request. It never throws once the module is loaded.
+ * or every problem with the request. It never throws; before the module is loaded it
+ * answers with the problem not_started, as the other functions do.
  */
 export function configurations(request: Request): Answer;
 
 /**
  * How one configuration of the rig is wired in its box: terminals, runs, steps, parts;
  * or every problem with the request and the key. Any equal way of writing the key of a
- * configuration is taken. It never throws once the module is loaded.
+ * configuration is taken. It never throws.
  */
 export function wiring(request: Request, key: string): Wiring;
 
 /**
  * Every place where a meter can be held to the plan of a configuration, in the order of
  * the work, and what it should show there; or every problem with the request and the
- * key. It never throws once the module is loaded.
+ * key. It never throws.
  */
 export function readings(request: Request, key: string): Readings;
 
@@ -108,7 +113,7 @@ export function readings(request: Request, key: string): Readings;
  * What may be wrong with the plan of a configuration as it was built, by what a meter
  * showed at its check points, and what to read next: a hint, not a proof; or every
  * problem with the request, the key and the readings. Of several readings at one point
- * the last counts. It never throws once the module is loaded.
+ * the last counts. It never throws.
  */
 export function diagnose(
   request: Request,
@@ -118,7 +123,7 @@ export function diagnose(
 
 /**
  * What may be in a closed box by one reading at its cup: a hint, not a proof; or every
- * problem with what was asked. It never throws once the module is loaded.
+ * problem with what was asked. It never throws.
  */
 export function closed_box(asked: ClosedBoxReading): ClosedBox;
 ";
@@ -190,6 +195,7 @@ fn given(shape: &Shape, words: &mut Vec<&'static Words>) -> String {
             choice.name.to_owned()
         }
         Shape::Nullable(inner) => format!("{} | null", given(inner, words)),
+        Shape::List(inner @ Shape::Nullable(_)) => format!("({})[]", given(inner, words)),
         Shape::List(inner) => format!("{}[]", given(inner, words)),
         Shape::Object(object) => object.name.to_owned(),
     }
@@ -212,6 +218,14 @@ mod tests {
         for code in coilwright_solver::problem::Code::ALL {
             assert!(text.contains(&format!("| \"{}\"", code.name())), "{code:?}");
         }
+    }
+
+    /// `A | null[]` would be a value or a list of nothing.
+    #[test]
+    fn a_list_whose_entries_may_be_null_reads_as_one() {
+        let text = typescript();
+        assert!(text.contains("  agreements: (Agreement | null)[];"));
+        assert!(!text.contains("null[]"));
     }
 
     #[test]

@@ -351,6 +351,11 @@ fn cases() -> Vec<(Code, Detail, &'static str)> {
             Detail::None,
             "This key is no configuration of these drivers: every coil must stand in it exactly once.",
         ),
+        (
+            Code::NotStarted,
+            Detail::None,
+            "The module is not loaded yet: call “await init()” once before anything is asked.",
+        ),
     ]
 }
 

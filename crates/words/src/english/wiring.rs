@@ -1,5 +1,6 @@
 //! How a configuration is wired, in words: terminals, runs, steps, notes and parts.
 
+mod drawing;
 mod faults;
 mod notes;
 mod parts;

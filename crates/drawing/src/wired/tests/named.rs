@@ -61,7 +61,8 @@ fn a_name_too_wide_for_its_driver_is_shortened_and_told_in_full() {
     let plan = plan([2, 2, 1], &BuildDraft::default(), &drivers(2, "||", "+")).unwrap();
     let long = "Rear doors, both sides, behind the grilles";
     let names = vec!["Rear doors".to_owned(), long.to_owned()];
-    let svg = wired(&plan, &Labels { names, ..labels(&plan) }, None).unwrap().file(STYLE, "plan");
+    let drawn = wired(&plan, &Labels { names, ..labels(&plan) }, None).unwrap();
+    let svg = drawn.file(look, "plan", "");
     let file = roxmltree::Document::parse(&svg).unwrap();
     let texts = file.descendants().filter(|node| node.attribute("class") == Some("d-name"));
     let found: Vec<Vec<&str>> = texts

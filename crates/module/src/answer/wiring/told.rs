@@ -58,7 +58,7 @@ fn drawing(told: &Told<'_>) -> Option<String> {
         outputs: told.output_labels(),
     };
     let scene = wired::wired(told.plan, &labels, None).ok()?;
-    Some(scene.file(wired::STYLE, &told.configuration.key()))
+    Some(scene.file(wired::look, &told.drawing_title(), &told.drawing_description()))
 }
 
 pub(in crate::answer) fn from_one(number: u8) -> u32 {

@@ -1,6 +1,6 @@
 // What the contract promises of an answer's form, held against the module as it ships.
 import assert from "node:assert/strict";
-import { readdirSync } from "node:fs";
+import { readFileSync, readdirSync } from "node:fs";
 import { test } from "node:test";
 import Ajv2020 from "ajv/dist/2020.js";
 import { configurations, exported, folder, rig, schema, told } from "./load.mjs";
@@ -69,10 +69,12 @@ test("it exports what the contract names", () => {
   assert.equal(typeof exported.closed_box, "function");
   assert.equal(typeof exported.readings, "function");
   assert.equal(typeof exported.diagnose, "function");
-  // `initSync` is the binding tool's own; nothing else is there.
-  assert.deepEqual(Object.keys(exported).sort(), [
-    "closed_box", "configurations", "default", "diagnose", "initSync", "readings", "wiring",
-  ]);
+  // Nothing else is there, and what its types declare is the same.
+  const names = ["closed_box", "configurations", "default", "diagnose", "readings", "wiring"];
+  assert.deepEqual(Object.keys(exported).sort(), names);
+  const types = readFileSync(`${folder}/coilwright.d.ts`, "utf8");
+  const declared = [...types.matchAll(/^export (default )?function (\w+)/gm)];
+  assert.deepEqual(declared.map(([, main, name]) => (main ? "default" : name)).sort(), names);
 });
 
 for (const [name, request] of Object.entries(REQUESTS)) {

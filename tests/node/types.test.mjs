@@ -38,7 +38,7 @@ function complaints(program, lib) {
 
 const HEAD = `
 import init, { closed_box, configurations, diagnose, readings, wiring } from "./coilwright.js";
-import type { Answer, Box, ClosedBox, ClosedBoxReading, Configuration, Diagnosis, FoundFault, Output, ProblemCode, Reading, ReadingPoint, Readings, Request, RigsFile, Run, SavedRig, Terminal, Unfinished, Verdict, Wiring } from "./coilwright.js";
+import type { Agreement, Answer, Box, ClosedBox, ClosedBoxReading, Configuration, Diagnosis, FoundFault, Output, ProblemCode, Reading, ReadingPoint, Readings, Request, RigsFile, Run, SavedRig, Terminal, Unfinished, Verdict, Wiring } from "./coilwright.js";
 `;
 
 const USE = `${HEAD}
@@ -67,6 +67,10 @@ const bare: Request = { drivers: [] };
 export async function use(bytes: Uint8Array): Promise<string> {
   await init({ module_or_path: bytes });
   await init();
+  await init(bytes);
+  await init({});
+  const loaded: Promise<void> = init("https://example.org/coilwright_bg.wasm");
+  await loaded;
   await init({ module_or_path: Promise.resolve("coilwright_bg.wasm") });
   const answer: Answer = configurations(request);
   const first: Configuration | undefined = answer.configurations[0];
@@ -93,7 +97,9 @@ export async function use(bytes: Uint8Array): Promise<string> {
   const fault: FoundFault | undefined = wrong.explanations[0]?.faults[0];
   const next: string | undefined = wrong.next?.point;
   plan_says.push(at?.foretold?.low, at?.place, points.coils[0]?.agreement, fault?.kind, fault?.run, next);
-  plan_says.push(wrong.agreements[0] ?? "none", wrong.questions[0]?.question, wrong.polarity);
+  // An answer to a question is no reading, and has no standing.
+  const standing: (Agreement | null)[] = wrong.agreements;
+  plan_says.push(standing[0] ?? "none", wrong.questions[0]?.question, wrong.polarity);
   const unfinished: Unfinished<Request> = {
     drivers: [{ coils: 2 }, { count: null, ohms: "4/3" }, {}],
     amplifier: { channels: [{ rated: [{ watts: 500 }] }], bridges: [{ channels: [1, 2] }, {}] },
@@ -152,6 +158,8 @@ const WRONG = [
   ["a misspelt field in an unfinished request", "export const r: SavedRig = { request: { drivers: [{ ohm: 4 }] } };"],
   ["an unfinished count in text", 'export const r: SavedRig = { request: { drivers: [{ count: "2" }] } };'],
   ["a typed text without its place", 'export const r: SavedRig = { request: {}, typed: [{ text: "4" }] };'],
+  ["a standing that may be null taken for a word", 'export const a = (d: Diagnosis): Agreement[] => d.agreements;'],
+  ["a number for the wasm", "init(5);"],
   ["a verdict nobody gives", 'export const v: Verdict = "maybe";'],
 ];
 

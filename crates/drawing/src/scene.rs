@@ -241,13 +241,7 @@ fn write_mark(to: &mut String, mark: &Mark, look: impl Fn(Role) -> &'static str)
 }
 
 /// Begins a text, its last attribute open.
-fn open_text(
-    to: &mut String,
-    (role, look): (Role, &str),
-    at: Point,
-    anchor: Anchor,
-    size: i32,
-) {
+fn open_text(to: &mut String, (role, look): (Role, &str), at: Point, anchor: Anchor, size: i32) {
     element(to, "text", role, look);
     attribute(to, "x", at.0);
     attribute(to, "y", at.1);

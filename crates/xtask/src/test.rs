@@ -121,7 +121,7 @@ fn prepare(parts: &[Part]) -> Done {
     if any(&[Part::Tools]) {
         tools::node()?;
     }
-    if any(&[Part::Web, Part::Browser]) {
+    if any(&[Part::Module, Part::Web, Part::Browser]) {
         tools::packages(&[tools::CHROMIUM, tools::CHROMEDRIVER])?;
     }
     if any(&[Part::Spice]) {

@@ -2,7 +2,7 @@
 
 use super::pen::{Pen, What, When};
 use super::words::finding as finding_words;
-use super::words::page::{chosen as rows, wire as words};
+use super::words::page::wire as words;
 use super::words::rig as rig_words;
 use super::words::wiring::Told;
 use super::{build, finding, handing, reading, tied, top};

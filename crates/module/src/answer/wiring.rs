@@ -82,7 +82,7 @@ objects! {
         steps: Vec<Step>,
         /// What is to be bought; null with any problem.
         parts: Option<Parts>,
-        /// The drawing as SVG text; null where there is none.
+        /// The drawing as the text of an SVG file, which changes nothing of a page that it is set into; null where there is none.
         drawing: Option<String>,
         /// Everything wrong with the request and the key; empty when it was answered.
         problems: Vec<Problem>,

@@ -53,7 +53,7 @@ pub fn typescript() -> String {
 
 const HEAD: &str = "\
 /* Every way to join loudspeaker voice coils to an amplifier: contract version 1.
- * An ES module only: import it, or await import("coilwright") where require is usual.
+ * An ES module only: import it, or await import('coilwright') where require is usual.
  * Written by the project from its one table of fields; do not edit. */
 
 ";

@@ -297,3 +297,29 @@ fn the_caution_on_power_is_the_page_s_own() {
 
 mod names_said;
 mod steps_said;
+
+/// Reviewed by eye.
+#[test]
+fn a_drawing_is_called_what_it_shows_and_describes_it() {
+    let of = |group, outputs: (u32, usize, u32), build: &Build, key: &str| {
+        let (count, channels, pairs) = outputs;
+        let say = |told: Told<'_>| [told.drawing_title(), told.drawing_description()];
+        told(group, amplifier(count, channels, pairs, &[]), build, key, say)
+    };
+    let reading = "each with its number. A positive run has a stripe, a negative one is plain, and \
+                   every terminal has its sign. The steps tell each run in words.";
+    assert_eq!(
+        of(drivers(2, 2, 0), MONO, &cups(Cups::Driver), "1:(1a+1b)||(2a+2b)"),
+        [
+            "As wired: (1a + 1b) ∥ (2a + 2b)".to_owned(),
+            format!("2 drivers, 2 terminal cups, amplifier at 2 Ω; 10 runs of wire, {reading}")
+        ]
+    );
+    assert_eq!(
+        of(drivers(2, 1, 0), (1, 2, 1), &Build::default(), "1:1a;2:2a"),
+        [
+            "As wired: channel 1: 1a; channel 2: 2a".to_owned(),
+            format!("2 drivers, channel 1 at 2 Ω, channel 2 at 2 Ω; 4 runs of wire, {reading}")
+        ]
+    );
+}

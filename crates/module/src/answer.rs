@@ -42,7 +42,7 @@ named! {
     Code as "ProblemCode": NotAnObject, Missing, UnknownField, WrongType, OutOfRange,
         NotANumberText, TooManyPlaces, NotOneOf, WrongLength, Repeated, NotPossibleHere,
         TooManyCoils, TooMany, TooMuchWork, TooExact, UnknownConfiguration,
-        NotStarted;
+        NotStarted, Closed;
 }
 
 objects! {

@@ -3,6 +3,8 @@
 //! What comes in is read by [`value`], and nothing deeper or longer than the table of
 //! fields allows.
 
+mod open;
+
 use crate::plain::value;
 use crate::value::Value;
 use coilwright_solver::bounds::{Field, Kind, Object};
@@ -14,6 +16,12 @@ use wasm_bindgen::prelude::*;
 #[wasm_bindgen(skip_typescript)]
 pub fn configurations(request: &JsValue) -> JsValue {
     written(&crate::configurations(&of_request(request)))
+}
+
+/// A list kept open to be read page by page: `page(from, limit)` and `close()`.
+#[wasm_bindgen(skip_typescript)]
+pub fn open(request: &JsValue) -> JsValue {
+    open::open(&of_request(request))
 }
 
 /// How one configuration of a rig is wired, or every problem with request and key.
@@ -32,8 +40,7 @@ pub fn readings(request: &JsValue, key: &JsValue) -> JsValue {
 /// What readings say is wrong, or every problem with request, key and readings.
 #[wasm_bindgen(skip_typescript)]
 pub fn diagnose(request: &JsValue, key: &JsValue, readings: &JsValue) -> JsValue {
-    let kind = Field::Readings.spec().kind;
-    let readings = (!readings.is_undefined()).then(|| value(readings, kind));
+    let readings = argument(readings, Field::Readings);
     written(&crate::diagnose(&of_request(request), of_key(key).as_ref(), readings.as_ref()))
 }
 
@@ -49,7 +56,12 @@ fn of_request(request: &JsValue) -> Value {
 
 /// A key is text, so that nothing else is looked into; left out, it is missing.
 fn of_key(key: &JsValue) -> Option<Value> {
-    (!key.is_undefined()).then(|| value(key, Kind::Boolean))
+    argument(key, Field::ChosenKey)
+}
+
+/// An argument that takes what a field takes; nothing where it is left out.
+fn argument(of: &JsValue, field: Field) -> Option<Value> {
+    (!of.is_undefined()).then(|| value(of, field.spec().kind))
 }
 
 /// An answer as plain objects.

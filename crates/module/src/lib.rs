@@ -9,7 +9,7 @@
 //! |---|---|
 //! | none | the library: pure Rust, no browser |
 //! | `plain` | the conversion of JavaScript's values, and no exports: for a page that reads files |
-//! | `js` | the exports `configurations(request)`, `wiring(request, key)`, `readings(request, key)`, `diagnose(request, key, readings)` and `closed_box(asked)` for JavaScript, which never throw |
+//! | `js` | the exports `configurations(request)`, `open(request)`, `wiring(request, key)`, `readings(request, key)`, `diagnose(request, key, readings)` and `closed_box(asked)` for JavaScript, which never throw |
 //! | `json` | the same by the names `configurations_json` and so on, from text to text (in `text`), no part of the contract: with `js` they are exports too, so that answers of a native and a wasm build can be compared through one serialiser |
 //!
 //! What this crate does not do: it computes nothing (the solver does) and words
@@ -22,6 +22,7 @@ pub mod contract;
 pub mod js;
 #[cfg(feature = "plain")]
 pub mod plain;
+pub mod opened;
 mod planned;
 pub mod reader;
 #[cfg(feature = "json")]
@@ -56,14 +57,11 @@ use value::Value;
 /// ```
 #[must_use]
 pub fn configurations(request: &Value) -> Answer {
-    match reader::request(request) {
-        Ok(request) => Answer::from(coilwright_solver::answer::answer(request)),
-        Err(problems) => Answer::of_problems(&problems),
-    }
+    opened::Opened::of(request).page(None, None)
 }
 
 /// Tells how one configuration of a rig is wired, or every problem with the request and
-/// with the key. `limit` and the filters of the request are read and change nothing.
+/// with the key. `from`, `limit` and the filters of the request are read and change nothing.
 ///
 /// # Example
 /// ```

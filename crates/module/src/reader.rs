@@ -9,11 +9,14 @@ mod closed_box;
 mod diagnose;
 mod fields;
 mod file;
+mod page;
 
 use crate::value::{self, Value};
 pub use closed_box::{ClosedBoxDraft, closed_box};
 use coilwright_solver::answer::Request;
-use coilwright_solver::bounds::{Default as Left, Field, Kind, Object};
+use coilwright_solver::bounds::{
+    Default as Left, Field, Kind, MOST_SAVED_LIMIT, MOST_WRITTEN, Object,
+};
 use coilwright_solver::problem::{Code, Detail, Path, Problem};
 use coilwright_solver::rig::{
     AmplifierDraft, BridgeDraft, Build, BuildDraft, ChannelDraft, Draft, GroupDraft, PointDraft,
@@ -24,6 +27,7 @@ pub use diagnose::{Entry, readings};
 use fields::most_entries;
 pub(crate) use fields::most_measured;
 pub use file::{Compared, SavedRig, file};
+pub(crate) use page::{page, rows};
 
 /// Reads a request.
 ///
@@ -53,22 +57,34 @@ pub fn request(value: &Value) -> Result<Request, Vec<Problem>> {
 /// assert!(reader::asked(&Value::Null).is_err());
 /// ```
 pub fn asked(value: &Value) -> Result<(Request, Build), Vec<Problem>> {
-    named(value).map(|(request, build, _)| (request, build))
+    read(value).map(|(request, build, _)| (request, build))
 }
 
 /// The same with what every driver group is called, blank where it is not.
 pub(crate) fn named(value: &Value) -> Result<(Request, Build, Vec<String>), Vec<Problem>> {
+    let (request, build, rest) = read(value)?;
+    let names = rest.names.into_iter().map(Option::unwrap_or_default).collect();
+    Ok((request, build, names))
+}
+
+/// What else a request says.
+struct Rest {
+    names: Vec<Option<String>>,
+    from: u32,
+}
+
+fn read(value: &Value) -> Result<(Request, Build, Rest), Vec<Problem>> {
     let root = Path::root();
     let Value::Object(fields) = value else {
         return Err(vec![Problem::new(root, Code::NotAnObject, Detail::None)]);
     };
     let mut reader = Reader::default();
     let here = Here { object: Object::Request, fields, path: root };
-    let RequestDraft { draft, names, build, joined_only, even_only, limit } = reader.request(&here);
+    let RequestDraft { draft, names, build, joined_only, even_only, from, limit } =
+        reader.request(&here);
     let rig = draft.check(reader.problems)?;
     let build = build.check(&rig)?;
-    let names = names.into_iter().map(Option::unwrap_or_default).collect();
-    Ok((Request { rig, joined_only, even_only, limit }, build, names))
+    Ok((Request { rig, joined_only, even_only, limit }, build, Rest { names, from }))
 }
 
 /// A request as read so far: every value in its bounds, and nothing checked between them.
@@ -84,6 +100,8 @@ pub struct RequestDraft {
     pub joined_only: bool,
     /// Only even configurations.
     pub even_only: bool,
+    /// The first row to return, counted from 0.
+    pub from: u32,
     /// The most configurations to return.
     pub limit: u32,
 }
@@ -119,10 +137,25 @@ impl Reader {
             build: self.build(here),
             joined_only: self.boolean(here, Field::JoinedOnly).unwrap_or(true),
             even_only: self.boolean(here, Field::EvenOnly).unwrap_or(true),
-            limit: self.whole(here, Field::Limit).unwrap_or(0),
+            from: self.whole(here, Field::From).unwrap_or(0),
+            limit: self.limit(here),
         };
         self.unknown(here);
         read
+    }
+
+    /// The most configurations to return. Of a saved rig it changes nothing, and there are
+    /// files from when it could be as many as are listed: what is too large is the most.
+    fn limit(&mut self, here: &Here<'_>) -> u32 {
+        let limit = value::field(here.fields, Field::Limit.spec().name);
+        if self.unfinished
+            && let Some(Value::Number(number)) = limit
+            && (f64::from(MOST_WRITTEN)..=f64::from(MOST_SAVED_LIMIT)).contains(number)
+            && number.fract() == 0.0
+        {
+            return MOST_WRITTEN;
+        }
+        self.whole(here, Field::Limit).unwrap_or(0)
     }
 
     fn group(&mut self, here: &Here<'_>) -> (Option<String>, GroupDraft) {

@@ -25,6 +25,7 @@ use crate::rig::Rig;
 pub use list::{Order, Row, View, Wanted};
 pub use one::one;
 pub use working::{Configurations, answer};
+pub use writing::Pages;
 
 /// What is asked: a rig and which of its configurations to return.
 #[derive(Clone, Debug, PartialEq)]

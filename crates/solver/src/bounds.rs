@@ -10,6 +10,10 @@ mod read;
 pub const MOST_COILS: u32 = 32;
 /// The most configurations that are listed.
 pub const MOST_CONFIGURATIONS: u64 = 300_000;
+/// The most configurations that an answer writes out; a list is walked in such pages.
+pub const MOST_WRITTEN: u32 = 10_000;
+/// The most that the limit of a saved rig may be, where it changes nothing.
+pub const MOST_SAVED_LIMIT: u32 = 300_000;
 /// The most counted steps that are spent on one request.
 pub const MOST_WORK: u64 = 40_000_000;
 
@@ -151,6 +155,22 @@ pub enum Kind {
     },
 }
 
+impl Kind {
+    /// The most characters that text can have which is right here; 0 where none is.
+    #[must_use]
+    pub fn longest_text(self) -> u32 {
+        let longest = |words: &[&str]| words.iter().map(|word| word.len()).max().unwrap_or(0);
+        match self {
+            Self::Text { most } | Self::AnyText { most } => most,
+            Self::OneOfWords(words) => u32::try_from(longest(words)).unwrap_or(u32::MAX),
+            Self::Reading { .. } => u32::try_from(OPEN.len()).unwrap_or(u32::MAX),
+            // Digits, a point and the decimals.
+            Self::Ohms { .. } => read::MOST_DIGITS.saturating_add(5),
+            _ => 0,
+        }
+    }
+}
+
 /// What stands in for a field that is left out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Default {
@@ -246,8 +266,10 @@ table! {
     JoinedOnly: Request "joined_only" Kind::Boolean, Default::True, "";
     /// Only configurations in which every coil gets the same fraction of its rating.
     EvenOnly: Request "even_only" Kind::Boolean, Default::True, "";
+    /// The first row of the list to return, counted from 0.
+    From: Request "from" Kind::Whole { least: 0, most: 300_000 }, Default::Whole(0), "";
     /// The most configurations to return.
-    Limit: Request "limit" Kind::Whole { least: 0, most: 300_000 }, Default::Whole(200), "";
+    Limit: Request "limit" Kind::Whole { least: 0, most: MOST_WRITTEN }, Default::Whole(200), "";
     /// What the group is called.
     Name: Group "name" Kind::Text { most: 60 }, Default::Absent, "";
     /// Drivers in the group.

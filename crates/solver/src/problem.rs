@@ -42,11 +42,13 @@ pub enum Code {
     UnknownConfiguration,
     /// Asked before what answers was loaded.
     NotStarted,
+    /// A list that was opened and is closed by now.
+    Closed,
 }
 
 impl Code {
     /// Every code, in the order of the contract.
-    pub const ALL: [Self; 17] = [
+    pub const ALL: [Self; 18] = [
         Self::NotAnObject,
         Self::Missing,
         Self::UnknownField,
@@ -64,6 +66,7 @@ impl Code {
         Self::TooExact,
         Self::UnknownConfiguration,
         Self::NotStarted,
+        Self::Closed,
     ];
 
     /// The name in the contract.
@@ -92,6 +95,7 @@ impl Code {
             Self::TooExact => "too_exact",
             Self::UnknownConfiguration => "unknown_configuration",
             Self::NotStarted => "not_started",
+            Self::Closed => "closed",
         }
     }
 }

@@ -14,7 +14,7 @@ use crate::ohms::{Ohms, Ratio};
 use crate::outputs::{Outputs, Place};
 use crate::rig::Rig;
 
-/// What is left to write of the list from its first on.
+/// What is left to write of the list from some row on.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Writing {
     /// The entry at work, in rank order.
@@ -51,7 +51,57 @@ impl Writing {
     }
 }
 
+/// Where the reading of a list page by page stands: a page that begins where the last one
+/// ended takes up its walk, and any other finds its place anew.
+#[derive(Clone, Debug, Default)]
+pub struct Pages {
+    /// The row that comes next, counted from 0.
+    row: u64,
+    writing: Writing,
+}
+
 impl Configurations {
+    /// Writes at most so many configurations in rank order, from row `from` on, counted
+    /// from 0; none before the list is done, or if it never will be.
+    ///
+    /// # Example
+    /// ```
+    /// # use coilwright_solver::{answer::*, bounds::Field, rig::{Draft, GroupDraft}};
+    /// # let two = GroupDraft { count: Some(2), coils: Some(2), ohms: Field::CoilOhms.ohms_text("2").ok(), ..Default::default() };
+    /// # let rig = Draft { groups: vec![two], amplifier: None }.check(Vec::new()).unwrap();
+    /// let request = Request { rig, joined_only: false, even_only: false, limit: 0 };
+    /// let mut configurations = Configurations::new(request);
+    /// while let Step::More(_) = configurations.step(1_000) {}
+    /// let last = configurations.page(&mut Pages::default(), 14, 5);
+    /// assert_eq!(last.iter().map(|one| one.rank).collect::<Vec<_>>(), [15, 16]);
+    /// ```
+    #[must_use]
+    pub fn page(&self, pages: &mut Pages, from: u64, most: u32) -> Vec<Configuration> {
+        let mut list = Vec::new();
+        if !self.is_done() {
+            return list;
+        }
+        if pages.row != from {
+            *pages = Pages { row: from, writing: self.writing_from(from) };
+        }
+        let most = usize::try_from(most).unwrap_or(usize::MAX);
+        while pages.writing.step(self, most, &mut list, u64::MAX) {}
+        pages.row = from.saturating_add(u64::try_from(list.len()).unwrap_or(u64::MAX));
+        list
+    }
+
+    /// What is left to write from a row on.
+    fn writing_from(&self, row: u64) -> Writing {
+        let entry = |number: &u32| self.entry(*number);
+        let before = |number: &u32| entry(number).is_some_and(|one| u64::from(one.before) <= row);
+        let at = self.ranked.partition_point(before).saturating_sub(1);
+        let stretch = self.ranked.get(at).and_then(entry).and_then(|one| {
+            let skip = u32::try_from(row).unwrap_or(u32::MAX).saturating_sub(one.before);
+            Some(Stretch::new(&sources(self, one)?, skip))
+        });
+        Writing { at, stretch }
+    }
+
     /// An entry by its number.
     pub(super) fn entry(&self, number: u32) -> Option<&Entry> {
         self.combining.entries.get(usize::try_from(number).ok()?)

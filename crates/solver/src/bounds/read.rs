@@ -178,12 +178,15 @@ impl Field {
     }
 }
 
+/// The most digits before the point of a text; leading noughts count.
+pub(super) const MOST_DIGITS: u32 = 30;
+
 /// ASCII digits, at least one; a number too long to hold is far out of range.
 fn digits(text: &str) -> Result<u128, Code> {
     if text.is_empty() || !text.bytes().all(|b| b.is_ascii_digit()) {
         return Err(Code::NotANumberText);
     }
-    if text.len() > 30 {
+    if text.len() > MOST_DIGITS as usize {
         return Err(Code::OutOfRange);
     }
     text.parse().map_err(|_| Code::OutOfRange)

@@ -18,6 +18,7 @@ pub const fn the(field: Field) -> &'static str {
         Field::Amplifier => "the amplifier",
         Field::JoinedOnly => "the filter “joined only”",
         Field::EvenOnly => "the filter “even only”",
+        Field::From => "the first configuration to return",
         Field::Limit => "the most configurations to return",
         Field::Name => "the name of the group",
         Field::Count => "the number of drivers in the group",
@@ -190,6 +191,7 @@ pub const fn label(field: Field) -> &'static str {
         Field::Amplifier => "amplifier",
         Field::JoinedOnly => "joined only",
         Field::EvenOnly => "even only",
+        Field::From => "from",
         Field::Limit => "at most",
         Field::Name => "name",
         Field::Count => "drivers",
@@ -268,6 +270,7 @@ pub const fn hint(field: Field) -> Option<&'static str> {
         Field::Bridges => "Only the pairs its maker names: check the marks on the terminals.",
         Field::JoinedOnly => "Each driver's own coils are joined to each other first.",
         Field::EvenOnly => "Every coil gets the same fraction of its rating.",
+        Field::From => "Counted from 0 in the order of rank.",
         Field::UnusedCoils => "They stay open with their ends insulated, never shorted.",
         Field::CupCount => {
             "Drivers go to them in their order. Left empty: one for each driver group."
@@ -300,7 +303,8 @@ mod tests {
             (Field::Drivers, "a list of 1 to 8 driver groups"),
             (Field::Amplifier, "an object"),
             (Field::JoinedOnly, "true or false"),
-            (Field::Limit, "a whole number from 0 to 300,000"),
+            (Field::From, "a whole number from 0 to 300,000"),
+            (Field::Limit, "a whole number from 0 to 10,000"),
             (Field::Name, "text of at most 60 characters, none of them a control character"),
             (Field::Count, "a whole number from 1 to 16"),
             (Field::Coils, "1, 2 or 4"),

@@ -61,6 +61,10 @@ pub fn message(problem: &Problem) -> String {
             "The module is not loaded yet: call “await init()” once before anything is asked."
                 .to_owned()
         }
+        (Code::Closed, _) => {
+            "This list is closed: it was closed, or too many others were opened after it. Open it again."
+                .to_owned()
+        }
         (Code::Missing, Detail::Field(Field::CheckPoint)) => {
             "The check point is missing: give its name, such as 2 or 14.across.1a.".to_owned()
         }

@@ -356,6 +356,11 @@ fn cases() -> Vec<(Code, Detail, &'static str)> {
             Detail::None,
             "The module is not loaded yet: call “await init()” once before anything is asked.",
         ),
+        (
+            Code::Closed,
+            Detail::None,
+            "This list is closed: it was closed, or too many others were opened after it. Open it again.",
+        ),
     ]
 }
 

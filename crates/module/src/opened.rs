@@ -1,0 +1,79 @@
+//! A list that is kept to be read page by page.
+
+use crate::answer::Answer;
+use crate::reader;
+use crate::value::Value;
+use coilwright_solver::answer::{
+    Answer as Found, Configurations, Pages, Request, Step as Listed,
+};
+use coilwright_solver::problem::{Code, Detail, Path, Problem};
+
+/// A request with its finished list, not written out but where it is looked at.
+#[derive(Debug)]
+pub struct Opened(Result<Box<List>, Vec<Problem>>);
+
+#[derive(Debug)]
+struct List {
+    configurations: Configurations,
+    pages: Pages,
+    /// All of the answer but the configurations.
+    found: Found,
+    /// The rows that the request itself asks for.
+    from: u32,
+    limit: u32,
+}
+
+impl Opened {
+    /// Reads a request and lists what it asks for.
+    ///
+    /// # Example
+    /// ```
+    /// use coilwright_module::{configurations, opened::Opened, value::Value};
+    /// let driver = [("count", 3.0), ("coils", 1.0), ("ohms", 4.0)];
+    /// let driver = Value::object(driver.map(|(name, value)| (name, Value::Number(value))));
+    /// let request = Value::object([("drivers", Value::List(vec![driver]))]);
+    /// let mut list = Opened::of(&request);
+    /// assert_eq!(list.page(None, None), configurations(&request));
+    /// let last = list.page(Some(&Value::Number(1.0)), None);
+    /// assert_eq!((last.total, last.configurations[0].rank), (Some(2), 2));
+    /// let wrong = list.page(None, Some(&Value::Number(-1.0)));
+    /// assert_eq!(wrong.problems[0].path, "limit");
+    /// ```
+    #[must_use]
+    pub fn of(request: &Value) -> Self {
+        Self(reader::rows(request).map(|(request, from)| {
+            let limit = request.limit;
+            // What is looked at is written then.
+            let mut configurations = Configurations::new(Request { limit: 0, ..request });
+            let found = loop {
+                if let Listed::Done(found) = configurations.step(u64::MAX) {
+                    break *found;
+                }
+            };
+            Box::new(List { configurations, pages: Pages::default(), found, from, limit })
+        }))
+    }
+
+    /// The answer with so many configurations from a row on, counted from 0: what
+    /// [`crate::configurations`] answers when the request says so itself. What is left out
+    /// is as the request says.
+    #[must_use]
+    pub fn page(&mut self, from: Option<&Value>, limit: Option<&Value>) -> Answer {
+        let list = match &mut self.0 {
+            Ok(list) => list,
+            Err(problems) => return Answer::of_problems(problems),
+        };
+        let (from, limit) = match reader::page(from, limit) {
+            Ok((from, limit)) => (from.unwrap_or(list.from), limit.unwrap_or(list.limit)),
+            Err(problems) => return Answer::of_problems(&problems),
+        };
+        let configurations = list.configurations.page(&mut list.pages, from.into(), limit);
+        Answer::from(Found { configurations, ..list.found.clone() })
+    }
+
+    /// What a list answers once it is closed.
+    #[must_use]
+    pub fn closed() -> Answer {
+        Answer::of_problems(&[Problem::new(Path::root(), Code::Closed, Detail::None)])
+    }
+}

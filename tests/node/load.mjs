@@ -11,9 +11,19 @@ export const folder = resolve(process.env.COILWRIGHT_MODULE);
 export const wasmName = readdirSync(folder).find((name) => name.endsWith(".wasm"));
 
 export const exported = await import(pathToFileURL(join(folder, "coilwright.js")).href);
-await exported.default({ module_or_path: readFileSync(join(folder, wasmName)) });
 
-export const { closed_box, configurations, diagnose, readings, wiring } = exported;
+/** The memory of its wasm, caught as it is made: the module itself does not hand it out. */
+export let memory;
+const { instantiate } = WebAssembly;
+WebAssembly.instantiate = async (...given) => {
+  const made = await instantiate(...given);
+  memory = (made.instance ?? made).exports.memory;
+  return made;
+};
+await exported.default({ module_or_path: readFileSync(join(folder, wasmName)) });
+WebAssembly.instantiate = instantiate;
+
+export const { closed_box, configurations, diagnose, open, readings, wiring } = exported;
 export const schema = (name) => JSON.parse(readFileSync(join(folder, "schema", name), "utf8"));
 
 /** Two of Marigold's drivers and an amplifier, with fields in place of these. */

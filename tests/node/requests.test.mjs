@@ -4,7 +4,8 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import vm from "node:vm";
 import Ajv2020 from "ajv/dist/2020.js";
-import { configurations, rig, schema, told } from "./load.mjs";
+import { closed_box, configurations, diagnose, open, readings, rig, schema, told, wiring } from "./load.mjs";
+import { numbers } from "./random.mjs";
 
 const driver = (fields) => ({ drivers: [{ count: 2, coils: 1, ohms: 2, ...fields }] });
 const throwing = (name, rest = {}) =>
@@ -129,16 +130,6 @@ test("the request is left as it was", () => {
   configurations(request);
   assert.deepEqual(request, before);
 });
-
-// Whole numbers from a fixed seed (mulberry32, public domain), so that a failure repeats.
-function numbers(seed) {
-  return () => {
-    seed = (seed + 0x6d2b79f5) | 0;
-    let t = Math.imul(seed ^ (seed >>> 15), 1 | seed);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
 
 /** A value by a schema: mostly right, now and then not. */
 function byschema(root, part, random) {

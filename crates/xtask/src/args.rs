@@ -1,5 +1,8 @@
 //! What was typed after `cargo xtask`.
 
+use std::fmt::Display;
+use std::str::FromStr;
+
 /// Printed for `help` and after anything that cannot be understood.
 pub(crate) const USAGE: &str = "\
 cargo xtask serve [--port N] [--open]   build the page, serve it on 127.0.0.1, rebuild and reload on change
@@ -7,6 +10,9 @@ cargo xtask build [--single-file]       write dist/ (the site) and dist/module/ 
                                         the page as one file: dist/single-file/coilwright.html
 cargo xtask test [--only PART]          run every test, or one part:
                                         tools, solver, words, module, drawing, web, proof, browser, spice
+cargo xtask campaign [--seed N] [--calls N]
+                                        call the module 300,000 times with what nobody would give it, and
+                                        see that it never throws and answers afterwards as before
 cargo xtask check                       format, lints for host and wasm, docs, tidy
 cargo xtask bench [page | search]       measure the solver and the page, or the page alone, against
                                         their bounds; or look for the slowest request";
@@ -35,6 +41,13 @@ pub(crate) enum Command {
     },
     /// Look without running.
     Check,
+    /// Ask the module what nobody would ask it, many times.
+    Campaign {
+        /// Where the numbers that it draws begin; from the clock when absent.
+        seed: Option<u32>,
+        /// How many calls.
+        calls: Option<u32>,
+    },
     /// Measure.
     Bench {
         /// For the benches.
@@ -99,13 +112,7 @@ pub(crate) fn parse(words: impl Iterator<Item = String>) -> Result<Command, Stri
     match first.as_str() {
         "help" | "--help" | "-h" => Ok(Command::Help),
         "serve" => {
-            let port = match take_value(&mut rest, "--port")? {
-                None => None,
-                Some(text) => Some(
-                    text.parse::<u16>()
-                        .map_err(|_| format!("--port takes a number up to 65535, not `{text}`"))?,
-                ),
-            };
+            let port = take_number(&mut rest, "--port", u16::MAX)?;
             let open = take_flag(&mut rest, "--open");
             nothing_left(&rest, Command::Serve { port, open })
         }
@@ -124,6 +131,11 @@ pub(crate) fn parse(words: impl Iterator<Item = String>) -> Result<Command, Stri
                 ),
             };
             nothing_left(&rest, Command::Test { only })
+        }
+        "campaign" => {
+            let seed = take_number(&mut rest, "--seed", u32::MAX)?;
+            let calls = take_number(&mut rest, "--calls", u32::MAX)?;
+            nothing_left(&rest, Command::Campaign { seed, calls })
         }
         "check" => nothing_left(&rest, Command::Check),
         "bench" => Ok(Command::Bench { rest }),
@@ -146,6 +158,17 @@ fn take_value(words: &mut Vec<String>, name: &str) -> Result<Option<String>, Str
         return Ok(Some(words.remove(at)));
     }
     Err(format!("{name} needs a value"))
+}
+
+/// Takes `--name number` out of the words, a whole number up to the most that fits.
+fn take_number<N: FromStr + Display>(
+    words: &mut Vec<String>,
+    name: &str,
+    most: N,
+) -> Result<Option<N>, String> {
+    let Some(text) = take_value(words, name)? else { return Ok(None) };
+    let number = text.parse();
+    number.map(Some).map_err(|_| format!("{name} takes a number up to {most}, not `{text}`"))
 }
 
 fn take_flag(words: &mut Vec<String>, name: &str) -> bool {
@@ -183,6 +206,11 @@ mod tests {
             ("test", Ok(Command::Test { only: None })),
             ("test --only spice", Ok(Command::Test { only: Some(Part::Spice) })),
             ("check", Ok(Command::Check)),
+            ("campaign", Ok(Command::Campaign { seed: None, calls: None })),
+            (
+                "campaign --seed 7 --calls=3000",
+                Ok(Command::Campaign { seed: Some(7), calls: Some(3_000) }),
+            ),
             ("bench --quick", Ok(Command::Bench { rest: vec!["--quick".to_owned()] })),
         ] {
             assert_eq!(read(line), expected, "{line}");
@@ -196,6 +224,7 @@ mod tests {
             ("serve --port", "--port needs a value"),
             ("serve --port 70000", "not `70000`"),
             ("serve now", "`now` is not understood"),
+            ("campaign --calls -1", "--calls takes a number up to 4294967295, not `-1`"),
             ("build --fast", "`--fast` is not understood"),
             ("test --only everything", "a part `everything`"),
         ] {

@@ -6,11 +6,16 @@ use super::objects;
 use crate::answer::{Answer, ClosedBox, Diagnosis, Readings, Shape, Shaped, Wiring};
 use crate::reader::most_measured;
 use crate::value::Value;
-use coilwright_solver::bounds::{Default as Left, Field, Kind, OPEN, Object};
+use coilwright_solver::bounds::{Default as Left, Field, Kind, MOST_SAVED_LIMIT, OPEN, Object};
 
 const DIALECT: &str = "https://json-schema.org/draft/2020-12/schema";
-/// Exact ohms as text; the bounds are beyond a pattern.
-const OHMS_TEXT: &str = "^([0-9]+(\\.[0-9]{1,4})?|[0-9]{1,5}/[0-9]{1,5})$";
+/// Exact ohms as text: decimals within their bounds, or a fraction of something. Whether a
+/// fraction is within the bounds is beyond a pattern. No part of it looks ahead, since not
+/// every validator can.
+const OHMS_TEXT: &str = "^(0{1,30}\\.[1-9][0-9]{0,3}\
+    |0{0,29}[1-9](\\.[0-9]{1,4})?|0{0,28}[1-9][0-9](\\.[0-9]{1,4})?\
+    |0{0,27}[1-9][0-9]{2}(\\.[0-9]{1,4})?|0{0,26}1000(\\.0{1,4})?\
+    |[0-9]{1,5}/([1-9][0-9]{0,4}|0[1-9][0-9]{0,3}|00[1-9][0-9]{0,2}|000[1-9][0-9]?|0000[1-9]))$";
 /// A character is a code point here as in the reader.
 const NO_CONTROLS: &str = "^[^\\u0000-\\u001f\\u007f-\\u009f]*$";
 
@@ -157,11 +162,11 @@ fn request_value(field: Field, loose: bool) -> Value {
         Kind::AnyText { most } => {
             Value::object([("type", text("string")), ("maxLength", whole(most))])
         }
-        Kind::Whole { least, most } => Value::object([
-            ("type", text("integer")),
-            ("minimum", whole(least)),
-            ("maximum", whole(most)),
-        ]),
+        // Of a saved rig it changes nothing.
+        Kind::Whole { least, .. } if loose && field == Field::Limit => {
+            integer(least, MOST_SAVED_LIMIT)
+        }
+        Kind::Whole { least, most } => integer(least, most),
         Kind::OneOfNumbers(list) => one_of(list.iter().map(|n| whole(*n)).collect()),
         Kind::OneOfWords(list) => one_of(list.iter().map(|word| text(word)).collect()),
         Kind::Ohms { least, most } => any_of(vec![
@@ -181,33 +186,18 @@ fn request_value(field: Field, loose: bool) -> Value {
             list_of(number(least, most), None, u32::try_from(most_measured()).ok())
         }
         Kind::Different { least, most } => {
-            let number = Value::object([
-                ("type", text("integer")),
-                ("minimum", whole(least)),
-                ("maximum", whole(most)),
-            ]);
-            with(list_of(number, None, Some(most)), "uniqueItems", Value::Bool(true))
+            with(list_of(integer(least, most), None, Some(most)), "uniqueItems", Value::Bool(true))
         }
         // Which channels there are is checked beside the amplifier.
         Kind::TwoChannels if loose => {
-            let channel = Value::object([
-                ("type", text("integer")),
-                ("minimum", whole(0)),
-                ("maximum", whole(u32::MAX)),
-            ]);
-            list_of(channel, Some(2), Some(2))
+            list_of(integer(0, u32::MAX), Some(2), Some(2))
         }
         Kind::TwoChannels => {
             let most = match Field::Channels.spec().kind {
                 Kind::Objects { most, .. } => most,
                 _ => 0,
             };
-            let channel = Value::object([
-                ("type", text("integer")),
-                ("minimum", whole(1)),
-                ("maximum", whole(most)),
-            ]);
-            let pair = list_of(channel, Some(2), Some(2));
+            let pair = list_of(integer(1, most), Some(2), Some(2));
             with(pair, "uniqueItems", Value::Bool(true))
         }
     }
@@ -248,6 +238,14 @@ fn whole(number: u32) -> Value {
 
 fn of_type(name: &str) -> Value {
     Value::object([("type", text(name))])
+}
+
+fn integer(least: u32, most: u32) -> Value {
+    Value::object([
+        ("type", text("integer")),
+        ("minimum", whole(least)),
+        ("maximum", whole(most)),
+    ])
 }
 
 fn number(least: f64, most: f64) -> Value {

@@ -95,6 +95,23 @@ export default function init(
  */
 export function configurations(request: Request): Answer;
 
+/** A list that is kept to be read page by page. Both functions can be taken out of it. */
+export interface OpenList {
+  /**
+   * What configurations answers to the request with this from and limit; what is left out
+   * is as the request says. It never throws: once the list is closed, the answer is the
+   * problem closed.
+   */
+  page(from?: number | null, limit?: number | null): Answer;
+  /** Lets go of the list, if that is not done yet. */
+  close(): void;
+}
+/**
+ * Lists the configurations of the rig once, to be read page by page; close the list when
+ * done. At most four are open at once: opening another closes the oldest. What is wrong
+ * with the request is told by every page. It never throws once the module is loaded.
+ */
+export function open(request: Request): OpenList;
 /**
  * How one configuration of the rig is wired in its box: terminals, runs, steps, parts;
  * or every problem with the request and the key. Any equal way of writing the key of a

@@ -157,7 +157,7 @@ function spoilt(value, wrong, random) {
     const name = pick(names);
     const chance = random();
     if (chance < 0.04) delete copy[name];
-    else if (chance < 0.08) copy[pick(["stray", "length", "__proto__", "count", "drivers", "0", "9"])] = pick(wrong);
+    else if (chance < 0.08) copy[pick(["stray", "lengths", "__proto__", "count", "drivers", "0", "9"])] = pick(wrong);
     else if (chance < 0.12 && Array.isArray(copy)) copy.push(...Array(Math.floor(random() * 70)).fill(pick(wrong)));
     else copy[name] = change(copy[name], depth + 1);
     return copy;

@@ -165,8 +165,9 @@ impl Answer {
     }
 }
 
-impl From<Found> for Answer {
-    fn from(found: Found) -> Self {
+impl Answer {
+    /// An answer with these of its configurations.
+    pub(crate) fn of(found: &Found, configurations: Vec<FoundConfiguration>) -> Self {
         Self {
             contract_version: CONTRACT_VERSION,
             total: found.total,
@@ -174,7 +175,7 @@ impl From<Found> for Answer {
             before_filters: found.before_filters,
             loads: found
                 .loads
-                .into_iter()
+                .iter()
                 .map(|tally| Load {
                     ohms: tally.load.to_f64(),
                     exact: tally.load.to_string(),
@@ -183,7 +184,7 @@ impl From<Found> for Answer {
                     even: tally.even,
                 })
                 .collect(),
-            configurations: found.configurations.into_iter().map(Into::into).collect(),
+            configurations: configurations.into_iter().map(Into::into).collect(),
             problems: found.problems.iter().map(Into::into).collect(),
         }
     }

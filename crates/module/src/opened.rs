@@ -3,9 +3,7 @@
 use crate::answer::Answer;
 use crate::reader;
 use crate::value::Value;
-use coilwright_solver::answer::{
-    Answer as Found, Configurations, Pages, Request, Step as Listed,
-};
+use coilwright_solver::answer::{Configurations, Pages, Request};
 use coilwright_solver::problem::{Code, Detail, Path, Problem};
 
 /// A request with its finished list, not written out but where it is looked at.
@@ -16,8 +14,6 @@ pub struct Opened(Result<Box<List>, Vec<Problem>>);
 struct List {
     configurations: Configurations,
     pages: Pages,
-    /// All of the answer but the configurations.
-    found: Found,
     /// The rows that the request itself asks for.
     from: u32,
     limit: u32,
@@ -45,12 +41,8 @@ impl Opened {
             let limit = request.limit;
             // What is looked at is written then.
             let mut configurations = Configurations::new(Request { limit: 0, ..request });
-            let found = loop {
-                if let Listed::Done(found) = configurations.step(u64::MAX) {
-                    break *found;
-                }
-            };
-            Box::new(List { configurations, pages: Pages::default(), found, from, limit })
+            configurations.finish();
+            Box::new(List { configurations, pages: Pages::default(), from, limit })
         }))
     }
 
@@ -67,8 +59,8 @@ impl Opened {
             Ok((from, limit)) => (from.unwrap_or(list.from), limit.unwrap_or(list.limit)),
             Err(problems) => return Answer::of_problems(&problems),
         };
-        let configurations = list.configurations.page(&mut list.pages, from.into(), limit);
-        Answer::from(Found { configurations, ..list.found.clone() })
+        let rows = list.configurations.page(&mut list.pages, from.into(), limit);
+        Answer::of(list.configurations.finish(), rows)
     }
 
     /// What a list answers once it is closed.

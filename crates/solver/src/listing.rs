@@ -145,6 +145,7 @@ impl Listing {
             expected = listing.take_single(even_only)?;
         }
         listing.expected = expected;
+        listing.classes.reserve_exact(usize::try_from(expected).unwrap_or(0));
         Ok(listing)
     }
 

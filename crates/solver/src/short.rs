@@ -1,4 +1,4 @@
-//! Sorting lists of a few dozen entries.
+//! Lists: sorting a few dozen entries, and growing to many.
 //!
 //! The library's sorts are made for long lists and copied for every type they meet: a
 //! dozen copies were a sixth of the solver's wasm. Lists that can grow long use them.
@@ -16,6 +16,14 @@ pub(crate) fn sort<T>(list: &mut [T], compare: impl Fn(&T, &T) -> Ordering) {
             list.swap(before, at);
             at = before;
         }
+    }
+}
+
+/// Makes room for one more in a list that can grow long: for an eighth more at a time, since
+/// doubling takes three times the memory at the worst moment.
+pub(crate) fn room<T>(list: &mut Vec<T>) {
+    if list.len() == list.capacity() {
+        list.reserve_exact((list.len() >> 3).max(16));
     }
 }
 

@@ -164,6 +164,11 @@ impl Combining {
             self.lists.push(List { first, count, same_kind, like, rating, repeats: 1 });
             self.chosen.push(0);
         }
+        // The choices of one output are foretold; doubling would take twice the memory.
+        if let [list] = self.lists.as_slice() {
+            self.entries.reserve_exact(list.count);
+            self.arena.reserve_exact(list.count);
+        }
         Some(())
     }
 
@@ -256,6 +261,7 @@ impl Combining {
             let Some(strand) = number.and_then(|number| strands.get(*number)) else { continue };
             let (number, new) = self.loads.number(&strand.load.words());
             if new {
+                short::room(&mut self.tallies);
                 self.tallies.push(LoadTally {
                     load: Ohms::new(strand.load),
                     configurations: 0,
@@ -282,6 +288,8 @@ impl Combining {
 
     /// The tallies in rising order of load.
     pub(super) fn loads(&mut self) -> Vec<LoadTally> {
+        // There can be as many as configurations: what is done with goes first.
+        self.loads = Names::default();
         let tallies = core::mem::take(&mut self.tallies);
         let mut order: Vec<(u64, u32)> = Vec::with_capacity(tallies.len());
         for (number, tally) in (0_u32..).zip(&tallies) {
@@ -289,7 +297,8 @@ impl Combining {
         }
         order.sort_unstable();
         let tally = |(_, number): &(u64, u32)| tallies.get(*number as usize).copied();
-        let mut loads: Vec<LoadTally> = order.iter().filter_map(tally).collect();
+        let mut loads: Vec<LoadTally> = Vec::with_capacity(order.len());
+        loads.extend(order.iter().filter_map(tally));
         // Loads may be closer than floats can tell.
         short::sort(&mut loads, |a, b| a.load.cmp(&b.load));
         loads

@@ -30,6 +30,11 @@ pub(super) fn judge(
     most: usize,
     strands: &mut Vec<Strand>,
 ) {
+    if from == 0 {
+        let joined = listing.classes().iter().filter(|class| class.joined > 0).count();
+        let apart = listing.classes().iter().filter(|class| class.apart > 0).count();
+        strands.reserve_exact(joined.saturating_add(apart));
+    }
     for (number, class) in listing.classes().iter().enumerate().skip(from).take(most) {
         let load = Ohms::new(class.load);
         let verdict = figures.verdict(load);

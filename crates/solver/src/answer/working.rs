@@ -96,15 +96,26 @@ impl Configurations {
     /// assert_eq!(keys, ["1a+2a", "1a||2a"]);
     /// ```
     pub fn step(&mut self, budget: u64) -> Step {
-        #[cfg(feature = "trap")]
-        crate::trap::spring(&self.request.rig);
-        let budget = budget.max(1);
-        if let Err(stopped) = self.advance(budget) {
-            self.stop(stopped);
-        }
+        self.work_on(budget);
         match self.stage {
             Stage::Done => Step::Done(Box::new(self.answer.clone())),
             _ => Step::More(self.progress()),
+        }
+    }
+
+    /// Works to the end; the answer stays here, since its loads can be many.
+    pub fn finish(&mut self) -> &Answer {
+        while !self.is_done() {
+            self.work_on(u64::MAX);
+        }
+        &self.answer
+    }
+
+    fn work_on(&mut self, budget: u64) {
+        #[cfg(feature = "trap")]
+        crate::trap::spring(&self.request.rig);
+        if let Err(stopped) = self.advance(budget.max(1)) {
+            self.stop(stopped);
         }
     }
 

@@ -32,3 +32,4 @@ mod short;
 #[cfg(feature = "trap")]
 mod trap;
 pub mod wiring;
+mod work;

@@ -14,22 +14,20 @@ mod keys;
 mod parts;
 mod stock;
 
-use crate::bounds::{MOST_CONFIGURATIONS, MOST_WORK};
+use crate::bounds::MOST_CONFIGURATIONS;
 use crate::network::Joint;
 use crate::network::dealing::{Dealing, Dealt};
 use crate::ohms::Ratio;
 use crate::problem::Code;
+use crate::work::Steps;
 use electrics::Electrics;
 pub(crate) use hand::Dealings;
 use keys::{Content, Keys};
-use parts::{Parts, Walker};
+use parts::{EACH_JOINED, Parts, Walker};
 pub(crate) use stock::{Kind, Stock};
 
 /// The most kinds of leaves in one listing.
 const MOST_KINDS: usize = 8;
-
-/// Planning is done in one go, so it may take only a part of the work that is allowed.
-const MOST_PLANNING: u64 = MOST_WORK / 8;
 
 /// What stopped a listing.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -67,6 +65,9 @@ pub(crate) struct Class {
 pub(crate) struct Listing {
     stock: Stock,
     joined_only: bool,
+    even_only: bool,
+    /// Whether the keys are not all found yet.
+    planning: bool,
     parts: Parts,
     /// The keys of complete networks still to walk, the next one last.
     ahead: Vec<usize>,
@@ -80,18 +81,27 @@ pub(crate) struct Listing {
     /// The parts of each class.
     shapes: Vec<u32>,
     found: u64,
-    work: u64,
 }
 
 impl Listing {
-    /// Plans a listing. Every question that the formula shows to be too large ends here.
-    pub(crate) fn new(stock: Stock, joined_only: bool, even_only: bool) -> Result<Self, Stopped> {
+    /// Begins a listing. Every question that the formula shows to be too large ends here.
+    pub(crate) fn new(
+        stock: Stock,
+        joined_only: bool,
+        even_only: bool,
+        budget: &mut Steps,
+    ) -> Result<Self, Stopped> {
+        // What it takes in any case, to be let go in the end too.
+        const AT_LEAST: u64 = 200;
+        budget.take(AT_LEAST);
         // More kinds than contents have room for are far too many to join.
         if stock.kinds().len() > MOST_KINDS {
             return Err(Code::TooMany.into());
         }
         if !even_only {
-            let total = count::Counter::default().networks(&stock, joined_only);
+            let mut counter = count::Counter::default();
+            let total = counter.networks(&stock, joined_only);
+            budget.take(counter.take_work());
             if total.is_none_or(|n| n > u128::from(MOST_CONFIGURATIONS)) {
                 return Err(Stopped { code: Code::TooMany, exact: total });
             }
@@ -111,27 +121,17 @@ impl Listing {
             };
             ratings.push(rating.ok_or(Code::TooExact)?);
         }
-        let single = whole.leaves() == 1;
-        let keys = Keys::find(&atoms, whole, ratings, even_only, MOST_PLANNING)?;
-        let work = keys.work;
-        let mut ahead = keys.complete();
-        ahead.reverse();
-        let mut expected = keys.shapes(&ahead);
-        if expected > MOST_CONFIGURATIONS {
-            let exact = keys.exact(expected).filter(|_| joined_only);
-            return Err(Stopped { code: Code::TooMany, exact });
-        }
-        if keys.useful_parts() > 2 * MOST_CONFIGURATIONS {
-            return Err(Code::TooMuchWork.into());
-        }
+        let keys = Keys::begin(&atoms, whole, ratings, even_only, budget)?;
         let dealing = Dealing::new(
             stock.groups().map(|(count, coils)| (count, if joined_only { 1 } else { coils })),
         );
-        let mut listing = Self {
+        Ok(Self {
             stock,
             joined_only,
+            even_only,
+            planning: true,
             parts: Parts::new(keys, atoms),
-            ahead,
+            ahead: Vec::new(),
             walker: None,
             dealing,
             open: false,
@@ -139,14 +139,32 @@ impl Listing {
             classes: Vec::new(),
             shapes: Vec::new(),
             found: 0,
-            work,
-        };
-        if single {
-            expected = listing.take_single(even_only)?;
+        })
+    }
+
+    /// Finds the keys, then tells whether what they stand for can be listed (`true`).
+    fn plan(&mut self, budget: &mut Steps) -> Result<bool, Stopped> {
+        if !self.parts.keys_mut().find(budget)? {
+            return Ok(false);
         }
-        listing.expected = expected;
-        listing.classes.reserve_exact(usize::try_from(expected).unwrap_or(0));
-        Ok(listing)
+        self.planning = false;
+        let keys = self.parts.keys();
+        budget.take(keys.keys.len() as u64);
+        self.ahead = keys.complete();
+        self.ahead.reverse();
+        self.expected = keys.shapes(&self.ahead);
+        if self.expected > MOST_CONFIGURATIONS {
+            let exact = keys.exact(self.expected).filter(|_| self.joined_only);
+            return Err(Stopped { code: Code::TooMany, exact });
+        }
+        if keys.useful_parts() > 2 * MOST_CONFIGURATIONS {
+            return Err(Code::TooMuchWork.into());
+        }
+        if keys.whole().leaves() == 1 {
+            self.expected = self.take_single(self.even_only)?;
+        }
+        self.classes.reserve_exact(usize::try_from(self.expected).unwrap_or(0));
+        Ok(true)
     }
 
     /// A single leaf is its own network, in each of its forms.
@@ -179,59 +197,32 @@ impl Listing {
         self.stock.rated
     }
 
-    /// Counted steps spent so far.
-    pub(crate) fn work(&self) -> u64 {
-        self.work
-    }
-
     /// Works until done (`true`) or the budget of counted steps is spent.
-    pub(crate) fn step(&mut self, budget: &mut u64) -> Result<bool, Stopped> {
-        while *budget > 0 {
-            let before = *budget;
-            let done = self.advance(budget)?;
-            self.work = self.work.saturating_add(before.saturating_sub(*budget));
-            if done {
-                return Ok(true);
-            }
-            if self.work > MOST_WORK {
-                return Err(Code::TooMuchWork.into());
-            }
-        }
-        Ok(false)
-    }
-
-    fn advance(&mut self, budget: &mut u64) -> Result<bool, Stopped> {
-        // In slices, so that the bound on work is seen in time.
-        let mut slice = (*budget).min(100_000);
-        let whole = slice;
-        let done = self.advance_slice(&mut slice);
-        *budget = budget.saturating_sub(whole.saturating_sub(slice));
-        done
-    }
-
-    fn advance_slice(&mut self, budget: &mut u64) -> Result<bool, Stopped> {
-        if !self.parts.fill(budget)? {
+    pub(crate) fn step(&mut self, budget: &mut Steps) -> Result<bool, Stopped> {
+        if (self.planning && !self.plan(budget)?) || !self.parts.fill(budget)? {
             return Ok(false);
         }
-        while *budget > 0 {
+        while budget.any() {
             if self.open {
                 self.deal(budget)?;
             } else if !self.next_shape(budget)? {
+                self.parts.let_go();
                 return Ok(true);
             }
         }
         Ok(false)
     }
 
-    fn next_shape(&mut self, budget: &mut u64) -> Result<bool, Stopped> {
+    fn next_shape(&mut self, budget: &mut Steps) -> Result<bool, Stopped> {
         loop {
             if let Some((joint, mut walker)) = self.walker.take()
                 && self.parts.next(&mut walker, budget)
             {
+                budget.take(4 + EACH_JOINED * walker.children.len() as u64);
                 let electrics = self.parts.join(joint, &walker.children)?;
                 self.add_class(joint, &walker.children, electrics);
                 self.walker = Some((joint, walker));
-                self.count_dealings()?;
+                self.count_dealings(budget)?;
                 return Ok(true);
             }
             let Some(key) = self.ahead.pop() else {
@@ -260,7 +251,7 @@ impl Listing {
     }
 
     /// Begins to deal the newest class, or knows its dealings already.
-    fn count_dealings(&mut self) -> Result<(), Stopped> {
+    fn count_dealings(&mut self, budget: &mut Steps) -> Result<(), Stopped> {
         let dealt =
             !self.joined_only && self.stock.groups().any(|(count, coils)| count > 0 && coils > 1);
         if !dealt {
@@ -277,6 +268,9 @@ impl Listing {
             }
             return self.count(u64::from(twin.joined).saturating_add(u64::from(twin.apart)));
         }
+        // Loading a shape takes about as long as so many counted steps a coil.
+        const EACH: u64 = 2;
+        budget.take(EACH * u64::from(self.stock.coils()));
         let mut dealing = core::mem::take(&mut self.dealing);
         self.load(newest, &mut dealing);
         self.dealing = dealing;
@@ -295,7 +289,7 @@ impl Listing {
             .copied()
     }
 
-    fn deal(&mut self, budget: &mut u64) -> Result<(), Stopped> {
+    fn deal(&mut self, budget: &mut Steps) -> Result<(), Stopped> {
         loop {
             match self.dealing.next(budget) {
                 Dealt::Found => {

@@ -10,6 +10,7 @@ use crate::listing::contents::Contents;
 use crate::names::Names;
 use crate::network::dealing::Dealt;
 use crate::short;
+use crate::work::Steps;
 
 /// How the networks of each strand share, by number: equal on outputs of one kind exactly
 /// where load and shares are.
@@ -128,7 +129,7 @@ impl Configurations {
         let mut dealings = listing.dealings(strand.class as usize);
         let mut contents = None;
         let mut row: Vec<u64> = Vec::new();
-        let mut unbounded = u64::MAX;
+        let mut unbounded = Steps::unbounded();
         loop {
             let (dealt, joined) = dealings.next_of_any(listing, &mut unbounded);
             if dealt != Dealt::Found {

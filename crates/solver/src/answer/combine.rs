@@ -8,8 +8,8 @@ use crate::judge::Verdict;
 use crate::names::Names;
 use crate::ohms::{Ohms, Ratio};
 use crate::problem::Code;
-use crate::rig::Rig;
 use crate::short;
+use crate::work::{Steps, steps};
 
 /// Configurations that stand alike: a stretch of the list.
 #[derive(Clone, Copy, Debug)]
@@ -85,6 +85,8 @@ pub(super) struct Combining {
     /// What each output of the deal at work may take; empty before the first choice.
     lists: Vec<List>,
     chosen: Vec<usize>,
+    /// The output that chooses next, and from which of its strands on.
+    next: (usize, usize),
     pub(super) entries: Vec<Entry>,
     /// The strands of all entries by number, entry by entry.
     pub(super) arena: Vec<u32>,
@@ -105,7 +107,7 @@ struct List {
     /// The same, where it also has the same portion.
     like: Option<usize>,
     /// The rating of what hangs on the output.
-    rating: Option<Ratio>,
+    rating: u64,
     /// How many outputs up to it that are alike have the same choice.
     repeats: u64,
 }
@@ -122,45 +124,56 @@ impl Combining {
         &mut self,
         plan: &Plan,
         strands: &Strands,
-        rig: &Rig,
         even_only: bool,
-        budget: &mut u64,
+        budget: &mut Steps,
     ) -> Result<bool, Code> {
-        while *budget > 0 {
-            *budget = budget.saturating_sub(10);
-            let found = if self.lists.is_empty() {
-                if self.begin(plan, strands, rig).is_none() {
+        // About as long as so many counted steps, and for each output.
+        const EACH: u64 = 6;
+        const EACH_OUTPUT: u64 = 8;
+        while budget.any() {
+            if self.lists.is_empty() {
+                if self.begin(plan, strands).is_none() {
                     return Ok(true);
                 }
-                self.lists.iter().all(|list| list.count > 0)
-            } else {
-                self.turn()
-            };
-            if found {
-                self.take(plan, strands, even_only)?;
-            } else {
-                self.deal = self.deal.saturating_add(1);
-                self.lists.clear();
+                budget.take(EACH.saturating_add(steps(self.lists.len()).saturating_mul(EACH)));
+                if self.lists.iter().any(|list| list.count == 0) {
+                    self.end_deal();
+                    continue;
+                }
+            }
+            let outputs = steps(self.lists.len());
+            match self.choose(strands, even_only, budget) {
+                None => {}
+                Some(false) => self.end_deal(),
+                Some(true) => {
+                    // Loads of one choice are compared each with each.
+                    let compared = outputs.saturating_mul(outputs).wrapping_div(8);
+                    budget.take(EACH.saturating_add(outputs.saturating_mul(EACH_OUTPUT)));
+                    budget.take(compared);
+                    self.take(plan, strands, even_only)?;
+                }
             }
         }
         Ok(false)
     }
 
+    fn end_deal(&mut self) {
+        self.deal = self.deal.saturating_add(1);
+        self.lists.clear();
+    }
+
     /// Lines up what the outputs of a deal may take; `None` after the last deal.
-    fn begin(&mut self, plan: &Plan, strands: &Strands, rig: &Rig) -> Option<()> {
+    fn begin(&mut self, plan: &Plan, strands: &Strands) -> Option<()> {
         let portions = plan.portions_of(self.deal)?;
+        let kin = plan.kin(self.deal)?;
         self.chosen.clear();
-        for (at, portion) in portions.iter().enumerate() {
+        self.next = (0, 0);
+        for (at, (portion, same_kind)) in portions.iter().zip(kin).enumerate() {
             let kind = plan.kind(self.deal, at)?;
-            let mut same_kind = None;
-            for earlier in 0..at {
-                if plan.kind(self.deal, earlier) == Some(kind) {
-                    same_kind = Some(earlier);
-                }
-            }
+            let same_kind = *same_kind;
             let like = same_kind.filter(|earlier| portions.get(*earlier) == Some(portion));
             let (first, count) = strands.of(*portion as usize, kind);
-            let rating = plan.portion(self.deal, at)?.rating(rig);
+            let rating = plan.weights.portion(plan.portion(self.deal, at)?);
             self.lists.push(List { first, count, same_kind, like, rating, repeats: 1 });
             self.chosen.push(0);
         }
@@ -172,12 +185,58 @@ impl Combining {
         Some(())
     }
 
-    /// Steps to the next choice of strands. Outputs of one kind with one portion choose
-    /// in an order that never falls.
-    fn turn(&mut self) -> bool {
-        let lengths: Vec<usize> = self.lists.iter().map(|list| list.count).collect();
-        let likes: Vec<Option<usize>> = self.lists.iter().map(|list| list.like).collect();
-        next_choice(&mut self.chosen, &lengths, &likes)
+    /// Steps to the next choice of strands (`true`), past the last one (`false`), or as far
+    /// as the budget goes. Outputs of one kind with one portion choose in an order that
+    /// never falls; with `even_only` those of one kind choose equal loads.
+    fn choose(&mut self, strands: &Strands, even_only: bool, budget: &mut Steps) -> Option<bool> {
+        while budget.any() {
+            let (at, from) = self.next;
+            budget.take(1);
+            match self.fitting(at, from, strands, even_only, budget) {
+                Some(choice) => {
+                    if let Some(chosen) = self.chosen.get_mut(at) {
+                        *chosen = choice;
+                    }
+                    let later = at.saturating_add(1);
+                    if later == self.lists.len() {
+                        self.next = (at, choice.saturating_add(1));
+                        return Some(true);
+                    }
+                    let like = self.lists.get(later).and_then(|list| list.like);
+                    let least = like.and_then(|like| self.chosen.get(like)).copied();
+                    self.next = (later, least.unwrap_or(0));
+                }
+                None => {
+                    let Some(before) = at.checked_sub(1) else { return Some(false) };
+                    let choice = self.chosen.get(before).copied().unwrap_or(0);
+                    self.next = (before, choice.saturating_add(1));
+                }
+            }
+        }
+        None
+    }
+
+    /// The first strand of an output that may be chosen beside those before it.
+    fn fitting(
+        &self,
+        at: usize,
+        from: usize,
+        strands: &Strands,
+        even_only: bool,
+        budget: &mut Steps,
+    ) -> Option<usize> {
+        let list = self.lists.get(at)?;
+        let other = list.same_kind.filter(|_| even_only);
+        let Some(other) = other else { return (from < list.count).then_some(from) };
+        let load = |at: usize, choice: usize| {
+            let list = self.lists.get(at)?;
+            strands.all.get(list.first.saturating_add(choice)).map(|strand| strand.load)
+        };
+        let same = load(other, *self.chosen.get(other)?);
+        let found = (from..list.count).find(|choice| load(at, *choice) == same);
+        let seen = found.unwrap_or(list.count).saturating_sub(from);
+        budget.take(steps(seen).wrapping_div(4));
+        found
     }
 
     /// Takes the choice as an entry, if it passes the filter.
@@ -219,10 +278,10 @@ impl Combining {
             }
             // Outputs of one kind carry equal loads and equal power.
             if let Some(other) = list.same_kind {
-                let rating = self.lists.get(other).and_then(|list| list.rating);
+                let rating = self.lists.get(other).map(|list| list.rating);
                 let number = self.arena.get(first.saturating_add(other));
                 let load = number.and_then(|n| strands.get(*n)).map(|strand| strand.load);
-                entry.even &= rating == list.rating && load == Some(strand.load);
+                entry.even &= rating == Some(list.rating) && load == Some(strand.load);
             }
             // Outputs that are alike and choose alike may be exchanged: in so many ways,
             // taken one more each time, they take networks of the strand.

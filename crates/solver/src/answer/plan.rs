@@ -1,15 +1,15 @@
 //! What has to be listed: the ways, the deals, and the distinct portions in them.
 
 use super::Request;
-use super::strands::multichoose;
 use crate::bounds::MOST_CONFIGURATIONS;
 use crate::listing::count::Counter;
 use crate::listing::{Stock, Stopped};
 use crate::names::Names;
-use crate::outputs::deals::{Deals, Next, Portion};
+use crate::outputs::deals::{Deals, Next, Portion, Weights};
 use crate::outputs::{Outputs, Place};
 use crate::problem::Code;
-use crate::rig::Rig;
+use crate::rig::{Group, Rig};
+use crate::work::{Steps, steps};
 
 /// The ways to use the amplifier, the deals of the drivers, the portions to list.
 #[derive(Clone, Debug, Default)]
@@ -18,6 +18,10 @@ pub(super) struct Plan {
     pub(super) ways: Vec<Vec<Place>>,
     pub(super) deals: Vec<Row>,
     pub(super) portions: Vec<Portion>,
+    /// Of each output of each way the one before it of the same kind.
+    kin: Vec<Vec<Option<usize>>>,
+    /// What portions are rated.
+    pub(super) weights: Weights,
     /// The portions of all deals, by number, one after the other.
     numbers: Vec<u32>,
 }
@@ -45,6 +49,12 @@ impl Plan {
         self.way(deal)?.get(output).map(|place| place.kind)
     }
 
+    /// The outputs of a deal's way: before each the last one of the same kind.
+    pub(super) fn kin(&self, deal: usize) -> Option<&[Option<usize>]> {
+        let way = usize::try_from(self.deals.get(deal)?.way).ok()?;
+        self.kin.get(way).map(Vec::as_slice)
+    }
+
     /// The portions of a deal, by number.
     pub(super) fn portions_of(&self, deal: usize) -> Option<&[u32]> {
         let row = self.deals.get(deal)?;
@@ -62,11 +72,17 @@ impl Plan {
 #[derive(Clone, Debug)]
 pub(super) struct Planning {
     plan: Plan,
+    /// A walk that only counts the deals, until it has met them all.
+    counting: Option<Deals>,
     walk: Deals,
+    /// How many deals the first walk met.
+    deals: u64,
     joined: bool,
     /// Evenness aside, configurations follow from the counting formula.
     tally: Option<Tally>,
     keep: bool,
+    /// Whether every deal has a configuration.
+    none_in_vain: bool,
     /// Every portion met, numbered.
     names: Names,
 }
@@ -90,38 +106,36 @@ impl Planning {
         let outputs = Outputs::of(rig.amplifier());
         let ways = outputs.ways(most_outputs(rig, split));
         let walk = Deals::new(rig, &ways, even, split);
-        let plan = Plan { outputs, ways, ..Plan::default() };
+        let kin = ways.iter().map(|way| kin(way)).collect();
+        let plan = Plan { outputs, ways, kin, weights: Weights::of(rig), ..Plan::default() };
         let tally = (!even).then(|| Tally::new(keep));
-        Self { plan, walk, joined, tally, keep, names: Names::default() }
+        let counting = Some(walk.clone());
+        let none_in_vain = !even || all_alike(rig);
+        let names = Names::default();
+        Self { plan, counting, walk, deals: 0, joined, tally, keep, none_in_vain, names }
     }
 
     /// Works until the plan is made (`true`) or the budget is spent.
-    pub(super) fn step(&mut self, rig: &Rig, budget: &mut u64) -> Result<bool, Stopped> {
+    pub(super) fn step(&mut self, rig: &Rig, budget: &mut Steps) -> Result<bool, Stopped> {
+        while let Some(counting) = &mut self.counting {
+            match counting.next(rig, &self.plan.ways, budget) {
+                Next::Pending => return Ok(false),
+                Next::End => self.counting = None,
+                Next::Found => {
+                    self.deals = self.deals.saturating_add(1);
+                    if self.deals > MOST_CONFIGURATIONS {
+                        let code =
+                            if self.none_in_vain { Code::TooMany } else { Code::TooMuchWork };
+                        return Err(code.into());
+                    }
+                }
+            }
+        }
         loop {
             match self.walk.next(rig, &self.plan.ways, budget) {
                 Next::Pending => return Ok(false),
                 Next::End => break,
-                Next::Found(deal) => {
-                    let first = self.plan.numbers.len();
-                    for portion in deal.portions {
-                        let (number, new) = self.names.number(&portion.words());
-                        if new {
-                            self.plan.portions.push(portion);
-                        }
-                        self.plan.numbers.push(number);
-                    }
-                    if let Some(tally) = &mut self.tally {
-                        tally.add(rig, &self.plan, deal.way, first, self.joined, budget);
-                        if tally.too_many() && (!self.keep || tally.deals > TELLING_ENDS) {
-                            return Err(Code::TooMany.into());
-                        }
-                    }
-                    if self.keep {
-                        self.take(deal.way, deal.split, first)?;
-                    } else {
-                        self.plan.numbers.clear();
-                    }
-                }
+                Next::Found => self.found(rig, budget)?,
             }
         }
         match &self.tally {
@@ -132,12 +146,36 @@ impl Planning {
         }
     }
 
+    /// Takes in the deal that the walk stands at.
+    fn found(&mut self, rig: &Rig, budget: &mut Steps) -> Result<(), Stopped> {
+        // Numbering a portion takes about as long as so many counted steps.
+        const EACH: u64 = 3;
+        let first = self.plan.numbers.len();
+        for portion in self.walk.portions() {
+            let (number, new) = self.names.number(&portion.words());
+            if new {
+                self.plan.portions.push(portion);
+            }
+            self.plan.numbers.push(number);
+        }
+        let outputs = self.plan.numbers.len().saturating_sub(first);
+        budget.take(steps(outputs).saturating_mul(EACH));
+        let way = self.walk.way();
+        if let Some(tally) = &mut self.tally {
+            tally.add(rig, &self.plan, way, first, self.joined, budget);
+            if tally.too_many() && (!self.keep || tally.deals > TELLING_ENDS) {
+                return Err(Code::TooMany.into());
+            }
+        }
+        if self.keep {
+            return self.take(way, self.walk.is_split(), first);
+        }
+        self.plan.numbers.clear();
+        Ok(())
+    }
+
     /// Keeps a deal whose portions are numbered.
     fn take(&mut self, way: usize, split: bool, first: usize) -> Result<(), Stopped> {
-        let most = usize::try_from(MOST_CONFIGURATIONS).unwrap_or(usize::MAX);
-        if self.plan.deals.len() >= most {
-            return Err(Code::TooMany.into());
-        }
         let short = |n: usize| u32::try_from(n).map_err(|_| Stopped::from(Code::TooMuchWork));
         let (way, first, end) = (short(way)?, short(first)?, short(self.plan.numbers.len())?);
         self.plan.deals.push(Row { way, split, first, end });
@@ -157,6 +195,23 @@ impl Planning {
     }
 }
 
+/// Of each output of a way the one before it of the same kind.
+fn kin(way: &[Place]) -> Vec<Option<usize>> {
+    let before = |at: usize| {
+        let kind = way.get(at).map(|place| place.kind);
+        (0..at).rev().find(|other| way.get(*other).map(|place| place.kind) == kind)
+    };
+    (0..way.len()).map(before).collect()
+}
+
+/// Whether all coils are alike in ohms and in rating. Then whatever hangs on an output is
+/// even with all of it in parallel, and outputs of equal rating carry equal loads.
+fn all_alike(rig: &Rig) -> bool {
+    let coil = |group: &Group| (group.ohms, rig.coil_rating(group));
+    let first = rig.groups().first().map(coil);
+    rig.groups().iter().all(|group| Some(coil(group)) == first)
+}
+
 /// Every output used carries a driver, or a coil of the one that is split.
 pub(super) fn most_outputs(rig: &Rig, split: bool) -> usize {
     let drivers = usize::try_from(rig.drivers()).unwrap_or(0);
@@ -174,6 +229,8 @@ struct Tally {
     /// `None` once it is too large to tell.
     total: Option<u128>,
     deals: usize,
+    /// Of the deal at hand: how many outputs up to each take the same.
+    repeats: Vec<u128>,
 }
 
 /// One coil more and even equal ones make more networks than are listed: 437,502 by
@@ -183,7 +240,7 @@ const MOST_LISTED_COILS: u32 = 13;
 impl Tally {
     fn new(telling: bool) -> Self {
         let (counter, known) = (Counter::default(), Vec::new());
-        Self { counter, known, telling, total: Some(0), deals: 0 }
+        Self { counter, known, telling, total: Some(0), deals: 0, repeats: Vec::new() }
     }
     fn too_many(&self) -> bool {
         self.total.is_none_or(|total| total > u128::from(MOST_CONFIGURATIONS))
@@ -197,37 +254,32 @@ impl Tally {
         way: usize,
         first: usize,
         joined: bool,
-        budget: &mut u64,
+        budget: &mut Steps,
     ) {
-        // Counting the networks of a portion takes about as long as so many counted steps.
-        const EACH: u64 = 2_000;
         while let Some(portion) = plan.portions.get(self.known.len()) {
-            *budget = budget.saturating_sub(EACH);
             let stock = Stock::of(rig, *portion);
             let hopeless = !self.telling && stock.coils() > MOST_LISTED_COILS;
             self.known.push(if hopeless { None } else { self.counter.networks(&stock, joined) });
+            budget.take(self.counter.take_work());
         }
-        let way = plan.ways.get(way).map_or(&[][..], Vec::as_slice);
+        let kin = plan.kin.get(way).map_or(&[][..], Vec::as_slice);
         let portions = plan.numbers.get(first..).unwrap_or(&[]);
+        budget.take(steps(portions.len()).saturating_mul(3));
         let mut product = Some(1_u128);
-        for (at, (place, portion)) in way.iter().zip(portions).enumerate() {
-            // The portions on outputs of one kind count together, with the first of them.
-            let mut repeats = 0_u128;
-            for (other, (there, same)) in way.iter().zip(portions).enumerate() {
-                if there.kind == place.kind && same == portion {
-                    if other < at {
-                        repeats = 0;
-                        break;
-                    }
-                    repeats = repeats.saturating_add(1);
-                }
-            }
+        self.repeats.clear();
+        for (portion, like) in portions.iter().zip(kin) {
             let number = usize::try_from(*portion).unwrap_or(usize::MAX);
             let networks = self.known.get(number).copied().flatten();
-            if repeats > 0 {
-                let ways = networks.and_then(|networks| multichoose(networks, repeats));
-                product = product.zip(ways).and_then(|(a, b)| a.checked_mul(b));
-            }
+            // Portions on outputs of one kind never rise, so equal ones follow each other.
+            // So many outputs that are alike may be exchanged; one more of them takes its
+            // networks in so many ways.
+            let same = like.filter(|like| portions.get(*like) == Some(portion));
+            let before = same.and_then(|like| self.repeats.get(like)).copied().unwrap_or(0);
+            let repeats = before.saturating_add(1);
+            self.repeats.push(repeats);
+            product = product
+                .zip(networks.and_then(|networks| networks.checked_add(before)))
+                .and_then(|(product, next)| product.checked_mul(next)?.checked_div(repeats));
         }
         self.total = self.total.zip(product).and_then(|(a, b)| a.checked_add(b));
         self.deals = self.deals.saturating_add(1);

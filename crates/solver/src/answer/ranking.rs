@@ -9,15 +9,25 @@
 use super::LoadTally;
 use super::combine::Entry;
 use crate::ohms::{Ohms, Ratio};
+use crate::work::{Steps, steps};
+use core::cmp::Reverse;
+use std::collections::BinaryHeap;
 
-/// Entries being placed one by one, then sorted.
+/// Entries being placed one by one and sorted in runs, which are merged in the end.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Ranking {
     /// The best target of any entry that fits.
     best: f64,
-    /// Where each entry placed so far stands, the least first, and its number.
+    /// Where each entry placed so far stands, and its number, sorted run by run.
     places: Vec<(u64, u32)>,
+    /// The first of each run that is not merged yet, and where it stands.
+    heads: BinaryHeap<Reverse<(u64, u32, usize)>>,
+    /// Configurations merged so far.
+    before: u32,
 }
+
+/// As many are sorted at once.
+const RUN: usize = 256;
 
 impl Ranking {
     pub(super) fn new(entries: &[Entry]) -> Self {
@@ -27,20 +37,54 @@ impl Ranking {
                 best = best.max(entry.target.unwrap_or(0.0));
             }
         }
-        Self { best, places: Vec::new() }
+        Self { best, ..Self::default() }
     }
 
-    /// Works until only the sorting is left (`true`) or the budget is spent.
-    pub(super) fn step(&mut self, entries: &[Entry], loads: &[LoadTally], budget: u64) -> bool {
-        // Placing one takes about as long as so many counted steps.
-        const EACH: u64 = 10;
-        let most = usize::try_from(budget.div_ceil(EACH)).unwrap_or(usize::MAX);
-        let from = self.places.len();
-        for entry in entries.iter().skip(from).take(most) {
-            let number = u32::try_from(self.places.len()).unwrap_or(u32::MAX);
-            self.places.push((self.place(entry, loads), number));
+    /// Works until the numbers of all entries stand in rank order (`true`), each entry
+    /// told how many configurations stand before it, or until the budget is spent. Equals
+    /// keep listing order.
+    pub(super) fn step(
+        &mut self,
+        entries: &mut [Entry],
+        loads: &[LoadTally],
+        ranked: &mut Vec<u32>,
+        budget: &mut Steps,
+    ) -> bool {
+        // Placing one, and merging one, take about as long as so many counted steps.
+        const PLACING: u64 = 10;
+        const MERGING: u64 = 4;
+        while budget.any() {
+            let from = self.places.len();
+            if from < entries.len() {
+                for entry in entries.iter().skip(from).take(RUN) {
+                    let number = u32::try_from(self.places.len()).unwrap_or(u32::MAX);
+                    self.places.push((self.place(entry, loads), number));
+                }
+                let run = self.places.get_mut(from..).unwrap_or(&mut []);
+                run.sort_unstable();
+                budget.take(steps(run.len()).saturating_mul(PLACING));
+                self.head(from);
+                continue;
+            }
+            let Some(Reverse((_, number, at))) = self.heads.pop() else { return true };
+            budget.take(MERGING);
+            ranked.push(number);
+            if let Some(entry) = entries.get_mut(usize::try_from(number).unwrap_or(usize::MAX)) {
+                entry.before = self.before;
+                self.before = self.before.saturating_add(entry.count);
+            }
+            let next = at.saturating_add(1);
+            if next.checked_rem(RUN) != Some(0) {
+                self.head(next);
+            }
         }
-        self.places.len() >= entries.len()
+        false
+    }
+
+    /// Takes the next of a run, if there is one, to be merged.
+    fn head(&mut self, at: usize) {
+        let head = self.places.get(at).map(|(place, number)| Reverse((*place, *number, at)));
+        self.heads.extend(head);
     }
 
     /// Where an entry stands in the list, packed so that smaller comes first.
@@ -56,13 +100,6 @@ impl Ranking {
         then(1, (!entry.joined).into());
         then(8, entry.runs.into());
         place
-    }
-
-    /// The numbers of the entries in rank order; equals keep listing order.
-    pub(super) fn finish(&mut self) -> Vec<u32> {
-        let mut places = core::mem::take(&mut self.places);
-        places.sort_unstable();
-        places.into_iter().map(|(_, number)| number).collect()
     }
 }
 

@@ -70,14 +70,3 @@ fn fit(verdict: Verdict, basis: Option<Basis>) -> u8 {
         (Verdict::BelowStated | Verdict::TooLow, _) => 4,
     }
 }
-
-/// In how many ways `repeats` outputs of one kind can take networks of a strand of
-/// `count`, the outputs being exchangeable.
-pub(super) fn multichoose(count: u128, repeats: u128) -> Option<u128> {
-    let mut ways: u128 = 1;
-    for i in 0..repeats {
-        let next = count.checked_add(i)?;
-        ways = ways.checked_mul(next)?.checked_div(i.checked_add(1)?)?;
-    }
-    Some(ways)
-}

@@ -9,6 +9,7 @@ use super::{Answer, Progress, Request, Step};
 use crate::bounds::{MOST_CONFIGURATIONS, MOST_WORK};
 use crate::listing::{Listing, Stock, Stopped};
 use crate::problem::{Code, Detail, Path, Problem};
+use crate::work::{Steps, steps};
 use core::cell::OnceCell;
 
 /// A request being answered.
@@ -30,10 +31,20 @@ pub struct Configurations {
     /// last, and whether that one is begun.
     ahead: Vec<(usize, usize)>,
     begun: bool,
+    /// The pairs met so far, portion by portion, and in how many deals they were looked for.
+    met: Vec<bool>,
+    gathered: usize,
     ranking: Ranking,
     writing: Writing,
     work: u64,
 }
+
+/// Work is done in portions of so many counted steps, whoever asks for how much: so where
+/// it ends does not depend on how it is sliced.
+const QUANTUM: u64 = 1_000;
+
+/// Counting what there is without filters is given up after so many counted steps.
+const MOST_COUNTING: u64 = MOST_WORK / 4;
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Stage {
@@ -43,6 +54,8 @@ enum Stage {
     Planning,
     /// The networks of each portion are listed.
     Listing,
+    /// The kinds of output that each portion hangs on are gathered.
+    Gathering,
     /// They are judged on each kind of output they may hang on.
     Judging,
     /// Outputs are combined.
@@ -72,13 +85,22 @@ impl Configurations {
             planning,
             ahead: Vec::new(),
             begun: false,
+            met: Vec::new(),
+            gathered: 0,
             ranking: Ranking::default(),
             writing: Writing::default(),
             work: 0,
         }
     }
 
+    /// Counted steps spent so far. One takes about 20 ns natively.
+    #[must_use]
+    pub fn work(&self) -> u64 {
+        self.work
+    }
+
     /// Works for about `budget` counted steps (at least one), then tells how far it is.
+    /// The answer is the same however the work is sliced.
     ///
     /// # Example
     /// ```
@@ -114,29 +136,39 @@ impl Configurations {
     fn work_on(&mut self, budget: u64) {
         #[cfg(feature = "trap")]
         crate::trap::spring(&self.request.rig);
-        if let Err(stopped) = self.advance(budget.max(1)) {
-            self.stop(stopped);
+        let mut budget = Steps::new(budget.max(1));
+        while budget.any() && !self.is_done() {
+            let mut quantum = Steps::new(QUANTUM);
+            let advanced = self.advance(&mut quantum);
+            // What ends a stage may cost nothing.
+            let taken = quantum.taken().max(1);
+            budget.take(taken);
+            self.work = self.work.saturating_add(taken);
+            let within = if self.work > MOST_WORK && !self.is_done() {
+                Err(Code::TooMuchWork.into())
+            } else {
+                Ok(())
+            };
+            if let Err(stopped) = advanced.and(within) {
+                self.stop(stopped);
+            }
         }
     }
 
-    fn advance(&mut self, budget: u64) -> Result<(), Stopped> {
+    fn advance(&mut self, budget: &mut Steps) -> Result<(), Stopped> {
         match self.stage {
             Stage::Counting => self.count(budget),
-            Stage::Planning => self.plan(budget),
-            Stage::Listing => self.list(budget),
-            Stage::Judging => {
-                self.judge(budget);
-                Ok(())
-            }
-            Stage::Combining => self.combine(budget),
+            Stage::Planning => self.plan(budget)?,
+            Stage::Listing => self.list(budget)?,
+            Stage::Gathering => self.gather(budget),
+            Stage::Judging => self.judge(budget),
+            Stage::Combining => self.combine(budget)?,
             Stage::Ranking => {
-                if self.ranking.step(&self.combining.entries, &self.answer.loads, budget) {
-                    self.ranked = self.ranking.finish();
-                    self.number();
+                let entries = &mut self.combining.entries;
+                if self.ranking.step(entries, &self.answer.loads, &mut self.ranked, budget) {
                     self.answer.total = Some(self.combining.total);
                     self.stage = Stage::Writing;
                 }
-                Ok(())
             }
             Stage::Writing => {
                 let limit = usize::try_from(self.request.limit).unwrap_or(usize::MAX);
@@ -148,10 +180,10 @@ impl Configurations {
                     self.stage = Stage::Done;
                 }
                 self.answer.configurations = list;
-                Ok(())
             }
-            Stage::Done => Ok(()),
+            Stage::Done => {}
         }
+        Ok(())
     }
 
     fn progress(&self) -> Progress {
@@ -174,98 +206,90 @@ impl Configurations {
         }
     }
 
-    fn count(&mut self, budget: u64) -> Result<(), Stopped> {
-        let mut left = budget;
-        let done = self.planning.step(&self.request.rig, &mut left);
-        self.spend(budget.saturating_sub(left))?;
-        match done {
-            Ok(false) => return Ok(()),
+    fn count(&mut self, budget: &mut Steps) {
+        match self.planning.step(&self.request.rig, budget) {
+            Ok(false) if self.work < MOST_COUNTING => return,
             Ok(true) => self.answer.before_filters = self.planning.total(),
             // Too many to list is no problem of the request's own.
-            Err(_) => {}
+            Ok(false) | Err(_) => {}
         }
         self.planning = Planning::of(&self.request);
         self.stage = Stage::Planning;
-        Ok(())
     }
 
-    fn plan(&mut self, budget: u64) -> Result<(), Stopped> {
-        let mut left = budget;
-        let done = self.planning.step(&self.request.rig, &mut left)?;
-        self.spend(budget.saturating_sub(left))?;
-        if done {
+    fn plan(&mut self, budget: &mut Steps) -> Result<(), Stopped> {
+        if self.planning.step(&self.request.rig, budget)? {
             self.plan = self.planning.take_plan();
             self.stage = Stage::Listing;
         }
         Ok(())
     }
 
-    fn list(&mut self, budget: u64) -> Result<(), Stopped> {
-        let mut left = budget;
-        loop {
-            if let Some(listing) = self.listings.last_mut() {
-                let before = left;
-                let done = listing.step(&mut left)?;
-                self.work = self.work.saturating_add(before.saturating_sub(left));
-                if !done {
-                    return self.within_bounds();
-                }
+    fn list(&mut self, budget: &mut Steps) -> Result<(), Stopped> {
+        // What one portion comes to is the whole only where there is but one.
+        let alone = self.plan.deals.len() == 1;
+        let told = |stopped: Stopped| Stopped { exact: stopped.exact.filter(|_| alone), ..stopped };
+        while budget.any() {
+            if let Some(listing) = self.listings.last_mut()
+                && !listing.step(budget).map_err(told)?
+            {
+                return Ok(());
             }
-            let Some(portion) = self.plan.portions.get(self.listings.len()) else { break };
+            let Some(portion) = self.plan.portions.get(self.listings.len()) else {
+                self.stage = Stage::Gathering;
+                return Ok(());
+            };
             let stock = Stock::of(&self.request.rig, *portion);
             let (joined, even) = (self.request.joined_only, self.request.even_only);
-            // What one portion comes to is the whole only where there is but one.
-            let alone = self.plan.deals.len() == 1;
-            let listing = Listing::new(stock, joined, even)
-                .map_err(|stopped| Stopped { exact: stopped.exact.filter(|_| alone), ..stopped })?;
-            left = left.saturating_sub(listing.work());
-            self.work = self.work.saturating_add(listing.work());
+            let listing = Listing::new(stock, joined, even, budget).map_err(told)?;
             self.listings.push(listing);
-            self.within_bounds()?;
         }
-        // Every kind of output that each portion hangs on somewhere.
-        let kinds = self.plan.outputs.kinds();
-        let mut met = vec![false; self.plan.portions.len().saturating_mul(kinds)];
-        for deal in 0..self.plan.deals.len() {
-            let places = self.plan.way(deal).unwrap_or(&[]);
-            let portions = self.plan.portions_of(deal).unwrap_or(&[]);
-            for (place, portion) in places.iter().zip(portions) {
-                let at = (*portion as usize).saturating_mul(kinds).saturating_add(place.kind);
-                if let Some(met) = met.get_mut(at) {
-                    *met = true;
-                }
-            }
-        }
-        let mut met = met.iter();
-        for portion in 0..self.plan.portions.len() {
-            for kind in 0..kinds {
-                if met.next() == Some(&true) {
-                    self.ahead.push((portion, kind));
-                }
-            }
-        }
-        self.stage = Stage::Judging;
         Ok(())
     }
 
-    fn spend(&mut self, steps: u64) -> Result<(), Stopped> {
-        self.work = self.work.saturating_add(steps);
-        self.within_bounds()
-    }
-
-    fn within_bounds(&self) -> Result<(), Stopped> {
-        if self.work > MOST_WORK { Err(Code::TooMuchWork.into()) } else { Ok(()) }
+    /// Finds every kind of output that each portion hangs on somewhere.
+    fn gather(&mut self, budget: &mut Steps) {
+        let kinds = self.plan.outputs.kinds();
+        self.met.resize(self.plan.portions.len().saturating_mul(kinds), false);
+        while budget.any() {
+            let Some(portions) = self.plan.portions_of(self.gathered) else {
+                budget.take(steps(self.met.len()).wrapping_div(8));
+                let mut met = self.met.iter();
+                for portion in 0..self.plan.portions.len() {
+                    for kind in 0..kinds {
+                        if met.next() == Some(&true) {
+                            self.ahead.push((portion, kind));
+                        }
+                    }
+                }
+                self.met = Vec::new();
+                self.stage = Stage::Judging;
+                return;
+            };
+            let places = self.plan.way(self.gathered).unwrap_or(&[]);
+            budget.take(steps(places.len()).wrapping_div(4).saturating_add(1));
+            for (place, portion) in places.iter().zip(portions) {
+                let at = (*portion as usize).saturating_mul(kinds).saturating_add(place.kind);
+                if let Some(met) = self.met.get_mut(at) {
+                    *met = true;
+                }
+            }
+            self.gathered = self.gathered.saturating_add(1);
+        }
     }
 
     /// Judges the last of the pairs of portion and kind of output until none is left.
-    fn judge(&mut self, budget: u64) {
+    fn judge(&mut self, budget: &mut Steps) {
         // Judging one class takes about as long as so many counted steps.
         const EACH: u64 = 10;
-        let mut most = usize::try_from(budget.div_ceil(EACH)).unwrap_or(usize::MAX);
-        while let Some((portion, kind)) = self.ahead.last().copied() {
-            if most == 0 {
+        // So many at a time.
+        const MOST: usize = 100;
+        while budget.any() {
+            let Some((portion, kind)) = self.ahead.last().copied() else {
+                self.stage = Stage::Combining;
                 return;
-            }
+            };
+            budget.take(2);
             if let (Some(listing), Some(figures)) =
                 (self.listings.get(portion), self.plan.outputs.figures(kind))
             {
@@ -273,43 +297,28 @@ impl Configurations {
                     self.strands.begin(portion, kind);
                 }
                 let from = self.strands.judged();
-                strands::judge(listing, figures, from, most, &mut self.strands.all);
+                strands::judge(listing, figures, from, MOST, &mut self.strands.all);
                 let now = self.strands.judged();
-                most = most.saturating_sub(now.saturating_sub(from));
+                budget.take(steps(now.saturating_sub(from)).saturating_mul(EACH));
                 self.begun = now < listing.classes().len();
                 if self.begun {
-                    return;
+                    continue;
                 }
             }
             self.ahead.pop();
         }
-        self.stage = Stage::Combining;
     }
 
-    fn combine(&mut self, budget: u64) -> Result<(), Stopped> {
-        let mut left = budget;
-        let (rig, even) = (&self.request.rig, self.request.even_only);
-        let done = self.combining.step(&self.plan, &self.strands, rig, even, &mut left)?;
-        self.work = self.work.saturating_add(budget.saturating_sub(left));
-        self.within_bounds()?;
-        if done {
+    fn combine(&mut self, budget: &mut Steps) -> Result<(), Stopped> {
+        let even = self.request.even_only;
+        if self.combining.step(&self.plan, &self.strands, even, budget)? {
             self.answer.loads = self.combining.loads();
+            budget.take(steps(self.answer.loads.len()).saturating_mul(4));
             self.ranking = Ranking::new(&self.combining.entries);
+            budget.take(steps(self.combining.entries.len()).wrapping_div(8));
             self.stage = Stage::Ranking;
         }
         Ok(())
-    }
-
-    /// Tells each entry how many configurations stand before it.
-    fn number(&mut self) {
-        let mut before = 0_u32;
-        for number in &self.ranked {
-            let at = usize::try_from(*number).unwrap_or(usize::MAX);
-            if let Some(entry) = self.combining.entries.get_mut(at) {
-                entry.before = before;
-                before = before.saturating_add(entry.count);
-            }
-        }
     }
 
     pub(super) fn is_done(&self) -> bool {
@@ -323,6 +332,9 @@ impl Configurations {
             _ => Detail::None,
         };
         self.answer.total_exact = stopped.exact;
+        self.answer.total = None;
+        self.answer.loads.clear();
+        self.answer.configurations.clear();
         self.answer.problems.push(Problem::new(Path::root(), stopped.code, detail));
         self.stage = Stage::Done;
     }

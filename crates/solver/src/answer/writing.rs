@@ -13,6 +13,7 @@ use crate::network::dealing::Dealt;
 use crate::ohms::{Ohms, Ratio};
 use crate::outputs::{Outputs, Place};
 use crate::rig::Rig;
+use crate::work::Steps;
 
 /// What is left to write of the list from some row on.
 #[derive(Clone, Debug, Default)]
@@ -29,16 +30,15 @@ impl Writing {
         of: &Configurations,
         limit: usize,
         list: &mut Vec<Configuration>,
-        budget: u64,
+        budget: &mut Steps,
     ) -> bool {
-        let mut left = budget;
-        while left > 0 && list.len() < limit {
+        while budget.any() && list.len() < limit {
             let Some(entry) = of.ranked.get(self.at).and_then(|number| of.entry(*number)) else {
                 return false;
             };
             let Some(sources) = sources(of, entry) else { return false };
             let stretch = self.stretch.get_or_insert_with(|| Stretch::new(&sources, 0));
-            match stretch.next(of, entry, &sources, &mut left) {
+            match stretch.next(of, entry, &sources, budget) {
                 Next::Found(configuration) => list.push(*configuration),
                 Next::Pending => {}
                 Next::End => {
@@ -85,7 +85,7 @@ impl Configurations {
             *pages = Pages { row: from, writing: self.writing_from(from) };
         }
         let most = usize::try_from(most).unwrap_or(usize::MAX);
-        while pages.writing.step(self, most, &mut list, u64::MAX) {}
+        while pages.writing.step(self, most, &mut list, &mut Steps::unbounded()) {}
         pages.row = from.saturating_add(u64::try_from(list.len()).unwrap_or(u64::MAX));
         list
     }
@@ -112,7 +112,7 @@ impl Configurations {
         let mut list = Vec::new();
         let Some(sources) = sources(self, entry) else { return list };
         let mut stretch = Stretch::new(&sources, skip);
-        let mut unbounded = u64::MAX;
+        let mut unbounded = Steps::unbounded();
         while list.len() < most
             && let Next::Found(next) = stretch.next(self, entry, &sources, &mut unbounded)
         {
@@ -173,10 +173,11 @@ impl Stretch {
         of: &Configurations,
         entry: &Entry,
         sources: &[Source<'_>],
-        budget: &mut u64,
+        budget: &mut Steps,
     ) -> Next {
-        // Writing one takes about as long as so many counted steps.
+        // Writing one takes about as long as so many counted steps, and for each coil.
         const EACH: u64 = 100;
+        const EACH_COIL: u64 = 20;
         if self.ended {
             return Next::End;
         }
@@ -187,7 +188,8 @@ impl Stretch {
                 Dealt::End | Dealt::TooMuch => return Next::End,
             }
         }
-        *budget = budget.saturating_sub(EACH);
+        let coils = u64::from(of.request.rig.coils());
+        budget.take(EACH.saturating_add(coils.saturating_mul(EACH_COIL)));
         let rank = entry.before.saturating_add(self.written).saturating_add(1);
         self.turn(sources);
         let found = self.configuration(of, entry, sources, rank);
@@ -293,7 +295,7 @@ fn sources<'a>(of: &'a Configurations, entry: &Entry) -> Option<Vec<Source<'a>>>
 impl Source<'_> {
     /// Makes the network with a number, counted from 0, of those of this source. What
     /// lies before it is dealt but not made; one that is made already is kept.
-    fn make(&self, made: &mut Option<Made>, number: usize, budget: &mut u64) -> Dealt {
+    fn make(&self, made: &mut Option<Made>, number: usize, budget: &mut Steps) -> Dealt {
         // Making one takes about as long as so many counted steps.
         const EACH: u64 = 50;
         let begin = || Made { dealings: self.listing.dealings(self.class), met: 0, network: None };
@@ -312,7 +314,7 @@ impl Source<'_> {
             let kinds: Vec<(u32, u32)> = self.listing.kinds().collect();
             let network = made.dealings.network(self.listing);
             made.network = network.map(|network| canonical(&network, &kinds).unwrap_or(network));
-            *budget = budget.saturating_sub(EACH);
+            budget.take(EACH);
         }
         Dealt::Found
     }

@@ -7,6 +7,7 @@ use super::{Stock, keys::Content, keys::Keys};
 use crate::network::{Coil, Network};
 use crate::ohms::Ratio;
 use crate::problem::Code;
+use crate::work::Steps;
 
 /// A leaf.
 #[derive(Clone, Debug)]
@@ -78,9 +79,11 @@ fn forms(stock: &Stock, group: usize) -> Result<Vec<(Network, Electrics)>, Code>
     }
     let whole = Content(u64::from(kind.coils) << group.saturating_mul(8));
     let ratings = stock.kinds.iter().map(|kind| kind.coil_rating).collect();
-    let keys = Keys::find(&coils, whole, ratings, false, u64::MAX)?;
+    // At most four coils: a few hundred steps.
+    let mut unbounded = Steps::unbounded();
+    let mut keys = Keys::begin(&coils, whole, ratings, false, &mut unbounded)?;
+    keys.find(&mut unbounded)?;
     let mut parts = Parts::new(keys, coils);
-    let mut unbounded = u64::MAX;
     parts.fill(&mut unbounded)?;
     let mut forms = Vec::new();
     for key in parts.keys().complete() {

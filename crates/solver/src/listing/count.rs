@@ -81,9 +81,15 @@ pub(crate) struct Counter {
     /// The cycles of exchanges, and the networks that one with these leaves as they are.
     names: Names,
     fixed: Vec<u128>,
+    work: u64,
 }
 
 impl Counter {
+    /// Counted steps since this was asked last.
+    pub(crate) fn take_work(&mut self) -> u64 {
+        core::mem::take(&mut self.work)
+    }
+
     /// Distinct networks of a stock with both filters off, or with each driver's coils
     /// joined first where `joined`. `None` where the count or the way to it is too large.
     pub(crate) fn networks(&mut self, stock: &Stock, joined: bool) -> Option<u128> {
@@ -92,12 +98,14 @@ impl Counter {
         if leaves > MOST_LEAVES {
             return None;
         }
+        self.work += 100;
         let mut exchanges = Exchanges::none();
         let mut order: u128 = 1;
         for (count, coils) in stock.groups() {
             let group = exchanges_of(count, &turns(count, coils, joined)?)?;
             let mut product = Exchanges::default();
             for (a, n) in &exchanges.list {
+                self.work += 4 * group.list.len() as u64;
                 for (b, m) in &group.list {
                     product.add(Cycles(a.0 + b.0), times(*n, *m))?;
                 }
@@ -150,6 +158,9 @@ impl Counter {
     }
 
     fn ways(&mut self, cycles: Cycles, part: Cycles, first: u32, copies: u32) -> Option<u128> {
+        // About as long as so many counted steps.
+        const EACH: u64 = 12;
+        self.work += EACH;
         let mut ways: u128 = 1;
         let mut chosen: u32 = 0;
         let mut thing = Cycles(0);

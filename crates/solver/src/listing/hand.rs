@@ -3,6 +3,7 @@
 use super::Listing;
 use crate::network::dealing::{Dealing, Dealt};
 use crate::network::{Coil, Joint, Network};
+use crate::work::Steps;
 
 /// A walk through the dealings of one class.
 #[derive(Clone, Debug)]
@@ -13,7 +14,7 @@ pub(crate) struct Dealings {
 
 impl Dealings {
     /// Steps to the next dealing whose drivers are joined as asked.
-    pub(crate) fn next(&mut self, listing: &Listing, joined: bool, budget: &mut u64) -> Dealt {
+    pub(crate) fn next(&mut self, listing: &Listing, joined: bool, budget: &mut Steps) -> Dealt {
         loop {
             let (dealt, whole) = self.next_of_any(listing, budget);
             if dealt != Dealt::Found || whole == joined {
@@ -23,7 +24,7 @@ impl Dealings {
     }
 
     /// Steps to the next dealing, and tells whether its drivers are joined.
-    pub(crate) fn next_of_any(&mut self, listing: &Listing, budget: &mut u64) -> (Dealt, bool) {
+    pub(crate) fn next_of_any(&mut self, listing: &Listing, budget: &mut Steps) -> (Dealt, bool) {
         let dealt = self.dealing.next(budget);
         let whole =
             listing.joined_only || (dealt == Dealt::Found && self.dealing.joined_at_driver());

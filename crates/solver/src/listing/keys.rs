@@ -20,6 +20,7 @@ use crate::network::Joint;
 use crate::ohms::Ratio;
 use crate::problem::Code;
 use crate::short;
+use crate::work::Steps;
 
 /// How many leaves of each group, a byte a group.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
@@ -132,6 +133,9 @@ pub(crate) struct Key {
 /// Counts stop growing here; nothing that large is listed.
 const CAP: u64 = 1 << 40;
 
+/// The most sums of one bucket: what has more has far too many keys to walk.
+const MOST_SUMS: usize = 13_000;
+
 /// All buckets and keys of a question.
 #[derive(Clone, Debug)]
 pub(crate) struct Keys {
@@ -142,20 +146,31 @@ pub(crate) struct Keys {
     whole: Content,
     /// The buckets by joint and class.
     names: Names,
-    /// Counted steps spent so far.
-    pub(crate) work: u64,
+    /// How far the finding is.
+    at: At,
+}
+
+/// Where the finding of keys stands.
+#[derive(Clone, Debug)]
+enum At {
+    /// Keys of so many leaves are still to be lined up.
+    Size(u32),
+    /// Bucket, content and count of keys of so many leaves, the next one last.
+    Found(u32, Vec<(usize, Content, u64)>),
+    /// Whether keys are useful is known from this one on.
+    Useful(usize),
 }
 
 impl Keys {
-    /// Finds every key for networks that hold exactly `whole`.
+    /// Begins to find every key for networks that hold exactly `whole`.
     ///
     /// `ratings` is the rating of one leaf of each group.
-    pub(crate) fn find(
+    pub(crate) fn begin(
         atoms: &[Atom],
         whole: Content,
         ratings: Vec<Ratio>,
         even: bool,
-        most_work: u64,
+        budget: &mut Steps,
     ) -> Result<Self, Code> {
         let mut keys = Self {
             buckets: Vec::new(),
@@ -164,45 +179,90 @@ impl Keys {
             ratings,
             whole,
             names: Names::default(),
-            work: 0,
+            at: At::Size(2),
         };
         for joint in [Joint::Series, Joint::Parallel] {
-            keys.add_atoms(atoms, joint)?;
-        }
-        let leaves = whole.leaves();
-        for size in 2..=leaves {
-            let mut found = Vec::new();
-            for (bucket, b) in keys.buckets.iter().enumerate() {
-                let first = b.sums.partition_point(|sum| sum.content.leaves() < size);
-                for sum in &b.sums[first..] {
-                    if sum.content.leaves() > size {
-                        break;
-                    }
-                    found.push((bucket, sum.content, sum.ways));
-                }
-            }
-            for (bucket, content, count) in found {
-                let goes_to = if size < leaves { keys.outer_bucket(bucket, content)? } else { 0 };
-                let key = keys.keys.len();
-                keys.keys.push(Key {
-                    content,
-                    bucket,
-                    goes_to,
-                    count,
-                    useful: !even || size == leaves,
-                });
-                if size < leaves {
-                    keys.add_slot(goes_to, Slot { content, filling: Filling::Key(key) }, count);
-                }
-                if keys.work > most_work {
-                    return Err(Code::TooMuchWork);
-                }
-            }
-        }
-        if even {
-            keys.mark_useful(most_work)?;
+            keys.add_atoms(atoms, joint, budget)?;
         }
         Ok(keys)
+    }
+
+    /// Finds keys until all are found (`true`) or the budget is spent.
+    pub(crate) fn find(&mut self, budget: &mut Steps) -> Result<bool, Code> {
+        let leaves = self.whole.leaves();
+        while budget.any() {
+            match &mut self.at {
+                At::Size(size) if *size > leaves => {
+                    self.at = At::Useful(if self.even { self.keys.len() } else { 0 });
+                }
+                At::Size(size) => {
+                    let size = *size;
+                    let found = self.of_size(size);
+                    budget.take(4 + found.len() as u64 / 2 + self.buckets.len() as u64);
+                    self.at = At::Found(size, found);
+                }
+                At::Found(size, found) => {
+                    let size = *size;
+                    match found.pop() {
+                        Some((bucket, content, count)) => {
+                            budget.take(10);
+                            self.add_key(bucket, content, count, size, budget)?;
+                        }
+                        None => self.at = At::Size(size + 1),
+                    }
+                }
+                At::Useful(0) => return Ok(true),
+                At::Useful(key) => {
+                    let key = *key - 1;
+                    self.at = At::Useful(key);
+                    self.mark_useful(key, budget);
+                }
+            }
+        }
+        Ok(false)
+    }
+
+    /// What can be made of so many leaves: bucket, content and count, the first last.
+    fn of_size(&self, size: u32) -> Vec<(usize, Content, u64)> {
+        let mut found = Vec::new();
+        for (bucket, b) in self.buckets.iter().enumerate() {
+            let first = b.sums.partition_point(|sum| sum.content.leaves() < size);
+            for sum in &b.sums[first..] {
+                if sum.content.leaves() > size {
+                    break;
+                }
+                found.push((bucket, sum.content, sum.ways));
+            }
+        }
+        found.reverse();
+        found
+    }
+
+    fn add_key(
+        &mut self,
+        bucket: usize,
+        content: Content,
+        count: u64,
+        size: u32,
+        budget: &mut Steps,
+    ) -> Result<(), Code> {
+        let partial = size < self.whole.leaves();
+        let goes_to = if partial { self.outer_bucket(bucket, content)? } else { 0 };
+        let key = self.keys.len();
+        let useful = !self.even || !partial;
+        self.keys.push(Key { content, bucket, goes_to, count, useful });
+        if partial {
+            let slot = Slot { content, filling: Filling::Key(key) };
+            self.add_slot(goes_to, slot, count, budget)?;
+        }
+        Ok(())
+    }
+
+    /// Forgets everything.
+    pub(crate) fn let_go(&mut self) {
+        self.buckets = Vec::new();
+        self.keys = Vec::new();
+        self.names = Names::default();
     }
 
     pub(crate) fn whole(&self) -> Content {
@@ -254,7 +314,12 @@ impl Keys {
         sum.ok_or(Code::TooExact)
     }
 
-    fn add_atoms(&mut self, atoms: &[Atom], joint: Joint) -> Result<(), Code> {
+    fn add_atoms(
+        &mut self,
+        atoms: &[Atom],
+        joint: Joint,
+        budget: &mut Steps,
+    ) -> Result<(), Code> {
         let mut slots: Vec<(usize, Content, Vec<u32>)> = Vec::new();
         for (number, atom) in (0_u32..).zip(atoms) {
             if self.even && !atom.even {
@@ -273,7 +338,7 @@ impl Keys {
         }
         for (bucket, content, list) in slots {
             let count = list.len() as u64;
-            self.add_slot(bucket, Slot { content, filling: Filling::Atoms(list) }, count);
+            self.add_slot(bucket, Slot { content, filling: Filling::Atoms(list) }, count, budget)?;
         }
         Ok(())
     }
@@ -302,7 +367,13 @@ impl Keys {
         Ok(self.bucket(joint.other(), outer.ok_or(Code::TooExact)?))
     }
 
-    fn add_slot(&mut self, bucket: usize, slot: Slot, count: u64) {
+    fn add_slot(
+        &mut self,
+        bucket: usize,
+        slot: Slot,
+        count: u64,
+        budget: &mut Steps,
+    ) -> Result<(), Code> {
         let (whole, content) = (self.whole, slot.content);
         let bucket = &mut self.buckets[bucket];
         let before = bucket.sums.len();
@@ -317,9 +388,14 @@ impl Keys {
                 bucket.sums.push(Sum { content: sum, ways, slot: None });
                 sum = sum.with(content);
                 repeats += 1;
-                self.work += 4;
+            }
+            if bucket.sums.len() > MOST_SUMS {
+                return Err(Code::TooMuchWork);
             }
         }
+        // Each new one is made, and all are put in order.
+        let (new, all) = (bucket.sums.len() - before, bucket.sums.len());
+        budget.take((2 * new + all / 2) as u64);
         bucket.sums.sort_unstable_by_key(|sum| sum.content.place());
         bucket.sums.dedup_by(|next, sum| {
             let same = next.content == sum.content;
@@ -334,33 +410,32 @@ impl Keys {
             sum.slot = Some(bucket.slots.len() as u32);
         }
         bucket.slots.push(slot);
+        Ok(())
     }
 
     /// From the complete networks down: a key is useful if the rest of some useful
     /// key's content can be made beside it.
-    fn mark_useful(&mut self, most_work: u64) -> Result<(), Code> {
-        for key in (0..self.keys.len()).rev() {
-            if self.keys[key].useful {
+    fn mark_useful(&mut self, key: usize, budget: &mut Steps) {
+        let Key { content, goes_to, useful, .. } = self.keys[key];
+        budget.take(1);
+        if useful {
+            return;
+        }
+        let mut made = 0;
+        let mut seen = 0;
+        for user in &self.keys[key + 1..] {
+            seen += 1;
+            if !user.useful || user.bucket != goes_to {
                 continue;
             }
-            let Key { content, goes_to, .. } = self.keys[key];
-            self.work += 1 + (self.keys.len() - key) as u64 / 16;
-            for user in key + 1..self.keys.len() {
-                let user = &self.keys[user];
-                if !user.useful || user.bucket != goes_to {
-                    continue;
-                }
-                let rest = user.content.without(content).filter(|rest| rest.0 != 0);
-                if rest.is_some_and(|rest| self.buckets[goes_to].can_make(rest)) {
-                    self.keys[key].useful = true;
-                    break;
-                }
-            }
-            if self.work > most_work {
-                return Err(Code::TooMuchWork);
+            made += 1;
+            let rest = user.content.without(content).filter(|rest| rest.0 != 0);
+            if rest.is_some_and(|rest| self.buckets[goes_to].can_make(rest)) {
+                self.keys[key].useful = true;
+                break;
             }
         }
-        Ok(())
+        budget.take(seen / 12 + made);
     }
 }
 

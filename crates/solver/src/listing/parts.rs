@@ -12,6 +12,10 @@ use super::electrics::{Electrics, join};
 use super::keys::{Bucket, Content, Filling, Key, Keys};
 use crate::network::{Joint, Network};
 use crate::problem::Code;
+use crate::work::Steps;
+
+/// Joining a part to others takes about as long as so many counted steps.
+pub(super) const EACH_JOINED: u64 = 4;
 
 #[derive(Clone, Debug)]
 struct Part {
@@ -54,6 +58,16 @@ impl Parts {
         Self { keys, atoms, parts, electrics, children, made, making: None }
     }
 
+    /// Forgets what only walking needs: there may be tens of thousands of listings.
+    pub(super) fn let_go(&mut self) {
+        self.keys.let_go();
+        self.made = Vec::new();
+    }
+
+    pub(super) fn keys_mut(&mut self) -> &mut Keys {
+        &mut self.keys
+    }
+
     pub(crate) fn keys(&self) -> &Keys {
         &self.keys
     }
@@ -73,7 +87,7 @@ impl Parts {
     }
 
     /// Makes parts until all are made (`true`) or the budget is spent.
-    pub(crate) fn fill(&mut self, budget: &mut u64) -> Result<bool, Code> {
+    pub(crate) fn fill(&mut self, budget: &mut Steps) -> Result<bool, Code> {
         while self.made.len() < self.keys.keys.len() {
             let at = self.made.len();
             let key = &self.keys.keys[at];
@@ -90,13 +104,14 @@ impl Parts {
                 None => self.walker(at),
             };
             loop {
-                if *budget == 0 {
+                if !budget.any() {
                     self.making = Some(walker);
                     return Ok(false);
                 }
                 if !self.next(&mut walker, budget) {
                     break;
                 }
+                budget.take(EACH_JOINED * walker.children.len() as u64);
                 let electrics = self.join(joint, &walker.children)?;
                 let from = self.children.len() as u32;
                 self.children.extend_from_slice(&walker.children);
@@ -120,7 +135,7 @@ impl Parts {
 
     /// Steps to the next network of a key: its parts are then `walker.children`, in an
     /// order that never falls. `false` after the last.
-    pub(crate) fn next(&self, walker: &mut Walker, budget: &mut u64) -> bool {
+    pub(crate) fn next(&self, walker: &mut Walker, budget: &mut Steps) -> bool {
         let bucket = &self.keys.buckets[walker.bucket];
         let (mut slot, mut entry, mut left) = (0, 0, walker.whole);
         let mut back = core::mem::replace(&mut walker.started, true);
@@ -133,8 +148,7 @@ impl Parts {
                 (slot, entry, left) = (last.0, last.1 + 1, last.2);
             }
             let first = walker.chosen.is_empty();
-            *budget = budget.saturating_sub(2);
-            match self.find(bucket, slot, entry, left, first) {
+            match self.find(bucket, slot, entry, left, first, budget) {
                 Some((s, e, part, rest)) => {
                     walker.chosen.push((s, e, left));
                     walker.children.push(part);
@@ -156,9 +170,15 @@ impl Parts {
         entry: u32,
         left: Content,
         first: bool,
+        budget: &mut Steps,
     ) -> Option<(usize, u32, u32, Content)> {
         let half = left.leaves() / 2;
+        budget.take(2);
         for (s, candidate) in bucket.slots.iter().enumerate().skip(slot) {
+            // The slot at hand is mostly the one.
+            if s > slot {
+                budget.take(1);
+            }
             // Parts never shrink along the walk, so a larger one must be the last.
             if candidate.content.leaves() > half {
                 break;

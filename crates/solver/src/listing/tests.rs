@@ -1,10 +1,16 @@
 //! Walking and counting must agree.
 
 use super::*;
+use crate::bounds::MOST_WORK;
 
 fn list(groups: &[(u32, u32)], joined: bool, even: bool) -> Result<Listing, Stopped> {
-    let mut listing = Listing::new(Stock::plain(groups), joined, even)?;
-    while !listing.step(&mut 1_000)? {}
+    let mut budget = Steps::new(MOST_WORK);
+    let mut listing = Listing::new(Stock::plain(groups), joined, even, &mut budget)?;
+    while !listing.step(&mut budget)? {
+        if !budget.any() {
+            return Err(Code::TooMuchWork.into());
+        }
+    }
     Ok(listing)
 }
 

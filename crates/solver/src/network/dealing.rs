@@ -16,6 +16,7 @@
 
 mod orders;
 
+use crate::work::Steps;
 use orders::MOST_TRIED;
 
 /// The most drivers that are dealt: 32 coils, two or more on each.
@@ -195,7 +196,7 @@ impl Dealing {
     }
 
     /// Walks to the next dealing to keep.
-    pub(crate) fn next(&mut self, budget: &mut u64) -> Dealt {
+    pub(crate) fn next(&mut self, budget: &mut Steps) -> Dealt {
         let runs = self.runs.len();
         if runs == 0 {
             // Nothing to deal: one dealing.
@@ -205,8 +206,8 @@ impl Dealing {
             self.depth -= 1;
             self.fresh = false;
         }
-        while *budget > 0 {
-            *budget -= 1;
+        while budget.any() {
+            budget.take(1);
             let d = self.depth;
             let word = if self.fresh { self.first_word(d) } else { self.next_word(d) };
             let Some(word) = word else {
@@ -221,7 +222,7 @@ impl Dealing {
             self.fresh = false;
             if self.test[d] {
                 let (found, tried) = self.greater(d + 1);
-                *budget = budget.saturating_sub(tried);
+                budget.take(tried);
                 if tried >= MOST_TRIED {
                     return Dealt::TooMuch;
                 }

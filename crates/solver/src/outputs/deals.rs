@@ -4,10 +4,14 @@
 //! of one kind and drivers of one group, so outputs of one kind take portions that never
 //! rise. One dual-coil driver may be split: a coil on each of two outputs of one kind.
 
+mod choice;
+
 use super::Place;
-use crate::ohms::Ratio;
+use crate::ohms::gcd;
 use crate::rig::Rig;
 use crate::short;
+use crate::work::{Steps, steps};
+use choice::Choice;
 
 /// Whole drivers of each group, a byte a group, the first group's highest.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
@@ -22,6 +26,16 @@ impl Counts {
     /// With so many more of a group, of which there are never more than 32.
     pub(crate) fn with(self, group: usize, count: u32) -> Self {
         Self(self.0.saturating_add(u64::from(count).wrapping_shl(place(group))))
+    }
+
+    /// How many there are in all.
+    fn total(self) -> u32 {
+        self.0.to_be_bytes().iter().map(|count| u32::from(*count)).sum()
+    }
+
+    /// A number that stands in order as the counts do and has room for sums of them.
+    fn spread(self) -> u128 {
+        self.0.to_be_bytes().iter().fold(0, |wide, count| wide << 16 | u128::from(*count))
     }
 
     /// With so many fewer of a group that has at least as many.
@@ -45,71 +59,137 @@ pub(crate) struct Portion {
 }
 
 impl Portion {
-    fn is_empty(self) -> bool {
-        self.half.is_none() && self.counts.0 == 0
-    }
-
     /// In words, to be numbered.
     pub(crate) fn words(self) -> [u64; 2] {
         [self.half.map_or(0, |half| u64::from(half).saturating_add(1)), self.counts.0]
     }
+}
 
-    /// The rating of everything on it, as evenness sees it.
-    pub(crate) fn rating(self, rig: &Rig) -> Option<Ratio> {
-        let mut sum: Option<Ratio> = None;
-        for (number, group) in rig.groups().iter().enumerate() {
-            let half = u32::from(self.half.map(usize::from) == Some(number));
-            let coils = self.counts.of(number).saturating_mul(group.coils).saturating_add(half);
-            let Some(coils) = Ratio::whole(u128::from(coils)) else { continue };
-            let part = rig.coil_rating(group).times(coils)?;
-            sum = Some(match sum {
-                Some(sum) => sum.plus(part)?,
-                None => part,
-            });
+/// What drivers and coils are rated, as evenness sees it: whole numbers in one unit for
+/// the whole rig, so that sums of them are compared and divided as they are.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Weights {
+    /// How many groups there are.
+    groups: usize,
+    /// Of a whole driver of each group.
+    drivers: [u64; 8],
+    /// Of one coil of each group.
+    coils: [u64; 8],
+    /// What every sum of drivers from a group on is a multiple of.
+    divisors: [u64; 8],
+}
+
+impl Weights {
+    pub(crate) fn of(rig: &Rig) -> Self {
+        let mut unit = 1_u128;
+        for group in rig.groups() {
+            // Denominators divide the parts that a watt has, times 4.
+            let parts = rig.coil_rating(group).denominator();
+            let times = parts.checked_div(gcd(unit, parts)).unwrap_or(1);
+            unit = unit.saturating_mul(times);
+        }
+        let mut this = Self { groups: rig.groups().len(), ..Self::default() };
+        let groups = rig.groups().iter().zip(&mut this.coils).zip(&mut this.drivers);
+        for ((group, coil), driver) in groups {
+            let rating = rig.coil_rating(group);
+            let parts = unit.checked_div(rating.denominator()).unwrap_or(1);
+            let weight = rating.numerator().saturating_mul(parts);
+            *coil = u64::try_from(weight).unwrap_or(u64::MAX);
+            *driver = coil.saturating_mul(group.coils.into());
+        }
+        let mut divisor = 0;
+        for (slot, weight) in this.divisors.iter_mut().zip(&this.drivers).rev() {
+            divisor = u64::try_from(gcd(divisor.into(), (*weight).into())).unwrap_or(1);
+            *slot = divisor;
+        }
+        this
+    }
+
+    fn driver(&self, group: usize) -> u64 {
+        self.drivers.get(group).copied().unwrap_or(0)
+    }
+
+    fn half(&self, half: Option<u8>) -> u64 {
+        half.and_then(|group| self.coils.get(usize::from(group))).copied().unwrap_or(0)
+    }
+
+    /// What every sum of drivers of a group and those after it is a multiple of.
+    fn divisor(&self, group: usize) -> u64 {
+        self.divisors.get(group).copied().unwrap_or(0)
+    }
+
+    /// Of everything on one output.
+    pub(crate) fn portion(&self, portion: Portion) -> u64 {
+        self.counts(portion.counts).saturating_add(self.half(portion.half))
+    }
+
+    fn counts(&self, counts: Counts) -> u64 {
+        let mut sum = 0_u64;
+        for (group, weight) in self.drivers.iter().enumerate() {
+            sum = sum.saturating_add(weight.saturating_mul(counts.of(group).into()));
         }
         sum
     }
 }
 
-/// A portion for each output of a way.
-#[derive(Clone, Debug, PartialEq)]
-pub(crate) struct Deal {
-    /// The way, by number.
-    pub(crate) way: usize,
-    /// What hangs on each output, in the way's order.
-    pub(crate) portions: Vec<Portion>,
-    /// Whether a driver is split.
-    pub(crate) split: bool,
-}
-
 /// Every deal of a rig to some ways, walked one by one.
+///
+/// Nearly every step leads to a deal: an output never takes so much that those after it
+/// go without, nor so little that those after it, which may not take more, cannot take
+/// the rest; in an even deal it takes just the rating that is left for it.
 #[derive(Clone, Debug)]
 pub(crate) struct Deals {
     /// With `even`, outputs of one kind carry equal ratings.
     even: bool,
     /// Whether one driver may be split.
     split: bool,
+    weights: Weights,
     /// The way at work.
     way: usize,
     /// What is still to be dealt to it: the group of the driver that is split, and the
     /// kind of output that takes its coils.
     ahead: Vec<Option<(u8, usize)>>,
     halves: Option<(u8, usize)>,
+    /// The outputs of the way.
+    seats: Vec<Seat>,
     /// What each output so far could take, and what it takes.
     levels: Vec<Level>,
+}
+
+/// What is known of an output before anything is dealt to it.
+#[derive(Clone, Copy, Debug, Default)]
+struct Seat {
+    /// The group of the split driver, if it takes a coil of it: the first two of a kind do.
+    half: Option<u8>,
+    /// The output before it of the same kind.
+    same_kind: Option<usize>,
+    /// The same, where it takes a half just as this one does: it takes no less.
+    like: Option<usize>,
+    /// How many after it are of its kind.
+    more: u64,
+    /// How many after it have no half, so that each needs a driver.
+    needy: u32,
+    /// How many kinds of output come after it for the first time.
+    new_kinds: usize,
+    /// Whether each after it is like it or like one before it.
+    bounded: bool,
 }
 
 #[derive(Clone, Copy, Debug)]
 struct Level {
     left: Counts,
-    taken: Option<Portion>,
+    /// The rating of all that this output and those after it take.
+    rating: u64,
+    /// The rating that it must take, where that is settled.
+    target: Option<u64>,
+    taken: Option<Counts>,
 }
 
 /// What a walk to the next deal came to.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Next {
     /// A deal.
-    Found(Deal),
+    Found,
     /// The budget ran out; ask again.
     Pending,
     /// There are no more.
@@ -118,10 +198,36 @@ pub(crate) enum Next {
 
 impl Deals {
     pub(crate) fn new(rig: &Rig, ways: &[Vec<Place>], even: bool, split: bool) -> Self {
-        let mut this =
-            Self { even, split, way: 0, ahead: Vec::new(), halves: None, levels: Vec::new() };
+        let mut this = Self {
+            even,
+            split,
+            weights: Weights::of(rig),
+            way: 0,
+            ahead: Vec::new(),
+            halves: None,
+            seats: Vec::new(),
+            levels: Vec::new(),
+        };
         this.begin_way(rig, ways);
         this
+    }
+
+    /// The way of the deal it stands at, by number.
+    pub(crate) fn way(&self) -> usize {
+        self.way
+    }
+
+    /// Whether a driver is split in the deal it stands at.
+    pub(crate) fn is_split(&self) -> bool {
+        self.halves.is_some()
+    }
+
+    /// What hangs on each output in the deal it stands at, in the way's order.
+    pub(crate) fn portions(&self) -> impl Iterator<Item = Portion> + '_ {
+        self.seats.iter().zip(&self.levels).map(|(seat, level)| Portion {
+            half: seat.half,
+            counts: level.taken.unwrap_or_default(),
+        })
     }
 
     /// Lines up what is to be dealt to a way, whole drivers first.
@@ -135,13 +241,13 @@ impl Deals {
     }
 
     /// Walks to the next deal.
-    pub(crate) fn next(&mut self, rig: &Rig, ways: &[Vec<Place>], budget: &mut u64) -> Next {
-        while *budget > 0 {
-            *budget = budget.saturating_sub(2);
+    pub(crate) fn next(&mut self, rig: &Rig, ways: &[Vec<Place>], budget: &mut Steps) -> Next {
+        while budget.any() {
             let Some(way) = ways.get(self.way) else { return Next::End };
             if self.levels.is_empty() {
+                budget.take(steps(way.len()).saturating_mul(4).saturating_add(4));
                 match self.ahead.pop() {
-                    Some(halves) => self.begin(rig, halves),
+                    Some(halves) => self.begin(rig, way, halves),
                     None => {
                         self.way = self.way.saturating_add(1);
                         self.begin_way(rig, ways);
@@ -149,79 +255,196 @@ impl Deals {
                 }
                 continue;
             }
-            if !self.turn(way) {
-                self.levels.pop();
-                continue;
-            }
-            if !self.fits(rig, way) {
-                continue;
-            }
-            let Some(rest) = self.rest() else { continue };
-            if self.levels.len() < way.len() {
-                self.levels.push(Level { left: rest, taken: None });
-            } else if rest == Counts(0) {
-                let portions = self.levels.iter().filter_map(|level| level.taken).collect();
-                *budget = budget.saturating_sub(20);
-                return Next::Found(Deal { way: self.way, portions, split: self.halves.is_some() });
+            match self.turn(budget) {
+                Turn::Spent => {
+                    self.levels.pop();
+                }
+                Turn::Useless => {}
+                Turn::Taken(level) => {
+                    if self.levels.len() == self.seats.len() {
+                        return Next::Found;
+                    }
+                    self.levels.push(level);
+                }
             }
         }
         Next::Pending
     }
 
-    fn begin(&mut self, rig: &Rig, halves: Option<(u8, usize)>) {
+    fn begin(&mut self, rig: &Rig, way: &[Place], halves: Option<(u8, usize)>) {
         let mut left = Counts(0);
         for (number, group) in rig.groups().iter().enumerate() {
             left = left.with(number, group.count);
         }
+        let mut rating = self.weights.counts(left);
         if let Some((group, _)) = halves {
             left = left.less(usize::from(group), 1);
+            let coil = self.weights.half(Some(group));
+            rating = self.weights.counts(left).saturating_add(coil.saturating_mul(2));
         }
         self.halves = halves;
-        self.levels.push(Level { left, taken: None });
+        self.seats = seats(way, halves);
+        let first = self.level(0, left, rating);
+        self.levels.extend(first);
+    }
+
+    /// What is left for an output and those after it, if they can take it.
+    fn level(&self, at: usize, left: Counts, rating: u64) -> Option<Level> {
+        let seat = self.seats.get(at)?;
+        let mut target = None;
+        if self.even {
+            let known = seat.same_kind.and_then(|other| self.rating_of(other));
+            target = match known {
+                Some(known) => Some(known),
+                // The last kind to begin takes what all others leave, in equal parts.
+                None if seat.new_kinds == 0 => {
+                    let rest = rating.checked_sub(self.settled(at))?;
+                    let parts = seat.more.saturating_add(1);
+                    if rest.checked_rem(parts) != Some(0) {
+                        return None;
+                    }
+                    rest.checked_div(parts)
+                }
+                None => None,
+            };
+        }
+        Some(Level { left, rating, target, taken: None })
+    }
+
+    /// The rating on an output that has its portion.
+    fn rating_of(&self, at: usize) -> Option<u64> {
+        let (seat, level) = (self.seats.get(at)?, self.levels.get(at)?);
+        Some(self.weights.counts(level.taken?).saturating_add(self.weights.half(seat.half)))
+    }
+
+    /// What the outputs after one take whose kinds have begun before it, all together.
+    fn settled(&self, at: usize) -> u64 {
+        let mut sum = 0_u64;
+        for seat in self.seats.iter().skip(at.saturating_add(1)) {
+            let mut first = seat.same_kind;
+            while let Some(other) = first.filter(|other| *other >= at) {
+                first = self.seats.get(other).and_then(|seat| seat.same_kind);
+            }
+            let known = first.and_then(|first| self.rating_of(first));
+            sum = sum.saturating_add(known.unwrap_or(0));
+        }
+        sum
     }
 
     /// Gives the last output the next smaller portion; the last of all takes everything.
-    fn turn(&mut self, way: &[Place]) -> bool {
+    fn turn(&mut self, budget: &mut Steps) -> Turn {
         let at = self.levels.len().saturating_sub(1);
-        let half = self.half(way, at);
-        let last = self.levels.len() == way.len();
-        let Some(level) = self.levels.last_mut() else { return false };
-        match &mut level.taken {
-            None => {
-                level.taken = Some(Portion { half, counts: level.left });
-                true
+        let (Some(seat), Some(level)) = (self.seats.get(at).copied(), self.levels.last().copied())
+        else {
+            return Turn::Spent;
+        };
+        let last = at.saturating_add(1) == self.seats.len();
+        if last && level.taken.is_some() {
+            return Turn::Spent;
+        }
+        let like = seat.like.and_then(|like| self.levels.get(like)).and_then(|level| level.taken);
+        let half = self.weights.half(seat.half);
+        let target = match level.target {
+            Some(target) if target < half => return Turn::Spent,
+            Some(target) => Some(target.saturating_sub(half)),
+            None => None,
+        };
+        let mut choice = Choice {
+            weights: &self.weights,
+            left: level.left,
+            room: level.left.total().saturating_sub(seat.needy),
+            target,
+            most: like,
+            tried: 0,
+        };
+        let next = if last {
+            let whole = like.is_none_or(|like| level.left <= like)
+                && target.is_none_or(|target| self.weights.counts(level.left) == target);
+            whole.then_some(level.left)
+        } else {
+            match level.taken {
+                None => choice.first(),
+                Some(taken) => choice.after(taken),
             }
-            Some(taken) => !last && fewer(&mut taken.counts, level.left),
+        };
+        // A group is looked at in about half a step.
+        budget.take(choice.tried.wrapping_div(2).saturating_add(3));
+        let Some(taken) = next.filter(|taken| seat.half.is_some() || taken.0 > 0) else {
+            return Turn::Spent;
+        };
+        if let Some(level) = self.levels.last_mut() {
+            level.taken = Some(taken);
+        }
+        if last {
+            return Turn::Taken(level);
+        }
+        let rest = Counts(level.left.0.saturating_sub(taken.0));
+        if seat.bounded {
+            budget.take(steps(self.seats.len()).wrapping_div(8));
+            // As this output takes less, those after it may take less and must take more.
+            if rest.spread() > self.most_after(at) {
+                return Turn::Spent;
+            }
+        }
+        let here = self.weights.counts(taken).saturating_add(half);
+        let Some(rating) = level.rating.checked_sub(here) else { return Turn::Useless };
+        if self.even {
+            budget.take(steps(self.seats.len()).wrapping_div(2));
+        }
+        self.level(at.saturating_add(1), rest, rating).map_or(Turn::Useless, Turn::Taken)
+    }
+
+    /// The most that the outputs after one may take together, each like one up to it.
+    fn most_after(&self, at: usize) -> u128 {
+        let mut sum = 0_u128;
+        for seat in self.seats.iter().skip(at.saturating_add(1)) {
+            let mut like = seat.like;
+            while let Some(other) = like.filter(|other| *other > at) {
+                like = self.seats.get(other).and_then(|seat| seat.like);
+            }
+            let taken = like.and_then(|like| self.levels.get(like)).and_then(|level| level.taken);
+            sum = sum.saturating_add(taken.unwrap_or_default().spread());
+        }
+        sum
+    }
+}
+
+/// What giving an output its next portion came to.
+enum Turn {
+    /// It has one, and this is what is left for the next output.
+    Taken(Level),
+    /// It has one that leaves what the others cannot take.
+    Useless,
+    /// It has had them all.
+    Spent,
+}
+
+/// The outputs of a way, where a driver is split or none is.
+fn seats(way: &[Place], halves: Option<(u8, usize)>) -> Vec<Seat> {
+    let mut seats: Vec<Seat> = Vec::new();
+    for (at, place) in way.iter().enumerate() {
+        let same = |other: &usize| way.get(*other).is_some_and(|p| p.kind == place.kind);
+        let before = (0..at).filter(same).count();
+        let half = halves.filter(|(_, kind)| *kind == place.kind && before < 2);
+        let half = half.map(|(group, _)| group);
+        let same_kind = (0..at).rev().find(same);
+        let takes_alike =
+            |other: &usize| seats.get(*other).is_some_and(|seat| seat.half.is_some() == half.is_some());
+        let like = same_kind.filter(takes_alike);
+        let more = steps((at.saturating_add(1)..way.len()).filter(same).count());
+        seats.push(Seat { half, same_kind, like, more, ..Seat::default() });
+    }
+    for at in 0..seats.len() {
+        let rest = seats.get(at.saturating_add(1)..).unwrap_or(&[]);
+        let needy = rest.iter().filter(|seat| seat.half.is_none()).count();
+        let new_kinds = rest.iter().filter(|seat| seat.same_kind.is_none()).count();
+        let bounded = rest.iter().all(|seat| seat.like.is_some());
+        if let Some(seat) = seats.get_mut(at) {
+            seat.needy = u32::try_from(needy).unwrap_or(u32::MAX);
+            (seat.new_kinds, seat.bounded) = (new_kinds, bounded);
         }
     }
-
-    /// The group of the split driver, if an output takes a coil of it: the first two of
-    /// its kind do.
-    fn half(&self, way: &[Place], at: usize) -> Option<u8> {
-        let (group, kind) = self.halves?;
-        let of_kind = |place: &&Place| place.kind == kind;
-        let before = way.iter().take(at).filter(of_kind).count();
-        let here = way.get(at).is_some_and(|place| place.kind == kind);
-        (here && before < 2).then_some(group)
-    }
-
-    /// Outputs of one kind take portions that never rise, those with a half first, and in
-    /// an even deal portions of equal rating.
-    fn fits(&self, rig: &Rig, way: &[Place]) -> bool {
-        let at = self.levels.len().saturating_sub(1);
-        let taken = |at: usize| self.levels.get(at).and_then(|level| level.taken);
-        let (Some(portion), Some(place)) = (taken(at), way.get(at)) else { return false };
-        let like = (0..at).rev().find(|i| way.get(*i).is_some_and(|p| p.kind == place.kind));
-        let Some(like) = like.and_then(taken) else { return !portion.is_empty() };
-        !portion.is_empty()
-            && (like.half != portion.half || portion <= like)
-            && (!self.even || portion.rating(rig) == like.rating(rig))
-    }
-
-    fn rest(&self) -> Option<Counts> {
-        let level = self.levels.last()?;
-        Some(Counts(level.left.0.saturating_sub(level.taken?.counts.0)))
-    }
+    seats
 }
 
 /// Each dual-coil group with each kind of output that a way has twice, the last first.
@@ -241,16 +464,4 @@ fn splits(rig: &Rig, way: &[Place], ahead: &mut Vec<Option<(u8, usize)>>) {
         }
     }
     ahead.reverse();
-}
-
-/// The next smaller choice of at most so many of each.
-fn fewer(counts: &mut Counts, most: Counts) -> bool {
-    for group in (0..8).rev() {
-        if counts.of(group) > 0 {
-            *counts = counts.less(group, 1);
-            return true;
-        }
-        *counts = counts.with(group, most.of(group));
-    }
-    false
 }

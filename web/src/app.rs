@@ -7,6 +7,7 @@ mod effects;
 mod keeping;
 mod rigs;
 
+use crate::browser::finding::Finding;
 use crate::browser::hand::{self, Chosen};
 use crate::browser::listing::Listing;
 use crate::browser::offline;
@@ -17,7 +18,7 @@ use crate::views::{self, pen::Memory};
 use coilwright_solver::answer::Request;
 use gloo_events::EventListener;
 use gloo_timers::callback::Timeout;
-use keeping::{LAG, Pending, flush, listen};
+use keeping::{Pending, flush, listen};
 use std::cell::RefCell;
 use std::rc::Rc;
 use yew::html::Scope;
@@ -30,6 +31,8 @@ pub enum Message {
     Act(Action),
     /// The next slice of the listing is due.
     Slice,
+    /// The next slice of looking for a fault is due.
+    Find,
     /// The address has lagged long enough.
     Flush,
     /// The drawing is to be saved, as a picture of points or as it is.
@@ -110,6 +113,11 @@ impl Do {
         self.later(milliseconds, Message::Slice)
     }
 
+    /// Works on what is wrong after so many milliseconds.
+    pub fn find_later(&self, milliseconds: u32) -> Timeout {
+        self.later(milliseconds, Message::Find)
+    }
+
     #[inline(never)]
     fn later(&self, milliseconds: u32, message: Message) -> Timeout {
         let act = self.clone();
@@ -132,7 +140,7 @@ pub struct App {
     pending: Rc<RefCell<Pending>>,
     before: Before,
     listing: Option<Listing>,
-    finding: Option<Timeout>,
+    finding: Option<Finding>,
     /// Never read: dropped with the page, they stop listening.
     _listeners: Vec<EventListener>,
 }
@@ -208,6 +216,11 @@ impl Component for App {
                     listing.slice(&Do(ctx.link().clone()));
                 }
             }
+            Message::Find => {
+                if let Some(finding) = &mut self.finding {
+                    finding.slice(&self.state, &Do(ctx.link().clone()));
+                }
+            }
             Message::Save(points) => self.save_drawing(points),
             Message::Copy => {
                 let told = self.state.wired.as_deref().and_then(views::wire::told_of);
@@ -249,7 +262,7 @@ impl Component for App {
         self.attend();
         self.entitle();
         self.look(&act);
-        self.finding = self.state.metered.due.then(|| act.later(LAG, Message::Act(Action::Find)));
+        Finding::follow(&mut self.finding, &self.state, &act);
     }
 }
 

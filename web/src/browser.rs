@@ -4,10 +4,12 @@
 //! no failure may take the page with it.
 
 pub mod address;
+pub mod finding;
 pub mod hand;
 pub mod kept;
 pub mod listing;
 pub mod offline;
+mod pace;
 pub mod rigs;
 pub mod shelf;
 

@@ -293,7 +293,7 @@ impl State {
             | Action::Read(..)
             | Action::Say(..)
             | Action::Forget
-            | Action::Find
+            | Action::Found(_)
             | Action::Explain(_)
             | Action::StartOver
             | Action::Zoom(_)

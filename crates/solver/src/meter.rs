@@ -8,6 +8,7 @@
 mod belief;
 mod built;
 mod catalogue;
+mod changed;
 mod coils;
 mod diagnose;
 mod diagnosis;
@@ -28,7 +29,7 @@ use crate::network::Coil;
 use crate::rig::Rig;
 pub use catalogue::{Shown, as_built, catalogue, shown};
 pub use coils::{Measured, coils, measured};
-pub use diagnose::{MOST, SURE, diagnose};
+pub use diagnose::{Diagnosing, MOST, SURE, diagnose};
 pub use diagnosis::{Diagnosis, Explanation, Fit, Job, Question, Read};
 pub use faults::{Fault, Kind, WEIGHTS};
 pub(crate) use foretell::foretell;

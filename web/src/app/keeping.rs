@@ -22,7 +22,7 @@ pub(super) struct Pending {
 }
 
 /// How long the address lags behind, in milliseconds.
-pub(super) const LAG: u32 = 400;
+const LAG: u32 = 400;
 
 impl App {
     /// Keeps what is typed: in the tab at once, in the address and for other tabs soon.

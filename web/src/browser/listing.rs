@@ -3,6 +3,7 @@
 //! A new question drops the old one with everything it had done: that is how a
 //! listing is cancelled.
 
+use super::pace::{AFTER_A_FRAME, Pace};
 use crate::app::Do;
 use crate::state::Action;
 use crate::state::asking::Question;
@@ -10,11 +11,6 @@ use coilwright_solver::answer::Request;
 use coilwright_solver::nearest::Nearest;
 use gloo_timers::callback::Timeout;
 use std::rc::Rc;
-
-/// The longest a slice lasts, in milliseconds, but for its last step.
-const SLICE: f64 = 6.0;
-/// Counted steps at a time to begin with: far less than a slice on any device.
-const FIRST_BUDGET: u64 = 4_000;
 
 /// What is being worked on.
 #[derive(Debug)]
@@ -28,15 +24,9 @@ enum Work {
 #[derive(Debug)]
 pub struct Listing {
     work: Work,
-    budget: u64,
+    pace: Pace,
     /// The timer of the next slice.
     next: Option<Timeout>,
-}
-
-fn now() -> f64 {
-    web_sys::window()
-        .and_then(|window| window.performance())
-        .map_or(0.0, |performance| performance.now())
 }
 
 impl Listing {
@@ -45,7 +35,7 @@ impl Listing {
     pub fn new(request: &Request) -> Self {
         super::kept::note_working(true);
         let work = Work::Question(Box::new(Question::new(request.clone())));
-        Self { work, budget: FIRST_BUDGET, next: None }
+        Self { work, pace: Pace::new(), next: None }
     }
 
     /// Whether the answer is still to come.
@@ -57,8 +47,6 @@ impl Listing {
     /// Waits until what was typed is drawn, so that keys never wait for an answer, and one
     /// that the next key makes idle is not begun.
     pub fn wait(&mut self, act: &Do) {
-        // Longer than a frame of the screen.
-        const AFTER_A_FRAME: u32 = 24;
         self.next = Some(act.slice_later(AFTER_A_FRAME));
     }
 
@@ -66,12 +54,11 @@ impl Listing {
     /// more to do.
     pub fn slice(&mut self, act: &Do) {
         self.next = None;
-        let start = now();
-        let mut before = start;
+        self.pace.begin();
         loop {
             let mut progress = None;
             match &mut self.work {
-                Work::Question(question) => match question.step(self.budget) {
+                Work::Question(question) => match question.step(self.pace.budget()) {
                     Ok(answered) => {
                         super::kept::note_working(false);
                         self.work = if answered.none_fits() {
@@ -85,7 +72,7 @@ impl Listing {
                     Err(so_far) => progress = Some(so_far),
                 },
                 Work::Nearest(nearest) => {
-                    if let Some(found) = nearest.step(self.budget) {
+                    if let Some(found) = nearest.step(self.pace.budget()) {
                         self.work = Work::Done;
                         act.now(Action::Nearest(Rc::new(found)));
                         break;
@@ -93,15 +80,7 @@ impl Listing {
                 }
                 Work::Done => return,
             }
-            let after = now();
-            // Steps of about a millisecond, whatever the device.
-            if after - before < 0.5 {
-                self.budget = self.budget.saturating_mul(2);
-            } else if after - before > 2.0 {
-                self.budget = (self.budget / 2).max(FIRST_BUDGET);
-            }
-            before = after;
-            if after - start > SLICE {
+            if !self.pace.goes_on() {
                 if let Some(progress) = progress {
                     act.now(Action::Progress(progress));
                 }

@@ -9,7 +9,7 @@ use super::rigs::{Mine, Told};
 use super::wired::Zoom;
 use coilwright_solver::answer::{Order, Progress};
 use coilwright_solver::closed_box::Filling;
-use coilwright_solver::meter::{Point, Question};
+use coilwright_solver::meter::{Diagnosis, Point, Question};
 use coilwright_solver::nearest::{Change, Found};
 use coilwright_solver::ohms::Ohms;
 use core::ops::Range;
@@ -135,8 +135,8 @@ pub enum Action {
     Say(Question, bool),
     /// What was read and said in search of a fault is forgotten.
     Forget,
-    /// What is wrong is worked out, after a pause.
-    Find,
+    /// What is wrong was worked out.
+    Found(Rc<Diagnosis>),
     /// An explanation by its number is drawn as built, or the plan again.
     Explain(Option<u8>),
     /// Nothing is done yet.

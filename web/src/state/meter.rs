@@ -4,7 +4,8 @@ use super::State;
 use super::text::{self, Misread};
 use super::wired::{Wired, Work};
 use coilwright_solver::meter::{
-    self, Agreement, Diagnosis, Fault, Foretold, Job, Measured, Place, Point, Question, Read,
+    self, Agreement, Diagnosing, Diagnosis, Fault, Foretold, Job, Measured, Place, Point, Question,
+    Read,
 };
 use coilwright_solver::wiring::Step;
 use std::rc::Rc;
@@ -20,12 +21,16 @@ pub struct Metered {
     pub leads: Option<f64>,
     /// What may be wrong, once something reads wrong.
     pub found: Option<Rc<Diagnosis>>,
-    /// Whether that is still to be worked out: for many drivers it waits for a pause.
-    pub due: bool,
+    /// What that is still to be worked out from.
+    pub due: Option<Rc<Sought>>,
 }
 
-/// With more runs than these a fault is looked for only once nothing is typed.
-const MANY: usize = 24;
+/// What was read and answered, to find out what is wrong.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Sought {
+    reads: Vec<Read>,
+    answers: Vec<(Question, bool)>,
+}
 
 impl Wired {
     /// A plan with what it is of, for the solver and for words; `None` where there is none.
@@ -163,8 +168,26 @@ impl State {
         of.faults.first()
     }
 
-    /// Works out what the readings say; with many drivers what is wrong only `now`.
-    pub(super) fn meter(&mut self, now: bool) {
+    /// Begins to work out what is wrong, where that is due.
+    #[must_use]
+    pub fn diagnosing(&self) -> Option<Diagnosing> {
+        let Sought { reads, answers } = self.metered.due.as_deref()?;
+        let job = self.wired.as_deref()?.job()?;
+        Some(Diagnosing::new(&job, reads, answers))
+    }
+
+    /// Takes what came of it.
+    pub(super) fn take_diagnosis(&mut self, found: &Rc<Diagnosis>) {
+        if self.metered.due.take().is_some() {
+            if self.metered.found.as_ref() != Some(found) {
+                self.explained = None;
+            }
+            self.metered.found = Some(Rc::clone(found));
+        }
+    }
+
+    /// Works out what the readings say, but for what is wrong, which takes longer.
+    pub(super) fn meter(&mut self) {
         let mut metered = Metered::default();
         if let Some(job) = self.wired.as_deref().and_then(Wired::job) {
             let mut reads = Vec::new();
@@ -182,11 +205,10 @@ impl State {
             metered.measured = meter::measured(&job, &reads);
             let mut judged = metered.judged.iter();
             let wrong = judged.any(|(of, told)| told.is_wrong() && of.place.tells_faults());
-            metered.due = wrong && !now && job.plan.runs.len() > MANY;
-            if metered.due {
+            if wrong {
+                // What was found before stands until more is known.
                 metered.found.clone_from(&self.metered.found);
-            } else if wrong {
-                metered.found = Some(Rc::new(meter::diagnose(&job, &reads, &self.work.asked)));
+                metered.due = Some(Rc::new(Sought { reads, answers: self.work.asked.clone() }));
             }
         }
         if metered.found != self.metered.found {

@@ -141,17 +141,17 @@ impl State {
             }
             Action::Read(point, text) => {
                 self.work.note(*point, text);
-                self.meter(false);
+                self.meter();
             }
             Action::Say(question, answer) => {
                 self.work.say(*question, *answer);
-                self.meter(false);
+                self.meter();
             }
             Action::Forget => {
                 self.work.forget();
-                self.meter(false);
+                self.meter();
             }
-            Action::Find => self.meter(true),
+            Action::Found(found) => self.take_diagnosis(found),
             Action::Explain(which) => self.explained = *which,
             Action::Done(step, done) => self.work.tick(*step, *done),
             Action::DoneNext => {
@@ -160,7 +160,7 @@ impl State {
             }
             Action::StartOver => {
                 self.work = Work::default();
-                self.meter(false);
+                self.meter();
             }
             Action::Zoom(zoom) => self.zoom = *zoom,
             Action::Aloud(aloud) => self.aloud = *aloud,
@@ -215,7 +215,7 @@ impl State {
             self.work.read.retain(|(point, _)| point.step < count);
         }
         self.wired = Some(Rc::new(next));
-        self.meter(false);
+        self.meter();
     }
 }
 

@@ -8,7 +8,7 @@ use super::solved::Solved;
 use crate::given;
 use crate::network::Coil;
 use crate::rig::Rig;
-use crate::wiring::{Plan, Post, Sign, Stage, Step, Terminal};
+use crate::wiring::{Plan, Post, Run, Sign, Stage, Step, Terminal};
 
 /// At most so many driver groups (bounds of the request).
 pub(super) const GROUPS: usize = 8;
@@ -93,10 +93,29 @@ pub(super) struct Wire {
     pub(super) stage: Stage,
 }
 
+impl Wire {
+    /// As a run is planned.
+    pub(super) const fn of(run: usize, of: &Run) -> Self {
+        Self { from: of.from, to: of.to, run, stage: of.stage }
+    }
+}
+
+/// What of its wires is not as planned.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Differs {
+    /// None: what differs touches, or is a coil.
+    Nothing,
+    /// One run, none of whose ends is on the amplifier.
+    Run(usize),
+    /// So many, or such, that the circuit is worked out anew.
+    Much,
+}
+
 /// A plan as it was built.
 #[derive(Clone, Debug)]
 pub(super) struct Built {
     pub(super) wires: Vec<Wire>,
+    pub(super) differs: Differs,
     /// Whether wires are those of another plan, for which the stage tells what is placed.
     pub(super) other: bool,
     /// A factor on coils.
@@ -117,9 +136,8 @@ impl Built {
     pub(super) fn sound(plan: &Plan) -> Self {
         let wires = plan.runs.iter().enumerate();
         Self {
-            wires: wires
-                .map(|(run, of)| Wire { from: of.from, to: of.to, run, stage: of.stage })
-                .collect(),
+            wires: wires.map(|(run, of)| Wire::of(run, of)).collect(),
+            differs: Differs::Nothing,
             other: false,
             factors: Vec::new(),
             open: None,

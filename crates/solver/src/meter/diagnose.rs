@@ -1,20 +1,25 @@
 //! What is wrong with a plan as it was built, from what the meter showed: explanations
 //! ranked, and the next reading that tells them apart for the least effort.
+//!
+//! It is worked out in steps: what every fault lets expect of what was read; what those that
+//! are left show everywhere else; which of them nothing tells apart; and what each further
+//! reading would tell.
 
 use super::Agreement;
 use super::belief::Belief;
 use super::built::{self, Posts};
-use super::diagnosis::{Diagnosis, Job, Question, Read};
+use super::diagnosis::{Diagnosis, Explanation, Job, Question, Read};
 use super::every::faults;
-use super::explain::{Case, alike, explain};
+use super::explain::{Alike, Case, explain};
 use super::faults::Fault;
 use super::judged::judge;
-use super::next;
-use super::otherwise::others;
+use super::next::Choice;
+use super::otherwise::{Joining, Other};
 use super::points::{self, Place, Point};
 use super::settings::Settings;
-use super::solved::Solved;
+use super::variants::Variant;
 use crate::network::Coil;
+use crate::rig::Rig;
 use crate::short;
 use crate::wiring::{Plan, Step};
 
@@ -60,126 +65,342 @@ const SINCE: f64 = 0.3;
 /// ```
 #[must_use]
 pub fn diagnose(job: &Job<'_>, reads: &[Read], answers: &[(Question, bool)]) -> Diagnosis {
-    let plan = job.plan;
-    let posts = Posts::of(job.rig, plan, &[]);
-    let others = others(job.rig, job.build, job.configuration);
-    let agreements = judge(job, reads);
-    let said = |question: Question| {
-        answers.iter().rev().find(|(of, _)| *of == question).map(|(_, answer)| *answer)
-    };
-    // What counts: the last reading at each point of the plan, in the order of the points,
-    // so that the order of reading never matters.
-    let mut taken: Vec<Read> = Vec::new();
-    for (read, agreement) in reads.iter().zip(&agreements) {
-        taken.retain(|one| one.point != read.point);
-        if agreement.tells() && read.point.place.tells_faults() && read.point.is_of(plan) {
-            taken.push(*read);
+    let mut diagnosing = Diagnosing::new(job, reads, answers);
+    loop {
+        if let Some(found) = diagnosing.step(u64::MAX) {
+            return found;
         }
     }
-    // A coil that was sound by itself may have failed since; that is less likely.
-    let was_sound = |coil: Coil| {
-        reads.iter().zip(&agreements).any(|(read, agreement)| {
-            read.point.place == Place::Coil(coil)
-                && matches!(agreement, Agreement::Right | Agreement::Unlike)
-        })
-    };
-    short::sort(&mut taken, |a, b| a.point.cmp(&b.point));
-    let step = reads
-        .iter()
-        .map(|read| read.point.step)
-        .filter(|step| matches!(plan.steps.get(usize::from(*step)), Some(Step::Check(_))))
-        .max();
-    let candidates = candidates(plan, step, &taken);
-    let points = taken.iter().map(|read| read.point).chain(candidates.iter().copied());
-    let settings = Settings::of(plan, points);
+}
 
-    let faults = faults(&posts, &others);
-    let sound = built::Built::sound(plan);
-    let outside = agreements.iter().any(|agreement| agreement.is_wrong());
-    let mut cases: Vec<Case> = Vec::new();
-    let mut best = f64::NEG_INFINITY;
-    for (number, (fault, weight)) in faults.iter().enumerate() {
-        let weight = match (fault, said(Question::AmplifierOff), said(Question::MeterRight)) {
-            (Fault::Amplifier, Some(true), _) => continue,
+/// A diagnosis under way, which can be worked on in slices and dropped.
+#[derive(Debug)]
+pub struct Diagnosing {
+    rig: Rig,
+    plan: Plan,
+    others: Vec<Other>,
+    answers: Vec<(Question, bool)>,
+    agreements: Vec<Agreement>,
+    /// What counts: the last reading at each point of the plan, in the order of the points.
+    taken: Vec<Read>,
+    /// Coils that were sound by themselves.
+    sound: Vec<Coil>,
+    /// How far the work is.
+    work: Option<u16>,
+    candidates: Vec<Point>,
+    settings: Settings,
+    faults: Vec<(Fault, f64)>,
+    cases: Vec<Case>,
+    best: f64,
+    stage: Stage,
+    spent: u64,
+}
+
+/// What is being worked out.
+#[derive(Debug)]
+enum Stage {
+    /// How else the coils may have been joined.
+    Joining(Joining),
+    /// How well each fault fits: which is next, and the ways in which it may show, the
+    /// last of them first.
+    Fitting(usize, Vec<Variant>),
+    /// What those that are left show elsewhere: how many were looked at.
+    Looking(usize),
+    Grouping(Alike),
+    /// What a further reading would tell, where one is wanted.
+    Choosing(Vec<Explanation>, Option<Choice>),
+    Done,
+}
+
+/// What a fault costs to be set up, and to be held to a reading, in counted steps.
+const SETTING_UP: u64 = 16;
+/// What planning another joining costs for each run.
+const JOINING: u64 = 64;
+const FITTING: u64 = 4;
+
+impl Diagnosing {
+    /// Begins on what was read and answered.
+    ///
+    /// # Example
+    /// ```
+    /// # use coilwright_solver::{answer::one, bounds::Field, rig::*, wiring::Plan};
+    /// use coilwright_solver::meter::{Diagnosing, Job, diagnose};
+    /// # let two = GroupDraft { count: Some(2), coils: Some(1), ohms: Field::CoilOhms.ohms_text("2").ok(), ..Default::default() };
+    /// # let rig = Draft { groups: vec![two], amplifier: None }.check(Vec::new()).unwrap();
+    /// # let build = Build::default();
+    /// # let configuration = one(&rig, "1a||2a").unwrap();
+    /// # let plan = Plan::of(&rig, &build, &configuration).unwrap();
+    /// let job = Job { rig: &rig, build: &build, configuration: &configuration, plan: &plan };
+    /// let mut diagnosing = Diagnosing::new(&job, &[], &[]);
+    /// let found = loop {
+    ///     if let Some(found) = diagnosing.step(100) {
+    ///         break found;
+    ///     }
+    /// };
+    /// assert_eq!(found, diagnose(&job, &[], &[]));
+    /// ```
+    #[must_use]
+    pub fn new(job: &Job<'_>, reads: &[Read], answers: &[(Question, bool)]) -> Self {
+        let plan = job.plan;
+        let posts = Posts::of(job.rig, plan, &[]);
+        let joining = Joining::of(job.build, job.configuration);
+        let agreements = judge(job, reads);
+        // In the order of the points, so that the order of reading never matters.
+        let mut taken: Vec<Read> = Vec::new();
+        for (read, agreement) in reads.iter().zip(&agreements) {
+            taken.retain(|one| one.point != read.point);
+            if agreement.tells() && read.point.place.tells_faults() && read.point.is_of(plan) {
+                taken.push(*read);
+            }
+        }
+        let mut sound = Vec::new();
+        for (read, agreement) in reads.iter().zip(&agreements) {
+            if let (Place::Coil(coil), Agreement::Right | Agreement::Unlike) =
+                (read.point.place, agreement)
+            {
+                sound.push(coil);
+            }
+        }
+        short::sort(&mut taken, |a, b| a.point.cmp(&b.point));
+        let work = reads
+            .iter()
+            .map(|read| read.point.step)
+            .filter(|step| matches!(plan.steps.get(usize::from(*step)), Some(Step::Check(_))))
+            .max();
+        let candidates = candidates(plan, work, &taken);
+        let points = taken.iter().map(|read| read.point).chain(candidates.iter().copied());
+        let settings = Settings::of(&posts, points);
+        Self {
+            rig: job.rig.clone(),
+            plan: plan.clone(),
+            others: Vec::new(),
+            answers: answers.to_vec(),
+            agreements,
+            taken,
+            sound,
+            work,
+            candidates,
+            settings,
+            faults: Vec::new(),
+            cases: Vec::new(),
+            best: f64::NEG_INFINITY,
+            stage: Stage::Joining(joining),
+            spent: 0,
+        }
+    }
+
+    /// Works for about `budget` counted steps (at least one piece of work), and tells what
+    /// came of it once it is done. The answer is given once.
+    pub fn step(&mut self, budget: u64) -> Option<Diagnosis> {
+        let until = self.spent.saturating_add(budget);
+        loop {
+            match core::mem::replace(&mut self.stage, Stage::Done) {
+                Stage::Joining(joining) => self.join(joining),
+                Stage::Fitting(next, ways) => self.fit(next, ways),
+                Stage::Looking(done) => self.look(done),
+                Stage::Grouping(alike) => self.group(alike),
+                Stage::Choosing(explanations, choice) => {
+                    if let Some(found) = self.choose(explanations, choice) {
+                        return Some(found);
+                    }
+                }
+                Stage::Done => return None,
+            }
+            self.spent = self.spent.saturating_add(self.settings.take_spent());
+            if self.spent >= until {
+                return None;
+            }
+        }
+    }
+
+    /// The counted steps so far.
+    #[must_use]
+    pub const fn spent(&self) -> u64 {
+        self.spent
+    }
+
+    fn said(&self, question: Question) -> Option<bool> {
+        let mut answers = self.answers.iter().rev();
+        answers.find(|(of, _)| *of == question).map(|(_, answer)| *answer)
+    }
+
+    /// Whether something reads as nothing sound does.
+    fn outside(&self) -> bool {
+        self.agreements.iter().any(|agreement| agreement.is_wrong())
+    }
+
+    /// Plans one other joining of the same coils.
+    fn join(&mut self, mut joining: Joining) {
+        let runs = u64::try_from(self.plan.runs.len()).unwrap_or(0);
+        self.spent = self.spent.saturating_add(runs.saturating_mul(JOINING));
+        self.stage = if joining.step(&self.rig) {
+            Stage::Joining(joining)
+        } else {
+            self.others = joining.found();
+            self.faults = faults(&Posts::of(&self.rig, &self.plan, &[]), &self.others);
+            Stage::Fitting(0, Vec::new())
+        };
+    }
+
+    /// Holds one way of a fault to what was read.
+    fn fit(&mut self, next: usize, mut ways: Vec<Variant>) {
+        let posts = Posts::of(&self.rig, &self.plan, &[]);
+        let Some(variant) = ways.pop() else {
+            let Some((fault, _)) = self.faults.get(next) else {
+                let least = self.best + libm::log(FAINT);
+                self.cases.retain(|case| case.belief.log > least);
+                self.stage = Stage::Looking(0);
+                return;
+            };
+            ways = fault.variants(&posts, &self.others);
+            ways.reverse();
+            self.spent = self.spent.saturating_add(SETTING_UP);
+            self.stage = Stage::Fitting(next.saturating_add(1), ways);
+            return;
+        };
+        let number = next.saturating_sub(1);
+        self.stage = Stage::Fitting(next, ways);
+        let Some((fault, weight)) = self.faults.get(number) else { return };
+        let off = (self.said(Question::AmplifierOff), self.said(Question::MeterRight));
+        let weight = match (fault, off.0, off.1) {
+            (Fault::Amplifier, Some(true), _) => return,
             (Fault::Leads | Fault::Meter, _, Some(true)) => weight * 0.02,
             (Fault::Amplifier, Some(false), _) | (Fault::Leads | Fault::Meter, _, Some(false)) => {
                 weight * 50.0
             }
             _ => *weight,
         };
+        // A coil that was sound by itself may have failed since; that is less likely.
         let failed = match *fault {
             Fault::CoilOpen(coil) | Fault::CoilShort(coil) | Fault::Turns(coil) => {
-                Some(coil).filter(|coil| was_sound(*coil))
+                Some(coil).filter(|coil| self.sound.contains(coil))
             }
             _ => None,
         };
         let weight = if failed.is_some() { weight * SINCE } else { weight };
-        for variant in fault.variants(&posts, &others) {
-            let mut belief = Belief::of(&variant, job.rig.groups().len());
-            if said(Question::Cool) == Some(false) {
-                belief.warm();
+        let mut belief = Belief::of(&variant, self.rig.groups().len());
+        if self.said(Question::Cool) == Some(false) {
+            belief.warm();
+        }
+        belief.log += libm::log(weight);
+        if self.outside() && matches!(fault, Fault::Nothing | Fault::Reversed) {
+            belief.log += libm::log(OUTSIDE);
+        }
+        let seen = self.settings.between(&posts, &variant.built, 0..self.taken.len());
+        for (read, mut between) in self.taken.iter().zip(seen.iter().copied()) {
+            if failed.is_some_and(|coil| read.point.place == Place::Coil(coil)) {
+                let sound = built::Built::sound(&self.plan);
+                between = built::read(&posts, &sound, &read.point);
             }
-            belief.log += libm::log(weight);
-            if outside && matches!(fault, Fault::Nothing | Fault::Reversed) {
-                belief.log += libm::log(OUTSIDE);
-            }
-            let mut solved: Option<(usize, Solved)> = None;
-            let mut seen = Vec::with_capacity(settings.points.len());
-            for (number, read) in taken.iter().enumerate() {
-                let mut between = settings.between(&posts, &variant, number, &mut solved);
-                seen.push(between);
-                if failed.is_some_and(|coil| read.point.place == Place::Coil(coil)) {
-                    between = built::read(&posts, &sound, &read.point);
-                }
-                belief.read(&between, read.reading);
-            }
-            best = best.max(belief.log);
-            if belief.log > best + libm::log(FAINT) {
-                // The circuit that was solved last often serves most of these.
-                for number in taken.len()..settings.points.len() {
-                    seen.push(settings.between(&posts, &variant, number, &mut solved));
-                }
-                cases.push(Case { fault: number, variant, belief, weight: 0.0, seen });
-            }
+            belief.read(&between, read.reading);
+            self.spent = self.spent.saturating_add(FITTING);
+        }
+        self.best = self.best.max(belief.log);
+        if belief.log > self.best + libm::log(FAINT) {
+            let seen = seen.iter().map(|between| between.ohms).collect();
+            self.cases.push(Case { fault: number, variant, belief, weight: 0.0, seen });
         }
     }
-    cases.retain(|case| case.belief.log > best + libm::log(FAINT));
-    let mut sum = 0.0;
-    for case in &mut cases {
-        case.weight = libm::exp(case.belief.log - best);
-        sum += case.weight;
+
+    /// Looks at what one of those that are left shows at every candidate.
+    fn look(&mut self, done: usize) {
+        let posts = Posts::of(&self.rig, &self.plan, &[]);
+        if let Some(case) = self.cases.get_mut(done) {
+            let numbers = self.taken.len()..self.settings.points.len();
+            case.seen.append(&mut self.settings.ohms(&posts, &case.variant.built, numbers));
+            self.stage = Stage::Looking(done.saturating_add(1));
+            return;
+        }
+        let mut sum = 0.0;
+        for case in &mut self.cases {
+            case.weight = libm::exp(case.belief.log - self.best);
+            sum += case.weight;
+        }
+        for case in &mut self.cases {
+            case.weight /= sum;
+        }
+        self.stage = Stage::Grouping(Alike::default());
     }
-    for case in &mut cases {
-        case.weight /= sum;
+
+    /// Compares one fault with those before it.
+    fn group(&mut self, mut alike: Alike) {
+        self.stage = match alike.step(&self.cases) {
+            Some(steps) => {
+                self.spent = self.spent.saturating_add(steps);
+                Stage::Grouping(alike)
+            }
+            None => {
+                let groups = alike.groups();
+                let explanations = explain(&self.cases, &groups, &self.faults);
+                self.spent = self.spent.saturating_add(u64::try_from(groups.len()).unwrap_or(0));
+                let leads_first = self.agreements.contains(&Agreement::LeadsFirst);
+                let told = leads_first || is_sure(&explanations) || self.says_nothing();
+                let choice = (!told).then(|| Choice::of(&self.cases, &groups));
+                Stage::Choosing(explanations, choice)
+            }
+        };
     }
-    let groups = alike(&cases);
-    let mut explanations = explain(&cases, &groups, &faults);
-    let first = explanations.first();
-    let sound = first.is_some_and(|one| {
-        one.faults.iter().any(|fault| matches!(fault, Fault::Nothing | Fault::Reversed))
-    });
-    let sure = first.is_some_and(|one| one.share >= if sound { SOUND } else { SURE });
-    // Leads alone say nothing of the rig, unless they are wrong themselves.
-    let nothing = !outside && step.is_none();
-    // Leads come first where they decide.
-    let leads_first = agreements.contains(&Agreement::LeadsFirst);
-    let next = if leads_first {
-        points::touching(plan)
-    } else if sure || nothing {
+
+    /// Leads alone say nothing of the rig, unless they are wrong themselves.
+    fn says_nothing(&self) -> bool {
+        !self.outside() && self.work.is_none()
+    }
+
+    /// Weighs one further reading; once all are weighed, or none need be, tells what came
+    /// of it.
+    fn choose(
+        &mut self,
+        explanations: Vec<Explanation>,
+        mut choice: Option<Choice>,
+    ) -> Option<Diagnosis> {
+        if let Some(choice) = &mut choice {
+            if let Some(case) = choice.lacks().and_then(|at| self.cases.get(at)) {
+                let posts = Posts::of(&self.rig, &self.plan, &[]);
+                let numbers = self.taken.len()..self.settings.points.len();
+                choice.see(self.settings.between(&posts, &case.variant.built, numbers));
+            } else if let Some(steps) = choice.step(&self.plan, &self.cases, &self.candidates) {
+                self.spent = self.spent.saturating_add(steps);
+            } else {
+                return Some(self.told(explanations, choice.best()));
+            }
+        } else {
+            let leads_first = self.agreements.contains(&Agreement::LeadsFirst);
+            // Leads come first where they decide.
+            let next = points::touching(&self.plan).filter(|_| leads_first);
+            return Some(self.told(explanations, next));
+        }
+        self.stage = Stage::Choosing(explanations, choice);
         None
-    } else {
-        next::next(plan, &cases, &groups, &candidates, taken.len())
-    };
-    let polarity = sound && next.is_none() && !nothing;
-    if nothing {
-        explanations.clear();
     }
-    explanations.truncate(MOST);
-    let mut questions: Vec<Question> = Vec::new();
-    if outside {
-        questions.extend(Question::ALL.into_iter().filter(|question| said(*question).is_none()));
+
+    fn told(&mut self, mut explanations: Vec<Explanation>, next: Option<Point>) -> Diagnosis {
+        let nothing = self.says_nothing();
+        let sound = explanations.first().is_some_and(is_sound);
+        let polarity = sound && next.is_none() && !nothing;
+        if nothing {
+            explanations.clear();
+        }
+        explanations.truncate(MOST);
+        let mut questions: Vec<Question> = Vec::new();
+        if self.outside() {
+            let unsaid = |question: &Question| self.said(*question).is_none();
+            questions.extend(Question::ALL.into_iter().filter(unsaid));
+        }
+        let agreements = core::mem::take(&mut self.agreements);
+        let others = core::mem::take(&mut self.others);
+        Diagnosis { agreements, questions, explanations, next, polarity, others }
     }
-    Diagnosis { agreements, questions, explanations, next, polarity, others }
+}
+
+/// Whether an explanation holds what is sound, or reversed.
+fn is_sound(one: &Explanation) -> bool {
+    one.faults.iter().any(|fault| matches!(fault, Fault::Nothing | Fault::Reversed))
+}
+
+/// Whether the first explanation is taken for the one.
+fn is_sure(explanations: &[Explanation]) -> bool {
+    let first = explanations.first();
+    first.is_some_and(|one| one.share >= if is_sound(one) { SOUND } else { SURE })
 }
 
 /// What can be read next: at the step that the work has come to, the leads before it, and

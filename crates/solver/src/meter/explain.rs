@@ -1,66 +1,88 @@
 //! Faults that nothing tells apart, and how likely they are together.
 
 use super::belief::Belief;
-use super::built::Between;
 use super::diagnosis::{Explanation, Fit};
 use super::faults::Fault;
 use super::variants::Variant;
 use crate::short;
+use core::ops::Range;
 
 /// One way of one fault, under what was read.
+#[derive(Debug)]
 pub(super) struct Case {
     pub(super) fault: usize,
     pub(super) variant: Variant,
     pub(super) belief: Belief,
     pub(super) weight: f64,
-    /// Between the probes of every candidate point.
-    pub(super) seen: Vec<Between>,
+    /// Ohms between the probes of every point that was read, and of every candidate.
+    pub(super) seen: Vec<f64>,
 }
 
 /// Readings are alike that differ by less than this in ohms, or by this part.
 const ALIKE: (f64, f64) = (0.15, 0.08);
-/// The cases of a fault, which stand together, and a number that it shares with what it
-/// is alike to.
-type Kin<'a> = (&'a [Case], usize);
+/// So many figures are compared in a counted step.
+const COMPARED: u64 = 8;
 
-/// Which faults no point tells apart: a number for each case that its alike ones share.
-/// What is alike to two faults makes them one group.
-pub(super) fn alike(cases: &[Case]) -> Vec<usize> {
-    let mut known: Vec<Kin<'_>> = Vec::new();
-    for own in cases.chunk_by(|a, b| a.fault == b.fault) {
-        let group = known.len();
+/// Faults that no point tells apart, found fault by fault.
+#[derive(Debug, Default)]
+pub(super) struct Alike {
+    /// The cases of each fault, which stand together, and a number that it shares with what
+    /// it is alike to.
+    known: Vec<(Range<usize>, usize)>,
+}
+
+impl Alike {
+    /// Takes the next fault, and tells about how many counted steps that took; `None` once
+    /// there is none. What is alike to two faults makes them one group.
+    pub(super) fn step(&mut self, cases: &[Case]) -> Option<u64> {
+        let start = self.known.last().map_or(0, |(of, _)| of.end);
+        let rest = cases.get(start..).unwrap_or(&[]);
+        let own = rest.chunk_by(|a, b| a.fault == b.fault).next()?;
+        let group = self.known.len();
         let mut joined: Vec<usize> = Vec::new();
-        for (other, of) in &known {
-            if !joined.contains(of)
-                && other.len() == own.len()
-                && other.iter().zip(own).all(|(a, b)| looks_alike(a, b))
-            {
-                joined.push(*of);
+        let mut compared: usize = own.len();
+        for (other, of) in &self.known {
+            let other = cases.get(other.clone()).unwrap_or(&[]);
+            if !joined.contains(of) && other.len() == own.len() {
+                let far =
+                    other.iter().zip(own).position(|(a, b)| !looks_alike(a, b, &mut compared));
+                if far.is_none() {
+                    joined.push(*of);
+                }
             }
         }
-        for (_, of) in &mut known {
+        for (_, of) in &mut self.known {
             if joined.contains(of) {
                 *of = group;
             }
         }
-        known.push((own, group));
+        let end = start.saturating_add(own.len());
+        compared = compared.saturating_add(self.known.len());
+        self.known.push((start..end, group));
+        Some(u64::try_from(compared).unwrap_or(u64::MAX) / COMPARED)
     }
-    known.iter().flat_map(|(own, group)| own.iter().map(|_| *group)).collect()
+
+    /// A number for each case that its alike ones share.
+    pub(super) fn groups(&self) -> Vec<usize> {
+        self.known.iter().flat_map(|(own, group)| own.clone().map(|_| *group)).collect()
+    }
 }
 
-fn looks_alike(a: &Case, b: &Case) -> bool {
+fn looks_alike(a: &Case, b: &Case, compared: &mut usize) -> bool {
     let meter = |case: &Case| (case.variant.shows, case.variant.leads);
     let (ohms, part) = ALIKE;
     meter(a) == meter(b)
-        && a.seen.iter().zip(&b.seen).all(|(a, b)| match (a.ohms.is_finite(), b.ohms.is_finite()) {
-            (true, true) => (a.ohms - b.ohms).abs() < ohms.max(part * a.ohms.max(b.ohms)),
-            (a, b) => a == b,
+        && a.seen.iter().zip(&b.seen).all(|(a, b)| {
+            *compared = compared.saturating_add(1);
+            match (a.is_finite(), b.is_finite()) {
+                (true, true) => (a - b).abs() < ohms.max(part * a.max(*b)),
+                (a, b) => a == b,
+            }
         })
 }
 
-/// An explanation as it grows: the number of its group, and its faults with their weights.
+/// An explanation as it grows: its faults with their weights.
 struct Growing {
-    group: usize,
     share: f64,
     fit: Fit,
     members: Vec<(usize, f64)>,
@@ -72,20 +94,25 @@ pub(super) fn explain(
     faults: &[(Fault, f64)],
 ) -> Vec<Explanation> {
     let mut found: Vec<Growing> = Vec::new();
+    // Where each group stands among those, by its number.
+    let mut places: Vec<Option<usize>> = Vec::new();
+    places.resize_with(cases.len(), || None);
     for (case, group) in cases.iter().zip(groups) {
         let fit = match case.belief.farthest {
             far if far <= 2.2 => Fit::Well,
             far if far <= 3.5 => Fit::Roughly,
             _ => Fit::Not,
         };
-        let at = found.iter().position(|one| one.group == *group).unwrap_or_else(|| {
-            found.push(Growing { group: *group, share: 0.0, fit: Fit::Not, members: Vec::new() });
+        let Some(place) = places.get_mut(*group) else { continue };
+        let at = *place.get_or_insert_with(|| {
+            found.push(Growing { share: 0.0, fit: Fit::Not, members: Vec::new() });
             found.len().saturating_sub(1)
         });
         let Some(one) = found.get_mut(at) else { continue };
         one.share += case.weight;
         one.fit = one.fit.min(fit);
-        match one.members.iter_mut().find(|(fault, _)| *fault == case.fault) {
+        // The cases of a fault stand together.
+        match one.members.last_mut().filter(|(fault, _)| *fault == case.fault) {
             Some((_, weight)) => *weight += case.weight,
             None => one.members.push((case.fault, case.weight)),
         }

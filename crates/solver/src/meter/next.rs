@@ -1,8 +1,8 @@
 //! The reading that is expected to tell most for its effort.
 
+use super::built::Between;
 use super::explain::Case;
 use super::points::Point;
-use crate::short;
 use crate::wiring::Plan;
 
 /// The smallest step of a meter that is expected, in ohms.
@@ -16,52 +16,93 @@ const WEIGHED: usize = 24;
 /// the height of its density times its weight.
 type Expected = Option<(f64, f64, f64)>;
 
-/// The point whose reading is expected to lower the doubt most for its effort: the doubt
-/// over `groups`, a number for each case that those share that nothing tells apart. What
-/// cases see at `read` points that were read stands before what they see at candidates.
-pub(super) fn next(
-    plan: &Plan,
-    cases: &[Case],
-    groups: &[usize],
-    candidates: &[Point],
-    read: usize,
-) -> Option<Point> {
-    let mut order: Vec<usize> = (0..cases.len()).collect();
-    let weight = |at: &usize| cases.get(*at).map_or(0.0, |case| case.weight);
-    short::sort(&mut order, |a, b| weight(b).total_cmp(&weight(a)));
-    order.truncate(WEIGHED);
-    let mut weighed: Vec<&Case> = Vec::with_capacity(WEIGHED);
-    // Groups by small numbers, in the order in which they are met.
-    let mut met: Vec<usize> = Vec::with_capacity(WEIGHED);
-    let mut of: Vec<usize> = Vec::with_capacity(WEIGHED);
-    for at in order {
-        if let (Some(case), Some(group)) = (cases.get(at), groups.get(at)) {
-            let number = met.iter().position(|known| known == group).unwrap_or_else(|| {
+/// The likeliest cases, and what they are told apart by.
+#[derive(Debug)]
+pub(super) struct Choice {
+    /// Cases by their numbers, the likeliest first.
+    order: Vec<usize>,
+    /// What each of these sees at the candidates, once that was worked out.
+    seen: Vec<Vec<Between>>,
+    /// Groups by small numbers, in the order in which they are met.
+    of: Vec<usize>,
+    weights: Vec<f64>,
+    sums: Vec<f64>,
+    before: f64,
+    best: Option<(f64, Point)>,
+    /// How many candidates were weighed.
+    weighed: usize,
+}
+
+/// Weighing a pair of cases takes about so many counted steps.
+const PAIR: u64 = 1;
+
+impl Choice {
+    /// The doubt is that over `groups`, a number for each case that those share that nothing
+    /// tells apart.
+    pub(super) fn of(cases: &[Case], groups: &[usize]) -> Self {
+        let mut order: Vec<usize> = Vec::with_capacity(WEIGHED.saturating_add(1));
+        let weight = |at: &usize| cases.get(*at).map_or(0.0, |case| case.weight);
+        for (at, case) in cases.iter().enumerate() {
+            let place = order.partition_point(|one| weight(one) >= case.weight);
+            if place < WEIGHED {
+                order.insert(place, at);
+                order.truncate(WEIGHED);
+            }
+        }
+        let mut met: Vec<usize> = Vec::with_capacity(WEIGHED);
+        let mut of: Vec<usize> = Vec::with_capacity(WEIGHED);
+        for group in order.iter().filter_map(|at| groups.get(*at)) {
+            of.push(met.iter().position(|known| known == group).unwrap_or_else(|| {
                 met.push(*group);
                 met.len().saturating_sub(1)
-            });
-            weighed.push(case);
-            of.push(number);
+            }));
         }
+        let weights: Vec<f64> = order.iter().map(weight).collect();
+        let mut sums = vec![0.0; met.len()];
+        let before = doubt(&of, &weights, &mut sums);
+        Self { order, seen: Vec::new(), of, weights, sums, before, best: None, weighed: 0 }
     }
-    let weights: Vec<f64> = weighed.iter().map(|case| case.weight).collect();
-    let mut sums = vec![0.0; met.len()];
-    let before = doubt(&of, &weights, &mut sums);
-    let mut best: Option<(f64, Point)> = None;
-    for (number, point) in candidates.iter().enumerate() {
-        let expects = |case: &&Case| {
-            let seen = case.seen.get(number.saturating_add(read))?;
-            let (mean, variance) = case.belief.expects(seen, COUNT)?;
+
+    /// The case that is to be looked at next, by its number.
+    pub(super) fn lacks(&self) -> Option<usize> {
+        self.order.get(self.seen.len()).copied()
+    }
+
+    /// Takes what that case sees at the candidates.
+    pub(super) fn see(&mut self, seen: Vec<Between>) {
+        self.seen.push(seen);
+    }
+
+    /// Weighs the next candidate, and tells about how many counted steps that took; `None`
+    /// once all are weighed.
+    pub(super) fn step(
+        &mut self,
+        plan: &Plan,
+        cases: &[Case],
+        candidates: &[Point],
+    ) -> Option<u64> {
+        let point = candidates.get(self.weighed)?;
+        let expects = |(at, seen): (&usize, &Vec<Between>)| {
+            let case = cases.get(*at)?;
+            let (mean, variance) = case.belief.expects(seen.get(self.weighed)?, COUNT)?;
             Some((mean, variance, case.weight / libm::sqrt(variance)))
         };
-        let expected: Vec<Expected> = weighed.iter().map(expects).collect();
-        let told = before - doubt_after(&weights, &of, &expected, &mut sums);
+        let expected: Vec<Expected> = self.order.iter().zip(&self.seen).map(expects).collect();
+        let after = doubt_after(&self.weights, &self.of, &expected, &mut self.sums);
+        let told = self.before - after;
         let worth = told / f64::from(point.effort(plan));
-        if told > LEAST_BITS && best.is_none_or(|(most, _)| worth > most + 1e-12) {
-            best = Some((worth, *point));
+        if told > LEAST_BITS && self.best.is_none_or(|(most, _)| worth > most + 1e-12) {
+            self.best = Some((worth, *point));
         }
+        self.weighed = self.weighed.saturating_add(1);
+        let count = u64::try_from(self.order.len()).unwrap_or(0);
+        Some(count.saturating_mul(count).saturating_mul(PAIR))
     }
-    best.map(|(_, point)| point)
+
+    /// The point whose reading is expected to lower the doubt most for its effort.
+    pub(super) fn best(&self) -> Option<Point> {
+        self.best.map(|(_, point)| point)
+    }
 }
 
 /// The doubt that is left on average, in bits, when something is read: for each case as

@@ -23,30 +23,58 @@ pub struct Other {
     pub(super) weight: f64,
 }
 
-/// What may have been made instead.
-pub(super) fn others(rig: &Rig, build: &Build, configuration: &Configuration) -> Vec<Other> {
-    let mut found: Vec<Other> = Vec::new();
-    for (number, output) in (0_u8..).zip(&configuration.outputs) {
-        let own = in_order(&output.network);
-        for (network, weight) in turned(&output.network) {
-            let network = in_order(&network);
-            let known = |other: &Other| other.output == number && other.network == network;
-            if network == own || found.iter().any(known) {
-                continue;
-            }
-            if found.len() >= MOST {
-                return found;
-            }
-            let mut changed = configuration.clone();
-            if let Some(output) = changed.outputs.get_mut(usize::from(number)) {
-                output.network = network.clone();
-            }
-            if let Ok(plan) = Plan::without_readings(rig, build, &changed) {
-                found.push(Other { output: number, network, plan, weight });
+/// What may have been made instead, planned one by one.
+#[derive(Debug)]
+pub(super) struct Joining {
+    build: Build,
+    configuration: Configuration,
+    /// Networks that are still to be planned, the next one last: the output of each, and
+    /// its part among the others.
+    left: Vec<(u8, Network, f64)>,
+    found: Vec<Other>,
+}
+
+impl Joining {
+    pub(super) fn of(build: &Build, configuration: &Configuration) -> Self {
+        let mut left: Vec<(u8, Network, f64)> = Vec::new();
+        for (number, output) in (0_u8..).zip(&configuration.outputs) {
+            let own = in_order(&output.network);
+            for (network, weight) in turned(&output.network) {
+                let network = in_order(&network);
+                let known = left.iter().any(|(of, other, _)| (*of, other) == (number, &network));
+                if network != own && !known {
+                    left.push((number, network, weight));
+                }
             }
         }
+        left.reverse();
+        let (build, configuration) = (build.clone(), configuration.clone());
+        Self { build, configuration, left, found: Vec::new() }
     }
-    found
+
+    /// Plans the next one; `false` once there is none.
+    pub(super) fn step(&mut self, rig: &Rig) -> bool {
+        let Some((output, network, weight)) = self.left.pop() else { return false };
+        let mut changed = self.configuration.clone();
+        if let Some(output) = changed.outputs.get_mut(usize::from(output)) {
+            output.network = network.clone();
+        }
+        if let Ok(plan) = Plan::without_readings(rig, &self.build, &changed) {
+            self.found.push(Other { output, network, plan, weight });
+        }
+        self.found.len() < MOST
+    }
+
+    pub(super) fn found(self) -> Vec<Other> {
+        self.found
+    }
+}
+
+/// All of it.
+pub(super) fn others(rig: &Rig, build: &Build, configuration: &Configuration) -> Vec<Other> {
+    let mut joining = Joining::of(build, configuration);
+    while joining.step(rig) {}
+    joining.found()
 }
 
 /// A network with its parts in the order of the column.

@@ -34,22 +34,24 @@ impl Setting {
 
     /// Whether a wire is there.
     pub(super) fn has(&self, built: &Built, wire: &Wire) -> bool {
+        if built.other { self.joins(wire) && wire.stage <= self.stage } else { self.places(wire) }
+    }
+
+    /// The same of a plan as it is.
+    pub(super) fn places(&self, wire: &Wire) -> bool {
+        self.joins(wire) && self.placed.get(wire.run).copied().unwrap_or(false)
+    }
+
+    /// Whether what is lifted leaves a wire where it is read.
+    fn joins(&self, wire: &Wire) -> bool {
         let of_driver = |terminal: Terminal, driver: u8| matches!(terminal.post, Post::Coil(coil) if coil.driver == driver);
         match self.lifted {
-            Some(Place::Apart(driver))
-                if !of_driver(wire.from, driver) && !of_driver(wire.to, driver) =>
-            {
-                return false;
+            Some(Place::Apart(driver)) => {
+                of_driver(wire.from, driver) || of_driver(wire.to, driver)
             }
-            Some(Place::CableOpen(_) | Place::CableJoined(_)) if wire.stage != Stage::Cable => {
-                return false;
-            }
-            _ => {}
+            Some(Place::CableOpen(_) | Place::CableJoined(_)) => wire.stage == Stage::Cable,
+            _ => true,
         }
-        if built.other {
-            return wire.stage <= self.stage;
-        }
-        self.placed.get(wire.run).copied().unwrap_or(false)
     }
 
     /// Whether a coil can be in what is read.

@@ -1,54 +1,187 @@
 //! What lies between the probes of several points, with as few circuits as they take.
 
-use super::built::{self, Between, Posts};
+use super::built::{self, Between, Built, Differs, Posts, Wire};
+use super::changed::Changed;
 use super::points::Point;
 use super::setting::Setting;
-use super::solved::Solved;
-use super::variants::Variant;
-use crate::wiring::Plan;
+use super::solved::{self, Solved};
+use core::ops::Range;
 
 /// The settings in which points are read; points that are alike share one.
+#[derive(Debug)]
 pub(super) struct Settings {
     all: Vec<Setting>,
-    pub(super) points: Vec<(Point, usize)>,
+    pub(super) points: Vec<Numbered>,
+    /// The circuit of each setting as planned, once it was asked for.
+    sound: Vec<Option<Solved>>,
+    /// The same without the run that was asked for last.
+    without: Vec<Option<Solved>>,
+    run: usize,
+    spent: u64,
+}
+
+/// About how many counted steps it takes to change a circuit, to tell the ohms of a point,
+/// and to tell all that lies in it for each resistor.
+const CHANGING: u64 = 24;
+const OHMS: u64 = 2;
+const SHARE: u64 = 1;
+
+/// A point, its setting, and the numbered terminals of its probes as planned.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Numbered {
+    point: Point,
+    setting: usize,
+    probes: Option<[usize; 2]>,
+}
+
+/// A circuit at a setting.
+enum Circuit<'a> {
+    Whole(Solved),
+    Changed(Changed<'a>),
 }
 
 impl Settings {
-    pub(super) fn of(plan: &Plan, points: impl Iterator<Item = Point>) -> Self {
-        let mut settings = Self { all: Vec::new(), points: Vec::new() };
+    pub(super) fn of(posts: &Posts<'_>, points: impl Iterator<Item = Point>) -> Self {
+        let planned = Built::sound(posts.plan);
+        let mut all = Vec::new();
+        let mut numbered = Vec::new();
         for point in points {
-            let setting = Setting::of(plan, &point);
-            let at = settings.all.iter().position(|one| *one == setting).unwrap_or_else(|| {
-                settings.all.push(setting);
-                settings.all.len().saturating_sub(1)
+            let setting = Setting::of(posts.plan, &point);
+            let at = all.iter().position(|one| *one == setting).unwrap_or_else(|| {
+                all.push(setting);
+                all.len().saturating_sub(1)
             });
-            settings.points.push((point, at));
+            let probes = solved::probes(posts, &planned, &point);
+            numbered.push(Numbered { point, setting: at, probes });
         }
-        settings
+        let none = || all.iter().map(|_| None).collect();
+        let (sound, without) = (none(), none());
+        Self { all, points: numbered, sound, without, run: usize::MAX, spent: 0 }
     }
 
-    /// What lies between the probes of a point by its number; the circuit is kept for the
-    /// next one.
+    /// The counted steps since this was last asked.
+    pub(super) const fn take_spent(&mut self) -> u64 {
+        core::mem::replace(&mut self.spent, 0)
+    }
+
+    /// What lies between the probes of some points, by their numbers.
     pub(super) fn between(
-        &self,
+        &mut self,
         posts: &Posts<'_>,
-        variant: &Variant,
-        number: usize,
-        solved: &mut Option<(usize, Solved)>,
-    ) -> Between {
-        let Some((point, at)) = self.points.get(number) else { return Between::OPEN };
-        if let Some(between) = built::alone(posts, &variant.built, point) {
-            return between;
-        }
-        match solved {
-            Some((known, solved)) if known == at => solved.at(posts, &variant.built, point),
-            _ => {
-                let Some(setting) = self.all.get(*at) else { return Between::OPEN };
-                let fresh = Solved::of(posts, &variant.built, setting);
-                let between = fresh.at(posts, &variant.built, point);
-                *solved = Some((*at, fresh));
-                between
+        built: &Built,
+        numbers: Range<usize>,
+    ) -> Vec<Between> {
+        let each = SHARE.saturating_mul(count(posts.coils.len())).saturating_add(OHMS);
+        self.each(
+            posts,
+            built,
+            numbers,
+            each,
+            |between| between,
+            |circuit, of| match circuit {
+                Circuit::Whole(solved) => solved.at(posts, built, &of.point),
+                Circuit::Changed(changed) => {
+                    of.probes.map_or(Between::OPEN, |probes| changed.between(built, probes))
+                }
+            },
+        )
+    }
+
+    /// The resistance there alone, in ohms; without end where it is open.
+    pub(super) fn ohms(
+        &mut self,
+        posts: &Posts<'_>,
+        built: &Built,
+        numbers: Range<usize>,
+    ) -> Vec<f64> {
+        self.each(
+            posts,
+            built,
+            numbers,
+            OHMS,
+            |between| between.ohms,
+            |circuit, of| match circuit {
+                Circuit::Whole(solved) => solved.ohms(posts, built, &of.point),
+                Circuit::Changed(changed) => {
+                    of.probes.map_or(f64::INFINITY, |probes| changed.ohms(probes))
+                }
+            },
+        )
+    }
+
+    fn each<T>(
+        &mut self,
+        posts: &Posts<'_>,
+        built: &Built,
+        numbers: Range<usize>,
+        steps: u64,
+        alone: impl Fn(Between) -> T,
+        tell: impl Fn(&Circuit<'_>, &Numbered) -> T,
+    ) -> Vec<T> {
+        let points = self.points.get(numbers).unwrap_or(&[]).to_vec();
+        let steps = steps.saturating_mul(count(points.len()));
+        self.spent = self.spent.saturating_add(steps);
+        let mut told: Vec<Option<T>> = points.iter().map(|_| None).collect();
+        // Setting by setting, so that each circuit is changed once.
+        for at in 0..self.all.len() {
+            let mut circuit: Option<Circuit<'_>> = None;
+            for (of, slot) in points.iter().zip(&mut told).filter(|(of, _)| of.setting == at) {
+                if let Some(between) = built::alone(posts, built, &of.point) {
+                    *slot = Some(alone(between));
+                    continue;
+                }
+                if circuit.is_none() {
+                    circuit = self.circuit(posts, built, at);
+                }
+                *slot = circuit.as_ref().map(|circuit| tell(circuit, of));
             }
         }
+        told.into_iter().flatten().collect()
     }
+
+    /// The circuit of what was built at a setting, by its number.
+    fn circuit(&mut self, posts: &Posts<'_>, built: &Built, at: usize) -> Option<Circuit<'_>> {
+        let Self { all, sound, without, run: last, spent, .. } = self;
+        let setting = all.get(at)?;
+        let run = match built.differs {
+            Differs::Nothing => None,
+            Differs::Run(run) => Some(run),
+            Differs::Much => return Some(whole(posts, built, setting, spent)),
+        };
+        let planned = run.and_then(|run| Some(Wire::of(run, posts.plan.runs.get(run)?)));
+        let lacks = planned.filter(|wire| setting.places(wire)).map(|wire| wire.run);
+        let slot = match lacks {
+            None => sound.get_mut(at)?,
+            Some(run) => {
+                if *last != run {
+                    *last = run;
+                    without.fill_with(|| None);
+                }
+                without.get_mut(at)?
+            }
+        };
+        let solved = match slot {
+            Some(solved) => solved,
+            none => {
+                let mut planned = Built::sound(posts.plan);
+                planned.wires.retain(|wire| Some(wire.run) != lacks);
+                let solved = none.insert(Solved::of(posts, &planned, setting));
+                *spent = spent.saturating_add(solved.cost());
+                solved
+            }
+        };
+        *spent = spent.saturating_add(CHANGING);
+        let changed = Changed::of(solved, posts, built, setting, run).map(Circuit::Changed);
+        changed.or_else(|| Some(whole(posts, built, setting, spent)))
+    }
+}
+
+fn whole<'a>(posts: &Posts<'_>, built: &Built, setting: &Setting, spent: &mut u64) -> Circuit<'a> {
+    let solved = Solved::of(posts, built, setting);
+    *spent = spent.saturating_add(solved.cost());
+    Circuit::Whole(solved)
+}
+
+fn count(number: usize) -> u64 {
+    u64::try_from(number).unwrap_or(u64::MAX)
 }

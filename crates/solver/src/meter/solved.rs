@@ -2,11 +2,13 @@
 //!
 //! Terminals that wire makes one are one node; coils, loose joints and the amplifier are
 //! resistors between nodes. One inverse of the conductances tells the resistance between
-//! any two of them, and the share of every resistor in it.
+//! any two of them, and the share of every resistor in it. What one wire or one coil
+//! changes is worked out from the inverse of what it changes (`changed`).
 
-use super::built::{Between, Built, Posts};
+use super::built::{Between, Built, Posts, Wire};
 use super::points::{Place, Point};
 use super::setting::Setting;
+use crate::network::Coil;
 use crate::wiring::{Post, Sign, Stage, Terminal};
 
 /// Everything between nodes at one setting, for any two terminals.
@@ -18,22 +20,50 @@ pub(super) struct Solved {
     islands: Vec<usize>,
     count: usize,
     inverse: Vec<f64>,
-    resistors: Vec<Resistor>,
+    pub(super) resistors: Vec<Resistor>,
     runs: usize,
+    /// Which numbered terminals a wire is on.
+    reached: Vec<bool>,
+    at_amplifier: Vec<(Terminal, usize)>,
 }
 
 #[derive(Clone, Copy, Debug)]
-struct Resistor {
-    ends: [usize; 2],
-    ohms: f64,
+pub(super) struct Resistor {
+    pub(super) ends: [usize; 2],
+    pub(super) ohms: f64,
     /// Of a coil that was not measured: its group.
-    group: Option<usize>,
-    is_coil: bool,
-    unsure: bool,
+    pub(super) group: Option<usize>,
+    /// The coil that it is.
+    pub(super) coil: Option<Coil>,
+    pub(super) unsure: bool,
+}
+
+/// Nothing has less than so many ohms.
+pub(super) const LEAST: f64 = 1e-6;
+
+impl Resistor {
+    /// Neither a coil nor known well.
+    const fn unsure(ends: [usize; 2], ohms: f64) -> Self {
+        Self { ends, ohms, group: None, coil: None, unsure: true }
+    }
+
+    /// Adds its part to what lies between two terminals, by the volts over it at one ampere.
+    pub(super) fn share(&self, volts: f64, between: &mut Between) {
+        let share = volts * volts / self.ohms.max(LEAST) / between.ohms.max(1e-9);
+        if self.coil.is_some() {
+            between.squares += share * share;
+        }
+        if self.unsure {
+            between.unsure += share;
+        }
+        if let Some(slot) = self.group.and_then(|group| between.groups.get_mut(group)) {
+            *slot += share;
+        }
+    }
 }
 
 impl Solved {
-    /// Solves what was built, at a setting; `scale` is a factor on every coil.
+    /// Solves what was built, at a setting.
     pub(super) fn of(posts: &Posts<'_>, built: &Built, setting: &Setting) -> Self {
         let runs = posts.plan.runs.len().max(built.wires.len());
         let mut above: Vec<usize> = (0..posts.count(runs)).collect();
@@ -56,14 +86,7 @@ impl Solved {
             let [Some(from), Some(to)] = ends else { continue };
             match built.loose {
                 Some((run, ohms)) if run == wire.run => {
-                    let resistor = Resistor {
-                        ends: [from, to],
-                        ohms,
-                        group: None,
-                        is_coil: false,
-                        unsure: true,
-                    };
-                    resistors.push(resistor);
+                    resistors.push(Resistor::unsure([from, to], ohms));
                 }
                 _ => join(&mut above, from, to),
             }
@@ -81,20 +104,10 @@ impl Solved {
                 }
             }
         }
-        if let Some((a, b)) = built.touching {
-            let numbers = [a, b].map(|terminal| match terminal.post {
-                Post::Amplifier { .. } => {
-                    let found = ends_at_amplifier.iter().find(|(at, _)| *at == terminal);
-                    found.map(|(_, number)| *number)
-                }
-                _ => Some(posts.number(terminal, 0, runs)),
-            });
-            if let [Some(a), Some(b)] = numbers {
-                let is = |at: usize| reached.get(at).copied().unwrap_or(false);
-                if is(a) && is(b) {
-                    join(&mut above, a, b);
-                }
-            }
+        if let Some(touching) = built.touching
+            && let Some([a, b]) = touch(posts, touching, &reached, &ends_at_amplifier, runs)
+        {
+            join(&mut above, a, b);
         }
         if let Some(ohms) = built.amplifier {
             across_amplifier(&mut above, &ends_at_amplifier, ohms, &mut resistors);
@@ -108,11 +121,13 @@ impl Solved {
                 ends: [at, at.saturating_add(1)],
                 ohms: winding.ohms * built.factor(winding.coil),
                 group: (!winding.measured).then_some(winding.group),
-                is_coil: true,
+                coil: Some(winding.coil),
                 unsure: built.unsure == Some(winding.coil),
             });
         }
-        Self::solve(above, resistors, runs)
+        let mut solved = Self::solve(above, resistors, runs);
+        (solved.reached, solved.at_amplifier) = (reached, ends_at_amplifier);
+        solved
     }
 
     fn solve(mut above: Vec<usize>, mut resistors: Vec<Resistor>, runs: usize) -> Self {
@@ -160,7 +175,7 @@ impl Solved {
             if a == b {
                 continue;
             }
-            let siemens = 1.0 / resistor.ohms.max(1e-6);
+            let siemens = 1.0 / resistor.ohms.max(LEAST);
             add(a, a, siemens);
             add(b, b, siemens);
             add(a, b, -siemens);
@@ -173,73 +188,151 @@ impl Solved {
             }
         }
         invert(&mut rows, count);
-        Self { nodes, islands, count, inverse: rows, resistors, runs }
+        let (reached, at_amplifier) = (Vec::new(), Vec::new());
+        Self { nodes, islands, count, inverse: rows, resistors, runs, reached, at_amplifier }
     }
 
-    /// What lies between two numbered terminals.
-    fn between(&self, plus: usize, minus: usize) -> Between {
-        let node = |number: usize| self.nodes.get(number).copied().unwrap_or(usize::MAX);
-        let (plus, minus) = (node(plus), node(minus));
+    /// About how long it took, in counted steps.
+    pub(super) fn cost(&self) -> u64 {
+        cost(self.nodes.len(), self.count)
+    }
+
+    /// The node of a numbered terminal; those from [`Self::count`] on have nothing on them.
+    pub(super) fn node(&self, number: usize) -> usize {
+        self.nodes.get(number).copied().unwrap_or(usize::MAX)
+    }
+
+    /// What hangs together with a node, by a number; a node with nothing on it is alone.
+    pub(super) fn island(&self, node: usize) -> usize {
+        self.islands.get(node).copied().unwrap_or(node)
+    }
+
+    /// How many nodes have something on them.
+    pub(super) const fn count(&self) -> usize {
+        self.count
+    }
+
+    /// The potential of a node at one ampere into another, its island held at one place.
+    pub(super) fn inverse(&self, a: usize, b: usize) -> f64 {
+        if a >= self.count || b >= self.count {
+            return 0.0;
+        }
+        let place = a.saturating_mul(self.count).saturating_add(b);
+        self.inverse.get(place).copied().unwrap_or(0.0)
+    }
+
+    /// The numbers of a run's ends, where both are on their terminals; as wired.
+    pub(super) fn ends(
+        &self,
+        posts: &Posts<'_>,
+        setting: &Setting,
+        wire: &Wire,
+    ) -> Option<[usize; 2]> {
+        let [from, to] = [wire.from, wire.to].map(|terminal| {
+            let number = posts.number(terminal, wire.run, self.runs);
+            (!setting.is_off(wire, terminal)).then_some(number)
+        });
+        Some([from?, to?])
+    }
+
+    /// The numbers of two terminals that touch, where wire is on both.
+    pub(super) fn touching(
+        &self,
+        posts: &Posts<'_>,
+        pair: (Terminal, Terminal),
+    ) -> Option<[usize; 2]> {
+        touch(posts, pair, &self.reached, &self.at_amplifier, self.runs)
+    }
+
+    /// The nodes that the probes of a point are on, and the ohms between them; `None` where
+    /// nothing joins them.
+    fn joined(&self, posts: &Posts<'_>, built: &Built, point: &Point) -> Option<([usize; 2], f64)> {
+        let [plus, minus] = probes(posts, built, point)?.map(|number| self.node(number));
         if plus == minus {
-            return Between::NOTHING;
+            return Some(([plus, minus], 0.0));
         }
-        let island = |node: usize| self.islands.get(node);
-        if island(plus).is_none() || island(plus) != island(minus) {
-            return Between::OPEN;
+        if plus >= self.count || self.island(plus) != self.island(minus) {
+            return None;
         }
-        let at = |a: usize, b: usize| {
-            let place = a.saturating_mul(self.count).saturating_add(b);
-            self.inverse.get(place).copied().unwrap_or(0.0)
-        };
-        let ohms = at(plus, plus) + at(minus, minus) - 2.0 * at(plus, minus);
-        let mut between = Between { ohms, ..Between::NOTHING };
-        for resistor in &self.resistors {
-            let [a, b] = resistor.ends;
-            let volts = at(a, plus) - at(a, minus) - at(b, plus) + at(b, minus);
-            let share = volts * volts / resistor.ohms.max(1e-6) / ohms.max(1e-9);
-            if resistor.is_coil {
-                between.squares += share * share;
-            }
-            if resistor.unsure {
-                between.unsure += share;
-            }
-            if let Some(slot) = resistor.group.and_then(|group| between.groups.get_mut(group)) {
-                *slot += share;
-            }
-        }
-        between
+        let at = |a: usize, b: usize| self.inverse(a, b);
+        Some(([plus, minus], at(plus, plus) + at(minus, minus) - 2.0 * at(plus, minus)))
+    }
+
+    /// The resistance at a point, in ohms; without end where it is open.
+    pub(super) fn ohms(&self, posts: &Posts<'_>, built: &Built, point: &Point) -> f64 {
+        self.joined(posts, built, point).map_or(f64::INFINITY, |(_, ohms)| ohms)
     }
 
     /// What is read at a point that is not [`super::built::alone`].
     pub(super) fn at(&self, posts: &Posts<'_>, built: &Built, point: &Point) -> Between {
-        let plan = posts.plan;
-        let number = |terminal: Terminal, run: usize| posts.number(terminal, run, self.runs);
-        // The end of a run at the amplifier that is read: the first that is meant for it.
-        let free = |terminal: Terminal| {
-            let wire = built.wires.iter().find(|wire| wire.from == terminal);
-            wire.map(|wire| number(terminal, wire.run))
+        let Some(([plus, minus], ohms)) = self.joined(posts, built, point) else {
+            return Between::OPEN;
         };
-        let ends = match point.place {
-            Place::Along(run) => {
-                let at = usize::from(run);
-                let end = |terminal: Terminal| match terminal.post {
-                    Post::Amplifier { .. } if built.other => free(terminal),
-                    _ => Some(number(terminal, at)),
-                };
-                plan.runs.get(at).map(|run| [end(run.from), end(run.to)])
-            }
-            _ => point.probes(plan).map(|probes| {
-                probes.map(|terminal| match terminal.post {
-                    Post::Amplifier { .. } => free(terminal),
-                    _ => Some(number(terminal, 0)),
-                })
-            }),
-        };
-        match ends {
-            Some([Some(plus), Some(minus)]) => self.between(plus, minus),
-            _ => Between::OPEN,
+        let mut between = Between { ohms, ..Between::NOTHING };
+        if plus == minus {
+            return between;
         }
+        let at = |a: usize, b: usize| self.inverse(a, b);
+        for resistor in &self.resistors {
+            let [a, b] = resistor.ends;
+            let volts = at(a, plus) - at(a, minus) - at(b, plus) + at(b, minus);
+            resistor.share(volts, &mut between);
+        }
+        between
     }
+}
+
+/// The numbered terminals that the probes are on; `None` where one is on nothing.
+pub(super) fn probes(posts: &Posts<'_>, built: &Built, point: &Point) -> Option<[usize; 2]> {
+    let plan = posts.plan;
+    let runs = plan.runs.len().max(built.wires.len());
+    let number = |terminal: Terminal, run: usize| posts.number(terminal, run, runs);
+    // The end of a run at the amplifier that is read: the first that is meant for it.
+    let free = |terminal: Terminal| {
+        let wire = built.wires.iter().find(|wire| wire.from == terminal);
+        wire.map(|wire| number(terminal, wire.run))
+    };
+    let [plus, minus] = match point.place {
+        Place::Along(run) => {
+            let at = usize::from(run);
+            let end = |terminal: Terminal| match terminal.post {
+                Post::Amplifier { .. } if built.other => free(terminal),
+                _ => Some(number(terminal, at)),
+            };
+            plan.runs.get(at).map(|run| [end(run.from), end(run.to)])
+        }
+        _ => point.probes(plan).map(|probes| {
+            probes.map(|terminal| match terminal.post {
+                Post::Amplifier { .. } => free(terminal),
+                _ => Some(number(terminal, 0)),
+            })
+        }),
+    }?;
+    Some([plus?, minus?])
+}
+
+/// About how long solving so many terminals and nodes takes, in counted steps.
+pub(super) fn cost(terminals: usize, nodes: usize) -> u64 {
+    let [terminals, nodes] = [terminals, nodes].map(|count| u64::try_from(count).unwrap_or(0));
+    terminals.saturating_add(nodes.saturating_pow(3) / 32)
+}
+
+/// The numbers of two terminals that touch: they do so once both are reached by wire.
+fn touch(
+    posts: &Posts<'_>,
+    (a, b): (Terminal, Terminal),
+    reached: &[bool],
+    at_amplifier: &[(Terminal, usize)],
+    runs: usize,
+) -> Option<[usize; 2]> {
+    let [a, b] = [a, b].map(|terminal| match terminal.post {
+        Post::Amplifier { .. } => {
+            at_amplifier.iter().find(|(at, _)| *at == terminal).map(|(_, number)| *number)
+        }
+        _ => Some(posts.number(terminal, 0, runs)),
+    });
+    let numbers = [a?, b?];
+    numbers.iter().all(|at| reached.get(*at).copied().unwrap_or(false)).then_some(numbers)
 }
 
 /// Ends of runs that are held together while they are read.
@@ -289,13 +382,7 @@ fn across_amplifier(
     }
     for (_, sides) in outputs {
         if let [Some(plus), Some(minus)] = sides {
-            resistors.push(Resistor {
-                ends: [plus, minus],
-                ohms,
-                group: None,
-                is_coil: false,
-                unsure: true,
-            });
+            resistors.push(Resistor::unsure([plus, minus], ohms));
         }
     }
 }

@@ -1,10 +1,10 @@
 //! The ways in which a fault may show.
 
-use super::built::{Built, Posts};
+use super::built::{Built, Differs, Posts};
 use super::faults::Fault;
 use super::otherwise::Other;
 use crate::network::Coil;
-use crate::wiring::{Sign, Terminal};
+use crate::wiring::{Post, Sign, Terminal};
 
 /// One way in which a fault may show: as built, and what else it does to a reading.
 #[derive(Clone, Debug)]
@@ -34,6 +34,7 @@ impl Fault {
             value: None,
         };
         self.wires(&mut one.built);
+        one.built.differs = self.differs(posts);
         let coils = |wanted: &dyn Fn(Coil, usize) -> bool, times: (u8, u8)| {
             let factor = f64::from(times.0) / f64::from(times.1);
             let of = posts.coils.iter().filter(|of| wanted(of.coil, of.group));
@@ -42,7 +43,8 @@ impl Fault {
         match *self {
             Self::Otherwise(at) => {
                 if let Some(other) = others.get(usize::from(at)) {
-                    one.built = Built { other: true, ..Built::sound(&other.plan) };
+                    one.built =
+                        Built { other: true, differs: Differs::Much, ..Built::sound(&other.plan) };
                 }
             }
             Self::Extra { from, to } => one.built.touching = Some((from, to)),
@@ -82,6 +84,30 @@ impl Fault {
             _ => {}
         }
         vec![one]
+    }
+
+    fn differs(&self, posts: &Posts<'_>) -> Differs {
+        match *self {
+            Self::Missing { run }
+            | Self::Capacitor { run }
+            | Self::Loose { run }
+            | Self::WrongEnd { run, .. } => {
+                let run = usize::from(run);
+                let of = posts.plan.runs.get(run);
+                let ends = of.into_iter().flat_map(|run| [run.from.post, run.to.post]);
+                // What is held together or read at the amplifier depends on its runs.
+                if ends.into_iter().any(|post| matches!(post, Post::Amplifier { .. })) {
+                    Differs::Much
+                } else {
+                    Differs::Run(run)
+                }
+            }
+            Self::Otherwise(_)
+            | Self::Crossed { .. }
+            | Self::Amplifier
+            | Self::OtherGroup { .. } => Differs::Much,
+            _ => Differs::Nothing,
+        }
     }
 }
 

@@ -19,6 +19,7 @@ pub mod driver;
 pub mod faulted;
 pub mod faults;
 pub mod generate;
+pub mod hardest;
 pub mod nodal;
 pub mod requests;
 pub mod rigs;

@@ -19,7 +19,7 @@ use crate::network::Joint;
 use crate::network::dealing::{Dealing, Dealt};
 use crate::ohms::Ratio;
 use crate::problem::Code;
-use crate::work::Steps;
+use crate::work::{Steps, steps};
 use electrics::Electrics;
 pub(crate) use hand::Dealings;
 use keys::{Content, Keys};
@@ -149,7 +149,7 @@ impl Listing {
         }
         self.planning = false;
         let keys = self.parts.keys();
-        budget.take(keys.keys.len() as u64);
+        budget.take(steps(keys.keys.len()));
         self.ahead = keys.complete();
         self.ahead.reverse();
         self.expected = keys.shapes(&self.ahead);
@@ -218,7 +218,7 @@ impl Listing {
             if let Some((joint, mut walker)) = self.walker.take()
                 && self.parts.next(&mut walker, budget)
             {
-                budget.take(4 + EACH_JOINED * walker.children.len() as u64);
+                budget.take(steps(walker.children.len()).saturating_mul(EACH_JOINED));
                 let electrics = self.parts.join(joint, &walker.children)?;
                 self.add_class(joint, &walker.children, electrics);
                 self.walker = Some((joint, walker));
@@ -270,7 +270,7 @@ impl Listing {
         }
         // Loading a shape takes about as long as so many counted steps a coil.
         const EACH: u64 = 2;
-        budget.take(EACH * u64::from(self.stock.coils()));
+        budget.take(u64::from(self.stock.coils()).saturating_mul(EACH));
         let mut dealing = core::mem::take(&mut self.dealing);
         self.load(newest, &mut dealing);
         self.dealing = dealing;

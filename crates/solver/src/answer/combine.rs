@@ -129,7 +129,7 @@ impl Combining {
     ) -> Result<bool, Code> {
         // About as long as so many counted steps, and for each output.
         const EACH: u64 = 6;
-        const EACH_OUTPUT: u64 = 8;
+        const EACH_OUTPUT: u64 = 3;
         while budget.any() {
             if self.lists.is_empty() {
                 if self.begin(plan, strands).is_none() {
@@ -147,7 +147,7 @@ impl Combining {
                 Some(false) => self.end_deal(),
                 Some(true) => {
                     // Loads of one choice are compared each with each.
-                    let compared = outputs.saturating_mul(outputs).wrapping_div(8);
+                    let compared = outputs.saturating_mul(outputs).wrapping_div(16);
                     budget.take(EACH.saturating_add(outputs.saturating_mul(EACH_OUTPUT)));
                     budget.take(compared);
                     self.take(plan, strands, even_only)?;

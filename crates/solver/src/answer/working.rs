@@ -313,7 +313,7 @@ impl Configurations {
         let even = self.request.even_only;
         if self.combining.step(&self.plan, &self.strands, even, budget)? {
             self.answer.loads = self.combining.loads();
-            budget.take(steps(self.answer.loads.len()).saturating_mul(4));
+            budget.take(steps(self.answer.loads.len()).saturating_mul(2));
             self.ranking = Ranking::new(&self.combining.entries);
             budget.take(steps(self.combining.entries.len()).wrapping_div(8));
             self.stage = Stage::Ranking;

@@ -314,12 +314,7 @@ impl Keys {
         sum.ok_or(Code::TooExact)
     }
 
-    fn add_atoms(
-        &mut self,
-        atoms: &[Atom],
-        joint: Joint,
-        budget: &mut Steps,
-    ) -> Result<(), Code> {
+    fn add_atoms(&mut self, atoms: &[Atom], joint: Joint, budget: &mut Steps) -> Result<(), Code> {
         let mut slots: Vec<(usize, Content, Vec<u32>)> = Vec::new();
         for (number, atom) in (0_u32..).zip(atoms) {
             if self.even && !atom.even {

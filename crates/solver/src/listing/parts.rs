@@ -15,7 +15,7 @@ use crate::problem::Code;
 use crate::work::Steps;
 
 /// Joining a part to others takes about as long as so many counted steps.
-pub(super) const EACH_JOINED: u64 = 4;
+pub(super) const EACH_JOINED: u64 = 3;
 
 #[derive(Clone, Debug)]
 struct Part {

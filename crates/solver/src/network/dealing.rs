@@ -100,6 +100,8 @@ pub(crate) struct Dealing {
     test: Vec<bool>,
     depth: usize,
     fresh: bool,
+    /// Counted steps that trying another order takes, for an image.
+    each_try: u64,
 }
 
 impl Dealing {
@@ -120,6 +122,7 @@ impl Dealing {
             dealing.ranges.push((first, next));
         }
         dealing.start.cells |= 1 << next;
+        dealing.each_try = 1 + u64::from(next) / 4;
         dealing
     }
 
@@ -222,7 +225,7 @@ impl Dealing {
             self.fresh = false;
             if self.test[d] {
                 let (found, tried) = self.greater(d + 1);
-                budget.take(tried);
+                budget.take(tried * self.each_try);
                 if tried >= MOST_TRIED {
                     return Dealt::TooMuch;
                 }

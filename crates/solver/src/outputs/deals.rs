@@ -428,8 +428,9 @@ fn seats(way: &[Place], halves: Option<(u8, usize)>) -> Vec<Seat> {
         let half = halves.filter(|(_, kind)| *kind == place.kind && before < 2);
         let half = half.map(|(group, _)| group);
         let same_kind = (0..at).rev().find(same);
-        let takes_alike =
-            |other: &usize| seats.get(*other).is_some_and(|seat| seat.half.is_some() == half.is_some());
+        let takes_alike = |other: &usize| {
+            seats.get(*other).is_some_and(|seat| seat.half.is_some() == half.is_some())
+        };
         let like = same_kind.filter(takes_alike);
         let more = steps((at.saturating_add(1)..way.len()).filter(same).count());
         seats.push(Seat { half, same_kind, like, more, ..Seat::default() });

@@ -69,8 +69,12 @@ test("it exports what the contract names", () => {
   assert.equal(typeof exported.closed_box, "function");
   assert.equal(typeof exported.readings, "function");
   assert.equal(typeof exported.diagnose, "function");
+  assert.equal(typeof exported.open, "function");
+  assert.deepEqual(Object.entries(exported.open(rig())).map(([name, one]) => `${name} ${typeof one}`), [
+    "page function", "close function",
+  ]);
   // Nothing else is there, and what its types declare is the same.
-  const names = ["closed_box", "configurations", "default", "diagnose", "readings", "wiring"];
+  const names = ["closed_box", "configurations", "default", "diagnose", "open", "readings", "wiring"];
   assert.deepEqual(Object.keys(exported).sort(), names);
   const types = readFileSync(`${folder}/coilwright.d.ts`, "utf8");
   const declared = [...types.matchAll(/^export (default )?function (\w+)/gm)];

@@ -104,6 +104,72 @@ test("a list with a billion empty places ends at its bound", () => {
   assert.equal(problems.length, 9);
 });
 
+const deep = (depth) => {
+  let value = [];
+  for (let i = 0; i < depth; i += 1) value = [value];
+  return value;
+};
+const shared = (depth) => {
+  let value = [1, 1];
+  for (let i = 0; i < depth; i += 1) value = [value, value];
+  return value;
+};
+const selfish = [];
+selfish.push(selfish, selfish);
+const bridge = (channels) => rig({ amplifier: { channels: [{}, {}], bridges: [{ channels }] } });
+const KEY = "(1a+1b)||(2a+2b)";
+
+// A number's place is never looked into: neither cycles nor depth nor what is shared.
+for (const [kind, value] of [["loops", selfish], ["is 20,000 deep", deep(20_000)], ["is shared 60 times", shared(60)]]) {
+  for (const [name, ask, want] of [
+    ["the request", () => configurations(value), NO_OBJECT],
+    ["the drivers", () => configurations({ drivers: value }), /^drivers\[0\] wrong_type/u],
+    ["measured resistances", () => configurations(driver({ dc_ohms: value })), /^drivers\[0\]\.dc_ohms\[0\] wrong_type/u],
+    ["bridged channels", () => configurations(bridge(value)), /^amplifier\.bridges\[0\]\.channels(\[0\])? /u],
+    ["drivers facing in", () => configurations(rig({ box: { mounted_reversed: value } })), /^box\.mounted_reversed\[0\] wrong_type/u],
+    ["a name", () => configurations(driver({ name: value })), ["drivers[0].name wrong_type"]],
+    ["the key of a plan", () => wiring(rig(), value), ["key wrong_type"]],
+    ["the key of check points", () => readings(rig(), value), ["key wrong_type"]],
+    ["readings", () => diagnose(rig(), KEY, value), /^readings\[0\] wrong_type/u],
+    ["a closed box", () => closed_box(value), NO_OBJECT],
+    ["a reading", () => closed_box({ reading: value }), ["reading wrong_type"]],
+    ["an opened list", () => open(value).page(), NO_OBJECT],
+    ["a page", () => open(rig()).page(value, value), ["from wrong_type", "limit wrong_type"]],
+  ]) {
+    test(`refused, not thrown: a list that ${kind} as ${name}`, () => {
+      const problems = told(ask());
+      if (Array.isArray(want)) assert.deepEqual(problems, want);
+      else assert.match(problems.join("\n"), want);
+      assert.deepEqual(told(configurations(rig())), []);
+    });
+  }
+}
+
+test("texts are taken no longer than they may be", () => {
+  // As long as JavaScript makes them: a copy alone would fill the module's memory.
+  const book = "x".repeat(2 ** 29 - 24);
+  assert.deepEqual(told(configurations(driver({ name: book, ohms: book, watts_per: book, count: book }))), [
+    "drivers[0].name out_of_range",
+    "drivers[0].count wrong_type",
+    "drivers[0].ohms not_a_number_text",
+    "drivers[0].watts_per not_one_of",
+  ]);
+  assert.deepEqual(told(wiring(rig(), book)), ["key unknown_configuration"]);
+  assert.deepEqual(told(diagnose(rig(), KEY, [{ point: book, reads: book }])), [
+    "readings[0].point out_of_range",
+    "readings[0].reads not_one_of",
+  ]);
+  const [{ path }] = configurations({ ...driver(), [book.slice(0, 2 ** 20)]: 1 }).problems;
+  assert.ok(path.length <= 210, `${path.length}`);
+});
+
+test("of many stray fields twenty are told, and no field of ours is missed among them", () => {
+  const stray = Object.fromEntries(Array.from({ length: 100_000 }, (_, i) => [`stray${i}`, i]));
+  const problems = told(configurations({ ...stray, ...driver() }));
+  assert.equal(problems.length, 20);
+  assert.equal(problems[19], "stray19 unknown_field");
+});
+
 const SAME = [
   ["undefined counts as left out", rig({ limit: undefined, joined_only: undefined })],
   ["null takes the default", rig({ limit: null, joined_only: null, even_only: null })],

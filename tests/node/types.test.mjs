@@ -37,8 +37,8 @@ function complaints(program, lib) {
 }
 
 const HEAD = `
-import init, { closed_box, configurations, diagnose, readings, wiring } from "./coilwright.js";
-import type { Agreement, Answer, Box, ClosedBox, ClosedBoxReading, Configuration, Diagnosis, FoundFault, Output, ProblemCode, Reading, ReadingPoint, Readings, Request, RigsFile, Run, SavedRig, Terminal, Unfinished, Verdict, Wiring } from "./coilwright.js";
+import init, { closed_box, configurations, diagnose, open, readings, wiring } from "./coilwright.js";
+import type { Agreement, Answer, Box, ClosedBox, ClosedBoxReading, Configuration, Diagnosis, FoundFault, OpenList, Output, ProblemCode, Reading, ReadingPoint, Readings, Request, RigsFile, Run, SavedRig, Terminal, Unfinished, Verdict, Wiring } from "./coilwright.js";
 `;
 
 const USE = `${HEAD}
@@ -79,6 +79,11 @@ export async function use(bytes: Uint8Array): Promise<string> {
   const verdict: Verdict = output?.verdict ?? "not_stated";
   const codes: ProblemCode[] = configurations(bare).problems.map((problem) => problem.code);
   const total: number | null = answer.total;
+  const list: OpenList = open({ ...request, from: 20, limit: null });
+  const { page, close } = list;
+  const rows: Answer[] = [page(), page(0), page(null, 10_000)];
+  close();
+  codes.push(...rows.flatMap((row) => row.problems.map((problem) => problem.code)), "closed");
   const plan: Wiring = wiring({ ...request, box: usual }, first?.key ?? "1:1a");
   const run: Run | undefined = plan.runs[0];
   const end: Terminal | undefined = run?.from;
@@ -140,6 +145,8 @@ const WRONG = [
   ["a count in text", 'configurations({ drivers: [{ count: "1", coils: 1, ohms: 4 }] });'],
   ["a bridge of three", "configurations({ drivers: [], amplifier: { channels: [], bridges: [{ channels: [1, 2, 3] }] } });"],
   ["a total taken for a number", "export const n: number = configurations({ drivers: [] }).total;"],
+  ["a page from a text", 'open({ drivers: [] }).page("0");'],
+  ["a list of nothing", "open();"],
   ["a plan without a key", "wiring({ drivers: [] });"],
   ["a key that is a number", "wiring({ drivers: [] }, 1);"],
   ["a choice of cups nobody has", 'wiring({ drivers: [], box: { cups: "two" } }, "1a");'],

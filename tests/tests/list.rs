@@ -2,7 +2,7 @@
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a proof stops at the first surprise")]
 
 use coilwright_solver::answer::{
-    Answer, Configuration, Configurations, Order, Request, Row, Step, Wanted, answer, one,
+    Answer, Configuration, Configurations, Order, Pages, Request, Row, Step, Wanted, answer, one,
 };
 use coilwright_solver::bounds::Field;
 use coilwright_solver::ohms::Ohms;
@@ -114,6 +114,14 @@ fn by(order: Order, a: &Configuration, b: &Configuration) -> Ordering {
 }
 
 fn pages_are_the_list(asked: &Asked, page: u32) {
+    // Page after page takes up its walk; from the last page back each finds its place anew.
+    let firsts = || (0..=asked.all.configurations.len()).step_by(page as usize);
+    let mut pages = Pages::default();
+    for from in firsts().chain(firsts().rev()) {
+        let found = asked.list.page(&mut pages, from as u64, page);
+        let end = asked.all.configurations.len().min(from + page as usize);
+        assert_eq!(found, asked.all.configurations[from..end], "{} {from}", written(&asked.rig));
+    }
     let rows = asked.rows(&Wanted::default(), page);
     assert!(rows.iter().all(|row| row.alike == 1));
     assert_eq!(configurations(rows), asked.all.configurations, "{}", written(&asked.rig));

@@ -20,9 +20,9 @@ pub mod answer;
 pub mod contract;
 #[cfg(feature = "js")]
 pub mod js;
+pub mod opened;
 #[cfg(feature = "plain")]
 pub mod plain;
-pub mod opened;
 mod planned;
 pub mod reader;
 #[cfg(feature = "json")]

@@ -146,11 +146,14 @@ fn object(of: &JsValue, kind: Kind) -> Option<Value> {
             Ok(_) => Reflect::get(of, &JsValue::from_str(spec.name)),
             Err(thrown) => Err(thrown),
         };
-        fields.push((spec.name.to_owned(), match read {
-            Ok(read) if read.is_undefined() => continue,
-            Ok(read) => value(&read, spec.kind),
-            Err(_) => Value::Unreadable,
-        }));
+        fields.push((
+            spec.name.to_owned(),
+            match read {
+                Ok(read) if read.is_undefined() => continue,
+                Ok(read) => value(&read, spec.kind),
+                Err(_) => Value::Unreadable,
+            },
+        ));
     }
     let known = u32::try_from(object.fields().count()).ok()?;
     let mut stray = 0;

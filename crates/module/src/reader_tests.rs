@@ -46,7 +46,7 @@ fn left_out_and_null_take_their_defaults() {
     let stated = r#"{"drivers": [{"count": 2, "coils": 2, "ohms": 4, "watts_per": "driver"}],
         "amplifier": {"count": 1, "bridges": [],
             "channels": [{"rated": [], "terminal_pairs": 1}]},
-        "joined_only": true, "even_only": true, "limit": 200}"#;
+        "joined_only": true, "even_only": true, "from": 0, "limit": 200}"#;
     let read = request(&parse(short)).unwrap();
     assert_eq!(request(&parse(long)).as_ref(), Ok(&read));
     assert_eq!(request(&parse(stated)).as_ref(), Ok(&read));
@@ -213,7 +213,11 @@ fn the_request_and_the_amplifier_have_their_bounds() {
     let group = r#""drivers": [{"count": 2, "coils": 1, "ohms": 2}]"#;
     let cases = [
         (r#""limit": -1"#, "limit", "out_of_range"),
-        (r#""limit": 300001"#, "limit", "out_of_range"),
+        (r#""limit": 10001"#, "limit", "out_of_range"),
+        (r#""from": -1"#, "from", "out_of_range"),
+        (r#""from": 300001"#, "from", "out_of_range"),
+        (r#""from": 0.5"#, "from", "wrong_type"),
+        (r#""from": "0""#, "from", "wrong_type"),
         (r#""limit": 0.5"#, "limit", "wrong_type"),
         (r#""joined_only": 0"#, "joined_only", "wrong_type"),
         (r#""even_only": "true""#, "even_only", "wrong_type"),

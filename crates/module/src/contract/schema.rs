@@ -189,9 +189,7 @@ fn request_value(field: Field, loose: bool) -> Value {
             with(list_of(integer(least, most), None, Some(most)), "uniqueItems", Value::Bool(true))
         }
         // Which channels there are is checked beside the amplifier.
-        Kind::TwoChannels if loose => {
-            list_of(integer(0, u32::MAX), Some(2), Some(2))
-        }
+        Kind::TwoChannels if loose => list_of(integer(0, u32::MAX), Some(2), Some(2)),
         Kind::TwoChannels => {
             let most = match Field::Channels.spec().kind {
                 Kind::Objects { most, .. } => most,
@@ -241,11 +239,7 @@ fn of_type(name: &str) -> Value {
 }
 
 fn integer(least: u32, most: u32) -> Value {
-    Value::object([
-        ("type", text("integer")),
-        ("minimum", whole(least)),
-        ("maximum", whole(most)),
-    ])
+    Value::object([("type", text("integer")), ("minimum", whole(least)), ("maximum", whole(most))])
 }
 
 fn number(least: f64, most: f64) -> Value {

@@ -362,3 +362,27 @@ fn every_problem_is_told_at_once_in_the_order_of_the_table() {
         ],
     );
 }
+
+#[test]
+fn files_from_when_a_limit_could_be_larger_still_open() {
+    let limit = |text: &str| taken(&asking(&format!(r#"{{"limit": {text}}}"#))).request.limit;
+    for (text, want) in [("10000", 10_000), ("10001", 10_000), ("300000", 10_000), ("7", 7)] {
+        assert_eq!(limit(text), want, "{text}");
+    }
+    for (text, code) in [("300001", "out_of_range"), ("20000.5", "wrong_type")] {
+        let json = asking(&format!(r#"{{"limit": {text}}}"#));
+        refused(&json, &[("rigs[0].request.limit", code)]);
+    }
+    // What is compared is saved as well, and asked at once it is read as ever.
+    let compared = r#""compared": [{"key": "1a", "request": {"limit": 300000}}]"#;
+    assert_eq!(
+        taken(&one(compared)).compared[0].request.as_ref().map(|one| one.limit),
+        Some(10_000)
+    );
+    assert!(
+        reader::request(&parse(
+            r#"{"drivers": [{"count": 1, "coils": 1, "ohms": 4}], "limit": 300000}"#
+        ))
+        .is_err()
+    );
+}

@@ -29,8 +29,7 @@ pub(crate) fn page(
         .collect();
     let here = Here { object: Object::Request, fields: &fields, path: Path::root() };
     let mut reader = Reader::default();
-    let mut whole =
-        |field: Field| reader.read(&here, field, |value| field.whole(number(value)?));
+    let mut whole = |field: Field| reader.read(&here, field, |value| field.whole(number(value)?));
     let read = (whole(Field::From), whole(Field::Limit));
     if reader.problems.is_empty() { Ok(read) } else { Err(reader.problems) }
 }

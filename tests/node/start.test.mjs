@@ -54,9 +54,11 @@ test("a load that fails can be tried again, and fails all that wait for it", asy
 
 test("asked for twice at once, and again, it is loaded once", async () => {
   const { instantiate } = WebAssembly;
+  // Node loads a wasm of its own for its fetch.
+  const { length } = readFileSync(join(folder, "coilwright_bg.wasm"));
   let loads = 0;
   WebAssembly.instantiate = (...given) => {
-    loads += 1;
+    if (given[0].byteLength === length) loads += 1;
     return instantiate(...given);
   };
   try {

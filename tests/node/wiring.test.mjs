@@ -121,7 +121,7 @@ test("what drivers are called stands in the drawing as text, shortened and in fu
   const hostile = named(HOSTILE);
   assert.ok(texts(hostile)[0].includes("<title>&lt;img src=x onerror=alert(1)&gt;&quot;&#39;&amp;]]&gt;</title>"));
   const elements = new Set([...hostile.drawing.matchAll(/<([a-z]+)/g)].map(([, name]) => name));
-  assert.deepEqual([...elements].sort(), ["g", "path", "rect", "style", "svg", "text", "title"]);
+  assert.deepEqual([...elements].sort(), ["desc", "g", "path", "rect", "svg", "text", "title"]);
   // Two kinds: each driver has its own group's.
   const both = [...drivers("Front"), { name: "Boot", count: 1, coils: 1, ohms: 4 }];
   const plan = wiring(rig({ drivers: both, even_only: false }), "1:(1a+1b)||(2a+2b)||3a");

@@ -1,7 +1,6 @@
 //! A picture as a file of its own, which may also be set into a page of somebody else's.
 
 use super::{Role, Scene, attributes, escape, numbers};
-use core::fmt::Write;
 
 /// How a mark is drawn in a file, as `name:value;name:value`: by its role and, of what is
 /// part of a run, by the role of that run.
@@ -24,20 +23,22 @@ impl Scene {
     pub fn file(&self, look: Look, title: &str, description: &str) -> String {
         let mut marks = String::with_capacity(96 * (self.marks.len() + 4));
         self.write_marks(&mut marks, look);
-        let id = sum(&[title, description, &marks]);
+        let id = identifier(sum(&[title, description, &marks]));
+        let named = |to: &mut String, before: &str, end: &str| {
+            for part in [before, &id, end] {
+                to.push_str(part);
+            }
+        };
         let mut to = String::from("<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0");
         numbers(&mut to, "", &[self.width, self.height]);
         numbers(&mut to, "\" width=\"", &[self.width]);
         numbers(&mut to, "\" height=\"", &[self.height]);
         attributes(&mut to, ROOT);
-        // Writing to a String cannot fail.
-        let _ = write!(
-            to,
-            "\" role=\"img\" aria-labelledby=\"d-{id:016x}-title\" aria-describedby=\"d-{id:016x}-desc\">\
-             <title id=\"d-{id:016x}-title\">"
-        );
+        named(&mut to, "\" role=\"img\" aria-labelledby=\"", "-title");
+        named(&mut to, "\" aria-describedby=\"", "-desc");
+        named(&mut to, "\"><title id=\"", "-title\">");
         escape(&mut to, title);
-        let _ = write!(to, "</title><desc id=\"d-{id:016x}-desc\">");
+        named(&mut to, "</title><desc id=\"", "-desc\">");
         escape(&mut to, description);
         numbers(&mut to, "</desc><rect width=\"", &[self.width]);
         numbers(&mut to, "\" height=\"", &[self.height]);
@@ -46,6 +47,13 @@ impl Scene {
         to.push_str("</svg>\n");
         to
     }
+}
+
+/// A sum as the beginning of identifiers: `d-` and sixteen hexadecimal digits.
+fn identifier(sum: u64) -> String {
+    let digits = sum.to_be_bytes().into_iter().flat_map(|byte| [byte >> 4, byte & 15]);
+    let digits = digits.filter_map(|digit| char::from_digit(u32::from(digit), 16));
+    ['d', '-'].into_iter().chain(digits).collect()
 }
 
 /// A sum that differs where texts differ, but for once in 2⁶⁴: FNV-1a of 64 bits.
@@ -62,7 +70,12 @@ fn sum(texts: &[&str]) -> u64 {
 
 #[cfg(test)]
 mod tests {
-    use super::sum;
+    use super::{identifier, sum};
+
+    #[test]
+    fn an_identifier_is_the_sum_in_hexadecimal() {
+        assert_eq!(identifier(0xcb00_0000_0000_01b3), "d-cb000000000001b3");
+    }
 
     /// What its authors (Fowler, Noll, Vo) publish for these texts; from memory.
     #[test]

@@ -6,7 +6,8 @@ import { pathToFileURL } from "node:url";
 
 const TIMES = 7;
 const folder = process.argv[2];
-const script = pathToFileURL(join(folder, "coilwright.js"));
+// The binding's own script: the package loads once, and tells nothing of its memory.
+const script = pathToFileURL(join(folder, "coilwright_glue.js"));
 const bytes = readFileSync(join(folder, "coilwright_bg.wasm"));
 const requests = readFileSync(0, "utf8").split("\n").filter((line) => line !== "");
 

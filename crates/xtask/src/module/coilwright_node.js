@@ -1,7 +1,7 @@
 // For Node, whose fetch reads no file.
 import { readFile } from "node:fs/promises";
 import { starter } from "./coilwright_start.js";
-export { closed_box, configurations, diagnose, readings, wiring } from "./coilwright_start.js";
+export { closed_box, configurations, diagnose, open, readings, wiring } from "./coilwright_start.js";
 
 const isFile = (source) =>
   source instanceof URL ? source.protocol === "file:" : typeof source === "string" && source.startsWith("file:");

@@ -31,5 +31,6 @@ const answering = (name) => (...asked) => (started ? bound : unstarted)[name](..
 export const closed_box = answering("closed_box");
 export const configurations = answering("configurations");
 export const diagnose = answering("diagnose");
+export const open = answering("open");
 export const readings = answering("readings");
 export const wiring = answering("wiring");

@@ -7,6 +7,7 @@
 
 pub(crate) mod atoms;
 pub(crate) mod contents;
+mod content;
 pub(crate) mod count;
 pub(crate) mod electrics;
 mod hand;

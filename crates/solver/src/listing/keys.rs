@@ -6,8 +6,6 @@
 //! parts join in series exactly when their rating ÷ load agrees, in parallel exactly
 //! when rating × load agrees: that value names the bucket. Without `even` there is one
 //! bucket for each way of joining.
-//!
-//! Contents are packed one byte a group, so that one subtraction compares them all.
 #![expect(
     clippy::arithmetic_side_effects,
     clippy::indexing_slicing,
@@ -15,52 +13,13 @@
 )]
 
 use super::atoms::Atom;
+pub(crate) use super::content::Content;
 use crate::names::Names;
 use crate::network::Joint;
 use crate::ohms::Ratio;
 use crate::problem::Code;
 use crate::short;
 use crate::work::Steps;
-
-/// How many leaves of each group, a byte a group.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
-pub(crate) struct Content(pub(crate) u64);
-
-const HIGH: u64 = 0x8080_8080_8080_8080;
-
-impl Content {
-    pub(crate) fn one(group: usize) -> Self {
-        Self(1 << (8 * group))
-    }
-
-    /// With so many more leaves of a group.
-    pub(crate) fn with_leaves(self, group: usize, leaves: u32) -> Self {
-        Self(self.0 + (u64::from(leaves) << (8 * group)))
-    }
-
-    pub(crate) fn leaves(self) -> u32 {
-        self.0.to_le_bytes().iter().map(|byte| u32::from(*byte)).sum()
-    }
-
-    /// What is left when `part` is taken out, if it is in here.
-    pub(crate) fn without(self, part: Self) -> Option<Self> {
-        let rest = (self.0 | HIGH).wrapping_sub(part.0);
-        (rest & HIGH == HIGH).then_some(Self(rest & !HIGH))
-    }
-
-    fn with(self, part: Self) -> Self {
-        Self(self.0 + part.0)
-    }
-
-    /// Fewer leaves stand before more.
-    fn place(self) -> (u32, u64) {
-        (self.leaves(), self.0)
-    }
-
-    fn of(self, group: usize) -> u32 {
-        u32::from(self.0.to_le_bytes()[group])
-    }
-}
 
 /// What fills a slot.
 #[derive(Clone, Debug)]

@@ -5,13 +5,15 @@
 //! rise. One dual-coil driver may be split: a coil on each of two outputs of one kind.
 
 mod choice;
+mod seats;
+mod weights;
 
 use super::Place;
-use crate::ohms::gcd;
 use crate::rig::Rig;
-use crate::short;
 use crate::work::{Steps, steps};
 use choice::Choice;
+use seats::{Seat, seats, splits};
+pub(crate) use weights::Weights;
 
 /// Whole drivers of each group, a byte a group, the first group's highest.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
@@ -65,73 +67,6 @@ impl Portion {
     }
 }
 
-/// What drivers and coils are rated, as evenness sees it: whole numbers in one unit for
-/// the whole rig, so that sums of them are compared and divided as they are.
-#[derive(Clone, Debug, Default)]
-pub(crate) struct Weights {
-    /// How many groups there are.
-    groups: usize,
-    /// Of a whole driver of each group.
-    drivers: [u64; 8],
-    /// Of one coil of each group.
-    coils: [u64; 8],
-    /// What every sum of drivers from a group on is a multiple of.
-    divisors: [u64; 8],
-}
-
-impl Weights {
-    pub(crate) fn of(rig: &Rig) -> Self {
-        let mut unit = 1_u128;
-        for group in rig.groups() {
-            // Denominators divide the parts that a watt has, times 4.
-            let parts = rig.coil_rating(group).denominator();
-            let times = parts.checked_div(gcd(unit, parts)).unwrap_or(1);
-            unit = unit.saturating_mul(times);
-        }
-        let mut this = Self { groups: rig.groups().len(), ..Self::default() };
-        let groups = rig.groups().iter().zip(&mut this.coils).zip(&mut this.drivers);
-        for ((group, coil), driver) in groups {
-            let rating = rig.coil_rating(group);
-            let parts = unit.checked_div(rating.denominator()).unwrap_or(1);
-            let weight = rating.numerator().saturating_mul(parts);
-            *coil = u64::try_from(weight).unwrap_or(u64::MAX);
-            *driver = coil.saturating_mul(group.coils.into());
-        }
-        let mut divisor = 0;
-        for (slot, weight) in this.divisors.iter_mut().zip(&this.drivers).rev() {
-            divisor = u64::try_from(gcd(divisor.into(), (*weight).into())).unwrap_or(1);
-            *slot = divisor;
-        }
-        this
-    }
-
-    fn driver(&self, group: usize) -> u64 {
-        self.drivers.get(group).copied().unwrap_or(0)
-    }
-
-    fn half(&self, half: Option<u8>) -> u64 {
-        half.and_then(|group| self.coils.get(usize::from(group))).copied().unwrap_or(0)
-    }
-
-    /// What every sum of drivers of a group and those after it is a multiple of.
-    fn divisor(&self, group: usize) -> u64 {
-        self.divisors.get(group).copied().unwrap_or(0)
-    }
-
-    /// Of everything on one output.
-    pub(crate) fn portion(&self, portion: Portion) -> u64 {
-        self.counts(portion.counts).saturating_add(self.half(portion.half))
-    }
-
-    fn counts(&self, counts: Counts) -> u64 {
-        let mut sum = 0_u64;
-        for (group, weight) in self.drivers.iter().enumerate() {
-            sum = sum.saturating_add(weight.saturating_mul(counts.of(group).into()));
-        }
-        sum
-    }
-}
-
 /// Every deal of a rig to some ways, walked one by one.
 ///
 /// Nearly every step leads to a deal: an output never takes so much that those after it
@@ -154,25 +89,6 @@ pub(crate) struct Deals {
     seats: Vec<Seat>,
     /// What each output so far could take, and what it takes.
     levels: Vec<Level>,
-}
-
-/// What is known of an output before anything is dealt to it.
-#[derive(Clone, Copy, Debug, Default)]
-struct Seat {
-    /// The group of the split driver, if it takes a coil of it: the first two of a kind do.
-    half: Option<u8>,
-    /// The output before it of the same kind.
-    same_kind: Option<usize>,
-    /// The same, where it takes a half just as this one does: it takes no less.
-    like: Option<usize>,
-    /// How many after it are of its kind.
-    more: u64,
-    /// How many after it have no half, so that each needs a driver.
-    needy: u32,
-    /// How many kinds of output come after it for the first time.
-    new_kinds: usize,
-    /// Whether each after it is like it or like one before it.
-    bounded: bool,
 }
 
 #[derive(Clone, Copy, Debug)]
@@ -417,52 +333,4 @@ enum Turn {
     Useless,
     /// It has had them all.
     Spent,
-}
-
-/// The outputs of a way, where a driver is split or none is.
-fn seats(way: &[Place], halves: Option<(u8, usize)>) -> Vec<Seat> {
-    let mut seats: Vec<Seat> = Vec::new();
-    for (at, place) in way.iter().enumerate() {
-        let same = |other: &usize| way.get(*other).is_some_and(|p| p.kind == place.kind);
-        let before = (0..at).filter(same).count();
-        let half = halves.filter(|(_, kind)| *kind == place.kind && before < 2);
-        let half = half.map(|(group, _)| group);
-        let same_kind = (0..at).rev().find(same);
-        let takes_alike = |other: &usize| {
-            seats.get(*other).is_some_and(|seat| seat.half.is_some() == half.is_some())
-        };
-        let like = same_kind.filter(takes_alike);
-        let more = steps((at.saturating_add(1)..way.len()).filter(same).count());
-        seats.push(Seat { half, same_kind, like, more, ..Seat::default() });
-    }
-    for at in 0..seats.len() {
-        let rest = seats.get(at.saturating_add(1)..).unwrap_or(&[]);
-        let needy = rest.iter().filter(|seat| seat.half.is_none()).count();
-        let new_kinds = rest.iter().filter(|seat| seat.same_kind.is_none()).count();
-        let bounded = rest.iter().all(|seat| seat.like.is_some());
-        if let Some(seat) = seats.get_mut(at) {
-            seat.needy = u32::try_from(needy).unwrap_or(u32::MAX);
-            (seat.new_kinds, seat.bounded) = (new_kinds, bounded);
-        }
-    }
-    seats
-}
-
-/// Each dual-coil group with each kind of output that a way has twice, the last first.
-fn splits(rig: &Rig, way: &[Place], ahead: &mut Vec<Option<(u8, usize)>>) {
-    let mut kinds: Vec<usize> = way.iter().map(|place| place.kind).collect();
-    short::sort(&mut kinds, usize::cmp);
-    for (group, number) in rig.groups().iter().zip(0_u8..) {
-        let mut last = None;
-        for pair in kinds.windows(2) {
-            if let [kind, next] = pair
-                && kind == next
-                && last.replace(*kind) != Some(*kind)
-                && group.coils == 2
-            {
-                ahead.push(Some((number, *kind)));
-            }
-        }
-    }
-    ahead.reverse();
 }

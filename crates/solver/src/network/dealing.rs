@@ -122,7 +122,7 @@ impl Dealing {
             dealing.ranges.push((first, next));
         }
         dealing.start.cells |= 1 << next;
-        dealing.each_try = 1 + u64::from(next) / 4;
+        dealing.each_try = 1 + u64::from(next) / 8;
         dealing
     }
 

@@ -2,8 +2,8 @@
 //!
 //! `bench` measures the cases and ends with failure where one is over its bounds;
 //! `bench plans` tells of plans alone, `bench finding` of how faults are found, `bench policy`
-//! of how near that is to the best; `bench search` looks for the slowest request with both
-//! filters on. Instructions
+//! of how near that is to the best; `bench search` looks for the slowest requests of all
+//! that the table allows. Instructions
 //! repeat exactly from run to run; times are the least of several, and stand beside a
 //! fixed loop so that two machines can be compared.
 #![allow(

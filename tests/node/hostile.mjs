@@ -106,9 +106,9 @@ const RIGHT = {
     [{ drivers: [measured], amplifier: bridged, limit: 3 }],
     [{ drivers: [{ count: 3, coils: 1, ohms: 4 }] }],
   ],
-  wiring: () => [[rig({ box: { ...box, cup_count: null } }), "(1a+1b)||(2a+2b)"], [{ drivers: [measured] }, "1a||2a"]],
+  wiring: () => [[rig({ box: { ...box, cups: "one", cup_count: null, mounted_reversed: [1] } }), "1:(1a+1b)||(2a+2b)"], [{ drivers: [measured] }, "1a||2a"]],
   readings: () => [[rig({ box: {} }), "1:(1a+1b)||(2a+2b)"], [{ drivers: [measured] }, "1a+2a"]],
-  diagnose: () => [[rig(), "(1a+1b)||(2a+2b)", shown], [{ drivers: [measured] }, "1a||2a", [shown[0]]]],
+  diagnose: () => [[rig(), "1:(1a+1b)||(2a+2b)", shown], [{ drivers: [measured] }, "1a||2a", [shown[0]]]],
   closed_box: () => [[{ reading: 3.4, leads: 0.2, step: 0.1 }], [{ reading: "open" }]],
   page: () => [[rig({ joined_only: false }), 2, 3], [{ drivers: [measured] }, 0, null]],
 };
@@ -130,10 +130,10 @@ const ASKED = [
   () => configurations(rig()),
   () => configurations(rig({ joined_only: false, even_only: false, from: 3, limit: 4 })),
   () => configurations({ drivers: [{ count: 9, coils: 3 }], amplifier: 1, "": [] }),
-  () => wiring(rig({ box }), "(1b+1a)||(2a+2b)"),
+  () => wiring(rig({ box: { cups: "driver" } }), "1:(1b+1a)||(2a+2b)"),
   () => wiring({ drivers: [measured] }, "1a"),
   () => readings({ drivers: [measured], amplifier: bridged }, "1+2:1a+2a"),
-  () => diagnose(rig(), "(1a+1b)||(2a+2b)", shown),
+  () => diagnose(rig(), "1:(1a+1b)||(2a+2b)", shown),
   () => closed_box({ reading: 2.9, leads: 0.3 }),
   () => {
     const list = open(rig({ even_only: false }));
@@ -157,8 +157,10 @@ function spoilt(value, wrong, random) {
     const name = pick(names);
     const chance = random();
     if (chance < 0.04) delete copy[name];
-    else if (chance < 0.08) copy[pick(["stray", "lengths", "__proto__", "count", "drivers", "0", "9"])] = pick(wrong);
-    else if (chance < 0.12 && Array.isArray(copy)) copy.push(...Array(Math.floor(random() * 70)).fill(pick(wrong)));
+    else if (chance < 0.08) {
+      const stray = pick(["stray", "lengths", "__proto__", "count", "drivers", "0", "9"]);
+      Object.defineProperty(copy, stray, { value: pick(wrong), enumerable: true, configurable: true, writable: true });
+    } else if (chance < 0.12 && Array.isArray(copy)) copy.push(...Array(Math.floor(random() * 70)).fill(pick(wrong)));
     else copy[name] = change(copy[name], depth + 1);
     return copy;
   };

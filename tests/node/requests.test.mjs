@@ -117,7 +117,7 @@ const shared = (depth) => {
 const selfish = [];
 selfish.push(selfish, selfish);
 const bridge = (channels) => rig({ amplifier: { channels: [{}, {}], bridges: [{ channels }] } });
-const KEY = "(1a+1b)||(2a+2b)";
+const KEY = "1:(1a+1b)||(2a+2b)";
 
 // A number's place is never looked into: neither cycles nor depth nor what is shared.
 for (const [kind, value] of [["loops", selfish], ["is 20,000 deep", deep(20_000)], ["is shared 60 times", shared(60)]]) {

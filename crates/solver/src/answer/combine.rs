@@ -349,15 +349,25 @@ impl Combining {
     pub(super) fn loads(&mut self) -> Vec<LoadTally> {
         // There can be as many as configurations: what is done with goes first.
         self.loads = Names::default();
-        let tallies = core::mem::take(&mut self.tallies);
+        let mut loads = core::mem::take(&mut self.tallies);
+        let tallies = &mut loads;
         let mut order: Vec<(u64, u32)> = Vec::with_capacity(tallies.len());
-        for (number, tally) in (0_u32..).zip(&tallies) {
+        for (number, tally) in (0_u32..).zip(&*tallies) {
             order.push((tally.load.to_f64().to_bits(), number));
         }
         order.sort_unstable();
-        let tally = |(_, number): &(u64, u32)| tallies.get(*number as usize).copied();
-        let mut loads: Vec<LoadTally> = Vec::with_capacity(order.len());
-        loads.extend(order.iter().filter_map(tally));
+        // They change places where they stand, each row of exchanges once.
+        for start in 0..order.len() {
+            let mut place = start;
+            while let Some((_, number)) = order.get_mut(place) {
+                let from = core::mem::replace(number, u32::try_from(place).unwrap_or(0)) as usize;
+                if from == start {
+                    break;
+                }
+                tallies.swap(place, from);
+                place = from;
+            }
+        }
         // Loads may be closer than floats can tell.
         short::sort(&mut loads, |a, b| a.load.cmp(&b.load));
         loads

@@ -57,13 +57,9 @@ pub fn message(problem: &Problem) -> String {
             "This key is no configuration of these drivers: every coil must stand in it exactly once."
                 .to_owned()
         }
-        (Code::NotStarted, _) => {
-            "The module is not loaded yet: call “await init()” once before anything is asked."
-                .to_owned()
-        }
+        (Code::NotStarted, _) => "The module is not loaded: call “await init()” first.".to_owned(),
         (Code::Closed, _) => {
-            "This list is closed: it was closed, or too many others were opened after it. Open it again."
-                .to_owned()
+            "This list is closed, perhaps by others opened after it: open it again.".to_owned()
         }
         (Code::Missing, Detail::Field(Field::CheckPoint)) => {
             "The check point is missing: give its name, such as 2 or 14.across.1a.".to_owned()

@@ -351,15 +351,11 @@ fn cases() -> Vec<(Code, Detail, &'static str)> {
             Detail::None,
             "This key is no configuration of these drivers: every coil must stand in it exactly once.",
         ),
-        (
-            Code::NotStarted,
-            Detail::None,
-            "The module is not loaded yet: call “await init()” once before anything is asked.",
-        ),
+        (Code::NotStarted, Detail::None, "The module is not loaded: call “await init()” first."),
         (
             Code::Closed,
             Detail::None,
-            "This list is closed: it was closed, or too many others were opened after it. Open it again.",
+            "This list is closed, perhaps by others opened after it: open it again.",
         ),
     ]
 }

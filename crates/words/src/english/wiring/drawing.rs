@@ -23,8 +23,7 @@ impl Told<'_> {
     /// What the drawing holds, how it is read, and where all of it stands in words.
     #[must_use]
     pub fn drawing_description(&self) -> String {
-        let drivers = u32::try_from(self.rig.drivers()).unwrap_or(u32::MAX);
-        let mut text = sentence(&rig_words::drivers(drivers));
+        let mut text = sentence(&rig_words::drivers(self.rig.drivers()));
         let cups = u128::try_from(self.plan.cups.len()).unwrap_or(0);
         if cups > 0 {
             text.push_str(", ");

@@ -377,7 +377,10 @@ impl State {
         }
         self.arrange();
         let key = self.key.take();
-        self.choose(key);
+        // What was said of a key on opening still holds when the first answer comes.
+        if !first || key.is_some() {
+            self.choose(key);
+        }
     }
 }
 

@@ -145,8 +145,11 @@ fn in_a_frame_and_from_a_file_the_link_opens_the_page_or_says_what_it_is() {
             page.ready().await?;
             page.settled().await?;
             page.run("document.execCommand = () => false", Vec::new()).await?;
-            page.run("Object.defineProperty(navigator, 'clipboard', { value: undefined })", Vec::new())
-                .await?;
+            page.run(
+                "Object.defineProperty(navigator, 'clipboard', { value: undefined })",
+                Vec::new(),
+            )
+            .await?;
             page.tap_button(words::rigs::TURN).await?;
             page.until_it_says(say::REFUSED).await?;
             assert_eq!(page.says_so(say::LINK_BARE).await?, bare);
@@ -156,7 +159,11 @@ fn in_a_frame_and_from_a_file_the_link_opens_the_page_or_says_what_it_is() {
             let value = "return document.getElementById('link-to-copy').value";
             let address = page.run(value, Vec::new()).await?;
             let address = address.as_str().unwrap().to_owned();
-            let start = if bare { "#v=1&".to_owned() } else { format!("{}coilwright.html#v=1&", page.server.address()) };
+            let start = if bare {
+                "#v=1&".to_owned()
+            } else {
+                format!("{}coilwright.html#v=1&", page.server.address())
+            };
             assert!(address.starts_with(&start), "{address}");
             if !bare {
                 page.browser.enter_default_frame().await?;

@@ -3,8 +3,8 @@
 use super::page::{Page, journey};
 use super::states;
 use super::words;
-use coilwright_words::english::judged::{self, AMPLIFIER_NOT_COILS};
 use coilwright_solver::judge::{Overheats, Verdict};
+use coilwright_words::english::judged::{self, AMPLIFIER_NOT_COILS};
 use thirtyfour::prelude::*;
 
 /// Two dual 2 Ω drivers of 500 W: 2 Ω fits, and 1200 W can overheat them at any time.

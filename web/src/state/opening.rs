@@ -154,6 +154,30 @@ mod tests {
         assert!(state.is_example());
     }
 
+    /// Neither takes the list, so nothing moves when that comes: a plan that is opened is
+    /// there from the start, and so is what is said of a key that cannot be.
+    #[test]
+    fn what_is_chosen_and_its_plan_are_known_before_the_list_is() {
+        let answered = |state: &State| {
+            let request = state.read.request.clone().unwrap();
+            let answer = super::super::asking::Question::answer(request);
+            state.after(super::super::Action::Answered(answer))
+        };
+        let plan = "v=1&view=wire&key=(1a%2B1b)%7C%7C(2a%2B2b)&drivers=2~2~4~500";
+        let state = open(&found(plan, "", ""));
+        assert!(state.answered.is_none() && state.wired.is_some());
+        let later = answered(&state);
+        assert_eq!(later.wired, state.wired);
+        assert_eq!(later.names(), state.names());
+        assert_eq!(later.chosen.unwrap().key(), state.chosen.unwrap().key());
+        let wrong = open(&found("v=1&key=1a&drivers=2~2~4~500", "", ""));
+        assert_eq!(wrong.notices, [Notice::KeyUnknown]);
+        assert_eq!(answered(&wrong).notices, wrong.notices);
+        // A question that stopped the page is not touched again.
+        let stopped = open(&Found { was_working: true, ..found(plan, "", "") });
+        assert!(stopped.chosen.is_none() && stopped.wired.is_none());
+    }
+
     #[test]
     fn a_question_that_stopped_the_page_waits_for_a_tap() {
         let state = open(&Found { was_working: true, ..found(RIG, RIG, "") });

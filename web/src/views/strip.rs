@@ -33,7 +33,8 @@ pub fn strip(pen: &mut Pen) {
             pen.told("span", watts);
         }
     } else {
-        pen.line("span", say::EARLIER_SHORT);
+        // Of another kind than what it stands for, so that neither moves to the other's place.
+        pen.line("small", say::EARLIER_SHORT);
     }
     pen.close();
     if state.chosen.is_none() && state.room == Room::List {

@@ -96,8 +96,8 @@ fn every_way_to_a_room_is_a_link_that_opens_it_in_another_tab_too() {
     journey(async |page| {
         page.widen(1280).await?;
         let mut met = Vec::new();
-        for link in [states::two_wired("wire"), format!("{}&view=list", states::two_wired("list"))]
-        {
+        let chosen = rooms().swap_remove(1).1;
+        for link in [states::two_wired("wire"), chosen] {
             page.open_afresh(&link).await?;
             page.settled().await?;
             for (words, address) in links(page).await? {
@@ -167,6 +167,7 @@ fn a_tap_stays_on_the_page_a_tap_for_another_tab_does_not_and_back_leads_back() 
         page.forward().await?;
         page.until_there("ol.steps").await?;
         // With the key for another tab the browser opens one, and this page stays as it is.
+        page.widen(1280).await?;
         let before = page.browser.windows().await?.len();
         let script = "return [...document.querySelectorAll('a[href]')].find((a) => a.innerText.trim() === arguments[0])";
         let found = page.browser.execute(script.to_owned(), vec![json!(words::HELP)]).await?;

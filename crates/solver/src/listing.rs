@@ -6,8 +6,8 @@
 //! is wanted is made again from its shape.
 
 pub(crate) mod atoms;
-pub(crate) mod contents;
 mod content;
+pub(crate) mod contents;
 pub(crate) mod count;
 pub(crate) mod electrics;
 mod hand;

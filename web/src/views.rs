@@ -177,7 +177,11 @@ fn room(pen: &mut Pen) {
             pen.close();
         }
         Room::Rigs => {
-            pen.open("section.sheet wide-room rigs");
+            pen.open(if state.rigs.listed {
+                "section.sheet wide-room rigs"
+            } else {
+                "section.sheet wide-room rigs rigs-later"
+            });
             rigs::room(pen);
             pen.close();
         }

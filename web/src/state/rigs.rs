@@ -53,6 +53,8 @@ pub struct Rigs {
     pub storage: Storage,
     /// Those that are kept, the last one first.
     pub entries: Rc<Vec<Rc<Entry>>>,
+    /// Whether it is known which there are.
+    pub listed: bool,
     /// What came of the last wish.
     pub said: Option<Said>,
     /// What was deleted last.
@@ -160,6 +162,7 @@ impl State {
     pub(super) fn told(&mut self, told: Told) {
         match told {
             Told::Listed(storage, entries) => {
+                self.rigs.listed = true;
                 self.rigs.storage = storage;
                 self.rigs.entries = entries;
             }

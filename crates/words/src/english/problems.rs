@@ -58,9 +58,7 @@ pub fn message(problem: &Problem) -> String {
                 .to_owned()
         }
         (Code::NotStarted, _) => "The module is not loaded: call “await init()” first.".to_owned(),
-        (Code::Closed, _) => {
-            "This list is closed, perhaps by others opened after it: open it again.".to_owned()
-        }
+        (Code::Closed, _) => "This list is closed: open it again.".to_owned(),
         (Code::Missing, Detail::Field(Field::CheckPoint)) => {
             "The check point is missing: give its name, such as 2 or 14.across.1a.".to_owned()
         }

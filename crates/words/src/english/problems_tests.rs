@@ -352,11 +352,7 @@ fn cases() -> Vec<(Code, Detail, &'static str)> {
             "This key is no configuration of these drivers: every coil must stand in it exactly once.",
         ),
         (Code::NotStarted, Detail::None, "The module is not loaded: call “await init()” first."),
-        (
-            Code::Closed,
-            Detail::None,
-            "This list is closed, perhaps by others opened after it: open it again.",
-        ),
+        (Code::Closed, Detail::None, "This list is closed: open it again."),
     ]
 }
 

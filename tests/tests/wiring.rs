@@ -22,6 +22,8 @@ mod finding;
 mod jobs;
 #[path = "wiring/meter.rs"]
 mod meter;
+#[path = "wiring/worked.rs"]
+mod worked;
 
 use proof::brute::coils;
 use proof::nodal::Circuit;

@@ -171,6 +171,30 @@ proptest! {
         prop_assert_eq!(again, found, "{}: {:?}", case.name(), turned);
     }
 
+    /// In whatever slices it is worked out, a diagnosis is the same, and no slice is much
+    /// longer than it was meant to be.
+    #[test]
+    fn sliced_or_whole_a_diagnosis_is_the_same(story in stories(), budgets in prop::collection::vec(0_u64..5_000, 1..4)) {
+        let case = story.case();
+        let reads = story.told(case, &Known::of(case));
+        let mut diagnosing = meter::Diagnosing::new(&case.job(), &reads, &[]);
+        let mut slices = 0;
+        let found = loop {
+            let budget = budgets[slices % budgets.len()];
+            let before = diagnosing.spent();
+            let found = diagnosing.step(budget);
+            let spent = diagnosing.spent() - before;
+            prop_assert!(spent <= budget + 4_000, "{spent} steps where {budget} were meant");
+            slices += 1;
+            if let Some(found) = found {
+                break found;
+            }
+        };
+        prop_assert!(slices > 1);
+        prop_assert_eq!(found, meter::diagnose(&case.job(), &reads, &[]));
+        prop_assert_eq!(diagnosing.step(u64::MAX), None, "the answer is given once");
+    }
+
     /// No two explanations hold faults that no reading at hand tells apart.
     #[test]
     fn what_no_reading_tells_apart_is_one_explanation(story in stories()) {

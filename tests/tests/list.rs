@@ -115,8 +115,7 @@ fn by(order: Order, a: &Configuration, b: &Configuration) -> Ordering {
 
 fn pages_are_the_list(asked: &Asked, page: u32) {
     // Page after page takes up its walk; from the last page back each finds its place anew.
-    let firsts: Vec<usize> =
-        (0..=asked.all.configurations.len()).step_by(page as usize).collect();
+    let firsts: Vec<usize> = (0..=asked.all.configurations.len()).step_by(page as usize).collect();
     let mut pages = Pages::default();
     for from in firsts.iter().chain(firsts.iter().rev()).copied() {
         let found = asked.list.page(&mut pages, from as u64, page);

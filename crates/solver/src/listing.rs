@@ -15,6 +15,7 @@ mod keys;
 mod parts;
 mod stock;
 
+use self::count::{Counted, Counter};
 use crate::bounds::MOST_CONFIGURATIONS;
 use crate::network::Joint;
 use crate::network::dealing::{Dealing, Dealt};
@@ -85,7 +86,26 @@ pub(crate) struct Listing {
 }
 
 impl Listing {
-    /// Begins a listing. Every question that the formula shows to be too large ends here.
+    /// Whether the formula was asked to its end (`true`): every question that it shows to be
+    /// too large ends here. Of even networks it knows nothing.
+    pub(crate) fn is_counted(
+        counter: &mut Counter,
+        stock: &Stock,
+        joined_only: bool,
+        budget: &mut Steps,
+    ) -> Result<bool, Stopped> {
+        let counted = counter.networks(stock, joined_only);
+        budget.take(counter.take_work());
+        match counted {
+            Counted::More => Ok(false),
+            Counted::Told(total) if total.is_none_or(|n| n > u128::from(MOST_CONFIGURATIONS)) => {
+                Err(Stopped { code: Code::TooMany, exact: total })
+            }
+            Counted::Told(_) => Ok(true),
+        }
+    }
+
+    /// Begins a listing.
     pub(crate) fn new(
         stock: Stock,
         joined_only: bool,
@@ -98,14 +118,6 @@ impl Listing {
         // More kinds than contents have room for are far too many to join.
         if stock.kinds().len() > MOST_KINDS {
             return Err(Code::TooMany.into());
-        }
-        if !even_only {
-            let mut counter = count::Counter::default();
-            let total = counter.networks(&stock, joined_only);
-            budget.take(counter.take_work());
-            if total.is_none_or(|n| n > u128::from(MOST_CONFIGURATIONS)) {
-                return Err(Stopped { code: Code::TooMany, exact: total });
-            }
         }
         let atoms = if joined_only { atoms::drivers(&stock)? } else { atoms::coils(&stock)? };
         let leaf = |kind: &Kind| {

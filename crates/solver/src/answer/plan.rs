@@ -2,7 +2,7 @@
 
 use super::Request;
 use crate::bounds::MOST_CONFIGURATIONS;
-use crate::listing::count::Counter;
+use crate::listing::count::{Counted, Counter};
 use crate::listing::{Stock, Stopped};
 use crate::names::Names;
 use crate::outputs::deals::{Deals, Next, Portion, Weights};
@@ -81,6 +81,8 @@ pub(super) struct Planning {
     /// Evenness aside, configurations follow from the counting formula.
     tally: Option<Tally>,
     keep: bool,
+    /// Where the portions of a deal begin that is numbered and not yet counted.
+    numbered: Option<usize>,
     /// Whether every deal has a configuration.
     none_in_vain: bool,
     /// Every portion met, numbered.
@@ -112,7 +114,8 @@ impl Planning {
         let counting = Some(walk.clone());
         let none_in_vain = !even || all_alike(rig);
         let names = Names::default();
-        Self { plan, counting, walk, deals: 0, joined, tally, keep, none_in_vain, names }
+        let numbered = None;
+        Self { plan, counting, walk, deals: 0, joined, tally, keep, numbered, none_in_vain, names }
     }
 
     /// Works until the plan is made (`true`) or the budget is spent.
@@ -132,10 +135,16 @@ impl Planning {
             }
         }
         loop {
+            if let Some(first) = self.numbered {
+                if !self.found(rig, first, budget)? {
+                    return Ok(false);
+                }
+                self.numbered = None;
+            }
             match self.walk.next(rig, &self.plan.ways, budget) {
                 Next::Pending => return Ok(false),
                 Next::End => break,
-                Next::Found => self.found(rig, budget)?,
+                Next::Found => self.number(budget),
             }
         }
         match &self.tally {
@@ -146,8 +155,8 @@ impl Planning {
         }
     }
 
-    /// Takes in the deal that the walk stands at.
-    fn found(&mut self, rig: &Rig, budget: &mut Steps) -> Result<(), Stopped> {
+    /// Numbers the portions of the deal that the walk stands at.
+    fn number(&mut self, budget: &mut Steps) {
         // Numbering a portion takes about as long as so many counted steps.
         const EACH: u64 = 3;
         let first = self.plan.numbers.len();
@@ -160,18 +169,27 @@ impl Planning {
         }
         let outputs = self.plan.numbers.len().saturating_sub(first);
         budget.take(steps(outputs).saturating_mul(EACH));
+        self.numbered = Some(first);
+    }
+
+    /// Takes in the deal that the walk stands at, once its networks are counted.
+    fn found(&mut self, rig: &Rig, first: usize, budget: &mut Steps) -> Result<bool, Stopped> {
         let way = self.walk.way();
         if let Some(tally) = &mut self.tally {
-            tally.add(rig, &self.plan, way, first, self.joined, budget);
+            if !tally.know(rig, &self.plan, self.joined, budget) {
+                return Ok(false);
+            }
+            tally.add(&self.plan, way, first, budget);
             if tally.too_many() && (!self.keep || tally.deals > TELLING_ENDS) {
                 return Err(Code::TooMany.into());
             }
         }
         if self.keep {
-            return self.take(way, self.walk.is_split(), first);
+            self.take(way, self.walk.is_split(), first)?;
+        } else {
+            self.plan.numbers.clear();
         }
-        self.plan.numbers.clear();
-        Ok(())
+        Ok(true)
     }
 
     /// Keeps a deal whose portions are numbered.
@@ -246,22 +264,27 @@ impl Tally {
         self.total.is_none_or(|total| total > u128::from(MOST_CONFIGURATIONS))
     }
 
-    /// Adds a deal whose portions are the last ones numbered, from `first` on.
-    fn add(
-        &mut self,
-        rig: &Rig,
-        plan: &Plan,
-        way: usize,
-        first: usize,
-        joined: bool,
-        budget: &mut Steps,
-    ) {
+    /// Counts the networks of every portion met, until they are known (`true`) or the budget
+    /// is spent.
+    fn know(&mut self, rig: &Rig, plan: &Plan, joined: bool, budget: &mut Steps) -> bool {
         while let Some(portion) = plan.portions.get(self.known.len()) {
+            if !budget.any() {
+                return false;
+            }
             let stock = Stock::of(rig, *portion);
             let hopeless = !self.telling && stock.coils() > MOST_LISTED_COILS;
-            self.known.push(if hopeless { None } else { self.counter.networks(&stock, joined) });
+            if hopeless {
+                self.known.push(None);
+            } else if let Counted::Told(told) = self.counter.networks(&stock, joined) {
+                self.known.push(told);
+            }
             budget.take(self.counter.take_work());
         }
+        true
+    }
+
+    /// Adds a deal whose portions are the last ones numbered, from `first` on.
+    fn add(&mut self, plan: &Plan, way: usize, first: usize, budget: &mut Steps) {
         let kin = plan.kin.get(way).map_or(&[][..], Vec::as_slice);
         let portions = plan.numbers.get(first..).unwrap_or(&[]);
         budget.take(steps(portions.len()).saturating_mul(3));

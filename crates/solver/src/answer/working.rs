@@ -7,6 +7,7 @@ use super::strands;
 use super::writing::Writing;
 use super::{Answer, Progress, Request, Step};
 use crate::bounds::{MOST_CONFIGURATIONS, MOST_WORK};
+use crate::listing::count::Counter;
 use crate::listing::{Listing, Stock, Stopped};
 use crate::problem::{Code, Detail, Path, Problem};
 use crate::work::{Steps, steps};
@@ -27,6 +28,8 @@ pub struct Configurations {
     stage: Stage,
     /// The plan that is counted or made.
     planning: Planning,
+    /// Counts the networks of the portion that is listed next.
+    counter: Counter,
     /// Portions and kinds of output whose strands are still to be judged, the next one
     /// last, and whether that one is begun.
     ahead: Vec<(usize, usize)>,
@@ -83,6 +86,7 @@ impl Configurations {
             answer: Answer::default(),
             stage: Stage::Counting,
             planning,
+            counter: Counter::default(),
             ahead: Vec::new(),
             begun: false,
             met: Vec::new(),
@@ -241,6 +245,11 @@ impl Configurations {
             };
             let stock = Stock::of(&self.request.rig, *portion);
             let (joined, even) = (self.request.joined_only, self.request.even_only);
+            if !even
+                && !Listing::is_counted(&mut self.counter, &stock, joined, budget).map_err(told)?
+            {
+                continue;
+            }
             let listing = Listing::new(stock, joined, even, budget).map_err(told)?;
             self.listings.push(listing);
         }

@@ -75,13 +75,41 @@ fn times(a: u128, b: u128) -> Option<u128> {
     a.checked_mul(b)
 }
 
+/// About so many counted steps are worked at once: a few milliseconds.
+const PORTION: u64 = 100_000;
+
+/// What asking for a count came to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Counted {
+    /// There is more to do: ask again.
+    More,
+    /// The count; `None` where it or the way to it is too large.
+    Told(Option<u128>),
+}
+
+/// What is known of the networks that an exchange leaves as they are.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Known {
+    /// They were begun to be counted.
+    Begun,
+    /// So many.
+    So(u128),
+    /// Too many to be told.
+    TooMany,
+}
+
 /// Counts networks, and remembers what it met on the way.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct Counter {
     /// The cycles of exchanges, and the networks that one with these leaves as they are.
     names: Names,
-    fixed: Vec<u128>,
+    known: Vec<Known>,
     work: u64,
+    /// Where the portion at hand ends; not before something more is known, since what is
+    /// begun is begun anew with the next one.
+    until: u64,
+    more_is_known: bool,
+    paused: bool,
 }
 
 impl Counter {
@@ -91,8 +119,15 @@ impl Counter {
     }
 
     /// Distinct networks of a stock with both filters off, or with each driver's coils
-    /// joined first where `joined`. `None` where the count or the way to it is too large.
-    pub(crate) fn networks(&mut self, stock: &Stock, joined: bool) -> Option<u128> {
+    /// joined first where `joined`, a portion of the work at a time.
+    pub(crate) fn networks(&mut self, stock: &Stock, joined: bool) -> Counted {
+        self.until = self.work + PORTION;
+        (self.more_is_known, self.paused) = (false, false);
+        let total = self.total(stock, joined);
+        if self.paused { Counted::More } else { Counted::Told(total) }
+    }
+
+    fn total(&mut self, stock: &Stock, joined: bool) -> Option<u128> {
         let leaves: u32 =
             stock.groups().map(|(count, coils)| if joined { count } else { count * coils }).sum();
         if leaves > MOST_LEAVES {
@@ -129,11 +164,24 @@ impl Counter {
             return Some(1);
         }
         let (number, new) = self.names.number(&cycles.words());
-        if !new {
-            return self.fixed.get(number as usize).copied().filter(|known| *known > 0);
+        if new {
+            self.known.push(Known::Begun);
         }
-        // What is not yet known, or cannot be told, stays at none.
-        self.fixed.push(0);
+        match *self.known.get(number as usize)? {
+            Known::Begun => {}
+            Known::So(known) => return Some(known),
+            Known::TooMany => return None,
+        }
+        let total = self.followed(cycles);
+        if !self.paused {
+            *self.known.get_mut(number as usize)? = total.map_or(Known::TooMany, Known::So);
+            self.more_is_known = true;
+        }
+        total
+    }
+
+    /// The same, counted; `None` where it is too large or the portion is at its end.
+    fn followed(&mut self, cycles: Cycles) -> Option<u128> {
         // Follow the cycle of the first leaf. It lies in a thing to be joined which the
         // exchange carries round `copies` of its like; choose which other cycles lie in
         // those copies, how they line up, what the thing is, and what the rest is.
@@ -152,14 +200,16 @@ impl Counter {
             }
         }
         // What is left out above is the network itself as the one thing: half of the total.
-        let total = times(sum, 2)?;
-        *self.fixed.get_mut(number as usize)? = total;
-        Some(total)
+        times(sum, 2)
     }
 
     fn ways(&mut self, cycles: Cycles, part: Cycles, first: u32, copies: u32) -> Option<u128> {
         // About as long as so many counted steps.
         const EACH: u64 = 12;
+        if self.paused || (self.more_is_known && self.work >= self.until) {
+            self.paused = true;
+            return None;
+        }
         self.work += EACH;
         let mut ways: u128 = 1;
         let mut chosen: u32 = 0;
@@ -270,12 +320,42 @@ fn choose(n: u32, k: u32) -> Option<u128> {
     Some(ways)
 }
 
+/// The whole count.
+#[cfg(test)]
+pub(super) fn whole(stock: &Stock, joined: bool) -> Option<u128> {
+    let mut counter = Counter::default();
+    loop {
+        if let Counted::Told(total) = counter.networks(stock, joined) {
+            return total;
+        }
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
 
     fn count(groups: &[(u32, u32)], joined: bool) -> Option<u128> {
-        Counter::default().networks(&Stock::plain(groups), joined)
+        whole(&Stock::plain(groups), joined)
+    }
+
+    /// What takes the most counted steps of all (found by trying every stock).
+    #[test]
+    fn the_longest_count_is_done_in_portions() {
+        let stock = Stock::plain(&[(16, 1), (4, 1)]);
+        let (mut counter, mut portions) = (Counter::default(), 0);
+        let told = loop {
+            let counted = counter.networks(&stock, false);
+            let work = counter.take_work();
+            assert!(work < PORTION + PORTION / 2, "{work}");
+            portions += 1;
+            if let Counted::Told(told) = counted {
+                break told;
+            }
+        };
+        assert!((5..20).contains(&portions), "{portions}");
+        let mut at_once = Counter { until: u64::MAX, ..Counter::default() };
+        assert_eq!(at_once.total(&stock, false), told);
     }
 
     /// OEIS A000084 (seen).

@@ -2,7 +2,8 @@
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a proof stops at the first surprise")]
 
 use coilwright_solver::answer::{
-    Answer, Configuration, Configurations, Order, Pages, Request, Row, Step, Wanted, answer, one,
+    Answer, Configuration, Configurations, Grouping, Order, Pages, Request, Row, Step, Wanted,
+    answer, one,
 };
 use coilwright_solver::bounds::Field;
 use coilwright_solver::ohms::Ohms;
@@ -186,6 +187,28 @@ fn groups_stand_alike(asked: &Asked, order: Order, at_load: Option<Ohms>) {
     }
 }
 
+/// Groups are the same in whatever slices they are found, and no slice goes on for long.
+fn groups_are_found_in_any_slices(asked: &Asked, budget: u64) {
+    let mut list = Configurations::new(Request { limit: 0, ..asked.request.clone() });
+    let mut early = Grouping::default();
+    assert!(!list.find_groups(&mut early, u64::MAX), "nothing is known before the list is done");
+    while let Step::More(_) = list.step(u64::MAX) {}
+    let mut grouping = Grouping::default();
+    let mut before = 0;
+    while !list.find_groups(&mut grouping, budget) {
+        let taken = grouping.work() - before;
+        assert!(taken <= budget + LONGEST, "{}: {taken} of {budget}", written(&asked.rig));
+        before = grouping.work();
+    }
+    for order in ORDERS {
+        let wanted = Wanted { gathered: true, order, ..Wanted::default() };
+        assert_eq!(list.view(&wanted), asked.list.view(&wanted), "{}", written(&asked.rig));
+    }
+}
+
+/// What cannot be cut short when groups are found, in counted steps: some 0.1 ms.
+const LONGEST: u64 = 2_000;
+
 fn keys_lead_to_their_configurations(asked: &Asked) {
     for listed in &asked.all.configurations {
         let found = one(&asked.request.rig, &listed.key()).unwrap();
@@ -207,6 +230,7 @@ fn everything_holds(asked: &Asked, page: u32) {
         let middle = asked.all.loads[asked.all.loads.len() / 2].load;
         groups_stand_alike(asked, Order::Rank, Some(middle));
     }
+    groups_are_found_in_any_slices(asked, u64::from(page));
     keys_lead_to_their_configurations(asked);
 }
 
@@ -329,4 +353,23 @@ fn a_long_list_is_shown_from_anywhere() {
             assert_eq!(found, sorted[from as usize..end], "{order:?} from {from}");
         }
     }
+}
+
+/// The longest list of all, gathered: finding its groups blocked for a second and a half.
+#[test]
+fn the_groups_of_the_longest_list_are_found_in_slices() {
+    let asked = request(&[drivers(5, 2, "4").rated(500.0)], Some(STRONG.mono()), Filters::OFF);
+    let mut list = Configurations::new(Request { limit: 0, ..asked });
+    assert_eq!(list.finish().total, Some(281_964));
+    let (mut grouping, mut slices, mut before) = (Grouping::default(), 1, 0);
+    while !list.find_groups(&mut grouping, 10_000) {
+        let taken = grouping.work() - before;
+        assert!(taken <= 10_000 + LONGEST, "{taken} steps");
+        (slices, before) = (slices + 1, grouping.work());
+    }
+    println!("{} steps in {slices} slices", grouping.work());
+    assert!(slices > 100 && grouping.work() < 10_000_000, "{} steps", grouping.work());
+    // As counted when all dealings were walked in one go.
+    let view = list.view(&Wanted { gathered: true, ..Wanted::default() });
+    assert_eq!(view.rows, 214_733);
 }

@@ -22,6 +22,7 @@ use crate::network::Network;
 use crate::ohms::Ohms;
 use crate::problem::Problem;
 use crate::rig::Rig;
+pub use alike::Grouping;
 pub use list::{Order, Row, View, Wanted};
 pub use one::one;
 pub use working::{Configurations, answer};

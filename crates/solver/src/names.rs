@@ -14,6 +14,12 @@ pub(crate) struct Names {
 }
 
 impl Names {
+    /// A table with room for so many rows: none of them makes it grow.
+    pub(crate) fn with_room(rows: usize) -> Self {
+        let places = rows.saturating_add(1).saturating_mul(2).next_power_of_two();
+        Self { places: vec![0; places], ..Self::default() }
+    }
+
     /// How many rows were met.
     pub(crate) fn len(&self) -> u32 {
         short(self.ends.len())

@@ -3,7 +3,7 @@
 //! fits, what would?
 
 use coilwright_solver::answer::{
-    Answer, Configuration, Configurations, Progress, Request, Row, Step, View, Wanted,
+    Answer, Configuration, Configurations, Grouping, Progress, Request, Row, Step, View, Wanted,
 };
 use std::rc::Rc;
 
@@ -65,34 +65,56 @@ pub struct Question {
     request: Request,
     configurations: Configurations,
     first: Option<Answer>,
+    /// The answer, while its groups are still to be found.
+    answer: Option<Answer>,
+    grouping: Grouping,
 }
 
 impl Question {
     /// Begins on a request.
     #[must_use]
     pub fn new(request: Request) -> Self {
-        Self { configurations: Configurations::new(request.clone()), request, first: None }
+        Self {
+            configurations: Configurations::new(request.clone()),
+            request,
+            first: None,
+            answer: None,
+            grouping: Grouping::default(),
+        }
     }
 
-    /// Works for about `budget` counted steps. The answer is given once.
+    /// Works for about `budget` counted steps. The answer is given once, when it is known
+    /// which rows stand for which where they do, so that the list is there at once.
     ///
     /// # Errors
     /// How far it is, while there is more to do.
     pub fn step(&mut self, budget: u64) -> Result<Answered, Progress> {
-        let answer = match self.configurations.step(budget) {
-            Step::More(progress) => return Err(progress),
-            Step::Done(answer) => *answer,
-        };
-        if self.first.is_none()
-            && self.request.even_only
-            && answer.total == Some(0)
-            && answer.problems.is_empty()
-        {
-            let uneven = Request { even_only: false, ..self.request.clone() };
-            self.configurations = Configurations::new(uneven);
-            self.first = Some(answer);
-            return Err(Progress { done: 0, of: 0 });
+        let filtered = self.request.joined_only && self.request.even_only && self.first.is_none();
+        if self.answer.is_none() {
+            let answer = match self.configurations.step(budget) {
+                Step::More(listed) if filtered => return Err(listed),
+                Step::More(listed) => return Err(a_quarter(listed)),
+                Step::Done(answer) => *answer,
+            };
+            if self.first.is_none()
+                && self.request.even_only
+                && answer.total == Some(0)
+                && answer.problems.is_empty()
+            {
+                let uneven = Request { even_only: false, ..self.request.clone() };
+                self.configurations = Configurations::new(uneven);
+                self.first = Some(answer);
+                return Err(Progress { done: 0, of: 0 });
+            }
+            self.answer = Some(answer);
+            if !filtered {
+                return Err(the_rest(self.grouping.progress(&self.configurations)));
+            }
         }
+        if !filtered && !self.configurations.find_groups(&mut self.grouping, budget) {
+            return Err(the_rest(self.grouping.progress(&self.configurations)));
+        }
+        let answer = self.answer.take().unwrap_or_default();
         let (answer, uneven) = match self.first.take() {
             Some(first) => (first, Some(answer)),
             None => (answer, None),
@@ -111,5 +133,59 @@ impl Question {
                 return Rc::new(answered);
             }
         }
+    }
+}
+
+/// Of a list with groups, listing is about a quarter of the work.
+fn a_quarter(listed: Progress) -> Progress {
+    Progress { of: listed.of.saturating_mul(4), ..listed }
+}
+
+/// And finding the groups is the rest.
+fn the_rest(found: Progress) -> Progress {
+    let done = found.done.saturating_mul(3).saturating_add(found.of);
+    Progress { done, of: found.of.saturating_mul(4) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use coilwright_solver::bounds::Field;
+    use coilwright_solver::rig::{Draft, GroupDraft};
+
+    /// Three dual drivers with both filters off: 202 configurations, many of them alike.
+    fn three() -> Request {
+        let group = GroupDraft {
+            count: Some(3),
+            coils: Some(2),
+            ohms: Field::CoilOhms.ohms_text("4").ok(),
+            ..GroupDraft::default()
+        };
+        let rig = Draft { groups: vec![group], amplifier: None }.check(Vec::new()).unwrap();
+        Request { rig, joined_only: false, even_only: false, limit: 1 }
+    }
+
+    #[test]
+    fn groups_are_found_in_slices_before_the_answer_is_given() {
+        let mut question = Question::new(three());
+        let (mut before, mut slices) = (0.0, 0);
+        let answered = loop {
+            match question.step(100) {
+                Ok(answered) => break answered,
+                Err(Progress { done, of }) => {
+                    let part = if of == 0 { 0.0 } else { done as f64 / of as f64 };
+                    assert!((before..=1.0).contains(&part), "{part} after {before}");
+                    before = part;
+                    slices += u32::from(question.answer.is_some());
+                }
+            }
+        };
+        assert!(slices > 10, "{slices} slices for the groups");
+        assert!(before > 0.9, "{before}");
+        let mut grouping = Grouping::default();
+        assert!(answered.list.find_groups(&mut grouping, 1), "nothing is left to be found");
+        assert_eq!(grouping.work(), 0);
+        let view = answered.view(&Wanted { gathered: true, ..Wanted::default() });
+        assert!(view.rows > 10 && view.rows < answered.shown().total.unwrap());
     }
 }

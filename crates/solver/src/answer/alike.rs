@@ -2,21 +2,69 @@
 //!
 //! Networks of one class have coils that get alike, but not drivers: which of the coils are
 //! one driver's is for the dealing to say. So all dealings are walked once more, when
-//! groups are first asked for.
+//! groups are asked for.
 
-use super::combine::next_choice;
+use super::Progress;
+use super::combine::{Entry, next_choice};
+use super::strands::Strand;
 use super::working::Configurations;
 use crate::listing::contents::Contents;
+use crate::listing::{Dealings, Listing};
 use crate::names::Names;
 use crate::network::dealing::Dealt;
 use crate::short;
-use crate::work::Steps;
+use crate::work::{Steps, steps};
+
+/// The groups of a list.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Groups {
+    /// The group of each configuration in rank order: how many stand before its first.
+    of: Vec<u32>,
+    /// How many there are of the group that each configuration is the first of, or 0.
+    sizes: Vec<u32>,
+}
+
+impl Groups {
+    /// The group of the configuration before which so many stand.
+    pub(super) fn of(&self, place: u32) -> Option<u32> {
+        self.of.get(place as usize).copied()
+    }
+
+    /// The groups that begin in an entry: how many of its configurations stand before the
+    /// first, and how many are of the group.
+    pub(super) fn firsts(&self, entry: &Entry) -> impl Iterator<Item = (u32, u32)> + '_ {
+        let sizes = (0_u32..).zip(stretch(&self.sizes, entry));
+        sizes.filter(|(_, size)| **size > 0).map(|(skip, size)| (skip, *size))
+    }
+
+    /// The members of a group in an entry: how many of its configurations stand before each.
+    pub(super) fn members(&self, entry: &Entry, group: u32) -> impl Iterator<Item = u32> + '_ {
+        let own = (0_u32..).zip(stretch(&self.of, entry));
+        own.filter(move |(_, of)| **of == group).map(|(skip, _)| skip)
+    }
+
+    /// Adds a configuration to the group whose first stands at a place.
+    fn add(&mut self, group: u32) {
+        self.of.push(group);
+        self.sizes.push(0);
+        if let Some(size) = self.sizes.get_mut(group as usize) {
+            *size = size.saturating_add(1);
+        }
+    }
+}
+
+/// What stands in a list for the configurations of an entry.
+fn stretch<'a>(all: &'a [u32], entry: &Entry) -> &'a [u32] {
+    let end = entry.before.saturating_add(entry.count);
+    all.get(entry.before as usize..end as usize).unwrap_or(&[])
+}
 
 /// How the networks of each strand share, by number: equal on outputs of one kind exactly
 /// where load and shares are.
+#[derive(Clone, Debug, Default)]
 struct Sharing {
-    /// Where those of each strand begin.
-    first: Vec<u32>,
+    /// Where those of each strand end.
+    ends: Vec<u32>,
     /// One for each network of a strand, or one for all.
     numbers: Vec<u32>,
 }
@@ -24,87 +72,297 @@ struct Sharing {
 impl Sharing {
     /// Of a strand's networks: one for each, or one for all.
     fn of(&self, strand: u32) -> &[u32] {
-        let at = |number: usize| self.first.get(number).map_or(0, |first| *first as usize);
         let strand = strand as usize;
-        self.numbers.get(at(strand)..at(strand.saturating_add(1))).unwrap_or(&[])
+        let end = |at: usize| self.ends.get(at).map_or(0, |end| *end as usize);
+        let first = strand.checked_sub(1).map_or(0, end);
+        self.numbers.get(first..end(strand)).unwrap_or(&[])
+    }
+
+    fn add(&mut self, numbers: &[u32]) {
+        self.numbers.extend_from_slice(numbers);
+        self.ends.push(u32::try_from(self.numbers.len()).unwrap_or(u32::MAX));
+    }
+}
+
+/// Where the finding of groups stands.
+#[derive(Clone, Debug, Default)]
+pub struct Grouping {
+    /// Which strands are in the list, and how much of the arena was looked at.
+    used: Vec<bool>,
+    marked: usize,
+    /// What was met, numbered: shares of coils, what a driver gets of them, what is the same
+    /// in all dealings of a class, and how all drivers share.
+    shares: Names,
+    drivers: Names,
+    heads: Names,
+    rows: Names,
+    sharing: Sharing,
+    walk: Option<Walk>,
+    /// What the walk of the strand before found of the one that comes next.
+    twin: Option<Vec<u32>>,
+    /// The entry at work, in rank order, and where its configurations stand.
+    at: usize,
+    choosing: Option<Choosing>,
+    /// How the outputs of a configuration share, numbered, and the first of each.
+    whole: Names,
+    firsts: Vec<u32>,
+    groups: Groups,
+    work: u64,
+}
+
+/// A walk through all dealings of a class.
+#[derive(Clone, Debug)]
+struct Walk {
+    dealings: Dealings,
+    contents: Option<(Contents, u32)>,
+    /// How those joined at the driver share, and the others.
+    joined: Vec<u32>,
+    apart: Vec<u32>,
+}
+
+/// The configurations of an entry, one after the other.
+#[derive(Clone, Debug)]
+struct Choosing {
+    chosen: Vec<usize>,
+    lengths: Vec<usize>,
+    likes: Vec<Option<usize>>,
+    /// Whether all of them share alike.
+    all_alike: bool,
+    left: u32,
+    group: u32,
+}
+
+/// What one takes, in counted steps: looking at a number of the arena (so many at once), the
+/// shares of a coil, one dealing, and one configuration with each of its outputs.
+const MARKED: usize = 4_096;
+const EACH_COIL: u64 = 12;
+const EACH_DEALING: u64 = 10;
+const EACH_ROW: u64 = 3;
+
+impl Grouping {
+    /// How far it is.
+    #[must_use]
+    pub fn progress(&self, of: &Configurations) -> Progress {
+        let things = |done: usize, there: usize| Progress { done: steps(done), of: steps(there) };
+        let done = self.sharing.ends.len().saturating_add(self.at);
+        things(done, of.strands.all.len().saturating_add(of.ranked.len()))
+    }
+
+    /// Counted steps spent so far.
+    #[must_use]
+    pub fn work(&self) -> u64 {
+        self.work
+    }
+
+    /// Works until the groups are found (`true`) or the budget is spent.
+    fn step(&mut self, of: &Configurations, budget: &mut Steps) -> bool {
+        while budget.any() {
+            let strand = u32::try_from(self.sharing.ends.len()).unwrap_or(u32::MAX);
+            if self.marked < of.combining.arena.len() {
+                self.mark(of, budget);
+            } else if let Some(found) = of.strands.get(strand) {
+                self.share(of, strand, found, budget);
+            } else if let Some(number) = of.ranked.get(self.at) {
+                budget.take(1);
+                match of.entry(*number) {
+                    Some(entry) => self.place(of, entry, budget),
+                    None => self.at = self.at.saturating_add(1),
+                }
+            } else {
+                return true;
+            }
+        }
+        false
+    }
+
+    fn mark(&mut self, of: &Configurations, budget: &mut Steps) {
+        if self.marked == 0 {
+            self.used = vec![false; of.strands.all.len()];
+            let total = usize::try_from(of.combining.total).unwrap_or(0);
+            self.rows = Names::with_room(total);
+            self.whole = Names::with_room(total);
+        }
+        for number in of.combining.arena.iter().skip(self.marked).take(MARKED) {
+            if let Some(used) = self.used.get_mut(*number as usize) {
+                *used = true;
+            }
+        }
+        self.marked = self.marked.saturating_add(MARKED);
+        budget.take(steps(MARKED).wrapping_div(8));
+    }
+
+    /// Finds how the networks of the next strand share. Those of a class that are joined at
+    /// the driver and those that are not stand in neighbouring strands, and are met in one
+    /// walk.
+    fn share(&mut self, of: &Configurations, number: u32, strand: &Strand, budget: &mut Steps) {
+        budget.take(1);
+        if let Some(numbers) = self.twin.take() {
+            return self.sharing.add(&numbers);
+        }
+        let next = number.saturating_add(1);
+        let twins = strand.joined && of.same_class(number, next);
+        let is_used = |number: u32| self.used.get(number as usize) == Some(&true);
+        let place = of.strands.place(number);
+        let listing = place.and_then(|(portion, _)| of.listings.get(portion));
+        let (Some(listing), Some((_, kind)), true) =
+            (listing, place, is_used(number) || (twins && is_used(next)))
+        else {
+            return self.sharing.add(&[]);
+        };
+        let mut walk = self.walk.take().unwrap_or_else(|| Walk {
+            dealings: listing.dealings(strand.class as usize),
+            contents: None,
+            joined: Vec::new(),
+            apart: Vec::new(),
+        });
+        if !self.walk_on(&mut walk, listing, kind, strand, budget) {
+            self.walk = Some(walk);
+            return;
+        }
+        let (own, other) =
+            if strand.joined { (walk.joined, walk.apart) } else { (walk.apart, walk.joined) };
+        self.sharing.add(&own);
+        self.twin = twins.then_some(other);
+    }
+
+    /// Walks until the end (`true`) or the budget is spent.
+    fn walk_on(
+        &mut self,
+        walk: &mut Walk,
+        listing: &Listing,
+        kind: usize,
+        strand: &Strand,
+        budget: &mut Steps,
+    ) -> bool {
+        let mut row: Vec<u64> = Vec::new();
+        while budget.any() {
+            let (dealt, joined) = walk.dealings.next_of_any(listing, budget);
+            match dealt {
+                Dealt::Found => {}
+                Dealt::Pending => continue,
+                Dealt::End | Dealt::TooMuch => return true,
+            }
+            budget.take(EACH_DEALING);
+            if walk.contents.is_none() {
+                walk.contents =
+                    Contents::of(listing, &walk.dealings, &mut self.shares).map(|contents| {
+                        let mut head = vec![u64::try_from(kind).unwrap_or(u64::MAX)];
+                        head.extend(strand.load.words());
+                        contents.write_fixed(&mut head);
+                        budget.take(EACH_COIL.saturating_mul(contents.coils()));
+                        (contents, self.heads.number(&head).0)
+                    });
+            }
+            let Some((contents, head)) = &walk.contents else { return true };
+            row.clear();
+            row.push(u64::from(*head));
+            contents.write_dealt(&walk.dealings, &mut self.drivers, &mut row);
+            let name = self.rows.number(&row).0;
+            if strand.even {
+                // Every coil of a kind gets alike, so every driver of it does.
+                (walk.joined, walk.apart) = (vec![name], vec![name]);
+                return true;
+            }
+            if joined { walk.joined.push(name) } else { walk.apart.push(name) }
+        }
+        false
+    }
+
+    /// Puts the configurations of an entry into their groups.
+    fn place(&mut self, of: &Configurations, entry: &Entry, budget: &mut Steps) {
+        let strands = of.combining.strands_of(entry);
+        let mut choosing = match self.choosing.take() {
+            Some(choosing) => choosing,
+            None => Choosing::of(of, strands, entry.count, &self.sharing),
+        };
+        let mut row: Vec<u64> = Vec::new();
+        let mut first = choosing.left == entry.count;
+        while choosing.left > 0 && budget.any() {
+            choosing.left = choosing.left.saturating_sub(1);
+            if first || !choosing.all_alike {
+                budget.take(steps(strands.len()).saturating_mul(EACH_ROW));
+                row.clear();
+                for (strand, choice) in strands.iter().zip(&choosing.chosen) {
+                    let numbers = self.sharing.of(*strand);
+                    let own = numbers.get(*choice).or(numbers.first());
+                    row.push(own.map_or(u64::MAX, |number| u64::from(*number)));
+                }
+                short::sort(&mut row, u64::cmp);
+                let (name, new) = self.whole.number(&row);
+                if new {
+                    self.firsts.push(u32::try_from(self.groups.of.len()).unwrap_or(u32::MAX));
+                }
+                choosing.group = self.firsts.get(name as usize).copied().unwrap_or(u32::MAX);
+                next_choice(&mut choosing.chosen, &choosing.lengths, &choosing.likes);
+                first = false;
+            } else {
+                budget.take(1);
+            }
+            self.groups.add(choosing.group);
+        }
+        if choosing.left > 0 {
+            self.choosing = Some(choosing);
+        } else {
+            self.at = self.at.saturating_add(1);
+        }
+    }
+}
+
+impl Choosing {
+    fn of(of: &Configurations, strands: &[u32], count: u32, sharing: &Sharing) -> Self {
+        let mut this = Self {
+            chosen: vec![0; strands.len()],
+            lengths: Vec::new(),
+            likes: Vec::new(),
+            all_alike: strands.iter().all(|strand| sharing.of(*strand).len() == 1),
+            left: count,
+            group: 0,
+        };
+        for (at, strand) in strands.iter().enumerate() {
+            let networks = of.strands.get(*strand).map_or(0, |strand| strand.count as usize);
+            this.lengths.push(networks);
+            this.likes.push((0..at).rev().find(|earlier| strands.get(*earlier) == Some(strand)));
+        }
+        this
     }
 }
 
 impl Configurations {
-    /// The group of each configuration in rank order: how many stand before the first of
-    /// the group.
-    pub(super) fn find_groups(&self) -> Vec<u32> {
-        let sharing = self.sharing();
-        let mut names = Names::default();
-        let mut firsts: Vec<u32> = Vec::new();
-        let mut groups: Vec<u32> = Vec::new();
-        let mut row: Vec<u64> = Vec::new();
-        for entry in self.ranked.iter().filter_map(|number| self.entry(*number)) {
-            let strands = self.combining.strands_of(entry);
-            let mut lengths = Vec::new();
-            let mut likes = Vec::new();
-            for (at, strand) in strands.iter().enumerate() {
-                let count = self.strands.get(*strand).map_or(0, |strand| strand.count as usize);
-                lengths.push(count);
-                likes.push((0..at).rev().find(|earlier| strands.get(*earlier) == Some(strand)));
-            }
-            let all_alike = strands.iter().all(|strand| sharing.of(*strand).len() == 1);
-            let mut chosen = vec![0; strands.len()];
-            let mut group = 0;
-            for written in 0..entry.count {
-                if written == 0 || !all_alike {
-                    row.clear();
-                    for (strand, choice) in strands.iter().zip(&chosen) {
-                        let numbers = sharing.of(*strand);
-                        let own = numbers.get(*choice).or(numbers.first());
-                        row.push(own.map_or(u64::MAX, |number| u64::from(*number)));
-                    }
-                    short::sort(&mut row, u64::cmp);
-                    let (name, new) = names.number(&row);
-                    if new {
-                        firsts.push(u32::try_from(groups.len()).unwrap_or(u32::MAX));
-                    }
-                    group = firsts.get(name as usize).copied().unwrap_or(u32::MAX);
-                    next_choice(&mut chosen, &lengths, &likes);
-                }
-                groups.push(group);
-            }
+    /// Works for about `budget` counted steps (at least one) at finding which configurations of
+    /// a finished list share alike, and tells whether that is known. A view that shows groups
+    /// finds them in one go where it is not.
+    ///
+    /// # Example
+    /// ```
+    /// # use coilwright_solver::{answer::*, bounds::Field, rig::{Draft, GroupDraft}};
+    /// # let two = GroupDraft { count: Some(2), coils: Some(2), ohms: Field::CoilOhms.ohms_text("2").ok(), ..Default::default() };
+    /// # let rig = Draft { groups: vec![two], amplifier: None }.check(Vec::new()).unwrap();
+    /// let request = Request { rig, joined_only: false, even_only: false, limit: 0 };
+    /// let mut configurations = Configurations::new(request);
+    /// while let Step::More(_) = configurations.step(1_000) {}
+    /// let mut grouping = Grouping::default();
+    /// while !configurations.find_groups(&mut grouping, 1_000) {}
+    /// let view = configurations.view(&Wanted { gathered: true, ..Wanted::default() });
+    /// assert_eq!(view.rows, 11);
+    /// ```
+    pub fn find_groups(&self, grouping: &mut Grouping, budget: u64) -> bool {
+        if !self.is_done() || self.answer.total.is_none() || self.groups.get().is_some() {
+            return self.is_done();
         }
-        groups
+        let mut steps = Steps::new(budget.max(1));
+        let known = grouping.step(self, &mut steps);
+        grouping.work = grouping.work.saturating_add(steps.taken());
+        if known {
+            return self.groups.set(core::mem::take(&mut grouping.groups)).is_ok();
+        }
+        false
     }
 
-    fn sharing(&self) -> Sharing {
-        let all = &self.strands.all;
-        let mut used = vec![false; all.len()];
-        for number in &self.combining.arena {
-            if let Some(used) = used.get_mut(*number as usize) {
-                *used = true;
-            }
-        }
-        let mut sharing = Sharing { first: vec![0], numbers: Vec::new() };
-        let (mut shares, mut rows) = (Names::default(), Names::default());
-        // The networks of a class that are joined at the driver and those that are not
-        // stand in neighbouring strands, and are met in one walk.
-        let mut apart: Option<(u32, Vec<u32>)> = None;
-        for (number, strand) in (0_u32..).zip(all) {
-            let of_twin = apart.take().filter(|(twin, _)| *twin == number);
-            let mut numbers = of_twin.map_or_else(Vec::new, |(_, numbers)| numbers);
-            let next = number.saturating_add(1);
-            let is_used = |number: u32| used.get(number as usize) == Some(&true);
-            if numbers.is_empty() && (is_used(number) || is_used(next)) {
-                let [joined, others] = self.walked(number, &mut shares, &mut rows);
-                let both = if strand.joined { (joined, others) } else { (others, joined) };
-                numbers = both.0;
-                apart = Some((next, both.1)).filter(|_| strand.joined);
-                if apart.as_ref().is_some_and(|(twin, _)| !self.same_class(number, *twin)) {
-                    apart = None;
-                }
-            }
-            sharing.numbers.append(&mut numbers);
-            let end = u32::try_from(sharing.numbers.len()).unwrap_or(u32::MAX);
-            sharing.first.push(end);
-        }
-        sharing
+    /// The groups, in one go.
+    pub(super) fn all_groups(&self) -> Groups {
+        let mut grouping = Grouping::default();
+        while !grouping.step(self, &mut Steps::unbounded()) {}
+        grouping.groups
     }
 
     /// Whether two strands are of one class on one kind of output.
@@ -114,42 +372,5 @@ impl Configurations {
             (class, self.strands.place(number))
         };
         of(one) == of(other)
-    }
-
-    /// How the networks of a strand's class share, those joined at the driver and the
-    /// others: one number where all do alike.
-    fn walked(&self, number: u32, shares: &mut Names, rows: &mut Names) -> [Vec<u32>; 2] {
-        let mut found = [Vec::new(), Vec::new()];
-        let (Some(strand), Some((portion, kind))) =
-            (self.strands.get(number), self.strands.place(number))
-        else {
-            return found;
-        };
-        let Some(listing) = self.listings.get(portion) else { return found };
-        let mut dealings = listing.dealings(strand.class as usize);
-        let mut contents = None;
-        let mut row: Vec<u64> = Vec::new();
-        let mut unbounded = Steps::unbounded();
-        loop {
-            let (dealt, joined) = dealings.next_of_any(listing, &mut unbounded);
-            if dealt != Dealt::Found {
-                return found;
-            }
-            if contents.is_none() {
-                contents = Contents::of(listing, &dealings, shares);
-            }
-            let Some(contents) = &contents else { return found };
-            row.clear();
-            row.push(kind as u64);
-            row.extend(strand.load.words());
-            contents.write(&dealings, &mut row);
-            let name = rows.number(&row).0;
-            if strand.even {
-                // Every coil of a kind gets alike, so every driver of it does.
-                return [vec![name], vec![name]];
-            }
-            let [all, others] = &mut found;
-            if joined { all.push(name) } else { others.push(name) }
-        }
     }
 }

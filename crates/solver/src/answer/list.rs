@@ -4,6 +4,7 @@
 //! [`Configurations::rows`] writes the rows that are looked at.
 
 use super::Configuration;
+use super::alike::Groups;
 use super::combine::Entry;
 use super::ranking::higher_loads;
 use super::working::Configurations;
@@ -48,8 +49,7 @@ pub struct View {
     stretches: Vec<Stretch>,
 }
 
-/// Configurations of an entry that stand in rows one after the other, or the one that
-/// stands for a group.
+/// Configurations of an entry that stand in rows one after the other.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 struct Stretch {
     entry: u32,
@@ -59,10 +59,18 @@ struct Stretch {
     before: u32,
     /// How many there are.
     rows: u32,
-    /// The group that all of them are of, where that was asked.
-    group: Option<u32>,
-    /// Configurations that each row stands for.
-    alike: u32,
+    of: Of,
+}
+
+/// Which configurations of the entry a stretch shows.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Of {
+    /// Each, in a row of its own.
+    Each,
+    /// The members of a group.
+    Group(u32),
+    /// The first of each group that begins in the entry.
+    Firsts,
 }
 
 /// A row of a view.
@@ -80,7 +88,7 @@ pub struct Row {
 impl Stretch {
     /// The first configuration of an entry in a row of its own.
     fn of(entry: u32) -> Self {
-        Self { entry, skip: 0, before: 0, rows: 1, group: None, alike: 1 }
+        Self { entry, skip: 0, before: 0, rows: 1, of: Of::Each }
     }
 }
 
@@ -90,11 +98,7 @@ impl View {
         self.rows = self.rows.saturating_add(u64::from(stretch.rows));
         let follows = |last: &&mut Stretch| {
             let end = last.skip.saturating_add(last.rows);
-            last.entry == stretch.entry
-                && last.alike == 1
-                && stretch.alike == 1
-                && last.group == stretch.group
-                && end == stretch.skip
+            last.entry == stretch.entry && last.of == stretch.of && end == stretch.skip
         };
         match self.stretches.last_mut().filter(follows) {
             Some(last) => last.rows = last.rows.saturating_add(stretch.rows),
@@ -121,41 +125,34 @@ impl Configurations {
     #[must_use]
     pub fn view(&self, wanted: &Wanted) -> View {
         let mut view = View::default();
-        if !self.is_done() {
+        if !self.is_done() || self.answer.total.is_none() {
             return view;
         }
-        let by_group = wanted.gathered || wanted.group.is_some();
-        let groups = if by_group { self.groups() } else { &[] };
-        let of = |place: u32| groups.get(at(place)).copied();
-        let only = wanted.group.and_then(of);
-        if wanted.group.is_some() && only.is_none() {
-            return view;
-        }
-        let mut sums = vec![0_u32; if only.is_none() { groups.len() } else { 0 }];
-        for group in groups {
-            if let Some(sum) = sums.get_mut(at(*group)) {
-                *sum = sum.saturating_add(1);
-            }
-        }
+        let groups = (wanted.gathered || wanted.group.is_some()).then(|| self.groups());
+        let only = match wanted.group.map(|place| groups.and_then(|groups| groups.of(place))) {
+            Some(None) => return view,
+            Some(group) => group,
+            None => None,
+        };
         for number in self.in_order(wanted.order) {
             let Some(entry) = self.entry(number) else { continue };
             if wanted.at_load.is_some_and(|load| !self.has_load(entry, load)) {
                 continue;
             }
-            if !by_group {
-                view.add(Stretch { rows: entry.count, ..Stretch::of(number) });
-                continue;
-            }
-            for skip in 0..entry.count {
-                let place = entry.before.saturating_add(skip);
-                let group = of(place);
-                let here = Stretch { skip, group, ..Stretch::of(number) };
-                if only.is_some() && group == only {
-                    view.add(here);
-                } else if only.is_none() && group == Some(place) {
-                    // The first of a group in rank order gives the group its number.
-                    let alike = sums.get(at(place)).copied().unwrap_or(1);
-                    view.add(Stretch { alike, ..here });
+            let whole = Stretch { rows: entry.count, ..Stretch::of(number) };
+            match (groups, only) {
+                (None, _) => view.add(whole),
+                (Some(groups), None) => {
+                    let rows = groups.firsts(entry).count();
+                    let rows = u32::try_from(rows).unwrap_or(u32::MAX);
+                    if rows > 0 {
+                        view.add(Stretch { rows, of: Of::Firsts, ..whole });
+                    }
+                }
+                (Some(groups), Some(group)) => {
+                    for skip in groups.members(entry, group) {
+                        view.add(Stretch { skip, of: Of::Group(group), ..Stretch::of(number) });
+                    }
                 }
             }
         }
@@ -177,10 +174,20 @@ impl Configurations {
             // Only in the first of them is anything to be skipped.
             let shown = from.saturating_sub(stretch.before);
             let left = left.min(at(stretch.rows.saturating_sub(shown)));
+            if stretch.of == Of::Firsts {
+                let firsts = self.groups().firsts(entry).skip(at(shown)).take(left);
+                for (skip, alike) in firsts {
+                    for configuration in self.write(entry, skip, 1) {
+                        let group = configuration.rank.saturating_sub(1);
+                        rows.push(Row { configuration, alike: u64::from(alike), group });
+                    }
+                }
+                continue;
+            }
             for configuration in self.write(entry, stretch.skip.saturating_add(shown), left) {
                 let own = configuration.rank.saturating_sub(1);
-                let group = stretch.group.unwrap_or(own);
-                rows.push(Row { configuration, alike: u64::from(stretch.alike), group });
+                let group = if let Of::Group(group) = stretch.of { group } else { own };
+                rows.push(Row { configuration, alike: 1, group });
             }
         }
         rows
@@ -214,9 +221,9 @@ impl Configurations {
         self.combining.strands_of(entry).iter().any(has)
     }
 
-    /// The group of each configuration in rank order.
-    fn groups(&self) -> &[u32] {
-        self.groups.get_or_init(|| self.find_groups())
+    /// The groups; found in one go where nobody did so before ([`Configurations::find_groups`]).
+    fn groups(&self) -> &Groups {
+        self.groups.get_or_init(|| self.all_groups())
     }
 
     /// How many loads of the list are higher.

@@ -1,5 +1,6 @@
 //! The work behind an answer, step by step.
 
+use super::alike::Groups;
 use super::combine::{Combining, Strands};
 use super::plan::{Plan, Planning};
 use super::ranking::Ranking;
@@ -23,7 +24,7 @@ pub struct Configurations {
     pub(super) combining: Combining,
     /// Entries by number, in rank order.
     pub(super) ranked: Vec<u32>,
-    pub(super) groups: OnceCell<Vec<u32>>,
+    pub(super) groups: OnceCell<Groups>,
     pub(super) answer: Answer,
     stage: Stage,
     /// The plan that is counted or made.

@@ -8,14 +8,17 @@ use crate::ohms::{Ohms, Ratio};
 
 /// The shares of one class by where its coils stand: all leaves of one run of a node get
 /// alike, so a dealing only says whose they are.
+#[derive(Clone, Debug)]
 pub(crate) struct Contents {
     /// The number of the share in each run.
     runs: Vec<u32>,
     /// The kinds in order: first driver and end of those dealt, or what is the same in
     /// every dealing.
     kinds: Vec<(u64, Content)>,
+    coils: u64,
 }
 
+#[derive(Clone, Debug)]
 enum Content {
     Dealt(u8, u8),
     Fixed(Vec<[u32; 4]>),
@@ -53,7 +56,8 @@ impl Contents {
         }
         let number = |coil: Coil| numbers.iter().find(|(one, _)| *one == coil).map(|(_, n)| *n);
         let dealing = &dealings.dealing;
-        let mut this = Self { runs: vec![0; dealing.runs()], kinds: Vec::new() };
+        let mut this = Self { runs: vec![0; dealing.runs()], kinds: Vec::new(), coils: 0 };
+        this.coils = u64::try_from(numbers.len()).unwrap_or(0);
         let mut first = 0_u8;
         for (at, kind) in kinds.iter().enumerate() {
             let end = first.saturating_add(u8::try_from(kind.count).unwrap_or(0));
@@ -88,32 +92,49 @@ impl Contents {
         Some(this)
     }
 
-    /// Adds what the drivers get to a row of words, equal where they get alike whichever
-    /// they are.
-    pub(crate) fn write(&self, dealings: &Dealings, row: &mut Vec<u64>) {
-        let mut dealt = Vec::new();
+    /// How many coils there are.
+    pub(crate) fn coils(&self) -> u64 {
+        self.coils
+    }
+
+    /// Adds to a row of words what is the same in every dealing: which drivers there are, and
+    /// what those get that are not dealt.
+    pub(crate) fn write_fixed(&self, row: &mut Vec<u64>) {
         for (group, content) in &self.kinds {
-            let drivers = match content {
-                Content::Fixed(drivers) => drivers,
-                Content::Dealt(low, high) => {
-                    dealt.clear();
-                    for driver in *low..*high {
-                        let own = self.runs.iter().enumerate().flat_map(|(run, number)| {
-                            let coils = dealings.dealing.in_run(run, driver);
-                            core::iter::repeat_n(*number, usize::from(coils))
-                        });
-                        dealt.push(sorted(own));
-                    }
-                    dealt.sort_unstable();
-                    &dealt
-                }
-            };
             row.push(*group);
-            for [a, b, c, d] in drivers.iter().map(|driver| driver.map(u64::from)) {
-                row.extend([a << 32 | b, c << 32 | d]);
+            match content {
+                Content::Dealt(low, high) => row.push(u64::from(high.saturating_sub(*low))),
+                Content::Fixed(drivers) => row.extend(drivers.iter().flat_map(|all| words(*all))),
             }
         }
     }
+
+    /// Adds to a row of words what the dealt drivers get, equal where they get alike
+    /// whichever they are; what a driver gets has a number among `known`.
+    pub(crate) fn write_dealt(&self, dealings: &Dealings, known: &mut Names, row: &mut Vec<u64>) {
+        let mut drivers: Vec<u32> = Vec::new();
+        for (_, content) in &self.kinds {
+            let Content::Dealt(low, high) = content else { continue };
+            drivers.clear();
+            for driver in *low..*high {
+                let own = self.runs.iter().enumerate().flat_map(|(run, number)| {
+                    let coils = dealings.dealing.in_run(run, driver);
+                    core::iter::repeat_n(*number, usize::from(coils))
+                });
+                drivers.push(known.number(&words(sorted(own))).0);
+            }
+            drivers.sort_unstable();
+            for two in drivers.chunks(2) {
+                let second = two.get(1).copied().unwrap_or(0);
+                row.push(u64::from(two.first().copied().unwrap_or(0)) << 32 | u64::from(second));
+            }
+        }
+    }
+}
+
+fn words(coils: [u32; 4]) -> [u64; 2] {
+    let [a, b, c, d] = coils.map(u64::from);
+    [a << 32 | b, c << 32 | d]
 }
 
 /// The numbers of at most four coils, counted from 1 and falling; 0 where there are fewer.

@@ -87,7 +87,7 @@ mod tests {
     fn a_rig_with_a_name_is_called_by_it_and_the_example_is_the_page() {
         let state = opened("v=1&view=wire&key=1a%2B2a&drivers=2~1~4~")
             .after(Action::Name(" Rear doors ".into()));
-        assert_eq!(title(&state), "Wire it: Rear doors, 8 Ω, 1 + 2 · Coilwright");
+        assert_eq!(title(&state), "Wire it: Rear doors, 8 Ω, 1a + 2a · Coilwright");
         let list = state.after(Action::Room(Room::List)).after(Action::Choose(None));
         assert_eq!(title(&list), "Ways to wire it: Rear doors · Coilwright");
         let first = State::with(link::Saved::of(crate::state::example::marigold()));

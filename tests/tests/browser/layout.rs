@@ -181,3 +181,20 @@ fn the_measure_finds_every_law_broken() {
         Ok(())
     });
 }
+
+/// A thumb finds the way back and on in one row, on a narrow phone too.
+#[test]
+fn the_ways_from_step_to_step_stand_in_one_row_on_a_phone() {
+    journey(async |page| {
+        page.screen(360, 740).await?;
+        page.open(&states::two_wired("work")).await?;
+        page.settled().await?;
+        let tops = "return [...document.querySelectorAll('.work-acts button')]
+            .map((button) => button.offsetTop)";
+        let tops = page.run(tops, Vec::new()).await?;
+        let tops = tops.as_array().unwrap();
+        assert_eq!(tops.len(), 3);
+        assert!(tops.iter().all(|top| *top == tops[0]), "{tops:?}");
+        Ok(())
+    });
+}

@@ -168,20 +168,20 @@ mod tests {
     #[test]
     fn groups_are_found_in_slices_before_the_answer_is_given() {
         let mut question = Question::new(three());
-        let (mut before, mut slices) = (0.0, 0);
+        let (mut before, mut slices) = (0, 0);
         let answered = loop {
             match question.step(100) {
                 Ok(answered) => break answered,
                 Err(Progress { done, of }) => {
-                    let part = if of == 0 { 0.0 } else { done as f64 / of as f64 };
-                    assert!((before..=1.0).contains(&part), "{part} after {before}");
-                    before = part;
+                    let percent = (done * 100).checked_div(of).unwrap_or(0);
+                    assert!((before..=100).contains(&percent), "{percent} % after {before} %");
+                    before = percent;
                     slices += u32::from(question.answer.is_some());
                 }
             }
         };
         assert!(slices > 10, "{slices} slices for the groups");
-        assert!(before > 0.9, "{before}");
+        assert!(before > 90, "{before} %");
         let mut grouping = Grouping::default();
         assert!(answered.list.find_groups(&mut grouping, 1), "nothing is left to be found");
         assert_eq!(grouping.work(), 0);

@@ -18,7 +18,7 @@ pub use wiring::{
 };
 
 use coilwright_solver::answer::{
-    Answer as Found, Configuration as FoundConfiguration, Output as FoundOutput, Way,
+    Answer as Found, Configuration as FoundConfiguration, LoadTally, Output as FoundOutput, Way,
 };
 use coilwright_solver::judge::{Basis, Overheats, Verdict};
 use coilwright_solver::problem::{Code, Problem as FoundProblem};
@@ -166,26 +166,28 @@ impl Answer {
 }
 
 impl Answer {
-    /// An answer with these of its configurations.
-    pub(crate) fn of(found: &Found, configurations: Vec<FoundConfiguration>) -> Self {
+    /// An answer without its two lists, which can be long.
+    pub(crate) fn head(found: &Found) -> Self {
         Self {
             contract_version: CONTRACT_VERSION,
             total: found.total,
             total_exact: found.total_exact.map(|count| count.to_string()),
             before_filters: found.before_filters,
-            loads: found
-                .loads
-                .iter()
-                .map(|tally| Load {
-                    ohms: tally.load.to_f64(),
-                    exact: tally.load.to_string(),
-                    configurations: tally.configurations,
-                    verdict: Word(tally.verdict),
-                    even: tally.even,
-                })
-                .collect(),
-            configurations: configurations.into_iter().map(Into::into).collect(),
+            loads: Vec::new(),
+            configurations: Vec::new(),
             problems: found.problems.iter().map(Into::into).collect(),
+        }
+    }
+}
+
+impl From<LoadTally> for Load {
+    fn from(tally: LoadTally) -> Self {
+        Self {
+            ohms: tally.load.to_f64(),
+            exact: tally.load.to_string(),
+            configurations: tally.configurations,
+            verdict: Word(tally.verdict),
+            even: tally.even,
         }
     }
 }

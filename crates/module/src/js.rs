@@ -5,9 +5,11 @@
 
 mod open;
 
+use crate::opened::{Opened, Piece};
 use crate::plain::value;
 use crate::value::Value;
 use coilwright_solver::bounds::{Field, Kind, Object};
+use js_sys::{Array, Reflect};
 use serde::Serialize;
 use wasm_bindgen::prelude::*;
 
@@ -15,7 +17,7 @@ use wasm_bindgen::prelude::*;
 /// declarations that ship beside the module say what goes in and what comes out.
 #[wasm_bindgen(skip_typescript)]
 pub fn configurations(request: &JsValue) -> JsValue {
-    written(&crate::configurations(&of_request(request)))
+    page(&mut Opened::of(&of_request(request)), None, None)
 }
 
 /// A list kept open to be read page by page: `page(from, limit)` and `close()`.
@@ -62,6 +64,28 @@ fn of_key(key: &JsValue) -> Option<Value> {
 /// An argument that takes what a field takes; nothing where it is left out.
 fn argument(of: &JsValue, field: Field) -> Option<Value> {
     (!of.is_undefined()).then(|| value(of, field.spec().kind))
+}
+
+/// A page of a list as plain objects, its long lists piece by piece.
+fn page(list: &mut Opened, from: Option<&Value>, limit: Option<&Value>) -> JsValue {
+    let (loads, rows) = (Array::new(), Array::new());
+    let head = list.page_in_pieces(from, limit, &mut |piece| match piece {
+        Piece::Loads(piece) => add(&loads, &piece),
+        Piece::Configurations(piece) => add(&rows, &piece),
+    });
+    let answer = written(&head);
+    for (name, list) in [("loads", loads), ("configurations", rows)] {
+        // A fresh object takes every field.
+        let _ = Reflect::set(&answer, &JsValue::from_str(name), &list);
+    }
+    answer
+}
+
+/// Adds a piece to a list.
+fn add(list: &Array, piece: &impl Serialize) {
+    for entry in Array::from(&written(piece)).iter() {
+        list.push(&entry);
+    }
 }
 
 /// An answer as plain objects.

@@ -1,10 +1,19 @@
 //! A list that is kept to be read page by page.
 
-use crate::answer::Answer;
+use crate::answer::{Answer, Configuration, Load};
 use crate::reader;
 use crate::value::Value;
 use coilwright_solver::answer::{Configurations, Pages, Request};
 use coilwright_solver::problem::{Code, Detail, Path, Problem};
+
+/// So many entries of a list are written at a time.
+const PIECE: u32 = 200;
+
+/// A piece of one of the two long lists of an answer.
+pub(crate) enum Piece {
+    Loads(Vec<Load>),
+    Configurations(Vec<Configuration>),
+}
 
 /// A request with its finished list, not written out but where it is looked at.
 #[derive(Debug)]
@@ -51,6 +60,22 @@ impl Opened {
     /// is as the request says.
     #[must_use]
     pub fn page(&mut self, from: Option<&Value>, limit: Option<&Value>) -> Answer {
+        let mut all = (Vec::new(), Vec::new());
+        let head = self.page_in_pieces(from, limit, &mut |piece| match piece {
+            Piece::Loads(loads) => all.0.extend(loads),
+            Piece::Configurations(rows) => all.1.extend(rows),
+        });
+        Answer { loads: all.0, configurations: all.1, ..head }
+    }
+
+    /// The same, its two lists given away piece by piece, so that they never stand in memory
+    /// as a whole.
+    pub(crate) fn page_in_pieces(
+        &mut self,
+        from: Option<&Value>,
+        limit: Option<&Value>,
+        give: &mut dyn FnMut(Piece),
+    ) -> Answer {
         let list = match &mut self.0 {
             Ok(list) => list,
             Err(problems) => return Answer::of_problems(problems),
@@ -59,8 +84,23 @@ impl Opened {
             Ok((from, limit)) => (from.unwrap_or(list.from), limit.unwrap_or(list.limit)),
             Err(problems) => return Answer::of_problems(&problems),
         };
-        let rows = list.configurations.page(&mut list.pages, from.into(), limit);
-        Answer::of(list.configurations.finish(), rows)
+        let head = Answer::head(list.configurations.finish());
+        let mut loads = list.configurations.loads().map(Load::from).peekable();
+        while loads.peek().is_some() {
+            give(Piece::Loads(loads.by_ref().take(PIECE as usize).collect()));
+        }
+        drop(loads);
+        let (mut from, mut left) = (u64::from(from), limit);
+        while left > 0 {
+            let rows = list.configurations.page(&mut list.pages, from, left.min(PIECE));
+            if rows.is_empty() {
+                break;
+            }
+            from += u64::from(PIECE);
+            left = left.saturating_sub(PIECE);
+            give(Piece::Configurations(rows.into_iter().map(Into::into).collect()));
+        }
+        head
     }
 
     /// What a list answers once it is closed.

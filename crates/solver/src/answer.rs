@@ -14,6 +14,7 @@ mod plan;
 mod ranking;
 mod shares;
 mod strands;
+mod tallies;
 mod working;
 mod writing;
 

@@ -20,6 +20,7 @@ pub mod given;
 pub mod judge;
 pub mod level;
 mod listing;
+mod loads;
 pub mod meter;
 mod names;
 pub mod nearest;

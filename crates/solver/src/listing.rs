@@ -17,10 +17,12 @@ mod stock;
 
 use self::count::{Counted, Counter};
 use crate::bounds::MOST_CONFIGURATIONS;
+use crate::loads::Loads;
 use crate::network::Joint;
 use crate::network::dealing::{Dealing, Dealt};
 use crate::ohms::Ratio;
 use crate::problem::Code;
+use crate::short;
 use crate::work::{Steps, steps};
 use electrics::Electrics;
 pub(crate) use hand::Dealings;
@@ -50,7 +52,8 @@ impl From<Code> for Stopped {
 pub(crate) struct Class {
     joint: Joint,
     parts: (u32, u32),
-    pub(crate) load: Ratio,
+    /// By its number.
+    pub(crate) load: u32,
     pub(crate) even: bool,
     /// The greatest share ÷ rating of any coil, per watt.
     pub(crate) hottest: f64,
@@ -156,7 +159,7 @@ impl Listing {
     }
 
     /// Finds the keys, then tells whether what they stand for can be listed (`true`).
-    fn plan(&mut self, budget: &mut Steps) -> Result<bool, Stopped> {
+    fn plan(&mut self, loads: &mut Loads, budget: &mut Steps) -> Result<bool, Stopped> {
         if !self.parts.keys_mut().find(budget)? {
             return Ok(false);
         }
@@ -174,19 +177,19 @@ impl Listing {
             return Err(Code::TooMuchWork.into());
         }
         if keys.whole().leaves() == 1 {
-            self.expected = self.take_single(self.even_only)?;
+            self.expected = self.take_single(self.even_only, loads)?;
         }
         self.classes.reserve_exact(usize::try_from(self.expected).unwrap_or(0));
         Ok(true)
     }
 
     /// A single leaf is its own network, in each of its forms.
-    fn take_single(&mut self, even_only: bool) -> Result<u64, Code> {
+    fn take_single(&mut self, even_only: bool, loads: &mut Loads) -> Result<u64, Code> {
         let forms = self.parts.atoms().len();
         for part in 0..u32::try_from(forms).unwrap_or(0) {
             let electrics = self.parts.join(Joint::Series, &[part])?;
             if electrics.even || !even_only {
-                self.add_class(Joint::Series, &[part], electrics);
+                self.add_class(Joint::Series, &[part], electrics, loads);
                 if let Some(class) = self.classes.last_mut() {
                     class.joined = 1;
                 }
@@ -211,14 +214,14 @@ impl Listing {
     }
 
     /// Works until done (`true`) or the budget of counted steps is spent.
-    pub(crate) fn step(&mut self, budget: &mut Steps) -> Result<bool, Stopped> {
-        if (self.planning && !self.plan(budget)?) || !self.parts.fill(budget)? {
+    pub(crate) fn step(&mut self, loads: &mut Loads, budget: &mut Steps) -> Result<bool, Stopped> {
+        if (self.planning && !self.plan(loads, budget)?) || !self.parts.fill(budget)? {
             return Ok(false);
         }
         while budget.any() {
             if self.open {
                 self.deal(budget)?;
-            } else if !self.next_shape(budget)? {
+            } else if !self.next_shape(loads, budget)? {
                 self.parts.let_go();
                 return Ok(true);
             }
@@ -226,14 +229,14 @@ impl Listing {
         Ok(false)
     }
 
-    fn next_shape(&mut self, budget: &mut Steps) -> Result<bool, Stopped> {
+    fn next_shape(&mut self, loads: &mut Loads, budget: &mut Steps) -> Result<bool, Stopped> {
         loop {
             if let Some((joint, mut walker)) = self.walker.take()
                 && self.parts.next(&mut walker, budget)
             {
                 budget.take(steps(walker.children.len()).saturating_mul(EACH_JOINED));
                 let electrics = self.parts.join(joint, &walker.children)?;
-                self.add_class(joint, &walker.children, electrics);
+                self.add_class(joint, &walker.children, electrics, loads);
                 self.walker = Some((joint, walker));
                 self.count_dealings(budget)?;
                 return Ok(true);
@@ -245,15 +248,15 @@ impl Listing {
         }
     }
 
-    fn add_class(&mut self, joint: Joint, parts: &[u32], electrics: Electrics) {
+    fn add_class(&mut self, joint: Joint, parts: &[u32], electrics: Electrics, loads: &mut Loads) {
         let first = u32::try_from(self.shapes.len()).unwrap_or(u32::MAX);
-        self.shapes.extend_from_slice(parts);
+        short::extend(&mut self.shapes, parts);
         let end = u32::try_from(self.shapes.len()).unwrap_or(u32::MAX);
         let ends = self.stock.coils().saturating_mul(2);
         self.classes.push(Class {
             joint,
             parts: (first, end),
-            load: electrics.load,
+            load: loads.number(electrics.load),
             even: electrics.even,
             hottest: electrics.hottest,
             unlike_in_series: electrics.unlike_in_series,

@@ -3,6 +3,8 @@
 //! One table for everything, since the library's maps are copied for every type they
 //! hold. Numbers are given in the order of meeting, so nothing depends on the hashing.
 
+use crate::short;
+
 /// Rows of words that were met, numbered from 0.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct Names {
@@ -22,7 +24,7 @@ impl Names {
 
     /// How many rows were met.
     pub(crate) fn len(&self) -> u32 {
-        short(self.ends.len())
+        narrow(self.ends.len())
     }
 
     /// The number of a row, and whether it is a new one.
@@ -37,8 +39,9 @@ impl Names {
             Some(taken) => return (taken.saturating_sub(1), false),
             None => return (u32::MAX, false),
         }
-        self.words.extend_from_slice(row);
-        self.ends.push(short(self.words.len()));
+        short::extend(&mut self.words, row);
+        short::room(&mut self.ends);
+        self.ends.push(narrow(self.words.len()));
         let number = self.len();
         if let Some(slot) = self.places.get_mut(place) {
             *slot = number;
@@ -46,7 +49,13 @@ impl Names {
         (number.saturating_sub(1), true)
     }
 
-    fn row(&self, number: u32) -> &[u64] {
+    /// Forgets what only numbering needs: whatever is numbered after this is taken as new.
+    pub(crate) fn let_go(&mut self) {
+        self.places = Vec::new();
+    }
+
+    /// The words of a row by its number.
+    pub(crate) fn row(&self, number: u32) -> &[u64] {
         let at = number as usize;
         let first = at.checked_sub(1).and_then(|before| self.ends.get(before)).copied();
         let end = self.ends.get(at).copied().unwrap_or(0);
@@ -86,7 +95,7 @@ impl Names {
     }
 }
 
-fn short(n: usize) -> u32 {
+fn narrow(n: usize) -> u32 {
     u32::try_from(n).unwrap_or(u32::MAX)
 }
 

@@ -82,6 +82,24 @@ impl Ratio {
         [n as u64, (n >> 64) as u64, d as u64, (d >> 64) as u64]
     }
 
+    /// The same, in half as many words where they do.
+    pub(crate) fn few_words(self) -> ([u64; 4], usize) {
+        match self.in_64_bits() {
+            Some((num, den)) => ([num, den, 0, 0], 2),
+            None => (self.words(), 4),
+        }
+    }
+
+    /// What wrote itself as these words.
+    pub(crate) fn of_words(words: &[u64]) -> Option<Self> {
+        let wide = |low: u64, high: u64| u128::from(high) << 64 | u128::from(low);
+        match *words {
+            [num, den] => Some(Self { num: num.into(), den: den.into() }),
+            [a, b, c, d] => Some(Self { num: wide(a, b), den: wide(c, d) }),
+            _ => None,
+        }
+    }
+
     /// The reciprocal.
     #[must_use]
     pub fn recip(self) -> Self {

@@ -27,6 +27,14 @@ pub(crate) fn room<T>(list: &mut Vec<T>) {
     }
 }
 
+/// Lengthens such a list by others.
+pub(crate) fn extend<T: Copy>(list: &mut Vec<T>, others: &[T]) {
+    if list.capacity().saturating_sub(list.len()) < others.len() {
+        list.reserve_exact((list.len() >> 3).max(16).max(others.len()));
+    }
+    list.extend_from_slice(others);
+}
+
 #[cfg(test)]
 mod tests {
     #[test]

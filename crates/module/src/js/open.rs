@@ -35,9 +35,9 @@ pub(super) fn open(request: &Value) -> JsValue {
         // Both are read before the list is taken: a value can call back.
         let (from, limit) = (argument(&from, Field::From), argument(&limit, Field::Limit));
         let answer = of_page.try_borrow_mut().ok().and_then(|mut held| {
-            held.as_mut().map(|list| list.page(from.as_ref(), limit.as_ref()))
+            held.as_mut().map(|list| super::page(list, from.as_ref(), limit.as_ref()))
         });
-        written(&answer.unwrap_or_else(Opened::closed))
+        answer.unwrap_or_else(|| written(&Opened::closed()))
     });
     let close = Closure::<dyn Fn()>::new(move || drop_list(&held));
     let list = Object::new();

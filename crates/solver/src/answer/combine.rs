@@ -1,12 +1,10 @@
 //! Every choice of a strand for each output of each deal: the stretches of the list.
 
-use super::LoadTally;
 use super::plan::Plan;
 use super::strands::Strand;
+use super::tallies::{Power, Tallies};
 use crate::bounds::MOST_CONFIGURATIONS;
-use crate::judge::Verdict;
-use crate::names::Names;
-use crate::ohms::{Ohms, Ratio};
+use crate::loads::Loads;
 use crate::problem::Code;
 use crate::short;
 use crate::work::{Steps, steps};
@@ -26,8 +24,9 @@ pub(super) struct Entry {
     pub(super) unlike_in_series: bool,
     pub(super) joined: bool,
     /// Of all outputs together; unknown as soon as one is.
-    pub(super) target: Option<f64>,
-    pub(super) lowest_load: Ratio,
+    pub(super) target: Power,
+    /// By its number.
+    pub(super) lowest_load: u32,
     pub(super) runs: u32,
 }
 
@@ -90,9 +89,8 @@ pub(super) struct Combining {
     pub(super) entries: Vec<Entry>,
     /// The strands of all entries by number, entry by entry.
     pub(super) arena: Vec<u32>,
-    /// The loads met, numbered, and their tallies.
-    loads: Names,
-    tallies: Vec<LoadTally>,
+    /// Of each load.
+    pub(super) tallies: Tallies,
     pub(super) total: u64,
 }
 
@@ -124,6 +122,7 @@ impl Combining {
         &mut self,
         plan: &Plan,
         strands: &Strands,
+        loads: &Loads,
         even_only: bool,
         budget: &mut Steps,
     ) -> Result<bool, Code> {
@@ -150,7 +149,7 @@ impl Combining {
                     let compared = outputs.saturating_mul(outputs).wrapping_div(16);
                     budget.take(EACH.saturating_add(outputs.saturating_mul(EACH_OUTPUT)));
                     budget.take(compared);
-                    self.take(plan, strands, even_only)?;
+                    self.take(plan, strands, loads, even_only)?;
                 }
             }
         }
@@ -240,7 +239,13 @@ impl Combining {
     }
 
     /// Takes the choice as an entry, if it passes the filter.
-    fn take(&mut self, plan: &Plan, strands: &Strands, even_only: bool) -> Result<(), Code> {
+    fn take(
+        &mut self,
+        plan: &Plan,
+        strands: &Strands,
+        loads: &Loads,
+        even_only: bool,
+    ) -> Result<(), Code> {
         let too_much = |_| Code::TooMuchWork;
         let first = self.arena.len();
         let mut entry = Entry {
@@ -252,8 +257,8 @@ impl Combining {
             even: true,
             unlike_in_series: false,
             joined: plan.deals.get(self.deal).is_some_and(|deal| !deal.split),
-            target: Some(0.0),
-            lowest_load: Ratio::ONE,
+            target: Some(0.0).into(),
+            lowest_load: 0,
             runs: 0,
         };
         let mut count = Some(1_u64);
@@ -268,12 +273,10 @@ impl Combining {
             entry.even &= strand.even;
             entry.unlike_in_series |= strand.unlike_in_series;
             entry.joined &= strand.joined;
-            entry.target = match (entry.target, strand.target) {
-                (Some(sum), Some(watts)) => Some(sum + watts),
-                _ => None,
-            };
+            entry.target = entry.target.plus(strand.target);
             entry.runs = entry.runs.saturating_add(strand.runs);
-            if at == 0 || strand.load < entry.lowest_load {
+            let lower = |load: u32, than: u32| load != than && loads.get(load) < loads.get(than);
+            if at == 0 || lower(strand.load, entry.lowest_load) {
                 entry.lowest_load = strand.load;
             }
             // Outputs of one kind carry equal loads and equal power.
@@ -292,6 +295,7 @@ impl Combining {
                 .and_then(|count| count.checked_mul(u64::from(strand.count).checked_add(before)?))
                 .and_then(|count| count.checked_div(repeats));
             let number = u32::try_from(list.first.saturating_add(*choice)).map_err(too_much)?;
+            short::room(&mut self.arena);
             self.arena.push(number);
             if let Some(list) = self.lists.get_mut(at) {
                 list.repeats = repeats;
@@ -309,6 +313,7 @@ impl Combining {
         entry.count = u32::try_from(count).unwrap_or(u32::MAX);
         entry.strands.1 = u32::try_from(self.arena.len()).map_err(too_much)?;
         self.tally(strands, &entry);
+        short::room(&mut self.entries);
         self.entries.push(entry);
         Ok(())
     }
@@ -318,59 +323,11 @@ impl Combining {
         for at in first..end {
             let number = self.arena.get(at as usize);
             let Some(strand) = number.and_then(|number| strands.get(*number)) else { continue };
-            let (number, new) = self.loads.number(&strand.load.words());
-            if new {
-                short::room(&mut self.tallies);
-                self.tallies.push(LoadTally {
-                    load: Ohms::new(strand.load),
-                    configurations: 0,
-                    verdict: Verdict::TooLow,
-                    even: false,
-                    target: None,
-                });
-            }
             let earlier = self.arena.get(first as usize..at as usize).unwrap_or(&[]);
             let has = |n: &u32| strands.get(*n).is_some_and(|other| other.load == strand.load);
             let again = earlier.iter().any(has);
-            let Some(tally) = self.tallies.get_mut(number as usize) else { continue };
-            tally.verdict = tally.verdict.min(strand.verdict);
-            // A configuration counts once for each load, however many outputs have it.
-            if !again {
-                tally.configurations = tally.configurations.saturating_add(entry.count.into());
-                tally.even |= entry.even;
-                if entry.target > tally.target {
-                    tally.target = entry.target;
-                }
-            }
+            self.tallies.count(strand, entry, again);
         }
-    }
-
-    /// The tallies in rising order of load.
-    pub(super) fn loads(&mut self) -> Vec<LoadTally> {
-        // There can be as many as configurations: what is done with goes first.
-        self.loads = Names::default();
-        let mut loads = core::mem::take(&mut self.tallies);
-        let tallies = &mut loads;
-        let mut order: Vec<(u64, u32)> = Vec::with_capacity(tallies.len());
-        for (number, tally) in (0_u32..).zip(&*tallies) {
-            order.push((tally.load.to_f64().to_bits(), number));
-        }
-        order.sort_unstable();
-        // They change places where they stand, each row of exchanges once.
-        for start in 0..order.len() {
-            let mut place = start;
-            while let Some((_, number)) = order.get_mut(place) {
-                let from = core::mem::replace(number, u32::try_from(place).unwrap_or(0)) as usize;
-                if from == start {
-                    break;
-                }
-                tallies.swap(place, from);
-                place = from;
-            }
-        }
-        // Loads may be closer than floats can tell.
-        short::sort(&mut loads, |a, b| a.load.cmp(&b.load));
-        loads
     }
 }
 

@@ -6,9 +6,8 @@
 use super::Configuration;
 use super::alike::Groups;
 use super::combine::Entry;
-use super::ranking::higher_loads;
 use super::working::Configurations;
-use crate::ohms::{Ohms, Ratio};
+use crate::ohms::Ohms;
 
 /// What the rows of a view are in order of; equals stand in rank order.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -202,8 +201,8 @@ impl Configurations {
         for (place, number) in (0_u32..).zip(&self.ranked) {
             let key = self.entry(*number).map_or(0, |entry| match order {
                 Order::Rank => 0,
-                Order::Load => self.above(entry.lowest_load),
-                Order::Power => entry.target.map_or(u64::MAX, |watts| !watts.to_bits()),
+                Order::Load => self.combining.tallies.above(entry.lowest_load),
+                Order::Power => entry.target.watts().map_or(u64::MAX, |watts| !watts.to_bits()),
                 Order::Runs => u64::from(entry.runs),
             });
             keys.push((key, place));
@@ -217,18 +216,15 @@ impl Configurations {
     }
 
     fn has_load(&self, entry: &Entry, load: Ohms) -> bool {
-        let has = |number: &u32| self.strands.get(*number).is_some_and(|s| s.load == load.ratio());
+        let load = load.ratio();
+        let is_it = |number: u32| self.loads.get(number) == load;
+        let has = |number: &u32| self.strands.get(*number).is_some_and(|s| is_it(s.load));
         self.combining.strands_of(entry).iter().any(has)
     }
 
     /// The groups; found in one go where nobody did so before ([`Configurations::find_groups`]).
     fn groups(&self) -> &Groups {
         self.groups.get_or_init(|| self.all_groups())
-    }
-
-    /// How many loads of the list are higher.
-    fn above(&self, load: Ratio) -> u64 {
-        higher_loads(&self.answer.loads, load)
     }
 }
 

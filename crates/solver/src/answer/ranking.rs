@@ -6,9 +6,8 @@
 //! load (of several outputs the lowest counts); then joined at the driver; then fewest
 //! runs; then listing order.
 
-use super::LoadTally;
 use super::combine::Entry;
-use crate::ohms::{Ohms, Ratio};
+use super::tallies::Tallies;
 use crate::work::{Steps, steps};
 use core::cmp::Reverse;
 use std::collections::BinaryHeap;
@@ -34,10 +33,10 @@ impl Ranking {
         let mut best = 0.0_f64;
         for entry in entries {
             if entry.fit < 3 {
-                best = best.max(entry.target.unwrap_or(0.0));
+                best = best.max(entry.target.watts().unwrap_or(0.0));
             }
         }
-        Self { best, ..Self::default() }
+        Self { best, places: Vec::with_capacity(entries.len()), ..Self::default() }
     }
 
     /// Works until the numbers of all entries stand in rank order (`true`), each entry
@@ -46,7 +45,7 @@ impl Ranking {
     pub(super) fn step(
         &mut self,
         entries: &mut [Entry],
-        loads: &[LoadTally],
+        loads: &Tallies,
         ranked: &mut Vec<u32>,
         budget: &mut Steps,
     ) -> bool {
@@ -88,26 +87,19 @@ impl Ranking {
     }
 
     /// Where an entry stands in the list, packed so that smaller comes first.
-    fn place(&self, entry: &Entry, loads: &[LoadTally]) -> u64 {
+    fn place(&self, entry: &Entry, loads: &Tallies) -> u64 {
         let mut place = u64::from(entry.fit);
         let mut then = |bits: u32, value: u64| {
             place = place << bits | value.min((1_u64 << bits).saturating_sub(1));
         };
         then(1, (!entry.even).into());
         then(1, entry.unlike_in_series.into());
-        then(16, steps_below(self.best, entry.target));
-        then(20, higher_loads(loads, entry.lowest_load));
+        then(16, steps_below(self.best, entry.target.watts()));
+        then(20, loads.above(entry.lowest_load));
         then(1, (!entry.joined).into());
         then(8, entry.runs.into());
         place
     }
-}
-
-/// How many loads of a rising list are higher.
-pub(super) fn higher_loads(loads: &[LoadTally], load: Ratio) -> u64 {
-    let load = Ohms::new(load);
-    let above = loads.partition_point(|tally| tally.load <= load);
-    u64::try_from(loads.len().saturating_sub(above)).unwrap_or(u64::MAX)
 }
 
 /// Whole steps of half a decibel below the best. A power that is not known comes after

@@ -3,20 +3,23 @@
 //! A *strand* is all networks of one class on one kind of output that are joined at the
 //! driver, or all that are not: they stand alike in every respect that ranks.
 
+use super::tallies::Power;
 use crate::judge::{Basis, Figures, Verdict};
 use crate::listing::Listing;
-use crate::ohms::{Ohms, Ratio};
+use crate::loads::Loads;
+use crate::ohms::Ohms;
 
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Strand {
     pub(super) class: u32,
     pub(super) joined: bool,
     pub(super) count: u32,
-    pub(super) load: Ratio,
+    /// By its number.
+    pub(super) load: u32,
     pub(super) verdict: Verdict,
     /// From 0, a stated fit, to 4, too low.
     pub(super) fit: u8,
-    pub(super) target: Option<f64>,
+    pub(super) target: Power,
     pub(super) even: bool,
     pub(super) unlike_in_series: bool,
     pub(super) runs: u32,
@@ -26,6 +29,7 @@ pub(super) struct Strand {
 pub(super) fn judge(
     listing: &Listing,
     figures: &Figures,
+    loads: &Loads,
     from: usize,
     most: usize,
     strands: &mut Vec<Strand>,
@@ -36,11 +40,11 @@ pub(super) fn judge(
         strands.reserve_exact(joined.saturating_add(apart));
     }
     for (number, class) in listing.classes().iter().enumerate().skip(from).take(most) {
-        let load = Ohms::new(class.load);
+        let load = Ohms::new(loads.get(class.load));
         let verdict = figures.verdict(load);
         let available = figures.available(load);
         let usable = listing.rated().then(|| 1.0 / class.hottest);
-        let target = available.zip(usable).map(|(a, usable)| a.low.min(usable));
+        let target = available.zip(usable).map(|(a, usable)| a.low.min(usable)).into();
         for (joined, count) in [(true, class.joined), (false, class.apart)] {
             if count > 0 {
                 strands.push(Strand {

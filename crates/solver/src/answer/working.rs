@@ -6,10 +6,11 @@ use super::plan::{Plan, Planning};
 use super::ranking::Ranking;
 use super::strands;
 use super::writing::Writing;
-use super::{Answer, Progress, Request, Step};
+use super::{Answer, LoadTally, Progress, Request, Step};
 use crate::bounds::{MOST_CONFIGURATIONS, MOST_WORK};
 use crate::listing::count::Counter;
 use crate::listing::{Listing, Stock, Stopped};
+use crate::loads::Loads;
 use crate::problem::{Code, Detail, Path, Problem};
 use crate::work::{Steps, steps};
 use core::cell::OnceCell;
@@ -20,11 +21,14 @@ pub struct Configurations {
     pub(super) request: Request,
     pub(super) plan: Plan,
     pub(super) listings: Vec<Listing>,
+    /// Every load that was met, by number.
+    pub(super) loads: Loads,
     pub(super) strands: Strands,
     pub(super) combining: Combining,
     /// Entries by number, in rank order.
     pub(super) ranked: Vec<u32>,
     pub(super) groups: OnceCell<Groups>,
+    /// What is answered, but for its loads: they can be as many as configurations.
     pub(super) answer: Answer,
     stage: Stage,
     /// The plan that is counted or made.
@@ -80,6 +84,7 @@ impl Configurations {
             request,
             plan: Plan::default(),
             listings: Vec::new(),
+            loads: Loads::default(),
             strands: Strands::default(),
             combining: Combining::default(),
             ranked: Vec::new(),
@@ -125,17 +130,27 @@ impl Configurations {
     pub fn step(&mut self, budget: u64) -> Step {
         self.work_on(budget);
         match self.stage {
-            Stage::Done => Step::Done(Box::new(self.answer.clone())),
+            Stage::Done => {
+                let loads = self.loads().collect();
+                Step::Done(Box::new(Answer { loads, ..self.answer.clone() }))
+            }
             _ => Step::More(self.progress()),
         }
     }
 
-    /// Works to the end; the answer stays here, since its loads can be many.
+    /// Works to the end and answers all but the loads, which [`Configurations::loads`]
+    /// tells one by one: there can be as many as configurations.
     pub fn finish(&mut self) -> &Answer {
         while !self.is_done() {
             self.work_on(u64::MAX);
         }
         &self.answer
+    }
+
+    /// Every distinct load of an output, rising; none before the list is done.
+    #[must_use]
+    pub fn loads(&self) -> impl ExactSizeIterator<Item = LoadTally> + '_ {
+        self.combining.tallies.told(&self.loads)
     }
 
     fn work_on(&mut self, budget: u64) {
@@ -172,7 +187,8 @@ impl Configurations {
             Stage::Combining => self.combine(budget)?,
             Stage::Ranking => {
                 let entries = &mut self.combining.entries;
-                if self.ranking.step(entries, &self.answer.loads, &mut self.ranked, budget) {
+                if self.ranking.step(entries, &self.combining.tallies, &mut self.ranked, budget) {
+                    self.ranking = Ranking::default();
                     self.answer.total = Some(self.combining.total);
                     self.stage = Stage::Writing;
                 }
@@ -238,11 +254,12 @@ impl Configurations {
         let told = |stopped: Stopped| Stopped { exact: stopped.exact.filter(|_| alone), ..stopped };
         while budget.any() {
             if let Some(listing) = self.listings.last_mut()
-                && !listing.step(budget).map_err(told)?
+                && !listing.step(&mut self.loads, budget).map_err(told)?
             {
                 return Ok(());
             }
             let Some(portion) = self.plan.portions.get(self.listings.len()) else {
+                self.loads.close();
                 self.stage = Stage::Gathering;
                 return Ok(());
             };
@@ -298,6 +315,7 @@ impl Configurations {
         const MOST: usize = 100;
         while budget.any() {
             let Some((portion, kind)) = self.ahead.last().copied() else {
+                self.combining.tallies.begin(self.loads.len());
                 self.stage = Stage::Combining;
                 return;
             };
@@ -309,7 +327,7 @@ impl Configurations {
                     self.strands.begin(portion, kind);
                 }
                 let from = self.strands.judged();
-                strands::judge(listing, figures, from, MOST, &mut self.strands.all);
+                strands::judge(listing, figures, &self.loads, from, MOST, &mut self.strands.all);
                 let now = self.strands.judged();
                 budget.take(steps(now.saturating_sub(from)).saturating_mul(EACH));
                 self.begun = now < listing.classes().len();
@@ -323,11 +341,12 @@ impl Configurations {
 
     fn combine(&mut self, budget: &mut Steps) -> Result<(), Stopped> {
         let even = self.request.even_only;
-        if self.combining.step(&self.plan, &self.strands, even, budget)? {
-            self.answer.loads = self.combining.loads();
-            budget.take(steps(self.answer.loads.len()).saturating_mul(2));
+        if self.combining.step(&self.plan, &self.strands, &self.loads, even, budget)? {
+            let loads = self.combining.tallies.order(&self.loads);
+            budget.take(steps(loads).saturating_mul(2));
             self.ranking = Ranking::new(&self.combining.entries);
             budget.take(steps(self.combining.entries.len()).wrapping_div(8));
+            self.ranked.reserve_exact(self.combining.entries.len());
             self.stage = Stage::Ranking;
         }
         Ok(())
@@ -345,7 +364,7 @@ impl Configurations {
         };
         self.answer.total_exact = stopped.exact;
         self.answer.total = None;
-        self.answer.loads.clear();
+        self.combining.tallies.clear();
         self.answer.configurations.clear();
         self.answer.problems.push(Problem::new(Path::root(), stopped.code, detail));
         self.stage = Stage::Done;

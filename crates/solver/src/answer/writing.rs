@@ -10,7 +10,7 @@ use crate::listing::{Dealings, Listing};
 use crate::network::Network;
 use crate::network::canonical::canonical;
 use crate::network::dealing::Dealt;
-use crate::ohms::{Ohms, Ratio};
+use crate::ohms::Ohms;
 use crate::outputs::{Outputs, Place};
 use crate::rig::Rig;
 use crate::work::Steps;
@@ -209,7 +209,7 @@ impl Stretch {
         for (at, (made, source)) in self.made.iter().zip(sources).enumerate() {
             let network = made.as_ref()?.network.clone()?;
             let portion = of.plan.portion(deal, at)?;
-            hung.push(Hung { portion, network, load: Ohms::new(source.load) });
+            hung.push(Hung { portion, network, load: source.load });
         }
         let facts = Facts {
             even: entry.even,
@@ -267,7 +267,7 @@ struct Source<'a> {
     joined: bool,
     /// How many there are.
     count: usize,
-    load: Ratio,
+    load: Ohms,
     /// The output before it with the same strand of the same portion on the same kind.
     like: Option<usize>,
 }
@@ -285,7 +285,7 @@ fn sources<'a>(of: &'a Configurations, entry: &Entry) -> Option<Vec<Source<'a>>>
             class: usize::try_from(strand.class).ok()?,
             joined: strand.joined,
             count: usize::try_from(strand.count).ok()?,
-            load: strand.load,
+            load: Ohms::new(of.loads.get(strand.load)),
             like: (0..at).rev().find(same),
         });
     }

@@ -12,6 +12,7 @@ use super::electrics::{Electrics, join};
 use super::keys::{Bucket, Content, Filling, Key, Keys};
 use crate::network::{Joint, Network};
 use crate::problem::Code;
+use crate::short;
 use crate::work::Steps;
 
 /// Joining a part to others takes about as long as so many counted steps.
@@ -62,6 +63,7 @@ impl Parts {
     pub(super) fn let_go(&mut self) {
         self.keys.let_go();
         self.made = Vec::new();
+        self.electrics = Vec::new();
     }
 
     pub(super) fn keys_mut(&mut self) -> &mut Keys {
@@ -114,8 +116,10 @@ impl Parts {
                 budget.take(EACH_JOINED * walker.children.len() as u64);
                 let electrics = self.join(joint, &walker.children)?;
                 let from = self.children.len() as u32;
-                self.children.extend_from_slice(&walker.children);
+                short::extend(&mut self.children, &walker.children);
                 let end = self.children.len() as u32;
+                short::room(&mut self.parts);
+                short::room(&mut self.electrics);
                 self.parts.push(Part { first: from, end, joint });
                 self.electrics.push(electrics);
             }

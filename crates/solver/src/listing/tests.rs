@@ -9,7 +9,8 @@ fn list(groups: &[(u32, u32)], joined: bool, even: bool) -> Result<Listing, Stop
     let stock = Stock::plain(groups);
     while !even && !Listing::is_counted(&mut counter, &stock, joined, &mut budget)? {}
     let mut listing = Listing::new(stock, joined, even, &mut budget)?;
-    while !listing.step(&mut budget)? {
+    let mut loads = Loads::default();
+    while !listing.step(&mut loads, &mut budget)? {
         if !budget.any() {
             return Err(Code::TooMuchWork.into());
         }

@@ -9,7 +9,7 @@ use crate::opened::{Opened, Piece};
 use crate::plain::value;
 use crate::value::Value;
 use coilwright_solver::bounds::{Field, Kind, Object};
-use js_sys::{Array, Reflect};
+use js_sys::{Array, JSON, Reflect};
 use serde::Serialize;
 use wasm_bindgen::prelude::*;
 
@@ -81,9 +81,11 @@ fn page(list: &mut Opened, from: Option<&Value>, limit: Option<&Value>) -> JsVal
     answer
 }
 
-/// Adds a piece to a list.
+/// Adds a piece to a list: as one text, which is read quicker than objects are made field by
+/// field.
 fn add(list: &Array, piece: &impl Serialize) {
-    for entry in Array::from(&written(piece)).iter() {
+    let entries = serde_json::to_string(piece).ok().and_then(|text| JSON::parse(&text).ok());
+    for entry in Array::from(&entries.unwrap_or(JsValue::NULL)).iter() {
         list.push(&entry);
     }
 }

@@ -23,8 +23,7 @@ pub struct Coil {
 
 impl fmt::Display for Coil {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let letter = char::from(b'a'.saturating_add(self.coil));
-        write!(f, "{}{letter}", u16::from(self.driver).saturating_add(1))
+        self.write(f)
     }
 }
 
@@ -44,6 +43,14 @@ impl Joint {
         match self {
             Self::Series => Self::Parallel,
             Self::Parallel => Self::Series,
+        }
+    }
+
+    /// What adds up over its parts: loads in series, their reciprocals in parallel; and back.
+    pub(crate) fn facing(self, load: Ratio) -> Ratio {
+        match self {
+            Self::Series => load,
+            Self::Parallel => load.recip(),
         }
     }
 }
@@ -151,28 +158,45 @@ impl Network {
     /// In series a part takes power as its resistance, in parallel as its conductance.
     #[must_use]
     pub fn shares(&self, ohms: &dyn Fn(Coil) -> Ohms) -> Option<Vec<(Coil, Ratio)>> {
+        let mut loads = Vec::new();
+        self.loads(ohms, &mut loads)?;
         let mut shares = Vec::new();
-        self.share_out(ohms, Ratio::ONE, &mut shares)?;
+        self.share_out(&mut loads.iter(), Ratio::ONE, &mut shares)?;
         Some(shares)
     }
 
+    /// The load of every part, each before those of its own parts; returns its own.
+    fn loads(&self, ohms: &dyn Fn(Coil) -> Ohms, all: &mut Vec<Ratio>) -> Option<Ratio> {
+        let at = all.len();
+        match self {
+            Self::Coil(coil) => all.push(ohms(*coil).ratio()),
+            Self::Node(joint, parts) => {
+                all.push(Ratio::ONE);
+                let mut sum: Option<Ratio> = None;
+                for part in parts {
+                    let facing = joint.facing(part.loads(ohms, all)?);
+                    sum = Some(sum.map_or(Some(facing), |sum| sum.plus(facing))?);
+                }
+                *all.get_mut(at)? = joint.facing(sum?);
+            }
+        }
+        all.get(at).copied()
+    }
+
+    /// Shares out a whole among the coils, given the load of every part.
     fn share_out(
         &self,
-        ohms: &dyn Fn(Coil) -> Ohms,
+        loads: &mut core::slice::Iter<'_, Ratio>,
         whole: Ratio,
         shares: &mut Vec<(Coil, Ratio)>,
     ) -> Option<()> {
+        let load = loads.next()?;
         match self {
             Self::Coil(coil) => shares.push((*coil, whole)),
             Self::Node(joint, parts) => {
-                let load = self.load(ohms)?.ratio();
                 for part in parts {
-                    let of_load = part.load(ohms)?.ratio().over(load)?;
-                    let fraction = match joint {
-                        Joint::Series => of_load,
-                        Joint::Parallel => of_load.recip(),
-                    };
-                    part.share_out(ohms, whole.times(fraction)?, shares)?;
+                    let of_load = joint.facing(loads.as_slice().first()?.over(*load)?);
+                    part.share_out(loads, whole.times(of_load)?, shares)?;
                 }
             }
         }

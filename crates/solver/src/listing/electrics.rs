@@ -40,9 +40,7 @@ pub(crate) fn join(joint: Joint, parts: &[u32], all: &[Electrics]) -> Result<Ele
     let of = |part: &u32| &all[*part as usize];
     let (first, rest) = parts.split_first().ok_or(Code::TooExact)?;
     let first = of(first);
-    let facing = |load: Ratio| {
-        if joint == Joint::Series { load } else { load.recip() }
-    };
+    let facing = |load: Ratio| joint.facing(load);
     let mut sum = facing(first.load);
     let mut whole = Electrics { ..*first };
     for part in rest.iter().map(of) {

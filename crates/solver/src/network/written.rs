@@ -26,7 +26,7 @@ impl Network {
 
     fn write(&self, to: &mut dyn Write, plus: &str, beside: &str, inner: bool) -> fmt::Result {
         match self {
-            Self::Coil(coil) => write!(to, "{coil}"),
+            Self::Coil(coil) => coil.write(to),
             Self::Node(joint, parts) => {
                 if inner {
                     to.write_char('(')?;
@@ -43,6 +43,20 @@ impl Network {
                 Ok(())
             }
         }
+    }
+}
+
+impl Coil {
+    /// Digit by digit: lists write some hundred thousand of them at once.
+    pub(super) fn write(self, to: &mut dyn Write) -> fmt::Result {
+        let number = u16::from(self.driver).saturating_add(1);
+        for unit in [100, 10, 1] {
+            if number >= unit {
+                let digit = number.wrapping_div(unit).wrapping_rem(10);
+                to.write_char(char::from(b'0'.saturating_add(digit as u8)))?;
+            }
+        }
+        to.write_char(char::from(b'a'.saturating_add(self.coil)))
     }
 }
 

@@ -14,7 +14,7 @@ const KEYS = {
   cup: ["number", "coils"],
   joined: ["role", "output", "terminals"],
   terminal: ["at", "number", "pair", "coil", "sign"],
-  run: ["number", "from", "to", "role", "stage", "output", "metres", "amps"],
+  run: ["number", "from", "to", "role", "stage", "output", "metres", "amps", "most_amps"],
   step: [
     "number", "kind", "run", "driver", "coil", "stage", "probes", "ends", "foretold", "title", "text", "caution",
   ],

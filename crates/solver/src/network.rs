@@ -23,7 +23,8 @@ pub struct Coil {
 
 impl fmt::Display for Coil {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        self.write(f)
+        let letter = char::from(b'a'.saturating_add(self.coil));
+        write!(f, "{}{letter}", u16::from(self.driver).saturating_add(1))
     }
 }
 
@@ -158,9 +159,11 @@ impl Network {
     /// In series a part takes power as its resistance, in parallel as its conductance.
     #[must_use]
     pub fn shares(&self, ohms: &dyn Fn(Coil) -> Ohms) -> Option<Vec<(Coil, Ratio)>> {
-        let mut loads = Vec::new();
+        // Room for as many coils as there may be, at once: lists ask for ten thousands.
+        const MOST: usize = 32;
+        let mut loads = Vec::with_capacity(MOST);
         self.loads(ohms, &mut loads)?;
-        let mut shares = Vec::new();
+        let mut shares = Vec::with_capacity(MOST);
         self.share_out(&mut loads.iter(), Ratio::ONE, &mut shares)?;
         Some(shares)
     }

@@ -72,7 +72,7 @@ pub(super) fn of_rig(rig: &Rig, hung: &[Hung], shares: &[Shares]) -> (Vec<f64>, 
         near += 1.0 / hung.load.to_f64();
     }
     let whole = whole.filter(|_| fits);
-    let mut coils: Vec<(Coil, f64)> = Vec::new();
+    let mut coils: Vec<(Coil, f64)> = Vec::with_capacity(rig.coils() as usize);
     for (hung, shares) in hung.iter().zip(shares) {
         let part = whole.and_then(|whole| hung.load.ratio().recip().over(whole));
         let exactly = part.zip(shares.exact.as_ref());

@@ -8,7 +8,7 @@ use super::{Configuration, Output};
 use crate::judge::overheats;
 use crate::listing::{Dealings, Listing};
 use crate::network::Network;
-use crate::network::canonical::canonical;
+use crate::network::canonical::Form;
 use crate::network::dealing::Dealt;
 use crate::ohms::Ohms;
 use crate::outputs::{Outputs, Place};
@@ -140,6 +140,8 @@ struct Made {
     dealings: Dealings,
     /// How many dealings were met.
     met: usize,
+    /// What the canonical writings of all of them have in common.
+    form: Option<Form>,
     network: Option<Network>,
 }
 
@@ -298,7 +300,10 @@ impl Source<'_> {
     fn make(&self, made: &mut Option<Made>, number: usize, budget: &mut Steps) -> Dealt {
         // Making one takes about as long as so many counted steps.
         const EACH: u64 = 50;
-        let begin = || Made { dealings: self.listing.dealings(self.class), met: 0, network: None };
+        let begin = || {
+            let dealings = self.listing.dealings(self.class);
+            Made { dealings, met: 0, form: None, network: None }
+        };
         if made.as_ref().is_some_and(|made| made.met > number.saturating_add(1)) {
             *made = None;
         }
@@ -311,9 +316,7 @@ impl Source<'_> {
             }
         }
         if made.network.is_none() {
-            let kinds: Vec<(u32, u32)> = self.listing.kinds().collect();
-            let network = made.dealings.network(self.listing);
-            made.network = network.map(|network| canonical(&network, &kinds).unwrap_or(network));
+            made.network = made.dealings.canonical(self.listing, &mut made.form);
             budget.take(EACH);
         }
         Dealt::Found
@@ -340,6 +343,9 @@ fn output(outputs: &Outputs, place: &Place, hung: Hung, shares: &Shares) -> Opti
 
 /// The driver whose coils hang on more than one output, counted from 0.
 fn split_driver(hung: &[Hung]) -> Option<u32> {
+    if hung.len() < 2 {
+        return None;
+    }
     let mut met: Vec<u8> = Vec::new();
     for hung in hung {
         let drivers: Vec<u8> = hung.network.coils().iter().map(|coil| coil.driver).collect();

@@ -1,6 +1,7 @@
 //! Networks made again from a dealt shape.
 
 use super::Listing;
+use crate::network::canonical::{Form, canonical};
 use crate::network::dealing::{Dealing, Dealt};
 use crate::network::{Coil, Joint, Network};
 use crate::work::Steps;
@@ -35,6 +36,23 @@ impl Dealings {
     pub(crate) fn network(&self, listing: &Listing) -> Option<Network> {
         let (joint, parts) = listing.shape(self.class)?;
         Some(Hand::new(listing).network(joint, parts, &self.dealing))
+    }
+}
+
+impl Dealings {
+    /// The canonical writing of the dealing it stands at. What all of them have in common
+    /// stays in `form`.
+    pub(crate) fn canonical(&self, listing: &Listing, form: &mut Option<Form>) -> Option<Network> {
+        if let Some(form) = form {
+            let written = form.write(&form.words_of(&self.dealing));
+            return written.or_else(|| self.network(listing));
+        }
+        let kinds: Vec<(u32, u32)> = listing.kinds().collect();
+        let network = self.network(listing)?;
+        if !listing.joined_only {
+            *form = Form::of(&network, &kinds);
+        }
+        Some(canonical(&network, &kinds).unwrap_or(network))
     }
 }
 

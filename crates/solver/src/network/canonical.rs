@@ -17,7 +17,10 @@ const KINDS: usize = 16;
 
 /// A node with its own coils by driver; what it is with its drivers forgotten, down to how
 /// many coils of each kind stand where, has a name.
+#[derive(Clone, Debug)]
 struct Tree {
+    /// Its place among the nodes as they were given, each before its parts.
+    node: usize,
     name: u32,
     leaves: u32,
     /// Coils in it and below of each kind.
@@ -50,25 +53,80 @@ impl Tree {
 /// `None` where finding the one writing would take too much work: that takes a network
 /// of very many alike parts, woven to be hard.
 pub(crate) fn canonical(network: &Network, kinds: &[(u32, u32)]) -> Option<Network> {
-    let Network::Node(joint, _) = network else { return Some(network.clone()) };
-    let mut numbering = Numbering { first: vec![0], names: Names::default() };
-    for (count, _) in kinds {
-        let first = numbering.first.last().copied().unwrap_or(0);
-        numbering.first.push(first.saturating_add(u8::try_from(*count).ok()?));
+    if let Network::Coil(_) = network {
+        return Some(network.clone());
     }
-    let tree = numbering.tree(network);
-    let mut dealing = Dealing::new(kinds.iter().copied());
-    let mut words = Vec::new();
-    numbering.load(&tree, 0, &mut dealing, &mut words);
-    if !dealing.settle(&words) {
-        return None;
+    let mut form = Form::of(network, kinds)?;
+    let words = form.own_words();
+    form.write(&words)
+}
+
+/// What all dealings of one shape have in common in their canonical writing.
+#[derive(Clone, Debug)]
+pub(crate) struct Form {
+    numbering: Numbering,
+    tree: Tree,
+    joint: Joint,
+    dealing: Dealing,
+}
+
+impl Form {
+    /// Of any network of the shape; none of a single coil.
+    pub(crate) fn of(network: &Network, kinds: &[(u32, u32)]) -> Option<Self> {
+        let Network::Node(joint, _) = network else { return None };
+        let mut numbering = Numbering { first: vec![0], names: Names::default() };
+        for (count, _) in kinds {
+            let first = numbering.first.last().copied().unwrap_or(0);
+            numbering.first.push(first.saturating_add(u8::try_from(*count).ok()?));
+        }
+        let tree = numbering.tree(network, &mut 0);
+        numbering.names = Names::default();
+        let mut dealing = Dealing::new(kinds.iter().copied());
+        numbering.load(&tree, 0, &mut dealing);
+        Some(Self { numbering, tree, joint: *joint, dealing })
     }
-    let next = [0; DRIVERS];
-    let mut writer = Writer { numbering: &numbering, dealing: &dealing, next, node: 0 };
-    Some(writer.write(&tree, *joint))
+
+    /// The words of the network that it was made of.
+    fn own_words(&self) -> Vec<u64> {
+        let mut words = Vec::new();
+        self.each_run(&self.tree, &mut |tree, kind| {
+            let drivers = tree.drivers.get(self.numbering.range(kind)).unwrap_or(&[]);
+            words.push(self.dealing.word(kind, drivers));
+        });
+        words
+    }
+
+    /// The words of another dealing of the shape, whose nodes stand as in the network that
+    /// it was made of.
+    pub(crate) fn words_of(&self, dealing: &Dealing) -> Vec<u64> {
+        let mut words = Vec::new();
+        self.each_run(&self.tree, &mut |tree, kind| words.push(dealing.word_at(tree.node, kind)));
+        words
+    }
+
+    fn each_run(&self, tree: &Tree, visit: &mut dyn FnMut(&Tree, usize)) {
+        for (kind, coils) in tree.own.iter().enumerate().take(self.numbering.kinds()) {
+            if self.dealing.deals(kind) && *coils > 0 {
+                visit(tree, kind);
+            }
+        }
+        tree.parts.iter().for_each(|part| self.each_run(part, visit));
+    }
+
+    /// Writes the dealing with such words; `None` as [`canonical`].
+    pub(crate) fn write(&mut self, words: &[u64]) -> Option<Network> {
+        if !self.dealing.settle(words) {
+            return None;
+        }
+        let next = [0; DRIVERS];
+        let (numbering, dealing) = (&self.numbering, &self.dealing);
+        let mut writer = Writer { numbering, dealing, next, node: 0 };
+        Some(writer.write(&self.tree, self.joint))
+    }
 }
 
 /// Where each kind's drivers begin, and the names of structures.
+#[derive(Clone, Debug)]
 struct Numbering {
     /// With the end after the last.
     first: Vec<u8>,
@@ -87,7 +145,9 @@ impl Numbering {
         at(kind)..at(kind.saturating_add(1))
     }
 
-    fn tree(&mut self, network: &Network) -> Tree {
+    fn tree(&mut self, network: &Network, next: &mut usize) -> Tree {
+        let node = *next;
+        *next = node.saturating_add(1);
         let mut drivers = [0_u8; DRIVERS];
         let mut parts = Vec::new();
         if let Network::Node(_, list) = network {
@@ -98,7 +158,7 @@ impl Numbering {
                             *slot = slot.saturating_add(1);
                         }
                     }
-                    node => parts.push(self.tree(node)),
+                    part => parts.push(self.tree(part, next)),
                 }
             }
         }
@@ -123,20 +183,14 @@ impl Numbering {
             leaves = leaves.saturating_add(coils.into());
         }
         let name = self.names.number(&row).0;
-        Tree { name, leaves, groups, own, drivers, parts }
+        Tree { node, name, leaves, groups, own, drivers, parts }
     }
 
-    fn load(&self, tree: &Tree, parent: usize, dealing: &mut Dealing, words: &mut Vec<u64>) {
+    fn load(&self, tree: &Tree, parent: usize, dealing: &mut Dealing) {
         let own = tree.own.get(..self.kinds()).unwrap_or(&[]);
         let node = dealing.open(parent, tree.name, own);
-        for (kind, coils) in own.iter().enumerate() {
-            if dealing.deals(kind) && *coils > 0 {
-                let drivers = tree.drivers.get(self.range(kind)).unwrap_or(&[]);
-                words.push(dealing.word(kind, drivers));
-            }
-        }
         for part in &tree.parts {
-            self.load(part, node, dealing, words);
+            self.load(part, node, dealing);
         }
         dealing.close(node);
     }

@@ -308,10 +308,16 @@ impl Dealing {
     /// How many leaves of a group each of its drivers has directly under a node.
     pub(crate) fn dealt(&self, node: usize, group: usize) -> impl Iterator<Item = u8> + '_ {
         let (low, high) = self.ranges[group];
-        let (first, end) = self.nodes[node].runs;
-        let found = (first..end).map(usize::from).find(|run| self.runs[*run].low == low);
-        let word = found.map_or(0, |run| self.words[run]);
+        let word = self.word_at(node, group);
         (low..high).map(move |driver| digit(word, usize::from(driver)))
+    }
+
+    /// The word of a group's leaves directly under a node.
+    pub(crate) fn word_at(&self, node: usize, group: usize) -> Word {
+        let (first, end) = self.nodes[node].runs;
+        let low = self.ranges[group].0;
+        let found = (first..end).map(usize::from).find(|run| self.runs[*run].low == low);
+        found.map_or(0, |run| self.words[run])
     }
 
     /// How many runs there are.

@@ -5,7 +5,7 @@
 //! single coil.
 
 use super::{Coil, Joint, Network};
-use core::fmt::{self, Write};
+use core::fmt;
 
 impl Network {
     /// The network in ASCII without spaces, as keys have it.
@@ -18,51 +18,54 @@ impl Network {
     /// ```
     #[must_use]
     pub fn ascii(&self) -> String {
-        let mut text = String::new();
-        // Writing to a String cannot fail.
-        let _ = self.write(&mut text, "+", "||", false);
+        self.text("+", "||")
+    }
+
+    fn text(&self, plus: &str, beside: &str) -> String {
+        // Lists write ten thousands of them: one that is usual needs no more room.
+        const USUAL: usize = 120;
+        let mut text = String::with_capacity(USUAL);
+        self.write(&mut text, plus, beside, false);
         text
     }
 
-    fn write(&self, to: &mut dyn Write, plus: &str, beside: &str, inner: bool) -> fmt::Result {
+    fn write(&self, to: &mut String, plus: &str, beside: &str, inner: bool) {
         match self {
             Self::Coil(coil) => coil.write(to),
             Self::Node(joint, parts) => {
                 if inner {
-                    to.write_char('(')?;
+                    to.push('(');
                 }
                 for (i, part) in parts.iter().enumerate() {
                     if i > 0 {
-                        to.write_str(if *joint == Joint::Series { plus } else { beside })?;
+                        to.push_str(if *joint == Joint::Series { plus } else { beside });
                     }
-                    part.write(to, plus, beside, true)?;
+                    part.write(to, plus, beside, true);
                 }
                 if inner {
-                    to.write_char(')')?;
+                    to.push(')');
                 }
-                Ok(())
             }
         }
     }
 }
 
 impl Coil {
-    /// Digit by digit: lists write some hundred thousand of them at once.
-    pub(super) fn write(self, to: &mut dyn Write) -> fmt::Result {
+    fn write(self, to: &mut String) {
         let number = u16::from(self.driver).saturating_add(1);
         for unit in [100, 10, 1] {
             if number >= unit {
                 let digit = number.wrapping_div(unit).wrapping_rem(10);
-                to.write_char(char::from(b'0'.saturating_add(digit as u8)))?;
+                to.push(char::from(b'0'.saturating_add(digit as u8)));
             }
         }
-        to.write_char(char::from(b'a'.saturating_add(self.coil)))
+        to.push(char::from(b'a'.saturating_add(self.coil)));
     }
 }
 
 impl fmt::Display for Network {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        self.write(f, " + ", " ∥ ", false)
+        f.write_str(&self.text(" + ", " ∥ "))
     }
 }
 

@@ -52,11 +52,11 @@ impl Network {
 
 impl Coil {
     fn write(self, to: &mut String) {
-        let number = u16::from(self.driver).saturating_add(1);
+        let number = u32::from(self.driver).saturating_add(1);
         for unit in [100, 10, 1] {
             if number >= unit {
-                let digit = number.wrapping_div(unit).wrapping_rem(10);
-                to.push(char::from(b'0'.saturating_add(digit as u8)));
+                let digit = number.checked_div(unit).unwrap_or(0).wrapping_rem(10);
+                to.extend(char::from_digit(digit, 10));
             }
         }
         to.push(char::from(b'a'.saturating_add(self.coil)));

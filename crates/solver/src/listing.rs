@@ -6,6 +6,7 @@
 //! is wanted is made again from its shape.
 
 pub(crate) mod atoms;
+mod bucket;
 mod content;
 pub(crate) mod contents;
 pub(crate) mod count;

@@ -247,7 +247,7 @@ impl Grouping {
                 walk.contents =
                     Contents::of(listing, &walk.dealings, &mut self.shares).map(|contents| {
                         let mut head = vec![u64::try_from(kind).unwrap_or(u64::MAX)];
-                        head.extend(strand.load.words());
+                        head.push(strand.load.into());
                         contents.write_fixed(&mut head);
                         budget.take(EACH_COIL.saturating_mul(contents.coils()));
                         (contents, self.heads.number(&head).0)

@@ -13,6 +13,8 @@
 )]
 
 use super::atoms::Atom;
+use super::bucket::Sum;
+pub(crate) use super::bucket::{Bucket, Filling, Slot};
 pub(crate) use super::content::Content;
 use crate::names::Names;
 use crate::network::Joint;
@@ -20,60 +22,6 @@ use crate::ohms::Ratio;
 use crate::problem::Code;
 use crate::short;
 use crate::work::Steps;
-
-/// What fills a slot.
-#[derive(Clone, Debug)]
-pub(crate) enum Filling {
-    /// Leaves, by number.
-    Atoms(Vec<u32>),
-    /// All parts of a key.
-    Key(usize),
-}
-
-/// Parts of one content in a bucket.
-#[derive(Clone, Debug)]
-pub(crate) struct Slot {
-    pub(crate) content: Content,
-    pub(crate) filling: Filling,
-}
-
-/// Parts that may be joined with each other in one way.
-#[derive(Clone, Debug)]
-pub(crate) struct Bucket {
-    pub(crate) joint: Joint,
-    class: Option<Ratio>,
-    /// In rising order of leaves.
-    pub(crate) slots: Vec<Slot>,
-    /// What can be made of one part or more, smallest first.
-    sums: Vec<Sum>,
-}
-
-/// A content that can be made.
-#[derive(Clone, Copy, Debug)]
-struct Sum {
-    content: Content,
-    /// In how many ways (capped).
-    ways: u64,
-    /// The slot of parts that are just this, if there is one.
-    slot: Option<u32>,
-}
-
-impl Bucket {
-    fn sum(&self, content: Content) -> Option<&Sum> {
-        let place = content.place();
-        let at = self.sums.partition_point(|sum| sum.content.place() < place);
-        self.sums.get(at).filter(|sum| sum.content == content)
-    }
-
-    pub(crate) fn can_make(&self, content: Content) -> bool {
-        self.sum(content).is_some()
-    }
-
-    /// The slot of the parts with a content.
-    pub(crate) fn slot_of(&self, content: Content) -> Option<usize> {
-        Some(self.sum(content)?.slot? as usize)
-    }
-}
 
 /// Parts of one content, joined alike, with one load.
 #[derive(Clone, Debug)]

@@ -5,6 +5,8 @@
 //! are left show everywhere else; which of them nothing tells apart; and what each further
 //! reading would tell.
 
+mod candidates;
+
 use super::Agreement;
 use super::belief::Belief;
 use super::built::{self, Posts};
@@ -22,6 +24,7 @@ use crate::network::Coil;
 use crate::rig::Rig;
 use crate::short;
 use crate::wiring::{Plan, Step};
+use candidates::{candidates, is_sound, is_sure};
 
 /// At most so many explanations are told.
 pub const MOST: usize = 8;
@@ -390,54 +393,4 @@ impl Diagnosing {
         let others = core::mem::take(&mut self.others);
         Diagnosis { agreements, questions, explanations, next, polarity, others }
     }
-}
-
-/// Whether an explanation holds what is sound, or reversed.
-fn is_sound(one: &Explanation) -> bool {
-    one.faults.iter().any(|fault| matches!(fault, Fault::Nothing | Fault::Reversed))
-}
-
-/// Whether the first explanation is taken for the one.
-fn is_sure(explanations: &[Explanation]) -> bool {
-    let first = explanations.first();
-    first.is_some_and(|one| one.share >= if is_sound(one) { SOUND } else { SURE })
-}
-
-/// What can be read next: at the step that the work has come to, the leads before it, and
-/// its own reading.
-fn candidates(plan: &Plan, step: Option<u16>, taken: &[Read]) -> Vec<Point> {
-    let mut points = Vec::new();
-    let unread = |point: &Point| taken.iter().all(|read| read.point != *point);
-    // Before anything is checked, coils are read by themselves.
-    let Some(step) = step else {
-        points.append(&mut points::points(plan));
-        points.retain(|point| matches!(point.place, Place::Coil(_)) && unread(point));
-        return points;
-    };
-    points.extend(points::touching(plan));
-    points.push(Point { step, place: Place::Step });
-    // What was read at an earlier step of this stage can be read again as it is.
-    for (number, kind) in (0_u16..).zip(&plan.steps) {
-        if let Step::Check(check) = kind
-            && number < step
-            && is_still(plan, number, step)
-            && !check.tied
-        {
-            points.push(Point { step: number, place: Place::Step });
-        }
-    }
-    points::closer(plan, step, &mut points);
-    points.retain(unread);
-    points
-}
-
-/// Whether what an earlier step read is as it was: only cables, whose ends hang free, were
-/// placed since.
-fn is_still(plan: &Plan, earlier: u16, step: u16) -> bool {
-    let (before, now) = (points::placed(plan, earlier), points::placed(plan, step));
-    before
-        .iter()
-        .zip(&now)
-        .zip(&plan.runs)
-        .all(|((before, now), run)| before == now || run.stage == crate::wiring::Stage::Cable)
 }

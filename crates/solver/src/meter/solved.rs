@@ -5,11 +5,14 @@
 //! any two of them, and the share of every resistor in it. What one wire or one coil
 //! changes is worked out from the inverse of what it changes (`changed`).
 
+mod merged;
+
 use super::built::{Between, Built, Posts, Wire};
 use super::points::{Place, Point};
 use super::setting::Setting;
 use crate::network::Coil;
-use crate::wiring::{Post, Sign, Stage, Terminal};
+use crate::wiring::{Post, Terminal};
+use merged::{across_amplifier, hold, join, top, touch};
 
 /// Everything between nodes at one setting, for any two terminals.
 #[derive(Debug)]
@@ -315,97 +318,6 @@ pub(super) fn probes(posts: &Posts<'_>, built: &Built, point: &Point) -> Option<
 pub(super) fn cost(terminals: usize, nodes: usize) -> u64 {
     let [terminals, nodes] = [terminals, nodes].map(|count| u64::try_from(count).unwrap_or(0));
     terminals.saturating_add(nodes.saturating_pow(3) / 32)
-}
-
-/// The numbers of two terminals that touch: they do so once both are reached by wire.
-fn touch(
-    posts: &Posts<'_>,
-    (a, b): (Terminal, Terminal),
-    reached: &[bool],
-    at_amplifier: &[(Terminal, usize)],
-    runs: usize,
-) -> Option<[usize; 2]> {
-    let [a, b] = [a, b].map(|terminal| match terminal.post {
-        Post::Amplifier { .. } => {
-            at_amplifier.iter().find(|(at, _)| *at == terminal).map(|(_, number)| *number)
-        }
-        _ => Some(posts.number(terminal, 0, runs)),
-    });
-    let numbers = [a?, b?];
-    numbers.iter().all(|at| reached.get(*at).copied().unwrap_or(false)).then_some(numbers)
-}
-
-/// Ends of runs that are held together while they are read.
-fn hold(above: &mut [usize], ends: &[(Terminal, usize)], setting: &Setting) {
-    let Some(check) = setting.held.filter(|check| check.stage == Stage::Cable) else { return };
-    for probe in [check.plus, check.minus] {
-        let mut first = None;
-        for (terminal, number) in ends {
-            let meant = match (terminal.post, probe.post) {
-                (
-                    Post::Amplifier { output, pair },
-                    Post::Amplifier { output: read, pair: first },
-                ) => output == read && (pair == first || check.tied),
-                _ => false,
-            };
-            if meant && terminal.sign == probe.sign {
-                match first {
-                    None => first = Some(*number),
-                    Some(first) => join(above, first, *number),
-                }
-            }
-        }
-    }
-}
-
-/// The amplifier over the ends of its cables, which it ties by their marks.
-fn across_amplifier(
-    above: &mut [usize],
-    ends: &[(Terminal, usize)],
-    ohms: f64,
-    resistors: &mut Vec<Resistor>,
-) {
-    let mut outputs: Vec<(u8, [Option<usize>; 2])> = Vec::new();
-    for (terminal, number) in ends {
-        let Post::Amplifier { output, .. } = terminal.post else { continue };
-        if !outputs.iter().any(|(known, _)| *known == output) {
-            outputs.push((output, [None; 2]));
-        }
-        let side = usize::from(terminal.sign == Sign::Minus);
-        let of = outputs.iter_mut().find(|(known, _)| *known == output);
-        if let Some(slot) = of.and_then(|(_, sides)| sides.get_mut(side)) {
-            match *slot {
-                None => *slot = Some(*number),
-                Some(first) => join(above, first, *number),
-            }
-        }
-    }
-    for (_, sides) in outputs {
-        if let [Some(plus), Some(minus)] = sides {
-            resistors.push(Resistor::unsure([plus, minus], ohms));
-        }
-    }
-}
-
-/// The root of what a place is joined to.
-fn top(above: &mut [usize], mut at: usize) -> usize {
-    while let Some(next) = above.get(at).copied()
-        && next != at
-    {
-        let far = above.get(next).copied().unwrap_or(next);
-        if let Some(slot) = above.get_mut(at) {
-            *slot = far;
-        }
-        at = next;
-    }
-    at
-}
-
-fn join(above: &mut [usize], a: usize, b: usize) {
-    let (a, b) = (top(above, a), top(above, b));
-    if let Some(slot) = above.get_mut(a) {
-        *slot = b;
-    }
 }
 
 /// Inverts a symmetric matrix without negative eigenvalues in place, without pivots:

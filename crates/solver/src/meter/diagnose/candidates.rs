@@ -1,0 +1,57 @@
+//! What can be read next, and when enough was read.
+
+use super::super::diagnosis::{Explanation, Read};
+use super::super::faults::Fault;
+use super::super::points::{self, Place, Point};
+use super::{SOUND, SURE};
+use crate::wiring::{Plan, Step};
+
+/// Whether an explanation holds what is sound, or reversed.
+pub(super) fn is_sound(one: &Explanation) -> bool {
+    one.faults.iter().any(|fault| matches!(fault, Fault::Nothing | Fault::Reversed))
+}
+
+/// Whether the first explanation is taken for the one.
+pub(super) fn is_sure(explanations: &[Explanation]) -> bool {
+    let first = explanations.first();
+    first.is_some_and(|one| one.share >= if is_sound(one) { SOUND } else { SURE })
+}
+
+/// What can be read next: at the step that the work has come to, the leads before it, and
+/// its own reading.
+pub(super) fn candidates(plan: &Plan, step: Option<u16>, taken: &[Read]) -> Vec<Point> {
+    let mut points = Vec::new();
+    let unread = |point: &Point| taken.iter().all(|read| read.point != *point);
+    // Before anything is checked, coils are read by themselves.
+    let Some(step) = step else {
+        points.append(&mut points::points(plan));
+        points.retain(|point| matches!(point.place, Place::Coil(_)) && unread(point));
+        return points;
+    };
+    points.extend(points::touching(plan));
+    points.push(Point { step, place: Place::Step });
+    // What was read at an earlier step of this stage can be read again as it is.
+    for (number, kind) in (0_u16..).zip(&plan.steps) {
+        if let Step::Check(check) = kind
+            && number < step
+            && is_still(plan, number, step)
+            && !check.tied
+        {
+            points.push(Point { step: number, place: Place::Step });
+        }
+    }
+    points::closer(plan, step, &mut points);
+    points.retain(unread);
+    points
+}
+
+/// Whether what an earlier step read is as it was: only cables, whose ends hang free, were
+/// placed since.
+fn is_still(plan: &Plan, earlier: u16, step: u16) -> bool {
+    let (before, now) = (points::placed(plan, earlier), points::placed(plan, step));
+    before
+        .iter()
+        .zip(&now)
+        .zip(&plan.runs)
+        .all(|((before, now), run)| before == now || run.stage == crate::wiring::Stage::Cable)
+}

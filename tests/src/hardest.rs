@@ -31,6 +31,15 @@ pub const fn kind(count: u32, coils: u32, ohms: &'static str) -> Kind {
     Kind { count, coils, unused: 0, ohms, watts: Some(100.0) }
 }
 
+/// Which channels may be bridged.
+type Pairs = &'static [[u32; 2]];
+
+/// Its name, drivers, how many amplifiers, their channels, and what may be bridged.
+type Rig = (&'static str, Vec<Kind>, u32, Vec<u32>, Pairs);
+
+/// Each channel with its neighbour.
+const BRIDGES: Pairs = &[[1, 2], [3, 4], [5, 6], [7, 8]];
+
 /// What is asked.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Asked {
@@ -177,11 +186,10 @@ pub fn asked() -> impl Strategy<Value = Asked> {
 #[must_use]
 pub fn known() -> Vec<(&'static str, Asked)> {
     let unlike = |kinds: u32| (0..kinds).collect::<Vec<u32>>();
-    let bridges = [[1, 2], [3, 4], [5, 6], [7, 8]];
     let four = ["4", "2", "8", "1"];
     let eight = ["4", "2", "8", "1", "16", "3", "6", "4/3"];
     let singles = |ohms: &[&'static str]| ohms.iter().map(|ohms| kind(4, 1, ohms)).collect();
-    let rigs: Vec<(&str, Vec<Kind>, u32, Vec<u32>, &[[u32; 2]])> = vec![
+    let rigs: Vec<Rig> = vec![
         ("16 singles of 4 kinds on 2 × 4 unlike", singles(&four), 2, unlike(4), &[]),
         ("16 like singles in 4 groups on 2 × 4 unlike", singles(&["4"; 4]), 2, unlike(4), &[]),
         ("8 × 4 singles on 8 alike", singles(&["4"; 8]), 1, vec![0; 8], &[]),
@@ -194,13 +202,13 @@ pub fn known() -> Vec<(&'static str, Asked)> {
             unlike(8),
             &[],
         ),
-        ("8 × 2 duals with bridges", vec![kind(2, 2, "4"); 8], 1, vec![0; 8], &bridges),
+        ("8 × 2 duals with bridges", vec![kind(2, 2, "4"); 8], 1, vec![0; 8], BRIDGES),
         (
             "8 × 2 duals on 4 × 8 unlike with bridges",
             vec![kind(2, 2, "4"); 8],
             4,
             unlike(8),
-            &bridges,
+            BRIDGES,
         ),
         ("13 duals", vec![kind(13, 2, "4")], 0, vec![], &[]),
         ("16 duals", vec![kind(16, 2, "4")], 0, vec![], &[]),

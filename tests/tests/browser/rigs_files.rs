@@ -141,6 +141,10 @@ fn what_is_no_file_of_rigs_changes_nothing_and_is_told_by_its_path() {
     let folder = Folder::new("no-rigs");
     let wrong = json!({ "drivers": [{ "count": 2 }, { "ohms": { "deep": true } }] });
     let nested = format!("{}{}", "[".repeat(200_000), "]".repeat(200_000));
+    let nested_at = |field: &str, end: &str| {
+        let lists = format!("{}{}", "[".repeat(20_000), "]".repeat(20_000));
+        format!("{{\"contract_version\":1,\"rigs\":[{{{field}:{lists}{end}}}]}}")
+    };
     let many = vec![json!({ "request": {} }); 201];
     let many = json!({ "contract_version": 1, "rigs": many }).to_string();
     let proto = r#"{"contract_version":1,"rigs":[{"request":{"__proto__":{"drivers":[]}}}]}"#;
@@ -150,6 +154,12 @@ fn what_is_no_file_of_rigs_changes_nothing_and_is_told_by_its_path() {
         ("\"rigs\"".to_owned(), ""),
         (nested.clone(), ""),
         (format!("{{\"contract_version\":1,\"rigs\":{nested}}}"), "rigs[0]"),
+        // Lists within lists where numbers belong: 40 KB, 20,000 deep.
+        (nested_at(r#""request":{},"done""#, ""), "rigs[0].done[0]"),
+        (
+            nested_at(r#""request":{"drivers":[{"dc_ohms""#, "}]}"),
+            "rigs[0].request.drivers[0].dc_ohms[0]",
+        ),
         ("{}".to_owned(), "contract_version"),
         (r#"{"contract_version":2,"rigs":[]}"#.to_owned(), "contract_version"),
         (many, "rigs"),

@@ -22,6 +22,7 @@ use crate::ohms::Ratio;
 use crate::problem::Code;
 use crate::short;
 use crate::work::Steps;
+use core::cmp::Ordering;
 
 /// Parts of one content, joined alike, with one load.
 #[derive(Clone, Debug)]
@@ -279,34 +280,34 @@ impl Keys {
         let (whole, content) = (self.whole, slot.content);
         let bucket = &mut self.buckets[bucket];
         let before = bucket.sums.len();
-        for at in 0..=before {
-            // Beside each of the others, then alone.
-            let known = bucket.sums[..before].get(at).map(|sum| (sum.content, sum.ways));
-            let (base, ways) = known.unwrap_or((Content(0), 1));
-            let mut sum = base.with(content);
-            let mut repeats = 1;
-            while whole.without(sum).is_some() {
-                let ways = ways.saturating_mul(multisets(count, repeats)).min(CAP);
-                bucket.sums.push(Sum { content: sum, ways, slot: None });
-                sum = sum.with(content);
-                repeats += 1;
+        let mut all = Vec::new();
+        let (mut made, mut repeats) = (before, 1);
+        let mut several = content;
+        while whole.without(several).is_some() {
+            // So many of them alone, then beside each of the others: in order as these are.
+            let more = multisets(count, repeats);
+            let alone = Sum { content: several, ways: more.min(CAP), slot: None };
+            let mut run = vec![alone];
+            for sum in &bucket.sums {
+                let content = sum.content.with(several);
+                if whole.without(content).is_some() {
+                    let ways = sum.ways.saturating_mul(more).min(CAP);
+                    run.push(Sum { content, ways, slot: None });
+                }
             }
-            if bucket.sums.len() > MOST_SUMS {
+            made += run.len();
+            if made > MOST_SUMS {
                 return Err(Code::TooMuchWork);
             }
+            all = merged(if repeats == 1 { &bucket.sums } else { &all }, &run);
+            several = several.with(content);
+            repeats += 1;
         }
         // Each new one is made, and all are put in order.
-        let (new, all) = (bucket.sums.len() - before, bucket.sums.len());
-        budget.take((2 * new + all / 2) as u64);
-        bucket.sums.sort_unstable_by_key(|sum| sum.content.place());
-        bucket.sums.dedup_by(|next, sum| {
-            let same = next.content == sum.content;
-            if same {
-                sum.ways = sum.ways.saturating_add(next.ways).min(CAP);
-                sum.slot = sum.slot.or(next.slot);
-            }
-            same
-        });
+        budget.take((2 * (made - before) + made / 2) as u64);
+        if repeats > 1 {
+            bucket.sums = all;
+        }
         let at = bucket.sums.partition_point(|sum| sum.content.place() < content.place());
         if let Some(sum) = bucket.sums.get_mut(at) {
             sum.slot = Some(bucket.slots.len() as u32);
@@ -348,4 +349,27 @@ fn multisets(n: u64, k: u64) -> u64 {
         ways = (ways * (u128::from(n) + i) / (i + 1)).min(u128::from(CAP) << 20);
     }
     u64::try_from(ways).unwrap_or(CAP).min(CAP)
+}
+
+/// What can be made in either way, in order; the ways to what both make add up.
+fn merged(known: &[Sum], more: &[Sum]) -> Vec<Sum> {
+    let mut all: Vec<Sum> = Vec::with_capacity(known.len() + more.len());
+    let (mut known, mut more) = (known.iter().peekable(), more.iter().peekable());
+    loop {
+        let order = match (known.peek(), more.peek()) {
+            (None, None) => return all,
+            (Some(_), None) => Ordering::Less,
+            (None, Some(_)) => Ordering::Greater,
+            (Some(one), Some(other)) => one.content.place().cmp(&other.content.place()),
+        };
+        let one = if order == Ordering::Greater { None } else { known.next() };
+        let other = if order == Ordering::Less { None } else { more.next() };
+        all.extend(match (one, other) {
+            (Some(one), Some(other)) => {
+                let ways = one.ways.saturating_add(other.ways).min(CAP);
+                Some(Sum { ways, slot: one.slot.or(other.slot), ..*one })
+            }
+            (one, other) => one.or(other).copied(),
+        });
+    }
 }

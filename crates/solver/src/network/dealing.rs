@@ -122,9 +122,9 @@ impl Dealing {
             dealing.ranges.push((first, next));
         }
         dealing.start.cells |= 1 << next;
-        // Of more coils than lists hold as a rule an image takes longer, 32 some four times.
+        // Of more coils than lists hold as a rule an image takes longer, 32 some five times.
         let coils: u64 = dealing.start.left.iter().map(|coils| u64::from(*coils)).sum();
-        dealing.each_try = 1 + coils.saturating_sub(16) / 5;
+        dealing.each_try = 1 + coils.saturating_sub(18) / 3;
         dealing
     }
 

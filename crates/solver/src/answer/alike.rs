@@ -97,7 +97,7 @@ pub struct Grouping {
     heads: Names,
     rows: Names,
     sharing: Sharing,
-    walk: Option<Walk>,
+    walk: Option<Box<Walk>>,
     /// What the walk of the strand before found of the one that comes next.
     twin: Option<Vec<u32>>,
     /// The entry at work, in rank order, and where its configurations stand.
@@ -209,11 +209,14 @@ impl Grouping {
         else {
             return self.sharing.add(&[]);
         };
-        let mut walk = self.walk.take().unwrap_or_else(|| Walk {
-            dealings: listing.dealings(strand.class as usize),
-            contents: None,
-            joined: Vec::new(),
-            apart: Vec::new(),
+        // It is large, and is taken up again with every slice.
+        let mut walk = self.walk.take().unwrap_or_else(|| {
+            Box::new(Walk {
+                dealings: listing.dealings(strand.class as usize),
+                contents: None,
+                joined: Vec::new(),
+                apart: Vec::new(),
+            })
         });
         if !self.walk_on(&mut walk, listing, kind, strand, budget) {
             self.walk = Some(walk);

@@ -23,6 +23,7 @@ pub mod hardest;
 pub mod nodal;
 pub mod requests;
 pub mod rigs;
+pub mod sim;
 pub mod spice;
 pub mod tree;
 pub mod ways;

@@ -1,0 +1,57 @@
+//! What was typed.
+
+use proof::sim::draw::{FURTHER, PRINCIPAL};
+use proof::sim::rigs::Known;
+
+/// What to measure.
+#[derive(Debug)]
+pub(crate) struct Options {
+    pub(crate) faults: usize,
+    pub(crate) sound: usize,
+    pub(crate) seed: u64,
+    pub(crate) known: Vec<Known>,
+    pub(crate) kinds: Vec<&'static str>,
+    pub(crate) threads: usize,
+    pub(crate) misses: bool,
+    pub(crate) replay: Option<String>,
+}
+
+impl Options {
+    pub(crate) fn read(mut words: impl Iterator<Item = String>) -> Result<Self, String> {
+        let mut options = Self {
+            faults: 100,
+            sound: 1000,
+            seed: 1,
+            known: Known::ALL.to_vec(),
+            kinds: PRINCIPAL.into_iter().chain(FURTHER).collect(),
+            threads: 1,
+            misses: false,
+            replay: None,
+        };
+        while let Some(word) = words.next() {
+            if word == "--misses" {
+                options.misses = true;
+                continue;
+            }
+            let value = words.next().ok_or_else(|| format!("{word} needs a value"))?;
+            let refused = || format!("{word} does not take `{value}`");
+            match word.as_str() {
+                "--faults" => options.faults = value.parse().map_err(|_| refused())?,
+                "--sound" => options.sound = value.parse().map_err(|_| refused())?,
+                "--seed" => options.seed = value.parse().map_err(|_| refused())?,
+                "--threads" => options.threads = value.parse().map_err(|_| refused())?,
+                "--replay" => options.replay = Some(value.clone()),
+                "--known" => {
+                    options.known.retain(|known| known.name() == value);
+                    options.known.first().ok_or_else(refused)?;
+                }
+                "--kind" => {
+                    options.kinds.retain(|kind| *kind == value);
+                    options.kinds.first().ok_or_else(refused)?;
+                }
+                _ => return Err(format!("there is no option `{word}`")),
+            }
+        }
+        Ok(options)
+    }
+}

@@ -1,0 +1,123 @@
+//! Kinds by what is known of the coils.
+
+use crate::options::Options;
+use proof::sim::draw::PRINCIPAL;
+use proof::sim::rigs::Known;
+use proof::sim::tally::{Sound, Tally, kind, sound};
+use std::sync::Mutex;
+use std::time::Instant;
+
+/// What is measured at once.
+enum Part {
+    Kind(Known, &'static str, Tally),
+    Sound(Known, Sound),
+}
+
+pub(crate) fn print(options: &Options) {
+    let since = Instant::now();
+    let done = measured(options);
+    println!(
+        "{:<9} {:<13} {:>6} {:>8} {:>7} {:>6} {:>7} {:>9} {:>7} {:>8} {:>9}",
+        "coils",
+        "kind",
+        "drawn",
+        "noticed",
+        "itself",
+        "alike",
+        "first",
+        "readings",
+        "silent",
+        "doubted",
+        "not excl."
+    );
+    let mut misses = Vec::new();
+    for known in &options.known {
+        let mut principal = Tally::default();
+        for part in &done {
+            let Part::Kind(of, kind, tally) = part else { continue };
+            if of == known {
+                row(known.name(), kind, tally);
+                misses.extend(tally.misses.iter());
+                if PRINCIPAL.contains(kind) {
+                    principal.add(tally);
+                }
+            }
+        }
+        row(known.name(), "twelve kinds", &principal);
+        for part in &done {
+            let Part::Sound(of, found) = part else { continue };
+            if of == known {
+                told(*known, found);
+                misses.extend(found.alarms.iter());
+            }
+        }
+        println!();
+    }
+    println!("seed {}, {:.0} s", options.seed, since.elapsed().as_secs_f64());
+    if options.misses {
+        for miss in misses {
+            println!("{miss}");
+        }
+    }
+}
+
+#[allow(clippy::cast_precision_loss, reason = "counts are small")]
+fn row(known: &str, kind: &str, tally: &Tally) {
+    println!(
+        "{known:<9} {kind:<13} {:>6} {:>8} {:>7} {:>6} {:>6.1}% {:>9.2} {:>7} {:>8} {:>9}",
+        tally.drawn,
+        tally.noticed,
+        tally.itself,
+        tally.alike,
+        100.0 * tally.share(),
+        tally.readings as f64 / tally.noticed.max(1) as f64,
+        tally.silent,
+        tally.doubted,
+        tally.not_excluded,
+    );
+}
+
+fn told(known: Known, found: &Sound) {
+    let mut sound = found.sound.clone();
+    sound.sort_by(f64::total_cmp);
+    let least = sound.get(sound.len() / 100);
+    println!(
+        "{:<9} {} sound rigs: {} called wrong, {} doubted; `sound` of all but the lowest 1 %: {}",
+        known.name(),
+        found.rigs,
+        found.wrong,
+        found.doubted,
+        least.map_or("not told".to_owned(), |least| format!("at least {least:.2}")),
+    );
+}
+
+/// Everything asked for, in order, however many work on it.
+fn measured(options: &Options) -> Vec<Part> {
+    let mut wanted: Vec<(usize, Known, Option<&'static str>)> = Vec::new();
+    for known in &options.known {
+        for kind in options.kinds.iter().copied().map(Some).chain([None]) {
+            wanted.push((wanted.len(), *known, kind));
+        }
+    }
+    let left = Mutex::new(wanted.into_iter());
+    let done = Mutex::new(Vec::new());
+    std::thread::scope(|scope| {
+        for _ in 0..options.threads.max(1) {
+            scope.spawn(|| {
+                loop {
+                    let Some((place, known, what)) = left.lock().unwrap().next() else { break };
+                    let part = match what {
+                        Some(name) => {
+                            Part::Kind(known, name, kind(options.seed, known, name, options.faults))
+                        }
+                        None => Part::Sound(known, sound(options.seed, known, options.sound)),
+                    };
+                    done.lock().unwrap().push((place, part));
+                }
+            });
+        }
+    });
+    let mut done = done.into_inner().unwrap();
+    done.sort_by_key(|(place, _)| *place);
+    done.into_iter().map(|(_, part)| part).collect()
+}

@@ -1,0 +1,167 @@
+//! An installer at work: every prescribed reading in the order of the steps, and what is asked
+//! for next from the first that does not agree.
+
+use super::ask;
+use super::built::Built;
+use super::dice::Dice;
+use super::fault::Fault;
+use super::judge::{Named, first};
+use super::meter::{Shown, show, touched};
+use super::plan::Point;
+use super::rigs::{Known, Rig};
+use serde_json::{Value, json};
+
+/// Readings that are taken to find a fault, at most.
+const PATIENCE: usize = 12;
+
+/// What came of it.
+#[derive(Clone, Debug)]
+pub struct Outcome {
+    /// The prescribed point that first did not agree, and how.
+    pub noticed: Option<(String, String)>,
+    /// Whether some prescribed reading reads wrong, whatever was found by then.
+    pub wrong: bool,
+    /// Whether some prescribed reading is right with doubt.
+    pub doubted: bool,
+    /// Readings taken after the first that did not agree.
+    pub readings: usize,
+    /// Everything that was told to the module.
+    pub entries: Vec<Value>,
+    /// Its last answer.
+    pub answer: Value,
+    /// How the first explanation of it stands to what is wrong.
+    pub named: Named,
+    /// `sound` of the answer to all prescribed readings, where it has one.
+    pub sound: Option<f64>,
+}
+
+/// A bench with a rig on it.
+struct Bench<'a> {
+    rig: &'a Rig,
+    fault: &'a Fault,
+    built: Built,
+}
+
+impl Bench<'_> {
+    fn reading(&self, point: &Point) -> Value {
+        let felt = self.built.felt(&self.rig.plan, point);
+        let shown = if point.probes.is_none() && point.place == "step" {
+            felt.map_or(Shown::Open, touched)
+        } else {
+            show(felt, &mut Dice::of(self.rig.seed, &point.name))
+        };
+        json!({"point": point.name, "reads": shown.json()})
+    }
+
+    fn ask(&self, entries: &[Value]) -> Value {
+        ask::diagnose(&self.rig.request, &self.rig.key, entries)
+    }
+
+    /// Whether an easy cause is out of question.
+    fn easy(&self, question: &str) -> bool {
+        let meter = matches!(self.fault, Fault::Meter(_) | Fault::Leads(_));
+        question != "meter_right" || !meter
+    }
+}
+
+fn agreements(answer: &Value) -> Vec<String> {
+    let list = answer["agreements"].as_array().into_iter().flatten();
+    list.map(|agreement| agreement.as_str().unwrap_or_default().to_owned()).collect()
+}
+
+fn agrees(agreement: &str) -> bool {
+    // Empty is that of an answer; tenths are never too coarse.
+    matches!(agreement, "right" | "coarse" | "")
+}
+
+/// The job on a rig with something wrong.
+pub fn job(rig: &Rig, fault: &Fault) -> Outcome {
+    let built = fault.built(&rig.plan, &rig.coils, rig.leads);
+    let bench = Bench { rig, fault, built };
+    let prescribed = rig.plan.prescribed(rig.leads_read, rig.known == Known::Read);
+    let mut entries = Vec::new();
+    let mut answer = Value::Null;
+    let mut noticed = None;
+    let mut at = 0;
+    for point in &prescribed {
+        entries.push(bench.reading(point));
+        answer = bench.ask(&entries);
+        if agreements(&answer).iter().any(|agreement| agreement == "leads_first") {
+            // No verdict before the probes were touched: so they are.
+            entries.insert(0, bench.reading(&rig.plan.points[0]));
+            answer = bench.ask(&entries);
+        }
+        at = point.step;
+        let first_wrong = agreements(&answer).into_iter().find(|agreement| !agrees(agreement));
+        if let Some(agreement) = first_wrong {
+            noticed = Some((point.name.clone(), agreement));
+            break;
+        }
+    }
+    let whole = whole_job(&bench, &prescribed, &entries);
+    let before = entries.len();
+    let mut readings = 0;
+    if noticed.is_some() {
+        readings = find(&bench, &mut entries, &mut answer, &mut at);
+    }
+    debug_assert!(entries.len() >= before);
+    let told = agreements(&whole);
+    Outcome {
+        noticed,
+        wrong: told.iter().any(|agreement| !agrees(agreement) && agreement != "doubtful"),
+        doubted: told.iter().any(|agreement| agreement == "doubtful"),
+        readings,
+        named: named(rig, fault, &answer, at),
+        entries,
+        answer,
+        sound: whole["sound"].as_f64(),
+    }
+}
+
+/// The answer to every prescribed reading.
+fn whole_job(bench: &Bench<'_>, prescribed: &[Point], so_far: &[Value]) -> Value {
+    let mut entries = so_far.to_vec();
+    for point in prescribed {
+        if !entries.iter().any(|entry| entry["point"] == point.name.as_str()) {
+            entries.push(bench.reading(point));
+        }
+    }
+    let answer = bench.ask(&entries);
+    if agreements(&answer).iter().all(|agreement| agreement != "leads_first") {
+        return answer;
+    }
+    entries.insert(0, bench.reading(&bench.rig.plan.points[0]));
+    bench.ask(&entries)
+}
+
+/// Answers what is asked and reads what is wanted next, until nothing is.
+fn find(bench: &Bench<'_>, entries: &mut Vec<Value>, answer: &mut Value, at: &mut usize) -> usize {
+    let mut readings = 0;
+    loop {
+        let asked: Vec<Value> = answer["questions"].as_array().cloned().unwrap_or_default();
+        if !asked.is_empty() {
+            entries.extend(asked.iter().map(|question| {
+                let name = question["question"].as_str().unwrap_or_default();
+                json!({"question": name, "answer": bench.easy(name)})
+            }));
+            *answer = bench.ask(entries);
+        }
+        let Some(point) = bench.rig.plan.point(&answer["next"]) else { return readings };
+        if readings == PATIENCE {
+            return readings;
+        }
+        *at = (*at).max(point.step);
+        entries.push(bench.reading(&point));
+        readings += 1;
+        *answer = bench.ask(entries);
+    }
+}
+
+/// A coil the wrong way round reads right everywhere: it is named where the answer says that
+/// ohms do not tell it, or names it beside what is sound.
+fn named(rig: &Rig, fault: &Fault, answer: &Value, at: usize) -> Named {
+    if matches!(fault, Fault::Reversed(_)) && answer["polarity"] == true {
+        return Named::Itself;
+    }
+    first(rig, fault, answer, at)
+}

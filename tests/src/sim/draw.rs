@@ -4,7 +4,7 @@ use super::ask;
 use super::built::Built;
 use super::dice::Dice;
 use super::fault::{At, Fault, in_steps_of};
-use super::plan::{Run, driver_of};
+use super::plan::{Coil, Run, driver_of};
 use super::rigs::Rig;
 use crate::tree::Tree;
 use std::collections::BTreeSet;
@@ -51,7 +51,11 @@ fn drawn(kind: &str, rig: &Rig, dice: &mut Dice) -> Option<Fault> {
             possible.iter().copied().filter(|times| (0.5..=2.0).contains(times)).collect();
         if dice.chance(0.7) { dice.pick(&near) } else { dice.pick(&possible) }
     };
-    let of_kind = |dice: &mut Dice| dice.between(0.7, 1.05);
+    // The other version of the same driver, or another driver altogether.
+    let of_kind = |coil: &Coil, dice: &mut Dice| {
+        let own = rig.coils.get(&coil.name).map_or(1.0, |ohms| ohms / coil.ohms);
+        if dice.chance(0.5) { own * dice.between(0.96, 1.04) } else { dice.between(0.7, 1.05) }
+    };
     Some(match kind {
         "nothing" => Fault::Nothing,
         "missing" => Fault::Missing(dice.pick(&plan.runs)?.number),
@@ -84,7 +88,7 @@ fn drawn(kind: &str, rig: &Rig, dice: &mut Dice) -> Option<Fault> {
         "turns" => Fault::Turns(coil(dice)?, dice.between(0.3, 0.8)),
         "other_driver" => {
             let coil = plan.coil(&coil(dice)?)?.clone();
-            Fault::OtherDriver(coil.driver, times(coil.ohms, dice)?, of_kind(dice))
+            Fault::OtherDriver(coil.driver, times(coil.ohms, dice)?, of_kind(&coil, dice))
         }
         "other_group" => {
             let coil = plan.coil(&coil(dice)?)?.clone();
@@ -93,7 +97,7 @@ fn drawn(kind: &str, rig: &Rig, dice: &mut Dice) -> Option<Fault> {
             if drivers.len() < 2 {
                 return None;
             }
-            Fault::OtherGroup(coil.group, times(coil.ohms, dice)?, of_kind(dice))
+            Fault::OtherGroup(coil.group, times(coil.ohms, dice)?, of_kind(&coil, dice))
         }
         "reversed" => Fault::Reversed(plan.coil(&coil(dice)?)?.driver),
         "leads" => Fault::Leads(dice.doubling(0.5, 5.0)),

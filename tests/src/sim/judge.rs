@@ -4,11 +4,13 @@ use super::ask;
 use super::built::Built;
 use super::fault::{At, Fault, in_steps_of};
 use super::plan::{Plan, Point, driver_of, terminal, whole};
-use super::rigs::Rig;
+use super::rigs::{Known, Rig};
 use serde_json::Value;
 
 /// Two readings are alike within the larger of these, in ohms and as a share.
-const ALIKE: (f64, f64) = (0.15, 0.08);
+const ALIKE: fn(f64) -> f64 = |ohms| (0.08 * ohms).max(0.15);
+/// Two readings of a meter of ±1 % ± 2 counts may be the same within this.
+const NEAR: fn(f64) -> f64 = |ohms| 2.0 * (0.01 * ohms + 0.2);
 
 /// How what is named stands to what is wrong.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -17,6 +19,9 @@ pub enum Named {
     Itself,
     /// It has the same effect at every point within reach.
     Alike,
+    /// It is something else, and at every point within reach the bands of the meter's error
+    /// overlap: with this meter nobody could be sure.
+    Near,
     /// It is something else.
     Other,
 }
@@ -33,20 +38,29 @@ pub fn of(rig: &Rig, truth: &Fault, explanation: &Value, step: usize) -> Named {
     if faults.iter().any(|fault| itself(rig, truth, fault)) {
         return Named::Itself;
     }
-    let points = within_reach(&rig.plan, step);
+    let points = within_reach(rig, step);
     let wrong = truth.built(&rig.plan, &rig.coils, rig.leads);
-    let same = |fault: &Fault| {
+    let same = |fault: &Fault, within| {
         let built = fault.built(&rig.plan, &rig.coils, rig.leads);
-        alike(rig, &wrong, &built, &points, matches!(fault, Fault::Otherwise(..)))
+        alike(rig, &wrong, &built, &points, matches!(fault, Fault::Otherwise(..)), within)
     };
-    let named = faults.iter().flat_map(|fault| meant(rig, truth, fault));
-    if named.into_iter().any(|fault| same(&fault)) { Named::Alike } else { Named::Other }
+    let named: Vec<Fault> = faults.iter().flat_map(|fault| meant(rig, truth, fault)).collect();
+    if named.iter().any(|fault| same(fault, ALIKE)) {
+        Named::Alike
+    } else if named.iter().any(|fault| same(fault, NEAR)) {
+        Named::Near
+    } else {
+        Named::Other
+    }
 }
 
-/// Points that can be read with everything placed by a step, and nothing after it.
-fn within_reach(plan: &Plan, step: usize) -> Vec<Point> {
+/// Points that can be read with everything placed by a step, and nothing after it, and what was
+/// read before. What a coil reads before it is joined is gone if it was not.
+fn within_reach(rig: &Rig, step: usize) -> Vec<Point> {
+    let plan = &rig.plan;
     let placed = |run: usize| plan.run(run).is_some_and(|run| run.step <= step);
     let reached = |point: &Point| match point.place.as_str() {
+        "coil" | "basket" if rig.known != Known::Read => None,
         "step" | "coil" | "basket" => (point.step <= step).then(|| point.clone()),
         "along" | "open" | "joined" => {
             let run = point.name.rsplit('.').next()?.parse().ok()?;
@@ -68,14 +82,21 @@ fn within_reach(plan: &Plan, step: usize) -> Vec<Point> {
 
 /// Whether two builds read alike at every point. What is joined otherwise has no runs to read
 /// along, and no cables of its own.
-fn alike(rig: &Rig, one: &Built, two: &Built, points: &[Point], joined_otherwise: bool) -> bool {
+fn alike(
+    rig: &Rig,
+    one: &Built,
+    two: &Built,
+    points: &[Point],
+    joined_otherwise: bool,
+    within: fn(f64) -> f64,
+) -> bool {
     let counts = |point: &&Point| {
         !joined_otherwise || !["along", "open", "joined"].contains(&point.place.as_str())
     };
     points.iter().filter(counts).all(|point| {
         match (one.felt(&rig.plan, point), two.felt(&rig.plan, point)) {
             (None, None) => true,
-            (Some(one), Some(two)) => (one - two).abs() <= ALIKE.0.max(ALIKE.1 * one.max(two)),
+            (Some(one), Some(two)) => (one - two).abs() <= within(one.max(two)),
             _ => false,
         }
     })

@@ -49,6 +49,7 @@ impl Case<'_> {
             "coils": rig.coils,
             "leads": rig.leads,
             "noticed": outcome.noticed,
+            "stands": format!("{:?}", outcome.named),
             "entries": outcome.entries,
             "named": first["faults"],
             "share": first["share"],
@@ -69,6 +70,8 @@ pub struct Tally {
     pub itself: usize,
     /// With one alike to it instead.
     pub alike: usize,
+    /// With one instead that this meter cannot tell from it for sure: not counted as named.
+    pub near: usize,
     /// Readings taken for them.
     pub readings: usize,
     /// Drawn faults of which every prescribed reading is right.
@@ -94,6 +97,7 @@ impl Tally {
         self.noticed += other.noticed;
         self.itself += other.itself;
         self.alike += other.alike;
+        self.near += other.near;
         self.readings += other.readings;
         self.silent += other.silent;
         self.doubted += other.doubted;
@@ -134,10 +138,11 @@ fn count(tally: &mut Tally, case: &Case<'_>, rig: &Rig, fault: &Fault) {
     }
     tally.noticed += 1;
     tally.readings += outcome.readings;
+    tally.near += usize::from(outcome.named == Named::Near);
     match outcome.named {
         Named::Itself => tally.itself += 1,
         Named::Alike => tally.alike += 1,
-        Named::Other => tally.misses.push(case.line(rig, fault, &outcome)),
+        Named::Near | Named::Other => tally.misses.push(case.line(rig, fault, &outcome)),
     }
 }
 

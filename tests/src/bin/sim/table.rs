@@ -17,13 +17,14 @@ pub(crate) fn print(options: &Options) {
     let since = Instant::now();
     let done = measured(options);
     println!(
-        "{:<9} {:<13} {:>6} {:>8} {:>7} {:>6} {:>7} {:>9} {:>7} {:>8} {:>9}",
+        "{:<9} {:<13} {:>6} {:>8} {:>7} {:>6} {:>5} {:>7} {:>9} {:>7} {:>8} {:>9}",
         "coils",
         "kind",
         "drawn",
         "noticed",
         "itself",
         "alike",
+        "near",
         "first",
         "readings",
         "silent",
@@ -64,11 +65,12 @@ pub(crate) fn print(options: &Options) {
 #[allow(clippy::cast_precision_loss, reason = "counts are small")]
 fn row(known: &str, kind: &str, tally: &Tally) {
     println!(
-        "{known:<9} {kind:<13} {:>6} {:>8} {:>7} {:>6} {:>6.1}% {:>9.2} {:>7} {:>8} {:>9}",
+        "{known:<9} {kind:<13} {:>6} {:>8} {:>7} {:>6} {:>5} {:>6.1}% {:>9.2} {:>7} {:>8} {:>9}",
         tally.drawn,
         tally.noticed,
         tally.itself,
         tally.alike,
+        tally.near,
         100.0 * tally.share(),
         tally.readings as f64 / tally.noticed.max(1) as f64,
         tally.silent,

@@ -14,8 +14,9 @@ cargo xtask campaign [--seed N] [--calls N]
                                         call the module 300,000 times with what nobody would give it, and
                                         see that it never throws and answers afterwards as before
 cargo xtask check                       format, lints for host and wasm, docs, tidy
-cargo xtask bench [page | search]       measure the solver and the page, or the page alone, against
-                                        their bounds; or look for the slowest request";
+cargo xtask bench [page | search | sim] measure the solver and the page, or the page alone, against
+                                        their bounds; look for the slowest request; or draw faults
+                                        and see how often they are named first";
 
 /// One thing to do.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -6,8 +6,14 @@ use crate::{build, module, run, site, tools};
 
 const READ: &str = "read what the benches printed above";
 
-/// Measures the solver and the page; `page` that alone; anything else is for the solver's.
+/// Measures the solver and the page; `page` that alone; `sim` what is said of
+/// faults; anything else is for the solver's.
 pub(crate) fn run(rest: &[String]) -> Done {
+    if let [only, options @ ..] = rest
+        && only == "sim"
+    {
+        return sim(options);
+    }
     tools::wasm_target()?;
     tools::node()?;
     tools::npm_packages()?;
@@ -40,6 +46,14 @@ fn solver(rest: &[String]) -> Done {
                 .env("COILWRIGHT_MODULE", build::dist_module()),
             READ,
         )
+    })
+}
+
+/// Holds what the module says of readings to a bench that is not its own.
+fn sim(options: &[String]) -> Done {
+    say::step("faults on a bench", || {
+        let asked = ["run", "--release", "-p", "proof", "--bin", "sim", "--"];
+        run::show(run::cargo().args(asked).args(options), READ)
     })
 }
 

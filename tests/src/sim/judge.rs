@@ -80,6 +80,23 @@ fn within_reach(rig: &Rig, step: usize) -> Vec<Point> {
     plan.points.iter().filter_map(reached).collect()
 }
 
+/// Whether a fault of a kind that a point says it cannot exclude is one that it cannot: of some
+/// drawn for the rig, one that is felt somewhere by then reads right at that very point.
+pub fn cannot_exclude(rig: &Rig, point: &Point, some: &[Fault]) -> bool {
+    let reach = within_reach(rig, point.step);
+    let sound = Fault::Nothing.built(&rig.plan, &rig.coils, rig.leads);
+    some.iter().any(|fault| {
+        let built = fault.built(&rig.plan, &rig.coils, rig.leads);
+        let right = match (built.felt(&rig.plan, point), point.band) {
+            (Some(felt), Some((low, high))) => (low..=high).contains(&felt),
+            (felt, band) => felt.is_some() == band.is_some(),
+        };
+        // What is the wrong way round is felt nowhere.
+        let nowhere = matches!(fault, Fault::Reversed(_));
+        right && (nowhere || !alike(rig, &sound, &built, &reach, false, ALIKE))
+    })
+}
+
 /// Whether two builds read alike at every point. What is joined otherwise has no runs to read
 /// along, and no cables of its own.
 fn alike(

@@ -3,7 +3,7 @@
 use super::dice::Dice;
 use super::draw::fault;
 use super::fault::Fault;
-use super::judge::Named;
+use super::judge::{Named, cannot_exclude};
 use super::plan::Point;
 use super::rigs::{Known, Rig, rig};
 use super::session::{Outcome, job};
@@ -155,6 +155,10 @@ pub struct Sound {
     pub wrong: usize,
     /// With one that is doubted, and none that is called wrong.
     pub doubted: usize,
+    /// Kinds that prescribed points say they cannot exclude.
+    pub named: usize,
+    /// Of these, those of which a drawn fault reads right there.
+    pub indeed: usize,
     /// `sound` of each, where it is told.
     pub sound: Vec<f64>,
     /// Those called wrong or doubted.
@@ -168,6 +172,7 @@ pub fn sound(seed: u64, known: Known, many: usize) -> Sound {
         let case = Case { seed, known, kind: "nothing", index };
         let Some((rig, fault)) = case.drawn() else { break };
         let outcome = job(&rig, &fault);
+        weigh(&mut found, &rig);
         found.rigs += 1;
         found.wrong += usize::from(outcome.wrong);
         found.doubted += usize::from(outcome.doubted && !outcome.wrong);
@@ -177,4 +182,16 @@ pub fn sound(seed: u64, known: Known, many: usize) -> Sound {
         }
     }
     found
+}
+
+/// Holds what the prescribed points say they cannot exclude to faults drawn for the rig.
+fn weigh(found: &mut Sound, rig: &Rig) {
+    for point in rig.plan.prescribed(rig.leads_read, rig.known == Known::Read) {
+        for kind in &point.cannot_exclude {
+            let mut dice = Dice::of(rig.seed, &format!("{} {kind}", point.name));
+            let some: Vec<Fault> = (0..60).filter_map(|_| fault(kind, rig, &mut dice)).collect();
+            found.named += 1;
+            found.indeed += usize::from(cannot_exclude(rig, &point, &some));
+        }
+    }
 }

@@ -91,6 +91,12 @@ fn told(known: Known, found: &Sound) {
         found.doubted,
         least.map_or("not told".to_owned(), |least| format!("at least {least:.2}")),
     );
+    println!(
+        "{:<9} {} kinds at points that cannot exclude them, {} of them indeed",
+        known.name(),
+        found.named,
+        found.indeed,
+    );
 }
 
 /// Everything asked for, in order, however many work on it.

@@ -3,6 +3,8 @@
 
 #[path = "spice/failure.rs"]
 mod failure;
+#[path = "spice/sim.rs"]
+mod sim;
 
 use proof::brute::coils;
 use proof::nodal::Circuit;

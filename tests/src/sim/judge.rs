@@ -187,7 +187,7 @@ fn meant(rig: &Rig, truth: &Fault, named: &Value) -> Vec<Fault> {
         _ => None,
     };
     let sizes = |some: &[f64]| some.iter().copied().chain(of_truth).collect::<Vec<_>>();
-    let found = match named["kind"].as_str().unwrap_or_default() {
+    match named["kind"].as_str().unwrap_or_default() {
         "nothing" | "reversed" => vec![Fault::Nothing],
         "missing" | "capacitor" => run.map(Fault::Missing).into_iter().collect(),
         "loose" => {
@@ -243,8 +243,7 @@ fn meant(rig: &Rig, truth: &Fault, named: &Value) -> Vec<Fault> {
         "leads" => sizes(&[0.5, 1.0, 2.0, 4.0]).into_iter().map(Fault::Leads).collect(),
         "meter" => sizes(&[0.5, 0.7, 1.4, 2.0]).into_iter().map(Fault::Meter).collect(),
         _ => Vec::new(),
-    };
-    found
+    }
 }
 
 /// A run with an end where it does not belong: which end is told by where it belongs.

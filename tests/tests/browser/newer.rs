@@ -32,7 +32,7 @@ impl Page {
 
     /// Whether this page is the one with a title.
     async fn is_titled(&self, title: &str) -> WebDriverResult<bool> {
-        Ok(self.browser.title().await? == title)
+        Ok(self.release().await? == title)
     }
 }
 
@@ -159,7 +159,7 @@ fn a_version_that_is_not_whole_leaves_the_one_before() {
         journey_into_trouble(async |page| {
             page.open("").await?;
             page.until_kept_on_device().await?;
-            let title = page.browser.title().await?;
+            let title = page.release().await?;
             page.server.switch(half.folder());
             // Once the install has failed, there is no worker but the active one.
             let outcome = "const registration = await navigator.serviceWorker.getRegistration();

@@ -118,7 +118,7 @@ fn off_leads_out_with_the_network_and_changes_nothing_without() {
         page.server.stop();
         page.open("?off").await?;
         page.settled().await?;
-        assert_ne!(page.browser.title().await?, "second");
+        assert_ne!(page.release().await?, "second");
         tokio::time::sleep(Duration::from_secs(1)).await;
         assert_eq!(page.keeps().await?, (1, true), "all stays as it was");
         page.server.go_on();
@@ -126,7 +126,7 @@ fn off_leads_out_with_the_network_and_changes_nothing_without() {
         page.until_kept().await?;
         let fields = page.fields().await?;
         page.open("?off").await?;
-        assert_eq!(page.browser.title().await?, "second", "the server's page");
+        assert_eq!(page.release().await?, "second", "the server's page");
         assert_eq!(page.keeps().await?, (0, false));
         assert_eq!(page.fields().await?, fields, "what was entered is no part of that");
         tokio::time::sleep(Duration::from_secs(1)).await;
@@ -151,7 +151,7 @@ fn a_worker_that_does_not_lead_out_is_left_all_the_same() {
         page.open("?off").await?;
         page.until("nothing is kept", async || Ok(page.keeps().await? == (0, false))).await?;
         page.until("it is the server's page", async || {
-            Ok(page.browser.title().await? != "bad" && page.count("main h2").await? > 0)
+            Ok(page.release().await? != "bad" && page.count("main h2").await? > 0)
         })
         .await
     });
@@ -174,7 +174,7 @@ fn a_page_that_may_not_be_kept_ends_what_was() {
         // As with the key that a browser has for it, past every worker.
         page.command("Page.reload", json!({ "ignoreCache": true })).await?;
         page.until("it is the page without the mark", async || {
-            Ok(page.browser.title().await? == "unkept")
+            Ok(page.release().await? == "unkept")
         })
         .await?;
         page.until("nothing is kept", async || Ok(page.keeps().await? == (0, false))).await

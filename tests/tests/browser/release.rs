@@ -1,4 +1,5 @@
-//! Another release of the built site, made of a copy: its title tells it from the first.
+//! Another release of the built site, made of a copy: a mark in its head tells it from the
+//! first, and its title as long as the page has not said what it shows.
 
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
@@ -33,7 +34,10 @@ impl Release {
         let shell = release.read("index.html");
         let (before, rest) = shell.split_once("<title>").unwrap();
         let (_, after) = rest.split_once("</title>").unwrap();
-        release.write("index.html", &format!("{before}<title>{title}</title>{after}"));
+        release.write(
+            "index.html",
+            &format!("{before}<title>{title}</title><meta name=release content={title}>{after}"),
+        );
         release.list_anew();
         release
     }
@@ -92,5 +96,14 @@ impl Drop for Release {
     fn drop(&mut self) {
         // The system clears the folder for what is temporary in time.
         let _ = std::fs::remove_dir_all(&self.0);
+    }
+}
+
+impl super::page::Page {
+    /// Which release the page is of; empty for the first.
+    pub(crate) async fn release(&self) -> thirtyfour::error::WebDriverResult<String> {
+        let script = "return document.querySelector('meta[name=release]')?.content ?? ''";
+        let name = self.run(script, Vec::new()).await?;
+        Ok(name.as_str().unwrap_or_default().to_owned())
     }
 }

@@ -84,16 +84,31 @@ fn made(plan: &Plan, fault: &Fault, others: &[Other]) -> Vec<(usize, Run)> {
     runs
 }
 
-/// What lies between the probes at a point; `value` is what a loose joint or the amplifier
-/// has in ohms, or the factor on a coil. The probes touch each other where it is `None`.
+/// How a fault shows.
+#[derive(Clone, Copy, Debug)]
+pub struct Way {
+    /// What a loose joint or the amplifier has in ohms, or the factor on a coil.
+    pub value: f64,
+    /// Of what touches: the terminal whose wire it is, and the step from which on.
+    pub came: Option<(Option<Terminal>, u16)>,
+}
+
+impl From<f64> for Way {
+    fn from(value: f64) -> Self {
+        Self { value, came: None }
+    }
+}
+
+/// What lies between the probes at a point. They touch each other where it is `None`.
 pub fn deck(
     plan: &Plan,
     coils: &[(Leaf, f64)],
     fault: &Fault,
-    value: f64,
+    way: impl Into<Way>,
     others: &[Other],
     point: &Point,
 ) -> Option<Deck> {
+    let Way { value, came } = way.into();
     let step = usize::from(point.step);
     let check = match plan.steps[step] {
         Step::Check(check) => Some(check),
@@ -102,7 +117,6 @@ pub fn deck(
     };
     let mut bench = Bench::default();
     let mut loose: Vec<(Terminal, Terminal, f64)> = Vec::new();
-    let mut touched: Vec<Terminal> = Vec::new();
     let mut ends: Vec<(Terminal, usize)> = Vec::new();
     for cup in 0..plan.cups.len() as u8 {
         for sign in [Sign::Plus, Sign::Minus] {
@@ -135,11 +149,6 @@ pub fn deck(
         let [from, to] = [run.from, run.to].map(|terminal| free(number, terminal));
         if run.from != from {
             ends.push((run.from, number));
-        }
-        for (terminal, at) in [(run.from, from), (run.to, to)] {
-            if !off(terminal) {
-                touched.push(at);
-            }
         }
         if off(run.from) || off(run.to) {
             continue;
@@ -178,21 +187,24 @@ pub fn deck(
         together(&mut bench, &list);
     }
     match *fault {
-        Fault::Extra { from, to } if touched.contains(&from) && touched.contains(&to) => {
-            loose.push((from, to, SHORT));
-        }
-        Fault::Strand { post } => {
-            let on = |sign| Terminal { post, sign };
-            let [plus, minus] = [Sign::Plus, Sign::Minus].map(|sign| match post {
-                Post::Amplifier { .. } => at_amplifier(&|one| one == on(sign)).first().copied(),
-                Post::CupInside(cup) => {
-                    let outside = Terminal { post: Post::CupOutside(cup), sign };
-                    [on(sign), outside].into_iter().find(|one| touched.contains(one))
+        Fault::Extra { from: a, to: b } | Fault::Strand { a, b } => {
+            let (of, since) = came.unwrap_or_default();
+            // A wire leaves with the terminal that everything is lifted from, a strand with
+            // its own.
+            let stays = match point.place {
+                Place::Coil(_) => false,
+                Place::Lifted(coil) => {
+                    let lifted = Terminal { post: Post::Coil(coil), sign: Sign::Plus };
+                    of.map_or(a != lifted && b != lifted, |of| of != lifted)
                 }
-                _ => Some(on(sign)).filter(|one| touched.contains(one)),
+                _ => true,
+            };
+            let ends = [a, b].map(|end| match end.post {
+                Post::Amplifier { .. } => at_amplifier(&|one| one == end).first().copied(),
+                _ => Some(end),
             });
-            if let (Some(plus), Some(minus)) = (plus, minus) {
-                loose.push((plus, minus, SHORT));
+            if let ([Some(a), Some(b)], true) = (ends, stays && since <= point.step) {
+                loose.push((a, b, SHORT));
             }
         }
         Fault::Amplifier => {

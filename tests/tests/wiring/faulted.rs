@@ -6,7 +6,7 @@ use coilwright_solver::answer::one;
 use coilwright_solver::meter::{self, Fault, Kind, Place, Point, WEIGHTS};
 use coilwright_solver::rig::{BuildDraft, Cups, Fed};
 use coilwright_solver::wiring::{Check, Plan, Post, Step};
-use proof::faulted::{Deck, deck};
+use proof::faulted::{Deck, Way, deck};
 use proof::rigs::{Filters, Stated, drivers, request};
 use proof::spice::between_probes;
 use proof::tree::Leaf;
@@ -147,6 +147,7 @@ fn what_every_fault_does_to_a_reading_is_what_ngspice_finds() {
                 let name =
                     format!("{}: {fault:?} at {:?} ({})", case.name(), shown.value, point.name());
                 let value = shown.value.unwrap_or(1.0);
+                let came = shown.came;
                 // The meter's own factor is not of the circuit.
                 let meter = fault.kind() == Kind::Meter;
                 let ohms = if meter { shown.ohms / value } else { shown.ohms };
@@ -154,7 +155,7 @@ fn what_every_fault_does_to_a_reading_is_what_ngspice_finds() {
                     &case.plan,
                     &with_group(case, &coils, &fault),
                     &fault,
-                    value,
+                    Way { value, came },
                     &others,
                     &point,
                 ) {

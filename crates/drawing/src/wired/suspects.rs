@@ -61,10 +61,7 @@ pub(super) fn places(drawn: &Drawn<'_>) -> Vec<Place> {
                 add(Place::Terminals(from, from));
                 add(Place::Terminals(to, to));
             }
-            Fault::Strand { post } => {
-                let on = |sign| Terminal { post, sign };
-                add(Place::Terminals(on(Sign::Plus), on(Sign::Minus)));
-            }
+            Fault::Strand { a, b } => add(Place::Terminals(a, b)),
             Fault::CoilOpen(coil) | Fault::CoilShort(coil) | Fault::Turns(coil) => {
                 add(Place::Coil(coil));
             }

@@ -202,7 +202,7 @@ fn of_fault(told: &Told<'_>, fault: &Fault, others: &[Other]) -> FoundFault {
             terminals.extend(run(at).map(|run| if start { run.from } else { run.to }));
         }
         Fault::Extra { from, to } => terminals.extend([from, to]),
-        Fault::Strand { post } => terminals.extend(pair(post)),
+        Fault::Strand { a, b } => terminals.extend([a, b]),
         Fault::Crossed { a, b } => {
             found.run = Some(u32::from(a) + 1);
             let cables = [run(a), run(b)].into_iter().flatten();

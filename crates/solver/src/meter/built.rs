@@ -1,5 +1,6 @@
 //! A plan as it was built, with something wrong in it, and what lies between two terminals.
 
+use super::belief::OF_COIL;
 use super::OF_NOMINAL;
 use super::coils::Measured;
 use super::points::{self, Place, Point};
@@ -28,6 +29,13 @@ pub(super) struct Winding {
     pub(super) measured: bool,
     /// By which part the measurement may be off beside what coils change by.
     pub(super) off: f64,
+}
+
+impl Winding {
+    /// How much more its ohms vary by themselves than those of a coil in its group, squared.
+    pub(super) fn scatter(&self) -> f64 {
+        1.0 + self.off * self.off / (OF_COIL * OF_COIL)
+    }
 }
 
 /// The terminals of a plan by numbers: coils, cups (inside and outside are one), splices,
@@ -111,6 +119,24 @@ pub(super) enum Differs {
     Much,
 }
 
+/// Two terminals that touch.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Touching {
+    pub(super) pair: [Terminal; 2],
+    /// The terminal whose wire it is, whose strands reach the other; `None` of a wire that
+    /// ends on both.
+    pub(super) of: Option<Terminal>,
+    /// From this step on: it came with a wire that was placed before it.
+    pub(super) since: u16,
+}
+
+impl Touching {
+    /// Whether it stays where everything is lifted from a terminal.
+    fn stays(&self, lifted: Terminal) -> bool {
+        self.pair.contains(&lifted) && self.of.is_some_and(|of| of != lifted)
+    }
+}
+
 /// A plan as it was built.
 #[derive(Clone, Debug)]
 pub(super) struct Built {
@@ -122,14 +148,34 @@ pub(super) struct Built {
     pub(super) factors: Vec<(Coil, f64)>,
     /// Coils that carry nothing.
     pub(super) open: Option<Coil>,
-    /// Terminals that touch each other: they do so once both are reached by wire.
-    pub(super) touching: Option<(Terminal, Terminal)>,
+    /// Terminals that touch each other though nothing is planned between them.
+    pub(super) touching: Option<Touching>,
     /// A run that has a resistance in ohms.
     pub(super) loose: Option<(usize, f64)>,
     /// The amplifier is still connected and lies across its terminals, in ohms.
     pub(super) amplifier: Option<f64>,
-    /// A coil whose factor is not known well.
-    pub(super) unsure: Option<Coil>,
+    /// Coils whose factor is not known well.
+    pub(super) unsure: Unsure,
+}
+
+/// Coils whose factor is not known well.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Unsure {
+    No,
+    Coil(Coil),
+    Driver(u8),
+    Group(usize),
+}
+
+impl Unsure {
+    pub(super) fn holds(self, coil: Coil, group: usize) -> bool {
+        match self {
+            Self::No => false,
+            Self::Coil(one) => one == coil,
+            Self::Driver(driver) => driver == coil.driver,
+            Self::Group(of) => of == group,
+        }
+    }
 }
 
 impl Built {
@@ -144,8 +190,13 @@ impl Built {
             touching: None,
             loose: None,
             amplifier: None,
-            unsure: None,
+            unsure: Unsure::No,
         }
+    }
+
+    /// The same before anything touched.
+    pub(super) fn untouched(&self) -> Self {
+        Self { touching: None, ..self.clone() }
     }
 
     pub(super) fn factor(&self, coil: Coil) -> f64 {
@@ -161,7 +212,7 @@ pub(super) struct Between {
     pub(super) ohms: f64,
     /// The share of the coils of each group that were not measured.
     pub(super) groups: [f64; GROUPS],
-    /// The sum of the squares of the shares of coils.
+    /// The sum of the squares of the shares of coils, each by its [`Winding::scatter`].
     pub(super) squares: f64,
     /// The share of what the fault leaves unsure.
     pub(super) unsure: f64,
@@ -187,12 +238,19 @@ pub(super) fn alone(posts: &Posts<'_>, built: &Built, point: &Point) -> Option<B
         Place::Basket(_) => Some(Between::OPEN),
         Place::Coil(coil) | Place::Lifted(coil) => {
             let of = posts.coils.iter().find(|winding| winding.coil == coil)?;
+            // What stays on the terminal that everything is lifted from is a circuit.
+            let [lifted, _] = points::ends(coil);
+            if matches!(point.place, Place::Lifted(_))
+                && built.touching.is_some_and(|touching| touching.stays(lifted))
+            {
+                return None;
+            }
             if built.open == Some(coil) {
                 return Some(Between::OPEN);
             }
             let ohms = of.ohms * built.factor(coil);
-            let mut between = Between { ohms, squares: 1.0, ..Between::NOTHING };
-            if built.unsure == Some(coil) {
+            let mut between = Between { ohms, squares: of.scatter(), ..Between::NOTHING };
+            if built.unsure.holds(coil, of.group) {
                 between.unsure = 1.0;
             }
             if let Some(slot) = between.groups.get_mut(of.group)
@@ -210,8 +268,11 @@ pub(super) fn alone(posts: &Posts<'_>, built: &Built, point: &Point) -> Option<B
     }
 }
 
-/// What is read at a point of what was built.
+/// What is read at a point of what was built, when the work has come to its step.
 pub(super) fn read(posts: &Posts<'_>, built: &Built, point: &Point) -> Between {
+    if built.touching.is_some_and(|touching| touching.since > point.step) {
+        return read(posts, &built.untouched(), point);
+    }
     alone(posts, built, point).unwrap_or_else(|| {
         Solved::of(posts, built, &Setting::of(posts.plan, point)).at(posts, built, point)
     })

@@ -2,7 +2,7 @@
 //! of a low rank, so that the inverse need not be worked out anew (Sherman and Morrison,
 //! Ann. Math. Statist. 21, 1950).
 
-use super::built::{Between, Built, Posts};
+use super::built::{Between, Built, GROUPS, Posts};
 use super::setting::Setting;
 use super::solved::{LEAST, Solved};
 
@@ -63,7 +63,7 @@ impl<'a> Changed<'a> {
         let wire = changed.and_then(|run| built.wires.iter().find(|wire| wire.run == run));
         let ends = match (wire, built.touching) {
             (Some(wire), _) if setting.has(built, wire) => solved.ends(posts, setting, wire),
-            (_, Some(pair)) => solved.touching(posts, pair),
+            (_, Some(touching)) => solved.touching(posts, touching.pair),
             _ => None,
         };
         if let Some(ends) = ends {
@@ -166,7 +166,8 @@ impl<'a> Changed<'a> {
             let other = self.others.iter().find(|(of, _)| *of == number).map(|(_, ohms)| *ohms);
             let mut resistor = *resistor;
             resistor.ohms = other.unwrap_or(resistor.ohms);
-            resistor.unsure |= resistor.coil.is_some() && resistor.coil == built.unsure;
+            // A whole group is worked out anew.
+            resistor.unsure |= resistor.coil.is_some_and(|coil| built.unsure.holds(coil, GROUPS));
             if resistor.ohms.is_finite() {
                 let [a, b] = resistor.ends;
                 resistor.share(at(&volts, a) - at(&volts, b), &mut between);

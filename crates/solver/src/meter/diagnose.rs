@@ -19,12 +19,12 @@ use super::next::Choice;
 use super::otherwise::{Joining, Other};
 use super::points::{self, Place, Point};
 use super::settings::Settings;
-use super::variants::Variant;
+use super::variants::{Variant, felt};
 use crate::network::Coil;
 use crate::rig::Rig;
 use crate::short;
 use crate::wiring::{Plan, Step};
-use candidates::{candidates, is_sound, is_sure};
+use candidates::{candidates, is_sound, is_still, is_sure};
 
 /// At most so many explanations are told.
 pub const MOST: usize = 8;
@@ -86,6 +86,8 @@ pub struct Diagnosing {
     agreements: Vec<Agreement>,
     /// What counts: the last reading at each point of the plan, in the order of the points.
     taken: Vec<Read>,
+    /// The step that the work had come to when each was taken.
+    nows: Vec<u16>,
     /// Coils that were sound by themselves.
     sound: Vec<Coil>,
     /// How far the work is.
@@ -149,11 +151,15 @@ impl Diagnosing {
         let joining = Joining::of(job.build, job.configuration);
         let agreements = judge(job, reads);
         // In the order of the points, so that the order of reading never matters.
-        let mut taken: Vec<Read> = Vec::new();
+        let mut taken: Vec<(Read, u16)> = Vec::new();
+        let mut now = 0;
         for (read, agreement) in reads.iter().zip(&agreements) {
-            taken.retain(|one| one.point != read.point);
+            taken.retain(|(one, _)| one.point != read.point);
             if agreement.tells() && read.point.place.tells_faults() && read.point.is_of(plan) {
-                taken.push(*read);
+                now = read.point.step.max(now);
+                // Read again it sees what touches now.
+                let again = now > read.point.step && is_still(plan, read.point.step, now);
+                taken.push((*read, if again { now } else { read.point.step }));
             }
         }
         let mut sound = Vec::new();
@@ -164,15 +170,18 @@ impl Diagnosing {
                 sound.push(coil);
             }
         }
-        short::sort(&mut taken, |a, b| a.point.cmp(&b.point));
+        short::sort(&mut taken, |(a, _), (b, _)| a.point.cmp(&b.point));
+        let (taken, mut nows): (Vec<Read>, Vec<u16>) = taken.into_iter().unzip();
         let work = reads
             .iter()
             .map(|read| read.point.step)
             .filter(|step| matches!(plan.steps.get(usize::from(*step)), Some(Step::Check(_))))
             .max();
         let candidates = candidates(plan, work, &taken);
-        let points = taken.iter().map(|read| read.point).chain(candidates.iter().copied());
-        let settings = Settings::of(&posts, points);
+        let come = |point: &Point| (*point, work.unwrap_or(point.step));
+        let points = taken.iter().map(|read| read.point).zip(nows.iter().copied());
+        let settings = Settings::of(&posts, points.chain(candidates.iter().map(come)));
+        nows.extend(work);
         Self {
             rig: job.rig.clone(),
             plan: plan.clone(),
@@ -180,6 +189,7 @@ impl Diagnosing {
             answers: answers.to_vec(),
             agreements,
             taken,
+            nows,
             sound,
             work,
             candidates,
@@ -255,7 +265,7 @@ impl Diagnosing {
                 self.stage = Stage::Looking(0);
                 return;
             };
-            ways = fault.variants(&posts, &self.others);
+            ways = felt(fault.variants(&posts, &self.others), &self.nows);
             ways.reverse();
             self.spent = self.spent.saturating_add(SETTING_UP);
             self.stage = Stage::Fitting(next.saturating_add(1), ways);
@@ -300,6 +310,16 @@ impl Diagnosing {
         }
         self.best = self.best.max(belief.log);
         if belief.log > self.best + libm::log(FAINT) {
+            // When what touches came makes no difference from here on.
+            let came = variant.built.touching.map(|touching| touching.of);
+            let last = self.cases.last_mut().filter(|case| {
+                let of = case.variant.built.touching.map(|touching| touching.of);
+                case.fault == number && came.is_some() && of == came
+            });
+            if let Some(case) = last {
+                case.together(belief, variant);
+                return;
+            }
             let seen = seen.iter().map(|between| between.ohms).collect();
             self.cases.push(Case { fault: number, variant, belief, weight: 0.0, seen });
         }

@@ -3,7 +3,11 @@
 use super::built::Posts;
 use super::faults::{Fault, WEIGHTS};
 use super::otherwise::Other;
+use super::points;
 use crate::wiring::{Plan, Post, Run, Sign, Stage, Terminal};
+
+/// With more coils than this a wire too many is named by the sets of terminals that it joins.
+const EACH: usize = 8;
 
 /// Other coils than stated: half and twice are frequent, a quarter and four times are not.
 const VALUES: [((u8, u8), f64); 4] = [((1, 2), 4.0), ((2, 1), 4.0), ((1, 4), 1.0), ((4, 1), 1.0)];
@@ -28,7 +32,8 @@ pub(super) fn faults(posts: &Posts<'_>, others: &[Other]) -> Vec<(Fault, f64)> {
             // Several runs may be meant for one terminal.
             let first = plan.runs.iter().position(|one| one.from == of.from);
             if first == Some(usize::from(run)) {
-                add(Fault::Strand { post: of.from.post }, 1.0);
+                let [a, b] = both(of.from.post);
+                add(Fault::Strand { a, b }, 1.0);
             }
             for (other, further) in (0_u16..).zip(&plan.runs) {
                 if other > run
@@ -42,7 +47,8 @@ pub(super) fn faults(posts: &Posts<'_>, others: &[Other]) -> Vec<(Fault, f64)> {
         }
     }
     for cup in 0..u8::try_from(plan.cups.len()).unwrap_or(u8::MAX) {
-        add(Fault::Strand { post: Post::CupInside(cup) }, 1.0);
+        let [a, b] = both(Post::CupInside(cup));
+        add(Fault::Strand { a, b }, 1.0);
     }
     for (at, other) in (0_u16..).zip(others) {
         add(Fault::Otherwise(at), other.weight);
@@ -54,7 +60,6 @@ pub(super) fn faults(posts: &Posts<'_>, others: &[Other]) -> Vec<(Fault, f64)> {
         add(Fault::CoilOpen(coil), 1.0);
         add(Fault::CoilShort(coil), 1.0);
         add(Fault::Turns(coil), 1.0);
-        add(Fault::Strand { post: Post::Coil(coil) }, 1.0);
         if last.replace(coil.driver) != Some(coil.driver) {
             for (times, part) in VALUES {
                 add(Fault::OtherDriver { driver: coil.driver, times }, part);
@@ -68,7 +73,7 @@ pub(super) fn faults(posts: &Posts<'_>, others: &[Other]) -> Vec<(Fault, f64)> {
             }
         }
     }
-    extras(posts, &mut add);
+    touching(posts, &mut add);
     for (kind, weight) in WEIGHTS {
         let of_kind = |(fault, _): &&(Fault, f64)| fault.kind() == kind;
         let sum: f64 = found.iter().filter(of_kind).map(|(_, part)| part).sum();
@@ -79,13 +84,26 @@ pub(super) fn faults(posts: &Posts<'_>, others: &[Other]) -> Vec<(Fault, f64)> {
     found
 }
 
+/// The + and the − of a pair of terminals.
+fn both(post: Post) -> [Terminal; 2] {
+    [Sign::Plus, Sign::Minus].map(|sign| Terminal { post, sign })
+}
+
 /// The set of a terminal, by its number: inside and outside of a cup are one.
 fn set_of(plan: &Plan, terminal: Terminal) -> Option<usize> {
     plan.joined.iter().position(|set| set.terminals.contains(&terminal))
 }
 
-/// Ends of a run on a terminal beside the right one: the other sign of the pair, or the
-/// same or the other sign of another coil of the driver.
+/// The driver of a coil's terminal.
+fn driver_of(terminal: Terminal) -> Option<u8> {
+    match terminal.post {
+        Post::Coil(coil) => Some(coil.driver),
+        _ => None,
+    }
+}
+
+/// Ends of a run on a terminal beside the right one: the other sign of the pair, another of
+/// the driver, or one of a neighbouring driver, which is half as frequent.
 fn wrong_ends(posts: &Posts<'_>, run: u16, of: &Run, add: &mut dyn FnMut(Fault, f64)) {
     let plan = posts.plan;
     for (start, end, far) in [(true, of.from, of.to), (false, of.to, of.from)] {
@@ -93,8 +111,8 @@ fn wrong_ends(posts: &Posts<'_>, run: u16, of: &Run, add: &mut dyn FnMut(Fault, 
             Post::Coil(coil) => posts
                 .coils
                 .iter()
-                .filter(|other| other.coil.driver == coil.driver)
-                .flat_map(|other| super::points::ends(other.coil))
+                .filter(|other| other.coil.driver.abs_diff(coil.driver) <= 1)
+                .flat_map(|other| points::ends(other.coil))
                 .collect(),
             Post::CupInside(_) | Post::CupOutside(_) => {
                 vec![Terminal { sign: end.sign.other(), ..end }]
@@ -104,34 +122,37 @@ fn wrong_ends(posts: &Posts<'_>, run: u16, of: &Run, add: &mut dyn FnMut(Fault, 
         let here = set_of(plan, end);
         for on in beside {
             if on != far && on != end && set_of(plan, on) != here {
-                add(Fault::WrongEnd { run, start, on }, 1.0);
+                let part = if driver_of(on) == driver_of(end) { 2.0 } else { 1.0 };
+                add(Fault::WrongEnd { run, start, on }, part);
             }
         }
     }
 }
 
-/// Runs too many: within a driver, or between neighbouring ones, once for any two sets.
-fn extras(posts: &Posts<'_>, add: &mut dyn FnMut(Fault, f64)) {
+/// Runs too many, and strands: within a driver, and runs between neighbouring ones, which
+/// are half as frequent. With many drivers a run stands for all between any two sets of
+/// terminals, which differ only with a joint lifted.
+fn touching(posts: &Posts<'_>, add: &mut dyn FnMut(Fault, f64)) {
     let mut known: Vec<(usize, usize)> = Vec::new();
-    for a in &posts.coils {
-        for b in &posts.coils {
-            let apart = b.coil.driver.checked_sub(a.coil.driver);
-            if b.coil < a.coil || !matches!(apart, Some(0 | 1)) {
+    let many = posts.coils.len() > EACH;
+    let all: Vec<Terminal> =
+        posts.coils.iter().flat_map(|winding| points::ends(winding.coil)).collect();
+    for (at, a) in all.iter().enumerate() {
+        for b in all.iter().skip(at).skip(1) {
+            let apart = driver_of(*b).unwrap_or(0).saturating_sub(driver_of(*a).unwrap_or(0));
+            let sets = (set_of(posts.plan, *a), set_of(posts.plan, *b));
+            let (Some(one), Some(other)) = sets else { continue };
+            if one == other || apart > 1 {
                 continue;
             }
-            for from in super::points::ends(a.coil) {
-                for to in super::points::ends(b.coil) {
-                    let (Some(one), Some(other)) =
-                        (set_of(posts.plan, from), set_of(posts.plan, to))
-                    else {
-                        continue;
-                    };
-                    let pair = (one.min(other), one.max(other));
-                    if one != other && !known.contains(&pair) {
-                        known.push(pair);
-                        add(Fault::Extra { from, to }, 1.0);
-                    }
-                }
+            if apart == 0 {
+                add(Fault::Strand { a: *a, b: *b }, 1.0);
+            }
+            let pair = (one.min(other), one.max(other));
+            if !many || !known.contains(&pair) {
+                known.push(pair);
+                let part = if apart == 0 { 2.0 } else { 1.0 };
+                add(Fault::Extra { from: *a, to: *b }, part);
             }
         }
     }

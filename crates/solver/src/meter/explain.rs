@@ -18,6 +18,18 @@ pub(super) struct Case {
     pub(super) seen: Vec<f64>,
 }
 
+impl Case {
+    /// Takes in another way of the same fault that shows the same from here on: the likelier
+    /// of both tells what is known.
+    pub(super) fn together(&mut self, other: Belief, variant: Variant) {
+        let (more, less) = (self.belief.log.max(other.log), self.belief.log.min(other.log));
+        if other.log > self.belief.log {
+            (self.belief, self.variant) = (other, variant);
+        }
+        self.belief.log = more + libm::log1p(libm::exp(less - more));
+    }
+}
+
 /// Readings are alike that differ by less than this in ohms, or by this part.
 const ALIKE: (f64, f64) = (0.15, 0.08);
 /// So many figures are compared in a counted step.
@@ -43,12 +55,11 @@ impl Alike {
         let mut compared: usize = own.len();
         for (other, of) in &self.known {
             let other = cases.get(other.clone()).unwrap_or(&[]);
-            if !joined.contains(of) && other.len() == own.len() {
-                let far =
-                    other.iter().zip(own).position(|(a, b)| !looks_alike(a, b, &mut compared));
-                if far.is_none() {
-                    joined.push(*of);
-                }
+            if !joined.contains(of)
+                && within(other, own, &mut compared)
+                && within(own, other, &mut compared)
+            {
+                joined.push(*of);
             }
         }
         for (_, of) in &mut self.known {
@@ -66,6 +77,11 @@ impl Alike {
     pub(super) fn groups(&self) -> Vec<usize> {
         self.known.iter().flat_map(|(own, group)| own.clone().map(|_| *group)).collect()
     }
+}
+
+/// Whether each of some cases looks like one of others.
+fn within(some: &[Case], others: &[Case], compared: &mut usize) -> bool {
+    some.iter().all(|one| others.iter().any(|other| looks_alike(one, other, compared)))
 }
 
 fn looks_alike(a: &Case, b: &Case, compared: &mut usize) -> bool {

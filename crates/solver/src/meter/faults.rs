@@ -3,7 +3,7 @@
 
 use super::built::Built;
 use crate::network::Coil;
-use crate::wiring::{Post, Terminal};
+use crate::wiring::Terminal;
 
 /// Something that may be wrong. Drivers, runs and groups are counted from 0.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -38,10 +38,12 @@ pub enum Fault {
         /// The run.
         run: u16,
     },
-    /// Strands, or a squashed cable, join the + and the − of a pair of terminals.
+    /// Strands of the wire on one terminal, or a squashed cable, touch another.
     Strand {
-        /// The pair.
-        post: Post,
+        /// One of them.
+        a: Terminal,
+        /// The other.
+        b: Terminal,
     },
     /// The leads, the probes or their contact add more than they should.
     Leads,

@@ -326,6 +326,15 @@ pub(super) fn placed(plan: &Plan, step: u16) -> Vec<bool> {
     placed
 }
 
+/// The first step at which a run is there, counted from 0.
+pub(super) fn there(plan: &Plan, run: usize) -> Option<u16> {
+    let places = |step: &Step| {
+        matches!(step, Step::Join { .. } | Step::Lay { .. }) && step.run() == Some(run)
+    };
+    let at = plan.steps.iter().position(places)?;
+    u16::try_from(at.checked_add(1)?).ok()
+}
+
 /// The coils in use, rising.
 pub(super) fn coils(plan: &Plan) -> Vec<Coil> {
     let mut coils = Vec::new();

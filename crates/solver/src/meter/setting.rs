@@ -3,7 +3,7 @@
 use super::built::{Built, Wire};
 use super::points::{self, Place, Point};
 use crate::network::Coil;
-use crate::wiring::{Check, Plan, Post, Stage, Step, Terminal};
+use crate::wiring::{Check, Plan, Post, Sign, Stage, Step, Terminal};
 
 /// What is placed, held and lifted while a reading is taken.
 #[derive(Clone, Debug, PartialEq)]
@@ -26,7 +26,10 @@ impl Setting {
             stage: check.map_or(Stage::Coils, |check| check.stage),
             held: check.filter(|check| point.place == Place::Step && check.ends > 1),
             lifted: match point.place {
-                Place::Apart(_) | Place::CableOpen(_) | Place::CableJoined(_) => Some(point.place),
+                Place::Apart(_)
+                | Place::CableOpen(_)
+                | Place::CableJoined(_)
+                | Place::Lifted(_) => Some(point.place),
                 _ => None,
             },
         }
@@ -68,6 +71,9 @@ impl Setting {
         match (self.lifted, terminal.post) {
             (Some(Place::Apart(driver)), Post::Coil(on)) => {
                 on.driver == driver && wire.stage != Stage::Coils
+            }
+            (Some(Place::Lifted(coil)), Post::Coil(on)) => {
+                on == coil && terminal.sign == Sign::Plus
             }
             (
                 Some(Place::CableOpen(_) | Place::CableJoined(_)),

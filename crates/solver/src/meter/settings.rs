@@ -30,6 +30,8 @@ const SHARE: u64 = 1;
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Numbered {
     point: Point,
+    /// The step that the work had come to.
+    now: u16,
     setting: usize,
     probes: Option<[usize; 2]>,
 }
@@ -41,18 +43,19 @@ enum Circuit<'a> {
 }
 
 impl Settings {
-    pub(super) fn of(posts: &Posts<'_>, points: impl Iterator<Item = Point>) -> Self {
+    /// Of points, each with the step that the work has come to when it is read.
+    pub(super) fn of(posts: &Posts<'_>, points: impl Iterator<Item = (Point, u16)>) -> Self {
         let planned = Built::sound(posts.plan);
         let mut all = Vec::new();
         let mut numbered = Vec::new();
-        for point in points {
+        for (point, now) in points {
             let setting = Setting::of(posts.plan, &point);
             let at = all.iter().position(|one| *one == setting).unwrap_or_else(|| {
                 all.push(setting);
                 all.len().saturating_sub(1)
             });
             let probes = solved::probes(posts, &planned, &point);
-            numbered.push(Numbered { point, setting: at, probes });
+            numbered.push(Numbered { point, now, setting: at, probes });
         }
         let none = || all.iter().map(|_| None).collect();
         let (sound, without) = (none(), none());
@@ -78,7 +81,7 @@ impl Settings {
             numbers,
             each,
             |between| between,
-            |circuit, of| match circuit {
+            |circuit, built, of| match circuit {
                 Circuit::Whole(solved) => solved.at(posts, built, &of.point),
                 Circuit::Changed(changed) => {
                     of.probes.map_or(Between::OPEN, |probes| changed.between(built, probes))
@@ -100,7 +103,7 @@ impl Settings {
             numbers,
             OHMS,
             |between| between.ohms,
-            |circuit, of| match circuit {
+            |circuit, built, of| match circuit {
                 Circuit::Whole(solved) => solved.ohms(posts, built, &of.point),
                 Circuit::Changed(changed) => {
                     of.probes.map_or(f64::INFINITY, |probes| changed.ohms(probes))
@@ -116,24 +119,37 @@ impl Settings {
         numbers: Range<usize>,
         steps: u64,
         alone: impl Fn(Between) -> T,
-        tell: impl Fn(&Circuit<'_>, &Numbered) -> T,
+        tell: impl Fn(&Circuit<'_>, &Built, &Numbered) -> T,
     ) -> Vec<T> {
         let points = self.points.get(numbers).unwrap_or(&[]).to_vec();
         let steps = steps.saturating_mul(count(points.len()));
         self.spent = self.spent.saturating_add(steps);
         let mut told: Vec<Option<T>> = points.iter().map(|_| None).collect();
+        // What touches from a later step on does not touch yet.
+        let yet = built.touching.map(|touching| (touching.since, built.untouched()));
         // Setting by setting, so that each circuit is changed once.
         for at in 0..self.all.len() {
-            let mut circuit: Option<Circuit<'_>> = None;
-            for (of, slot) in points.iter().zip(&mut told).filter(|(of, _)| of.setting == at) {
-                if let Some(between) = built::alone(posts, built, &of.point) {
-                    *slot = Some(alone(between));
-                    continue;
+            for touches in [false, true] {
+                let (since, built) = match (&yet, touches) {
+                    (Some((since, yet)), false) => (*since, yet),
+                    (Some((since, _)), true) => (*since, built),
+                    (None, false) => continue,
+                    (None, true) => (0, built),
+                };
+                let mut circuit: Option<Circuit<'_>> = None;
+                for (of, slot) in points.iter().zip(&mut told) {
+                    if of.setting != at || (of.now >= since) != touches {
+                        continue;
+                    }
+                    if let Some(between) = built::alone(posts, built, &of.point) {
+                        *slot = Some(alone(between));
+                        continue;
+                    }
+                    if circuit.is_none() {
+                        circuit = self.circuit(posts, built, at);
+                    }
+                    *slot = circuit.as_ref().map(|circuit| tell(circuit, built, of));
                 }
-                if circuit.is_none() {
-                    circuit = self.circuit(posts, built, at);
-                }
-                *slot = circuit.as_ref().map(|circuit| tell(circuit, of));
             }
         }
         told.into_iter().flatten().collect()

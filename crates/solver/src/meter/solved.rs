@@ -25,8 +25,6 @@ pub(super) struct Solved {
     inverse: Vec<f64>,
     pub(super) resistors: Vec<Resistor>,
     runs: usize,
-    /// Which numbered terminals a wire is on.
-    reached: Vec<bool>,
     at_amplifier: Vec<(Terminal, usize)>,
 }
 
@@ -38,6 +36,8 @@ pub(super) struct Resistor {
     pub(super) group: Option<usize>,
     /// The coil that it is.
     pub(super) coil: Option<Coil>,
+    /// Of a coil: [`super::built::Winding::scatter`].
+    pub(super) scatter: f64,
     pub(super) unsure: bool,
 }
 
@@ -47,14 +47,14 @@ pub(super) const LEAST: f64 = 1e-6;
 impl Resistor {
     /// Neither a coil nor known well.
     const fn unsure(ends: [usize; 2], ohms: f64) -> Self {
-        Self { ends, ohms, group: None, coil: None, unsure: true }
+        Self { ends, ohms, group: None, coil: None, scatter: 1.0, unsure: true }
     }
 
     /// Adds its part to what lies between two terminals, by the volts over it at one ampere.
     pub(super) fn share(&self, volts: f64, between: &mut Between) {
         let share = volts * volts / self.ohms.max(LEAST) / between.ohms.max(1e-9);
         if self.coil.is_some() {
-            between.squares += share * share;
+            between.squares += share * share * self.scatter;
         }
         if self.unsure {
             between.unsure += share;
@@ -71,7 +71,6 @@ impl Solved {
         let runs = posts.plan.runs.len().max(built.wires.len());
         let mut above: Vec<usize> = (0..posts.count(runs)).collect();
         let mut resistors: Vec<Resistor> = Vec::new();
-        let mut reached = vec![false; above.len()];
         let mut ends_at_amplifier: Vec<(Terminal, usize)> = Vec::new();
         for wire in built.wires.iter().filter(|wire| setting.has(built, wire)) {
             let ends = [wire.from, wire.to].map(|terminal| {
@@ -81,11 +80,6 @@ impl Solved {
                 }
                 (!setting.is_off(wire, terminal)).then_some(number)
             });
-            for end in ends.into_iter().flatten() {
-                if let Some(reached) = reached.get_mut(end) {
-                    *reached = true;
-                }
-            }
             let [Some(from), Some(to)] = ends else { continue };
             match built.loose {
                 Some((run, ohms)) if run == wire.run => {
@@ -108,7 +102,7 @@ impl Solved {
             }
         }
         if let Some(touching) = built.touching
-            && let Some([a, b]) = touch(posts, touching, &reached, &ends_at_amplifier, runs)
+            && let Some([a, b]) = touch(posts, touching.pair, &ends_at_amplifier, runs)
         {
             join(&mut above, a, b);
         }
@@ -125,11 +119,12 @@ impl Solved {
                 ohms: winding.ohms * built.factor(winding.coil),
                 group: (!winding.measured).then_some(winding.group),
                 coil: Some(winding.coil),
-                unsure: built.unsure == Some(winding.coil),
+                scatter: winding.scatter(),
+                unsure: built.unsure.holds(winding.coil, winding.group),
             });
         }
         let mut solved = Self::solve(above, resistors, runs);
-        (solved.reached, solved.at_amplifier) = (reached, ends_at_amplifier);
+        solved.at_amplifier = ends_at_amplifier;
         solved
     }
 
@@ -191,8 +186,7 @@ impl Solved {
             }
         }
         invert(&mut rows, count);
-        let (reached, at_amplifier) = (Vec::new(), Vec::new());
-        Self { nodes, islands, count, inverse: rows, resistors, runs, reached, at_amplifier }
+        Self { nodes, islands, count, inverse: rows, resistors, runs, at_amplifier: Vec::new() }
     }
 
     /// About how long it took, in counted steps.
@@ -238,13 +232,13 @@ impl Solved {
         Some([from?, to?])
     }
 
-    /// The numbers of two terminals that touch, where wire is on both.
+    /// The numbers of two terminals that touch, where both are there.
     pub(super) fn touching(
         &self,
         posts: &Posts<'_>,
-        pair: (Terminal, Terminal),
+        pair: [Terminal; 2],
     ) -> Option<[usize; 2]> {
-        touch(posts, pair, &self.reached, &self.at_amplifier, self.runs)
+        touch(posts, pair, &self.at_amplifier, self.runs)
     }
 
     /// The nodes that the probes of a point are on, and the ohms between them; `None` where

@@ -1,10 +1,12 @@
 //! The ways in which a fault may show.
 
-use super::built::{Built, Differs, Posts};
+use super::built::{Built, Differs, Posts, Touching, Unsure};
 use super::faults::Fault;
 use super::otherwise::Other;
 use crate::network::Coil;
-use crate::wiring::{Post, Sign, Terminal};
+use crate::short;
+use super::points;
+use crate::wiring::{Plan, Post, Terminal};
 
 /// One way in which a fault may show: as built, and what else it does to a reading.
 #[derive(Clone, Debug)]
@@ -21,6 +23,10 @@ pub(super) struct Variant {
     /// What tells this way from the others: ohms, or a factor.
     pub(super) value: Option<f64>,
 }
+
+/// How far the direct-current resistance of another kind of driver may be from what that
+/// of the stated kind lets expect: each is 0.7 to 1.05 of its own label.
+const OF_KIND: f64 = 0.1;
 
 impl Fault {
     /// The ways in which it may show.
@@ -47,10 +53,11 @@ impl Fault {
                         Built { other: true, differs: Differs::Much, ..Built::sound(&other.plan) };
                 }
             }
-            Self::Extra { from, to } => one.built.touching = Some((from, to)),
-            Self::Strand { post } => {
-                let on = |sign| Terminal { post, sign };
-                one.built.touching = Some((on(Sign::Plus), on(Sign::Minus)));
+            Self::Extra { from, to } => {
+                return touching(&one, [from, to], &came_with_driver(posts.plan, [from, to]));
+            }
+            Self::Strand { a, b } => {
+                return touching(&one, [a, b], &came_with_wire(posts.plan, [a, b]));
             }
             Self::Loose { run } => {
                 // A joint may add anything from a third of an ohm to dozens.
@@ -69,16 +76,19 @@ impl Fault {
             }
             Self::OtherDriver { driver, times } => {
                 one.built.factors = coils(&|coil, _| coil.driver == driver, times);
+                (one.built.unsure, one.spread) = (Unsure::Driver(driver), OF_KIND);
             }
             Self::OtherGroup { group, times } => {
                 one.built.factors = coils(&|_, of| of == usize::from(group), times);
+                one.built.unsure = Unsure::Group(usize::from(group));
+                one.spread = OF_KIND;
             }
             Self::CoilOpen(coil) => one.built.open = Some(coil),
             Self::CoilShort(coil) => one.built.factors = vec![(coil, 0.02)],
             Self::Turns(coil) => {
                 return over(&one, 0.1, [0.4, 0.55, 0.75], |one, factor| {
                     one.built.factors = vec![(coil, factor)];
-                    one.built.unsure = Some(coil);
+                    one.built.unsure = Unsure::Coil(coil);
                 });
             }
             _ => {}
@@ -109,6 +119,97 @@ impl Fault {
             _ => Differs::Nothing,
         }
     }
+}
+
+/// When what touches came: the terminal whose wire it is of, and the first step at which
+/// it is there.
+type Came = (Option<Terminal>, u16);
+
+/// A wire too many comes with some run at a driver of its ends.
+fn came_with_driver(plan: &Plan, ends: [Terminal; 2]) -> Vec<Came> {
+    let driver = |terminal: Terminal| match terminal.post {
+        Post::Coil(coil) => Some(coil.driver),
+        _ => None,
+    };
+    let of = ends.map(driver);
+    let mut steps: Vec<u16> = Vec::new();
+    for (number, run) in plan.runs.iter().enumerate() {
+        let own = [run.from, run.to].into_iter().filter_map(driver);
+        if own.into_iter().any(|driver| of.contains(&Some(driver))) {
+            steps.extend(points::there(plan, number));
+        }
+    }
+    short::sort(&mut steps, u16::cmp);
+    steps.dedup();
+    steps.into_iter().map(|step| (None, step)).collect()
+}
+
+/// A strand comes with the wire that it is of.
+fn came_with_wire(plan: &Plan, ends: [Terminal; 2]) -> Vec<Came> {
+    let there = |terminal: Terminal| {
+        let on = move |end: Terminal| end.sign == terminal.sign && same(end.post, terminal.post);
+        let runs = plan.runs.iter().enumerate();
+        let runs = runs.filter(move |(_, run)| on(run.from) || on(run.to));
+        runs.filter_map(|(number, _)| points::there(plan, number))
+    };
+    let mut all: Vec<Came> = Vec::new();
+    for (place, of) in ends.into_iter().enumerate() {
+        let other = ends.get(1_usize.saturating_sub(place)).copied();
+        // Free ends are there once both are laid.
+        let free = matches!(of.post, Post::Amplifier { .. });
+        let least = other.filter(|_| free).and_then(|other| there(other).min()).unwrap_or(0);
+        for step in there(of) {
+            let came = (Some(of), step.max(least));
+            if !all.contains(&came) {
+                all.push(came);
+            }
+        }
+    }
+    all
+}
+
+/// Inside and outside of a cup are one.
+fn same(a: Post, b: Post) -> bool {
+    match (a, b) {
+        (Post::CupInside(a) | Post::CupOutside(a), Post::CupInside(b) | Post::CupOutside(b)) => {
+            a == b
+        }
+        (a, b) => a == b,
+    }
+}
+
+/// Terminals that touch, by when that came.
+fn touching(one: &Variant, pair: [Terminal; 2], came: &[Came]) -> Vec<Variant> {
+    let weight = 1.0 / f64::from(u16::try_from(came.len().max(1)).unwrap_or(1));
+    let touching = |(of, since): &Came| Variant {
+        weight,
+        built: Built {
+            touching: Some(Touching { pair, of: *of, since: *since }),
+            ..one.built.clone()
+        },
+        ..one.clone()
+    };
+    came.iter().map(touching).collect()
+}
+
+/// Leaves of what touches one of those that no reading tells apart: `now` are the steps at
+/// which anything is read. What would only touch later is left out.
+pub(super) fn felt(variants: Vec<Variant>, now: &[u16]) -> Vec<Variant> {
+    let mut left: Vec<Variant> = Vec::new();
+    for mut variant in variants {
+        if let Some(touching) = &mut variant.built.touching {
+            let first = now.iter().filter(|now| **now >= touching.since).min();
+            let Some(first) = first else { continue };
+            touching.since = *first;
+            let known = left.iter_mut().find(|one| one.built.touching == variant.built.touching);
+            if let Some(known) = known {
+                known.weight += variant.weight;
+                continue;
+            }
+        }
+        left.push(variant);
+    }
+    left
 }
 
 /// The same for several values, each with a spread of its own.

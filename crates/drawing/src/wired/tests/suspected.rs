@@ -142,7 +142,7 @@ fn wanted(planned: &Planned<'_>, fault: &Fault) -> Vec<Vec<Point>> {
             let at = |one| vec![planned.place_of(one).unwrap(); 2];
             vec![at(from), at(to)]
         }
-        Fault::Strand { post } => vec![pair(post)],
+        Fault::Strand { a, b } => vec![[a, b].map(|one| planned.place_of(one).unwrap()).to_vec()],
         Fault::CoilOpen(one) | Fault::CoilShort(one) | Fault::Turns(one) => vec![coil(one)],
         Fault::OtherDriver { driver, .. } => vec![body(drivers()[usize::from(driver)])],
         // The rigs of the spread have one group.
@@ -329,11 +329,12 @@ fn suspects_are_as_they_were_looked_at() {
     let none = BuildDraft { cups: Cups::None, ..BuildDraft::default() };
     let made = made([2, 2, 1], &none, &drivers(2, "||", "+")).unwrap();
     let on = |driver, coil, sign| Terminal { post: Post::Coil(Coil { driver, coil }), sign };
+    let free = |sign| Terminal { post: Post::Amplifier { output: 0, pair: 0 }, sign };
     let faults = [
         Fault::Missing { run: 2 },
         Fault::Loose { run: 0 },
         Fault::CoilOpen(Coil { driver: 1, coil: 1 }),
-        Fault::Strand { post: Post::Amplifier { output: 0, pair: 0 } },
+        Fault::Strand { a: free(Sign::Plus), b: free(Sign::Minus) },
     ];
     looked_at(&marked(&made, &faults), "suspects");
     let (from, to) = (on(0, 1, Sign::Minus), on(1, 0, Sign::Plus));

@@ -46,7 +46,7 @@ fn a_change_reads_as_the_circuit_solved_anew() {
         for step in 0..last {
             points::closer(&plan, step, &mut all);
         }
-        let mut settings = Settings::of(&posts, all.iter().copied());
+        let mut settings = Settings::of(&posts, all.iter().map(|point| (*point, point.step)));
         for (fault, _) in &faults {
             for variant in fault.variants(&posts, &others) {
                 let numbers = 0..all.len();

@@ -47,7 +47,7 @@ pub(super) fn candidates(plan: &Plan, step: Option<u16>, taken: &[Read]) -> Vec<
 
 /// Whether what an earlier step read is as it was: only cables, whose ends hang free, were
 /// placed since.
-fn is_still(plan: &Plan, earlier: u16, step: u16) -> bool {
+pub(super) fn is_still(plan: &Plan, earlier: u16, step: u16) -> bool {
     let (before, now) = (points::placed(plan, earlier), points::placed(plan, step));
     before
         .iter()

@@ -5,22 +5,20 @@ use super::super::setting::Setting;
 use super::Resistor;
 use crate::wiring::{Post, Sign, Stage, Terminal};
 
-/// The numbers of two terminals that touch: they do so once both are reached by wire.
+/// The numbers of two terminals that touch, where both are there.
 pub(super) fn touch(
     posts: &Posts<'_>,
-    (a, b): (Terminal, Terminal),
-    reached: &[bool],
+    pair: [Terminal; 2],
     at_amplifier: &[(Terminal, usize)],
     runs: usize,
 ) -> Option<[usize; 2]> {
-    let [a, b] = [a, b].map(|terminal| match terminal.post {
+    let [a, b] = pair.map(|terminal| match terminal.post {
         Post::Amplifier { .. } => {
             at_amplifier.iter().find(|(at, _)| *at == terminal).map(|(_, number)| *number)
         }
         _ => Some(posts.number(terminal, 0, runs)),
     });
-    let numbers = [a?, b?];
-    numbers.iter().all(|at| reached.get(*at).copied().unwrap_or(false)).then_some(numbers)
+    Some([a?, b?])
 }
 
 /// Ends of runs that are held together while they are read.

@@ -54,15 +54,14 @@ impl Told<'_> {
                 text.push('.');
                 text
             }
-            Fault::Strand { post } => {
-                let on = |sign| self.named(Terminal { post, sign });
-                let mut text = String::from(if matches!(post, Post::Amplifier { .. }) {
+            Fault::Strand { a, b } => {
+                let mut text = String::from(if matches!(a.post, Post::Amplifier { .. }) {
                     "The cable is squashed, or strands touch between "
                 } else {
                     "Strands touch between "
                 });
-                text.push_str(&on(Sign::Plus));
-                add(&mut text, " and ", &on(Sign::Minus));
+                text.push_str(&self.named(a));
+                add(&mut text, " and ", &self.named(b));
                 text.push('.');
                 text
             }

@@ -9,7 +9,7 @@ mod candidates;
 
 use super::Agreement;
 use super::belief::Belief;
-use super::built::{self, Posts};
+use super::built::{self, Between, Posts};
 use super::diagnosis::{Diagnosis, Explanation, Job, Question, Read};
 use super::every::faults;
 use super::explain::{Alike, Case, explain};
@@ -34,9 +34,11 @@ pub const SURE: f64 = 0.97;
 const SOUND: f64 = 0.99;
 /// What is so much less likely than the likeliest is left out of account.
 const FAINT: f64 = 1e-4;
-/// How much less likely a rig is sound once a reading is outside of what is right: the
+/// How much less likely it is that a reading outside of what is right is so by chance: the
 /// normal distributions know no ends.
 const OUTSIDE: f64 = 0.1;
+/// What is nearer than by this part to what a sound rig reads is as usual.
+const USUAL: f64 = 0.01;
 /// How much less likely a coil fails after it was read than it was bad before (common
 /// practice, no source).
 const SINCE: f64 = 0.3;
@@ -88,6 +90,10 @@ pub struct Diagnosing {
     taken: Vec<Read>,
     /// The step that the work had come to when each was taken.
     nows: Vec<u16>,
+    /// Whether each is outside of what is right.
+    wrong: Vec<bool>,
+    /// What each would read if nothing were wrong, in ohms without leads.
+    usual: Vec<f64>,
     /// Coils that were sound by themselves.
     sound: Vec<Coil>,
     /// How far the work is.
@@ -164,20 +170,25 @@ impl Diagnosing {
         }
         let mut sound = Vec::new();
         for (read, agreement) in reads.iter().zip(&agreements) {
-            if let (Place::Coil(coil), Agreement::Right | Agreement::Unlike) =
-                (read.point.place, agreement)
-            {
+            if let (Place::Coil(coil), Agreement::Right) = (read.point.place, agreement) {
                 sound.push(coil);
             }
         }
         short::sort(&mut taken, |(a, _), (b, _)| a.point.cmp(&b.point));
         let (taken, mut nows): (Vec<Read>, Vec<u16>) = taken.into_iter().unzip();
+        let wrong = taken.iter().map(|read| {
+            let judged = reads.iter().zip(&agreements).rev();
+            let last = judged.into_iter().find(|(one, _)| one.point == read.point);
+            last.is_some_and(|(_, agreement)| agreement.is_wrong())
+        });
+        let wrong = wrong.collect();
         let work = reads
             .iter()
             .map(|read| read.point.step)
             .filter(|step| matches!(plan.steps.get(usize::from(*step)), Some(Step::Check(_))))
             .max();
-        let candidates = candidates(plan, work, &taken);
+        let come = reads.iter().map(|read| read.point.step).max();
+        let candidates = candidates(plan, work, come, &taken);
         let come = |point: &Point| (*point, work.unwrap_or(point.step));
         let points = taken.iter().map(|read| read.point).zip(nows.iter().copied());
         let settings = Settings::of(&posts, points.chain(candidates.iter().map(come)));
@@ -190,6 +201,8 @@ impl Diagnosing {
             agreements,
             taken,
             nows,
+            wrong,
+            usual: Vec::new(),
             sound,
             work,
             candidates,
@@ -240,6 +253,16 @@ impl Diagnosing {
     /// Whether something reads as nothing sound does.
     fn outside(&self) -> bool {
         self.agreements.iter().any(|agreement| agreement.is_wrong())
+    }
+
+    /// Whether a reading is wrong that is as usual under one way of a fault.
+    fn explains_nothing(&self, variant: &Variant, seen: &[Between]) -> bool {
+        let usual = |(seen, usual): (&Between, &f64)| {
+            seen.ohms.total_cmp(usual).is_eq() || (seen.ohms - usual).abs() < USUAL * usual
+        };
+        let mut wrong = seen.iter().zip(&self.usual).zip(&self.wrong).filter(|(_, wrong)| **wrong);
+        let meter = variant.leads.is_some() || variant.shows.total_cmp(&1.0).is_ne();
+        !meter && wrong.any(|(of, _)| usual(of))
     }
 
     /// Plans one other joining of the same coils.
@@ -296,10 +319,13 @@ impl Diagnosing {
             belief.warm();
         }
         belief.log += libm::log(weight);
-        if self.outside() && matches!(fault, Fault::Nothing | Fault::Reversed) {
+        let seen = self.settings.between(&posts, &variant.built, 0..self.taken.len());
+        if *fault == Fault::Nothing {
+            self.usual = seen.iter().map(|between| between.ohms).collect();
+        }
+        if self.explains_nothing(&variant, &seen) {
             belief.log += libm::log(OUTSIDE);
         }
-        let seen = self.settings.between(&posts, &variant.built, 0..self.taken.len());
         for (read, mut between) in self.taken.iter().zip(seen.iter().copied()) {
             if failed.is_some_and(|coil| read.point.place == Place::Coil(coil)) {
                 let sound = built::Built::sound(&self.plan);

@@ -9,6 +9,8 @@ use crate::wiring::Plan;
 
 /// At most so many: what is above has hardly a reading of its own.
 const MOST: usize = 24;
+/// With at most so many coils any two of different drivers may have been exchanged.
+const EXCHANGED: usize = 8;
 
 /// Another network of the same coils on one output, wired in the same box.
 #[derive(Clone, Debug, PartialEq)]
@@ -62,7 +64,7 @@ impl Joining {
         if let Ok(plan) = Plan::without_readings(rig, &self.build, &changed) {
             self.found.push(Other { output, network, plan, weight });
         }
-        self.found.len() < MOST
+        self.found.len() < MOST.saturating_add(EXCHANGED.saturating_mul(EXCHANGED) / 2)
     }
 
     pub(super) fn found(self) -> Vec<Other> {
@@ -105,7 +107,27 @@ fn turned(network: &Network) -> Vec<(Network, f64)> {
     }
     nodes(network, &|whole| whole, &mut all);
     plain(network, &drivers, &mut all);
+    all.truncate(MOST);
+    exchanged(network, &mut all);
     all
+}
+
+/// Two coils of different drivers, each in the other's place.
+fn exchanged(network: &Network, all: &mut Vec<(Network, f64)>) {
+    let coils = network.coils();
+    if coils.len() > EXCHANGED {
+        return;
+    }
+    for (at, one) in coils.iter().enumerate() {
+        for other in coils.iter().skip(at).filter(|other| other.driver != one.driver) {
+            let mut change = |coil: Coil| match coil {
+                coil if coil == *one => *other,
+                coil if coil == *other => *one,
+                coil => coil,
+            };
+            all.push((network.with_coils(&mut change), 0.5));
+        }
+    }
 }
 
 /// A network whose uppermost node of several drivers is joined the other way, the

@@ -1,8 +1,9 @@
 //! The ways in which a fault may show.
 
-use super::built::{Built, Differs, Posts, Touching, Unsure};
+use super::built::{Built, Differs, LIKELY_OF_NOMINAL, Posts, Touching, Unsure};
 use super::faults::Fault;
 use super::otherwise::Other;
+use crate::given;
 use crate::network::Coil;
 use crate::short;
 use super::points;
@@ -24,9 +25,10 @@ pub(super) struct Variant {
     pub(super) value: Option<f64>,
 }
 
-/// How far the direct-current resistance of another kind of driver may be from what that
-/// of the stated kind lets expect: each is 0.7 to 1.05 of its own label.
-const OF_KIND: f64 = 0.1;
+/// How far the direct-current resistance of another driver may be from the likely one of its
+/// label, and of the other version of the same driver from its own (common practice, no
+/// source).
+const OF_KINDS: [f64; 2] = [0.115, 0.03];
 
 impl Fault {
     /// The ways in which it may show.
@@ -75,18 +77,18 @@ impl Fault {
                 return over(&one, 0.08, [0.7, 0.83, 1.2, 1.4], |one, factor| one.shows = factor);
             }
             Self::OtherDriver { driver, times } => {
-                one.built.factors = coils(&|coil, _| coil.driver == driver, times);
-                (one.built.unsure, one.spread) = (Unsure::Driver(driver), OF_KIND);
+                let of = coils(&|coil, _| coil.driver == driver, times);
+                return of_kinds(posts, &one, &of, Unsure::Driver(driver));
             }
             Self::OtherGroup { group, times } => {
-                one.built.factors = coils(&|_, of| of == usize::from(group), times);
-                one.built.unsure = Unsure::Group(usize::from(group));
-                one.spread = OF_KIND;
+                let group = usize::from(group);
+                let of = coils(&|_, of| of == group, times);
+                return of_kinds(posts, &one, &of, Unsure::Group(group));
             }
             Self::CoilOpen(coil) => one.built.open = Some(coil),
             Self::CoilShort(coil) => one.built.factors = vec![(coil, 0.02)],
             Self::Turns(coil) => {
-                return over(&one, 0.1, [0.4, 0.55, 0.75], |one, factor| {
+                return over(&one, 0.1, [0.33, 0.45, 0.6, 0.77], |one, factor| {
                     one.built.factors = vec![(coil, factor)];
                     one.built.unsure = Unsure::Coil(coil);
                 });
@@ -119,6 +121,28 @@ impl Fault {
             _ => Differs::Nothing,
         }
     }
+}
+
+/// Other coils than stated, of another driver altogether and of another version of the same.
+fn of_kinds(
+    posts: &Posts<'_>,
+    one: &Variant,
+    coils: &[(Coil, f64)],
+    unsure: Unsure,
+) -> Vec<Variant> {
+    let [any, own] = OF_KINDS;
+    let likely = |(coil, times): &(Coil, f64)| {
+        let of = posts.coils.iter().find(|winding| winding.coil == *coil);
+        let likely = LIKELY_OF_NOMINAL * given::ohms(posts.rig, *coil);
+        (*coil, of.map_or(1.0, |of| times * likely / of.ohms))
+    };
+    let way = |factors: Vec<(Coil, f64)>, spread: f64| Variant {
+        weight: 0.5,
+        built: Built { factors, unsure, ..one.built.clone() },
+        spread,
+        ..one.clone()
+    };
+    vec![way(coils.iter().map(likely).collect(), any), way(coils.to_vec(), own)]
 }
 
 /// When what touches came: the terminal whose wire it is of, and the first step at which

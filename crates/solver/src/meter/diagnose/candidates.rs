@@ -17,9 +17,14 @@ pub(super) fn is_sure(explanations: &[Explanation]) -> bool {
     first.is_some_and(|one| one.share >= if is_sound(one) { SOUND } else { SURE })
 }
 
-/// What can be read next: at the step that the work has come to, the leads before it, and
-/// its own reading.
-pub(super) fn candidates(plan: &Plan, step: Option<u16>, taken: &[Read]) -> Vec<Point> {
+/// What can be read next: at the check that the work has come to, the leads before it, and
+/// its own reading; and the coils of a step that `come` has come to behind it.
+pub(super) fn candidates(
+    plan: &Plan,
+    step: Option<u16>,
+    come: Option<u16>,
+    taken: &[Read],
+) -> Vec<Point> {
     let mut points = Vec::new();
     let unread = |point: &Point| taken.iter().all(|read| read.point != *point);
     // Before anything is checked, coils are read by themselves.
@@ -41,6 +46,10 @@ pub(super) fn candidates(plan: &Plan, step: Option<u16>, taken: &[Read]) -> Vec<
         }
     }
     points::closer(plan, step, &mut points);
+    if let Some(come) = come.filter(|come| *come > step) {
+        points.append(&mut points::at_step(plan, come));
+        points.retain(|point| point.place.tells_faults());
+    }
     points.retain(unread);
     points
 }

@@ -1,7 +1,7 @@
 //! A plan as it was built, with something wrong in it, and what lies between two terminals.
 
 use super::belief::OF_COIL;
-use super::OF_NOMINAL;
+use super::{METER, OF_NOMINAL};
 use super::coils::Measured;
 use super::points::{self, Place, Point};
 use super::setting::Setting;
@@ -47,17 +47,28 @@ pub(super) struct Posts<'a> {
     pub(super) coils: Vec<Winding>,
 }
 
+/// By which part a coil may be off whose measured ohms were stated: by the counts of a meter
+/// that shows so many places.
+fn off_stated(ohms: f64) -> f64 {
+    let (part, counts) = METER;
+    let tenths = ohms * 10.0;
+    let count = if (tenths - libm::round(tenths)).abs() < 1e-6 { 0.1 } else { 0.01 };
+    part + counts * count / ohms.max(count)
+}
+
 impl<'a> Posts<'a> {
     pub(super) fn of(rig: &'a Rig, plan: &'a Plan, measured: &[Measured]) -> Self {
         let winding = |coil: Coil| {
             let typed = measured.iter().find(|one| one.coil == coil);
-            let known = typed.map(|one| one.ohms).or_else(|| super::stated(rig, coil));
+            let stated = super::stated(rig, coil);
+            let off = typed.map(|one| one.off).or_else(|| stated.map(off_stated));
+            let known = typed.map(|one| one.ohms).or(stated);
             Winding {
                 coil,
                 group: rig.group_number_of(coil.driver).unwrap_or(0).min(GROUPS.saturating_sub(1)),
                 ohms: known.unwrap_or_else(|| given::ohms(rig, coil) * LIKELY_OF_NOMINAL),
                 measured: known.is_some(),
-                off: typed.map_or(0.0, |one| one.off),
+                off: off.unwrap_or(0.0),
             }
         };
         Self { rig, plan, coils: points::coils(plan).into_iter().map(winding).collect() }

@@ -78,6 +78,11 @@ pub fn diagnose(job: &Job<'_>, reads: &[Read], answers: &[(Question, bool)]) -> 
     }
 }
 
+/// Whether a reading is off: wrong, or of a coil that is unlike its group.
+fn is_off(agreement: Agreement) -> bool {
+    agreement.is_wrong() || agreement == Agreement::Unlike
+}
+
 /// A diagnosis under way, which can be worked on in slices and dropped.
 #[derive(Debug)]
 pub struct Diagnosing {
@@ -179,7 +184,7 @@ impl Diagnosing {
         let wrong = taken.iter().map(|read| {
             let judged = reads.iter().zip(&agreements).rev();
             let last = judged.into_iter().find(|(one, _)| one.point == read.point);
-            last.is_some_and(|(_, agreement)| agreement.is_wrong())
+            last.is_some_and(|(_, agreement)| is_off(*agreement))
         });
         let wrong = wrong.collect();
         let work = reads
@@ -392,7 +397,7 @@ impl Diagnosing {
 
     /// Leads alone say nothing of the rig, unless they are wrong themselves.
     fn says_nothing(&self) -> bool {
-        !self.outside() && self.work.is_none()
+        self.work.is_none() && !self.agreements.iter().any(|agreement| is_off(*agreement))
     }
 
     /// Weighs one further reading; once all are weighed, or none need be, tells what came

@@ -84,7 +84,7 @@ fn within(some: &[Case], others: &[Case], compared: &mut usize) -> bool {
     some.iter().all(|one| others.iter().any(|other| looks_alike(one, other, compared)))
 }
 
-fn looks_alike(a: &Case, b: &Case, compared: &mut usize) -> bool {
+pub(super) fn looks_alike(a: &Case, b: &Case, compared: &mut usize) -> bool {
     let meter = |case: &Case| (case.variant.shows, case.variant.leads);
     let (ohms, part) = ALIKE;
     meter(a) == meter(b)

@@ -1,8 +1,9 @@
 //! The reading that is expected to tell most for its effort.
 
 use super::built::Between;
-use super::explain::Case;
+use super::explain::{Case, looks_alike};
 use super::points::Point;
+use crate::short;
 use crate::wiring::Plan;
 
 /// The smallest step of a meter that is expected, in ohms.
@@ -40,13 +41,30 @@ impl Choice {
     /// The doubt is that over `groups`, a number for each case that those share that nothing
     /// tells apart.
     pub(super) fn of(cases: &[Case], groups: &[usize]) -> Self {
-        let mut order: Vec<usize> = Vec::with_capacity(WEIGHED.saturating_add(1));
-        let weight = |at: &usize| cases.get(*at).map_or(0.0, |case| case.weight);
-        for (at, case) in cases.iter().enumerate() {
-            let place = order.partition_point(|one| weight(one) >= case.weight);
-            if place < WEIGHED {
-                order.insert(place, at);
-                order.truncate(WEIGHED);
+        let mut all: Vec<usize> = (0..cases.len()).collect();
+        let weight = |at: usize| cases.get(at).map_or(0.0, |case| case.weight);
+        short::sort(&mut all, |a, b| weight(*b).total_cmp(&weight(*a)));
+        // What nothing tells apart and looks alike is weighed as one.
+        let mut order: Vec<usize> = Vec::with_capacity(WEIGHED);
+        let mut weights: Vec<f64> = Vec::with_capacity(WEIGHED);
+        let mut compared = 0;
+        for at in all {
+            let alike = |known: &usize| {
+                let pair = cases.get(*known).zip(cases.get(at));
+                groups.get(*known) == groups.get(at)
+                    && pair.is_some_and(|(a, b)| looks_alike(a, b, &mut compared))
+            };
+            match order.iter().position(alike) {
+                Some(place) => {
+                    if let Some(sum) = weights.get_mut(place) {
+                        *sum += weight(at);
+                    }
+                }
+                None if order.len() < WEIGHED => {
+                    order.push(at);
+                    weights.push(weight(at));
+                }
+                None => {}
             }
         }
         let mut met: Vec<usize> = Vec::with_capacity(WEIGHED);
@@ -57,7 +75,6 @@ impl Choice {
                 met.len().saturating_sub(1)
             }));
         }
-        let weights: Vec<f64> = order.iter().map(weight).collect();
         let mut sums = vec![0.0; met.len()];
         let before = doubt(&of, &weights, &mut sums);
         Self { order, seen: Vec::new(), of, weights, sums, before, best: None, weighed: 0 }
@@ -82,12 +99,12 @@ impl Choice {
         candidates: &[Point],
     ) -> Option<u64> {
         let point = candidates.get(self.weighed)?;
-        let expects = |(at, seen): (&usize, &Vec<Between>)| {
+        let expects = |((at, seen), weight): ((&usize, &Vec<Between>), &f64)| {
             let case = cases.get(*at)?;
             let (mean, variance) = case.belief.expects(seen.get(self.weighed)?, COUNT)?;
-            Some((mean, variance, case.weight / libm::sqrt(variance)))
+            Some((mean, variance, weight / libm::sqrt(variance)))
         };
-        let expected: Vec<Expected> = self.order.iter().zip(&self.seen).map(expects).collect();
+        let expected: Vec<Expected> = self.order.iter().zip(&self.seen).zip(&self.weights).map(expects).collect();
         let after = doubt_after(&self.weights, &self.of, &expected, &mut self.sums);
         let told = self.before - after;
         let worth = told / f64::from(point.effort(plan));

@@ -29,9 +29,9 @@ use candidates::{candidates, is_sound, is_still, is_sure};
 /// At most so many explanations are told.
 pub const MOST: usize = 8;
 /// As likely as this an explanation is taken for the one.
-pub const SURE: f64 = 0.97;
+pub const SURE: f64 = 0.99;
 /// The same of what is sound, or reversed: a fault that hardly shows is still a fault.
-const SOUND: f64 = 0.99;
+const SOUND: f64 = 0.995;
 /// What is so much less likely than the likeliest is left out of account.
 const FAINT: f64 = 1e-4;
 /// How much less likely it is that a reading outside of what is right is so by chance: the

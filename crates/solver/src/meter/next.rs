@@ -9,7 +9,7 @@ use crate::wiring::Plan;
 /// The smallest step of a meter that is expected, in ohms.
 const COUNT: f64 = 0.1;
 /// A reading must tell so much, in bits, to be worth its while.
-const LEAST_BITS: f64 = 0.03;
+const LEAST_BITS: f64 = 0.01;
 /// At most so many cases are weighed.
 const WEIGHED: usize = 24;
 

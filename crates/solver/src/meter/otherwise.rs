@@ -41,10 +41,12 @@ impl Joining {
         let mut left: Vec<(u8, Network, f64)> = Vec::new();
         for (number, output) in (0_u8..).zip(&configuration.outputs) {
             let own = in_order(&output.network);
+            let mut known = vec![own];
             for (network, weight) in turned(&output.network) {
-                let network = in_order(&network);
-                let known = left.iter().any(|(of, other, _)| (*of, other) == (number, &network));
-                if network != own && !known {
+                // Whoever joins parts otherwise leaves them where they stand.
+                let ordered = in_order(&network);
+                if !known.contains(&ordered) {
+                    known.push(ordered);
                     left.push((number, network, weight));
                 }
             }

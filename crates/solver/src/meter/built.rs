@@ -1,11 +1,11 @@
 //! A plan as it was built, with something wrong in it, and what lies between two terminals.
 
 use super::belief::OF_COIL;
-use super::{METER, OF_NOMINAL};
 use super::coils::Measured;
 use super::points::{self, Place, Point};
 use super::setting::Setting;
 use super::solved::Solved;
+use super::{METER, OF_NOMINAL};
 use crate::given;
 use crate::network::Coil;
 use crate::rig::Rig;

@@ -6,10 +6,10 @@
 //! reading would tell.
 
 mod candidates;
+mod fitting;
 
 use super::Agreement;
-use super::belief::Belief;
-use super::built::{self, Between, Posts};
+use super::built::Posts;
 use super::diagnosis::{Diagnosis, Explanation, Job, Question, Read};
 use super::every::faults;
 use super::explain::{Alike, Case, explain};
@@ -19,7 +19,7 @@ use super::next::Choice;
 use super::otherwise::{Joining, Other};
 use super::points::{self, Place, Point};
 use super::settings::Settings;
-use super::variants::{Variant, felt};
+use super::variants::Variant;
 use crate::network::Coil;
 use crate::rig::Rig;
 use crate::short;
@@ -32,16 +32,6 @@ pub const MOST: usize = 8;
 pub const SURE: f64 = 0.99;
 /// The same of what is sound, or reversed: a fault that hardly shows is still a fault.
 const SOUND: f64 = 0.995;
-/// What is so much less likely than the likeliest is left out of account.
-const FAINT: f64 = 1e-4;
-/// How much less likely it is that a reading outside of what is right is so by chance: the
-/// normal distributions know no ends.
-const OUTSIDE: f64 = 0.1;
-/// What is nearer than by this part to what a sound rig reads is as usual.
-const USUAL: f64 = 0.01;
-/// How much less likely a coil fails after it was read than it was bad before (common
-/// practice, no source).
-const SINCE: f64 = 0.3;
 
 /// Says what is wrong, from readings and from what was answered to the questions.
 ///
@@ -83,6 +73,16 @@ fn is_off(agreement: Agreement) -> bool {
     agreement.is_wrong() || agreement == Agreement::Unlike
 }
 
+/// A reading that counts.
+#[derive(Clone, Copy, Debug)]
+struct Taken {
+    read: Read,
+    /// The step that the work had come to.
+    now: u16,
+    /// Whether it is off.
+    off: bool,
+}
+
 /// A diagnosis under way, which can be worked on in slices and dropped.
 #[derive(Debug)]
 pub struct Diagnosing {
@@ -92,11 +92,7 @@ pub struct Diagnosing {
     answers: Vec<(Question, bool)>,
     agreements: Vec<Agreement>,
     /// What counts: the last reading at each point of the plan, in the order of the points.
-    taken: Vec<Read>,
-    /// The step that the work had come to when each was taken.
-    nows: Vec<u16>,
-    /// Whether each is outside of what is right.
-    wrong: Vec<bool>,
+    taken: Vec<Taken>,
     /// What each would read if nothing were wrong, in ohms without leads.
     usual: Vec<f64>,
     /// Coils that were sound by themselves.
@@ -128,11 +124,8 @@ enum Stage {
     Done,
 }
 
-/// What a fault costs to be set up, and to be held to a reading, in counted steps.
-const SETTING_UP: u64 = 16;
 /// What planning another joining costs for each run.
 const JOINING: u64 = 64;
-const FITTING: u64 = 4;
 
 impl Diagnosing {
     /// Begins on what was read and answered.
@@ -162,15 +155,16 @@ impl Diagnosing {
         let joining = Joining::of(job.build, job.configuration);
         let agreements = judge(job, reads);
         // In the order of the points, so that the order of reading never matters.
-        let mut taken: Vec<(Read, u16)> = Vec::new();
+        let mut taken: Vec<Taken> = Vec::new();
         let mut now = 0;
         for (read, agreement) in reads.iter().zip(&agreements) {
-            taken.retain(|(one, _)| one.point != read.point);
+            taken.retain(|one| one.read.point != read.point);
             if agreement.tells() && read.point.place.tells_faults() && read.point.is_of(plan) {
                 now = read.point.step.max(now);
                 // Read again it sees what touches now.
                 let again = now > read.point.step && is_still(plan, read.point.step, now);
-                taken.push((*read, if again { now } else { read.point.step }));
+                let now = if again { now } else { read.point.step };
+                taken.push(Taken { read: *read, now, off: is_off(*agreement) });
             }
         }
         let mut sound = Vec::new();
@@ -179,14 +173,7 @@ impl Diagnosing {
                 sound.push(coil);
             }
         }
-        short::sort(&mut taken, |(a, _), (b, _)| a.point.cmp(&b.point));
-        let (taken, mut nows): (Vec<Read>, Vec<u16>) = taken.into_iter().unzip();
-        let wrong = taken.iter().map(|read| {
-            let judged = reads.iter().zip(&agreements).rev();
-            let last = judged.into_iter().find(|(one, _)| one.point == read.point);
-            last.is_some_and(|(_, agreement)| is_off(*agreement))
-        });
-        let wrong = wrong.collect();
+        short::sort(&mut taken, |a, b| a.read.point.cmp(&b.read.point));
         let work = reads
             .iter()
             .map(|read| read.point.step)
@@ -195,9 +182,8 @@ impl Diagnosing {
         let come = reads.iter().map(|read| read.point.step).max();
         let candidates = candidates(plan, work, come, &taken);
         let come = |point: &Point| (*point, work.unwrap_or(point.step));
-        let points = taken.iter().map(|read| read.point).zip(nows.iter().copied());
+        let points = taken.iter().map(|one| (one.read.point, one.now));
         let settings = Settings::of(&posts, points.chain(candidates.iter().map(come)));
-        nows.extend(work);
         Self {
             rig: job.rig.clone(),
             plan: plan.clone(),
@@ -205,8 +191,6 @@ impl Diagnosing {
             answers: answers.to_vec(),
             agreements,
             taken,
-            nows,
-            wrong,
             usual: Vec::new(),
             sound,
             work,
@@ -260,16 +244,6 @@ impl Diagnosing {
         self.agreements.iter().any(|agreement| agreement.is_wrong())
     }
 
-    /// Whether a reading is wrong that is as usual under one way of a fault.
-    fn explains_nothing(&self, variant: &Variant, seen: &[Between]) -> bool {
-        let usual = |(seen, usual): (&Between, &f64)| {
-            seen.ohms.total_cmp(usual).is_eq() || (seen.ohms - usual).abs() < USUAL * usual
-        };
-        let mut wrong = seen.iter().zip(&self.usual).zip(&self.wrong).filter(|(_, wrong)| **wrong);
-        let meter = variant.leads.is_some() || variant.shows.total_cmp(&1.0).is_ne();
-        !meter && wrong.any(|(of, _)| usual(of))
-    }
-
     /// Plans one other joining of the same coils.
     fn join(&mut self, mut joining: Joining) {
         let runs = u64::try_from(self.plan.runs.len()).unwrap_or(0);
@@ -281,79 +255,6 @@ impl Diagnosing {
             self.faults = faults(&Posts::of(&self.rig, &self.plan, &[]), &self.others);
             Stage::Fitting(0, Vec::new())
         };
-    }
-
-    /// Holds one way of a fault to what was read.
-    fn fit(&mut self, next: usize, mut ways: Vec<Variant>) {
-        let posts = Posts::of(&self.rig, &self.plan, &[]);
-        let Some(variant) = ways.pop() else {
-            let Some((fault, _)) = self.faults.get(next) else {
-                let least = self.best + libm::log(FAINT);
-                self.cases.retain(|case| case.belief.log > least);
-                self.stage = Stage::Looking(0);
-                return;
-            };
-            ways = felt(fault.variants(&posts, &self.others), &self.nows);
-            ways.reverse();
-            self.spent = self.spent.saturating_add(SETTING_UP);
-            self.stage = Stage::Fitting(next.saturating_add(1), ways);
-            return;
-        };
-        let number = next.saturating_sub(1);
-        self.stage = Stage::Fitting(next, ways);
-        let Some((fault, weight)) = self.faults.get(number) else { return };
-        let off = (self.said(Question::AmplifierOff), self.said(Question::MeterRight));
-        let weight = match (fault, off.0, off.1) {
-            (Fault::Amplifier, Some(true), _) => return,
-            (Fault::Leads | Fault::Meter, _, Some(true)) => weight * 0.02,
-            (Fault::Amplifier, Some(false), _) | (Fault::Leads | Fault::Meter, _, Some(false)) => {
-                weight * 50.0
-            }
-            _ => *weight,
-        };
-        // A coil that was sound by itself may have failed since; that is less likely.
-        let failed = match *fault {
-            Fault::CoilOpen(coil) | Fault::CoilShort(coil) | Fault::Turns(coil) => {
-                Some(coil).filter(|coil| self.sound.contains(coil))
-            }
-            _ => None,
-        };
-        let weight = if failed.is_some() { weight * SINCE } else { weight };
-        let mut belief = Belief::of(&variant, self.rig.groups().len());
-        if self.said(Question::Cool) == Some(false) {
-            belief.warm();
-        }
-        belief.log += libm::log(weight);
-        let seen = self.settings.between(&posts, &variant.built, 0..self.taken.len());
-        if *fault == Fault::Nothing {
-            self.usual = seen.iter().map(|between| between.ohms).collect();
-        }
-        if self.explains_nothing(&variant, &seen) {
-            belief.log += libm::log(OUTSIDE);
-        }
-        for (read, mut between) in self.taken.iter().zip(seen.iter().copied()) {
-            if failed.is_some_and(|coil| read.point.place == Place::Coil(coil)) {
-                let sound = built::Built::sound(&self.plan);
-                between = built::read(&posts, &sound, &read.point);
-            }
-            belief.read(&between, read.reading);
-            self.spent = self.spent.saturating_add(FITTING);
-        }
-        self.best = self.best.max(belief.log);
-        if belief.log > self.best + libm::log(FAINT) {
-            // When what touches came makes no difference from here on.
-            let came = variant.built.touching.map(|touching| touching.of);
-            let last = self.cases.last_mut().filter(|case| {
-                let of = case.variant.built.touching.map(|touching| touching.of);
-                case.fault == number && came.is_some() && of == came
-            });
-            if let Some(case) = last {
-                case.together(belief, variant);
-                return;
-            }
-            let seen = seen.iter().map(|between| between.ohms).collect();
-            self.cases.push(Case { fault: number, variant, belief, weight: 0.0, seen });
-        }
     }
 
     /// Looks at what one of those that are left shows at every candidate.

@@ -104,7 +104,8 @@ impl Choice {
             let (mean, variance) = case.belief.expects(seen.get(self.weighed)?, COUNT)?;
             Some((mean, variance, weight / libm::sqrt(variance)))
         };
-        let expected: Vec<Expected> = self.order.iter().zip(&self.seen).zip(&self.weights).map(expects).collect();
+        let expected: Vec<Expected> =
+            self.order.iter().zip(&self.seen).zip(&self.weights).map(expects).collect();
         let after = doubt_after(&self.weights, &self.of, &expected, &mut self.sums);
         let told = self.before - after;
         let worth = told / f64::from(point.effort(plan));

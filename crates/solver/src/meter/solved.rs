@@ -233,11 +233,7 @@ impl Solved {
     }
 
     /// The numbers of two terminals that touch, where both are there.
-    pub(super) fn touching(
-        &self,
-        posts: &Posts<'_>,
-        pair: [Terminal; 2],
-    ) -> Option<[usize; 2]> {
+    pub(super) fn touching(&self, posts: &Posts<'_>, pair: [Terminal; 2]) -> Option<[usize; 2]> {
         touch(posts, pair, &self.at_amplifier, self.runs)
     }
 

@@ -3,11 +3,11 @@
 use super::built::{Built, Differs, LIKELY_OF_NOMINAL, Posts, Touching, Unsure};
 use super::faults::Fault;
 use super::otherwise::Other;
+use super::points;
 use crate::given;
 use crate::network::Coil;
 use crate::short;
-use super::points;
-use crate::wiring::{Plan, Post, Terminal};
+use crate::wiring::{Plan, Post, Sign, Terminal};
 
 /// One way in which a fault may show: as built, and what else it does to a reading.
 #[derive(Clone, Debug)]
@@ -85,6 +85,7 @@ impl Fault {
                 let of = coils(&|_, of| of == group, times);
                 return of_kinds(posts, &one, &of, Unsure::Group(group));
             }
+            Self::Crossed { a, b } => return crossed(posts.plan, &one, a, b),
             Self::CoilOpen(coil) => one.built.open = Some(coil),
             Self::CoilShort(coil) => one.built.factors = vec![(coil, 0.02)],
             Self::Turns(coil) => {
@@ -121,6 +122,26 @@ impl Fault {
             _ => Differs::Nothing,
         }
     }
+}
+
+/// Both conductors of two cables exchanged, which is what the wires of `one` are, or one of
+/// each.
+fn crossed(plan: &Plan, one: &Variant, a: u16, b: u16) -> Vec<Variant> {
+    let post = |run: u16| plan.runs.get(usize::from(run)).map(|run| run.from.post);
+    let alone = |sign: Sign| {
+        let mut built = one.built.clone();
+        for (wire, run) in built.wires.iter_mut().zip(&plan.runs) {
+            let own = if run.from.sign == sign { wire.from } else { run.from };
+            wire.from = own;
+        }
+        Variant { weight: 0.25, built, ..one.clone() }
+    };
+    let both = Variant { weight: 0.5, ..one.clone() };
+    // Of two cables to one pair of terminals nothing is exchanged.
+    if post(a) == post(b) {
+        return vec![both];
+    }
+    vec![both, alone(Sign::Plus), alone(Sign::Minus)]
 }
 
 /// Other coils than stated, of another driver altogether and of another version of the same.

@@ -1,9 +1,9 @@
 //! What can be read next, and when enough was read.
 
-use super::super::diagnosis::{Explanation, Read};
+use super::super::diagnosis::Explanation;
 use super::super::faults::Fault;
 use super::super::points::{self, Place, Point};
-use super::{SOUND, SURE};
+use super::{SOUND, SURE, Taken};
 use crate::wiring::{Plan, Step};
 
 /// Whether an explanation holds what is sound, or reversed.
@@ -23,10 +23,10 @@ pub(super) fn candidates(
     plan: &Plan,
     step: Option<u16>,
     come: Option<u16>,
-    taken: &[Read],
+    taken: &[Taken],
 ) -> Vec<Point> {
     let mut points = Vec::new();
-    let unread = |point: &Point| taken.iter().all(|read| read.point != *point);
+    let unread = |point: &Point| taken.iter().all(|one| one.read.point != *point);
     // Before anything is checked, coils are read by themselves.
     let Some(step) = step else {
         points.append(&mut points::points(plan));

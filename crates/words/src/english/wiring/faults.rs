@@ -91,7 +91,7 @@ impl Told<'_> {
                 let mut text = String::from("The cables of ");
                 text.push_str(&self.run_named(a));
                 add(&mut text, " and ", &self.run_named(b));
-                text.push_str(" are exchanged.");
+                text.push_str(" are exchanged, or a conductor of each.");
                 text
             }
             Fault::Amplifier => "The amplifier is still connected.".to_owned(),

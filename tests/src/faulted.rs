@@ -56,7 +56,7 @@ fn free(run: usize, terminal: Terminal) -> Terminal {
 }
 
 /// The runs as they were made.
-fn made(plan: &Plan, fault: &Fault, others: &[Other]) -> Vec<(usize, Run)> {
+fn made(plan: &Plan, fault: &Fault, only: Option<Sign>, others: &[Other]) -> Vec<(usize, Run)> {
     let mut runs: Vec<(usize, Run)> = plan.runs.iter().cloned().enumerate().collect();
     match *fault {
         Fault::Missing { run } | Fault::Capacitor { run } => {
@@ -71,7 +71,8 @@ fn made(plan: &Plan, fault: &Fault, others: &[Other]) -> Vec<(usize, Run)> {
         }
         Fault::Crossed { a, b } => {
             let [a, b] = [a, b].map(|run| plan.runs[usize::from(run)].from.post);
-            for (_, run) in &mut runs {
+            let exchanged = |run: &Run| only.is_none_or(|sign| run.from.sign == sign);
+            for (_, run) in runs.iter_mut().filter(|(_, run)| exchanged(run)) {
                 run.from.post = match run.from.post {
                     post if post == a => b,
                     post if post == b => a,
@@ -91,11 +92,13 @@ pub struct Way {
     pub value: f64,
     /// Of what touches: the terminal whose wire it is, and the step from which on.
     pub came: Option<(Option<Terminal>, u16)>,
+    /// Of exchanged cables: which conductors are, where it is not both.
+    pub only: Option<Sign>,
 }
 
 impl From<f64> for Way {
     fn from(value: f64) -> Self {
-        Self { value, came: None }
+        Self { value, came: None, only: None }
     }
 }
 
@@ -108,7 +111,7 @@ pub fn deck(
     others: &[Other],
     point: &Point,
 ) -> Option<Deck> {
-    let Way { value, came } = way.into();
+    let Way { value, came, only } = way.into();
     let step = usize::from(point.step);
     let check = match plan.steps[step] {
         Step::Check(check) => Some(check),
@@ -125,7 +128,7 @@ pub fn deck(
         }
     }
     let other = matches!(fault, Fault::Otherwise(_));
-    for (number, run) in made(plan, fault, others) {
+    for (number, run) in made(plan, fault, only, others) {
         let there = match (other, check) {
             _ if matches!(point.place, Place::Coil(_)) => false,
             (true, Some(check)) => run.stage <= check.stage,
@@ -253,7 +256,12 @@ pub fn deck(
                 Post::Amplifier { .. } if other => {
                     at_amplifier(&|one| one == terminal).first().copied()
                 }
-                _ => Some(free(number, terminal)),
+                // Of exchanged cables another end is meant for the terminal.
+                Post::Amplifier { .. } if ends.contains(&(terminal, number)) => {
+                    Some(free(number, terminal))
+                }
+                Post::Amplifier { .. } => at_amplifier(&|one| one == terminal).first().copied(),
+                _ => Some(terminal),
             };
             [own(run.from), own(run.to)]
         }

@@ -147,7 +147,7 @@ fn what_every_fault_does_to_a_reading_is_what_ngspice_finds() {
                 let name =
                     format!("{}: {fault:?} at {:?} ({})", case.name(), shown.value, point.name());
                 let value = shown.value.unwrap_or(1.0);
-                let came = shown.came;
+                let (came, only) = (shown.came, shown.only);
                 // The meter's own factor is not of the circuit.
                 let meter = fault.kind() == Kind::Meter;
                 let ohms = if meter { shown.ohms / value } else { shown.ohms };
@@ -155,7 +155,7 @@ fn what_every_fault_does_to_a_reading_is_what_ngspice_finds() {
                     &case.plan,
                     &with_group(case, &coils, &fault),
                     &fault,
-                    Way { value, came },
+                    Way { value, came, only },
                     &others,
                     &point,
                 ) {

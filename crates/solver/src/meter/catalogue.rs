@@ -7,7 +7,8 @@ use super::every::faults;
 use super::faults::Fault;
 use super::otherwise::{Other, others};
 use super::points::Point;
-use crate::wiring::{Plan, Terminal};
+use super::variants::Variant;
+use crate::wiring::{Plan, Sign, Terminal};
 
 /// Everything that may be wrong with a plan, with its weight before anything is read, and
 /// the other joinings that [`Fault::Otherwise`] numbers.
@@ -42,6 +43,8 @@ pub struct Shown {
     pub weight: f64,
     /// Ohms of a loose joint or of the amplifier, the factor of a coil or of the meter.
     pub value: Option<f64>,
+    /// Of exchanged cables: which conductors are, where it is not both.
+    pub only: Option<Sign>,
     /// Of what touches: the terminal whose wire it is, `None` of a wire that ends on both, and
     /// the first step at which it is there.
     pub came: Option<(Option<Terminal>, u16)>,
@@ -60,7 +63,8 @@ pub fn shown(job: &Job<'_>, fault: &Fault, others: &[Other], point: &Point) -> V
         .map(|variant| {
             let ohms = built::read(&posts, &variant.built, point).ohms * variant.shows;
             let came = variant.built.touching.map(|touching| (touching.of, touching.since));
-            Shown { weight: variant.weight, value: variant.value, came, ohms }
+            let Variant { weight, value, only, .. } = *variant;
+            Shown { weight, value, only, came, ohms }
         })
         .collect()
 }

@@ -288,8 +288,11 @@ pub(super) fn probes(posts: &Posts<'_>, built: &Built, point: &Point) -> Option<
     let [plus, minus] = match point.place {
         Place::Along(run) => {
             let at = usize::from(run);
+            // Of exchanged cables another end is meant for the terminal.
+            let moved =
+                |terminal| built.wires.iter().any(|wire| wire.run == at && wire.from != terminal);
             let end = |terminal: Terminal| match terminal.post {
-                Post::Amplifier { .. } if built.other => free(terminal),
+                Post::Amplifier { .. } if built.other || moved(terminal) => free(terminal),
                 _ => Some(number(terminal, at)),
             };
             plan.runs.get(at).map(|run| [end(run.from), end(run.to)])

@@ -23,6 +23,8 @@ pub(super) struct Variant {
     pub(super) spread: f64,
     /// What tells this way from the others: ohms, or a factor.
     pub(super) value: Option<f64>,
+    /// Of exchanged cables: which conductors are, where it is not both.
+    pub(super) only: Option<Sign>,
 }
 
 /// How far the direct-current resistance of another driver may be from the likely one of its
@@ -40,6 +42,7 @@ impl Fault {
             shows: 1.0,
             spread: 0.0,
             value: None,
+            only: None,
         };
         self.wires(&mut one.built);
         one.built.differs = self.differs(posts);
@@ -134,7 +137,7 @@ fn crossed(plan: &Plan, one: &Variant, a: u16, b: u16) -> Vec<Variant> {
             let own = if run.from.sign == sign { wire.from } else { run.from };
             wire.from = own;
         }
-        Variant { weight: 0.25, built, ..one.clone() }
+        Variant { weight: 0.25, built, only: Some(sign), ..one.clone() }
     };
     let both = Variant { weight: 0.5, ..one.clone() };
     // Of two cables to one pair of terminals nothing is exchanged.

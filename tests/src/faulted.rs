@@ -257,11 +257,12 @@ pub fn deck(
                     at_amplifier(&|one| one == terminal).first().copied()
                 }
                 // Of exchanged cables another end is meant for the terminal.
-                Post::Amplifier { .. } if ends.contains(&(terminal, number)) => {
-                    Some(free(number, terminal))
+                Post::Amplifier { .. }
+                    if ends.iter().any(|(on, of)| *of == number && *on != terminal) =>
+                {
+                    at_amplifier(&|one| one == terminal).first().copied()
                 }
-                Post::Amplifier { .. } => at_amplifier(&|one| one == terminal).first().copied(),
-                _ => Some(terminal),
+                _ => Some(free(number, terminal)),
             };
             [own(run.from), own(run.to)]
         }

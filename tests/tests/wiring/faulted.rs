@@ -5,7 +5,7 @@ use super::{near, spread};
 use coilwright_solver::answer::one;
 use coilwright_solver::meter::{self, Fault, Kind, Place, Point, WEIGHTS};
 use coilwright_solver::rig::{BuildDraft, Cups, Fed};
-use coilwright_solver::wiring::{Check, Plan, Post, Step};
+use coilwright_solver::wiring::{Check, Plan, Post, Step, Terminal};
 use proof::faulted::{Deck, Way, deck};
 use proof::rigs::{Filters, Stated, drivers, request};
 use proof::spice::between_probes;
@@ -237,7 +237,7 @@ fn every_fault_is_of_its_plan() {
                 Fault::Missing { run } | Fault::Loose { run } | Fault::Capacitor { run } => {
                     assert!(usize::from(run) < case.plan.runs.len(), "{name}: {fault:?}");
                 }
-                Fault::Strand { post: Post::CupInside(cup) } => {
+                Fault::Strand { a: Terminal { post: Post::CupInside(cup), .. }, .. } => {
                     assert!(usize::from(cup) < case.plan.cups.len(), "{name}: {fault:?}");
                 }
                 Fault::Otherwise(at) => assert!(usize::from(at) < others.len(), "{name}"),

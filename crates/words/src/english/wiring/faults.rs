@@ -4,7 +4,7 @@
 use super::{Told, numbered};
 use crate::english::{add, sentence};
 use coilwright_solver::meter::{Fault, Other};
-use coilwright_solver::wiring::{Post, Sign, Terminal};
+use coilwright_solver::wiring::Post;
 
 impl Told<'_> {
     /// A fault in a sentence, and where to look.

@@ -1,6 +1,6 @@
 //! A plan as it was built, with something wrong in it, and what lies between two terminals.
 
-use super::OF_NOMINAL;
+use super::{OF_MEASURED, OF_NOMINAL};
 use super::coils::Measured;
 use super::points::{self, Place, Point};
 use super::setting::Setting;
@@ -26,8 +26,10 @@ pub(super) struct Winding {
     pub(super) ohms: f64,
     /// Whether it was measured; else its group has a factor of its own.
     pub(super) measured: bool,
-    /// By which part the measurement may be off beside what coils change by.
-    pub(super) off: f64,
+    /// The least and the most that it has, by what the rig states, in ohms.
+    pub(super) stated: [f64; 2],
+    /// The same by what was read of it too: never wider.
+    pub(super) range: [f64; 2],
 }
 
 /// The terminals of a plan by numbers: coils, cups (inside and outside are one), splices,
@@ -43,13 +45,20 @@ impl<'a> Posts<'a> {
     pub(super) fn of(rig: &'a Rig, plan: &'a Plan, measured: &[Measured]) -> Self {
         let winding = |coil: Coil| {
             let typed = measured.iter().find(|one| one.coil == coil);
-            let known = typed.map(|one| one.ohms).or_else(|| super::stated(rig, coil));
+            let dc = super::stated(rig, coil);
+            let known = typed.map(|one| one.ohms).or(dc);
+            let nominal = given::ohms(rig, coil);
+            let stated = match dc {
+                Some(ohms) => OF_MEASURED.map(|part| ohms * part),
+                None => OF_NOMINAL.map(|part| nominal * part),
+            };
             Winding {
                 coil,
                 group: rig.group_number_of(coil.driver).unwrap_or(0).min(GROUPS.saturating_sub(1)),
-                ohms: known.unwrap_or_else(|| given::ohms(rig, coil) * LIKELY_OF_NOMINAL),
+                ohms: known.unwrap_or(nominal * LIKELY_OF_NOMINAL),
                 measured: known.is_some(),
-                off: typed.map_or(0.0, |one| one.off),
+                stated,
+                range: typed.map_or(stated, |one| one.within(stated)),
             }
         };
         Self { rig, plan, coils: points::coils(plan).into_iter().map(winding).collect() }

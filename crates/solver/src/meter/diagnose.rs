@@ -11,6 +11,7 @@ use super::Agreement;
 use super::belief::Belief;
 use super::built::{self, Posts};
 use super::diagnosis::{Diagnosis, Explanation, Job, Question, Read};
+use super::doubt::{self, Doubt};
 use super::every::faults;
 use super::explain::{Alike, Case, explain};
 use super::faults::Fault;
@@ -37,6 +38,9 @@ const FAINT: f64 = 1e-4;
 /// How much less likely a rig is sound once a reading is outside of what is right: the
 /// normal distributions know no ends.
 const OUTSIDE: f64 = 0.1;
+/// How much likelier it is sound while nothing is: it is asked with every reading then, and
+/// not because somebody has a reason (common practice, no source).
+const INSIDE: f64 = 1.5;
 /// How much less likely a coil fails after it was read than it was bad before (common
 /// practice, no source).
 const SINCE: f64 = 0.3;
@@ -84,6 +88,7 @@ pub struct Diagnosing {
     others: Vec<Other>,
     answers: Vec<(Question, bool)>,
     agreements: Vec<Agreement>,
+    reads: Vec<Read>,
     /// What counts: the last reading at each point of the plan, in the order of the points.
     taken: Vec<Read>,
     /// Coils that were sound by themselves.
@@ -179,6 +184,7 @@ impl Diagnosing {
             others: Vec::new(),
             answers: answers.to_vec(),
             agreements,
+            reads: reads.to_vec(),
             taken,
             sound,
             work,
@@ -286,8 +292,8 @@ impl Diagnosing {
             belief.warm();
         }
         belief.log += libm::log(weight);
-        if self.outside() && matches!(fault, Fault::Nothing | Fault::Reversed) {
-            belief.log += libm::log(OUTSIDE);
+        if fault.is_sound() {
+            belief.log += libm::log(if self.outside() { OUTSIDE } else { INSIDE });
         }
         let seen = self.settings.between(&posts, &variant.built, 0..self.taken.len());
         for (read, mut between) in self.taken.iter().zip(seen.iter().copied()) {
@@ -378,8 +384,7 @@ impl Diagnosing {
 
     fn told(&mut self, mut explanations: Vec<Explanation>, next: Option<Point>) -> Diagnosis {
         let nothing = self.says_nothing();
-        let sound = explanations.first().is_some_and(is_sound);
-        let polarity = sound && next.is_none() && !nothing;
+        let polarity = explanations.first().is_some_and(is_sound) && next.is_none() && !nothing;
         if nothing {
             explanations.clear();
         }
@@ -389,8 +394,16 @@ impl Diagnosing {
             let unsaid = |question: &Question| self.said(*question).is_none();
             questions.extend(Question::ALL.into_iter().filter(unsaid));
         }
+        let sound = doubt::sound(&self.cases, &self.faults);
+        if doubt::is_doubtful(sound) && !nothing {
+            let posts = &Posts::of(&self.rig, &self.plan, &[]);
+            let warm = self.said(Question::Cool) == Some(false);
+            let doubt = Doubt { posts, taken: &self.taken, warm };
+            let against = doubt.against(&mut self.settings, &self.cases, &self.faults);
+            doubt::doubted(&mut self.agreements, &self.reads, &self.taken, &against);
+        }
         let agreements = core::mem::take(&mut self.agreements);
         let others = core::mem::take(&mut self.others);
-        Diagnosis { agreements, questions, explanations, next, polarity, others }
+        Diagnosis { agreements, questions, explanations, next, polarity, sound, others }
     }
 }

@@ -12,7 +12,6 @@ mod changed;
 mod coils;
 mod diagnose;
 mod diagnosis;
-mod doubt;
 mod every;
 mod excluded;
 mod explain;
@@ -26,6 +25,8 @@ mod points;
 mod setting;
 mod settings;
 mod solved;
+#[cfg(test)]
+mod tried;
 mod variants;
 
 use crate::network::Coil;
@@ -128,6 +129,12 @@ impl Agreement {
         matches!(self, Self::TooLow | Self::TooHigh | Self::Open)
     }
 
+    /// Whether it is a reason to look for what is wrong.
+    #[must_use]
+    pub const fn is_suspect(self) -> bool {
+        self.is_wrong() || matches!(self, Self::Doubtful)
+    }
+
     /// Whether it says something of what was built.
     #[must_use]
     pub(crate) const fn tells(self) -> bool {
@@ -136,6 +143,12 @@ impl Agreement {
 }
 
 impl Foretold {
+    /// Whether it is so little that the leads decide, and tenths may not tell.
+    #[must_use]
+    pub fn is_little(&self) -> bool {
+        self.expected < LEADS_DECIDE
+    }
+
     /// Whether a reading is right; `leads` says whether those were read. Whole ohms that may
     /// be off by half of what should be read, or more, are never right.
     ///
@@ -153,7 +166,7 @@ impl Foretold {
     #[must_use]
     pub fn judge(&self, reading: Reading, leads: bool) -> Agreement {
         let Reading::Ohms { ohms, count } = reading else { return Agreement::Open };
-        if !leads && self.expected < LEADS_DECIDE {
+        if !leads && self.is_little() {
             return Agreement::LeadsFirst;
         }
         match Self::within((self.low, self.high), ohms, count) {

@@ -1,10 +1,10 @@
 //! A plan as it was built, with something wrong in it, and what lies between two terminals.
 
-use super::{OF_MEASURED, OF_NOMINAL};
 use super::coils::Measured;
 use super::points::{self, Place, Point};
 use super::setting::Setting;
 use super::solved::Solved;
+use super::{OF_MEASURED, OF_NOMINAL};
 use crate::given;
 use crate::network::Coil;
 use crate::rig::Rig;

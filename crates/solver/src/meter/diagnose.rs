@@ -6,12 +6,12 @@
 //! reading would tell.
 
 mod candidates;
+mod doubt;
 
 use super::Agreement;
 use super::belief::Belief;
 use super::built::{self, Posts};
 use super::diagnosis::{Diagnosis, Explanation, Job, Question, Read};
-use super::doubt::{self, Doubt};
 use super::every::faults;
 use super::explain::{Alike, Case, explain};
 use super::faults::Fault;
@@ -25,7 +25,7 @@ use crate::network::Coil;
 use crate::rig::Rig;
 use crate::short;
 use crate::wiring::{Plan, Step};
-use candidates::{candidates, is_sound, is_sure};
+use candidates::{candidates, is_sure};
 
 /// At most so many explanations are told.
 pub const MOST: usize = 8;
@@ -380,30 +380,5 @@ impl Diagnosing {
         }
         self.stage = Stage::Choosing(explanations, choice);
         None
-    }
-
-    fn told(&mut self, mut explanations: Vec<Explanation>, next: Option<Point>) -> Diagnosis {
-        let nothing = self.says_nothing();
-        let polarity = explanations.first().is_some_and(is_sound) && next.is_none() && !nothing;
-        if nothing {
-            explanations.clear();
-        }
-        explanations.truncate(MOST);
-        let mut questions: Vec<Question> = Vec::new();
-        if self.outside() {
-            let unsaid = |question: &Question| self.said(*question).is_none();
-            questions.extend(Question::ALL.into_iter().filter(unsaid));
-        }
-        let sound = doubt::sound(&self.cases, &self.faults);
-        if doubt::is_doubtful(sound) && !nothing {
-            let posts = &Posts::of(&self.rig, &self.plan, &[]);
-            let warm = self.said(Question::Cool) == Some(false);
-            let doubt = Doubt { posts, taken: &self.taken, warm };
-            let against = doubt.against(&mut self.settings, &self.cases, &self.faults);
-            doubt::doubted(&mut self.agreements, &self.reads, &self.taken, &against);
-        }
-        let agreements = core::mem::take(&mut self.agreements);
-        let others = core::mem::take(&mut self.others);
-        Diagnosis { agreements, questions, explanations, next, polarity, sound, others }
     }
 }

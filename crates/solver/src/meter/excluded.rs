@@ -10,7 +10,7 @@ use super::judged::agree;
 use super::otherwise::{Other, others};
 use super::points::{Place, Point};
 use super::settings::Settings;
-use super::{Agreement, Foretold, LEADS, LEADS_DECIDE, Reading};
+use super::{Agreement, Foretold, LEADS, Reading};
 use crate::short;
 use crate::wiring::Step;
 
@@ -54,6 +54,12 @@ pub struct Open {
 /// ```
 #[must_use]
 pub fn left_open(job: &Job<'_>, known: &Known, points: &[Point]) -> (Vec<Open>, Vec<Other>) {
+    let (open, others, _) = counted(job, known, points);
+    (open, others)
+}
+
+/// The same with the counted steps that it took, apart from planning the other joinings.
+fn counted(job: &Job<'_>, known: &Known, points: &[Point]) -> (Vec<Open>, Vec<Other>, u64) {
     let others = others(job.rig, job.build, job.configuration);
     let posts = Posts::of(job.rig, job.plan, &known.measured);
     let mut settings = Settings::of(&posts, points.iter().copied());
@@ -73,7 +79,7 @@ pub fn left_open(job: &Job<'_>, known: &Known, points: &[Point]) -> (Vec<Open>, 
             }
         }
     }
-    (all.into_iter().map(Right::told).collect(), others)
+    (all.into_iter().map(Right::told).collect(), others, settings.take_spent())
 }
 
 /// What is right at a point, and what of that is not sound.
@@ -106,7 +112,7 @@ impl Right {
         let likely = (least + most) / 2.0;
         let usual = foretell::at(posts, known.leads, point);
         // At so few ohms nothing is right before the leads are read.
-        let few = usual.is_some_and(|one| one.expected < LEADS_DECIDE);
+        let few = usual.is_some_and(|one| one.is_little());
         let leads = known.leads.or(few.then_some(likely));
         let step = job.plan.steps.get(usize::from(point.step));
         let joined = matches!(point.place, Place::Step | Place::Across(..) | Place::Apart(_))
@@ -159,3 +165,6 @@ impl Right {
         Open { faults, finer: self.bare.filter(|_| self.helps) }
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -51,12 +51,7 @@ pub fn foretell(rig: &Rig, plan: &Plan, known: &Known) -> Vec<Option<Foretold>> 
 /// What is read at every one of some points by all that is known then; `None` where it is
 /// open. Whatever says what is right says this.
 #[must_use]
-pub fn foretold(
-    rig: &Rig,
-    plan: &Plan,
-    known: &Known,
-    points: &[Point],
-) -> Vec<Option<Foretold>> {
+pub fn foretold(rig: &Rig, plan: &Plan, known: &Known, points: &[Point]) -> Vec<Option<Foretold>> {
     let posts = Posts::of(rig, plan, &known.measured);
     points.iter().map(|point| at(&posts, known.leads, point)).collect()
 }
@@ -102,3 +97,6 @@ pub(super) fn bare(posts: &Posts<'_>, point: &Point) -> Option<(f64, [f64; 2])> 
     };
     Some((nominal, [bound(0), bound(1)]))
 }
+
+#[cfg(test)]
+mod tests;

@@ -79,7 +79,7 @@ fn answered(all: &[Case], asked: &Anything) -> Result<(), TestCaseError> {
     let found = meter::diagnose(&job, &reads, &answers);
     prop_assert_eq!(found.agreements.len(), reads.len());
     for (judged, told) in meter::judge(&job, &reads).into_iter().zip(&found.agreements) {
-        let doubted = (judged, *told) == (Agreement::Right, Agreement::Doubtful);
+        let doubted = (judged, *told) == (meter::Agreement::Right, meter::Agreement::Doubtful);
         prop_assert!(judged == *told || doubted && found.sound < 0.5, "{judged:?} {told:?}");
     }
     prop_assert!((0.0..=1.0 + 1e-9).contains(&found.sound), "{}", found.sound);

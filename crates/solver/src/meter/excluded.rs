@@ -139,7 +139,7 @@ impl Right {
         let kind = fault.kind();
         let off = (ohms - self.sound).abs();
         // What is the wrong way round reads as what is not.
-        let in_it = if kind == Kind::Reversed { self.joined } else { !(off < NOT_IN_IT) };
+        let in_it = if kind == Kind::Reversed { self.joined } else { off >= NOT_IN_IT };
         if !in_it || !ohms.is_finite() {
             return;
         }

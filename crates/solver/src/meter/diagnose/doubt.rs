@@ -37,14 +37,14 @@ impl Diagnosing {
             explanations.clear();
         }
         explanations.truncate(MOST);
-        let mut questions: Vec<Question> = Vec::new();
-        if self.outside() {
-            let unsaid = |question: &Question| self.said(*question).is_none();
-            questions.extend(Question::ALL.into_iter().filter(unsaid));
-        }
         let sound = self.sound();
         if !nothing {
             self.doubt(sound);
+        }
+        let mut questions: Vec<Question> = Vec::new();
+        if self.agreements.iter().any(|one| one.is_suspect()) {
+            let unsaid = |question: &Question| self.said(*question).is_none();
+            questions.extend(Question::ALL.into_iter().filter(unsaid));
         }
         let agreements = core::mem::take(&mut self.agreements);
         let others = core::mem::take(&mut self.others);

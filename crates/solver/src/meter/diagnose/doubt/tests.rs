@@ -1,5 +1,5 @@
 use crate::meter::tried::{Tried, read};
-use crate::meter::{Agreement, Diagnosis, diagnose};
+use crate::meter::{Agreement, Diagnosis, Question, diagnose};
 use crate::rig::Cups;
 
 fn last_reads(tried: &Tried, ohms: f64) -> Diagnosis {
@@ -18,11 +18,12 @@ fn what_is_probably_wrong_is_doubtful_though_it_is_in_range() {
         assert_eq!(found.agreements, [Agreement::Right, Agreement::Doubtful], "{ohms}");
         assert!(found.sound < 0.5 && found.sound > 0.0, "{ohms}: {}", found.sound);
         assert!(found.next.is_some(), "{ohms}: what would settle it");
+        assert_eq!(found.questions, Question::ALL, "{ohms}: the easy causes come first");
     }
     for (tried, ohms) in [(&four, 1.1), (&two, 1.1)] {
         let found = last_reads(tried, ohms);
         assert_eq!(found.agreements, [Agreement::Right; 2], "{ohms}");
-        assert!(found.sound > 0.5, "{ohms}: {}", found.sound);
+        assert!(found.sound > 0.5 && found.questions.is_empty(), "{ohms}: {}", found.sound);
     }
 }
 

@@ -3,7 +3,7 @@
 use super::meter::Sought;
 use super::wired::Wired;
 use super::{Room, State};
-use coilwright_solver::meter::{self, Agreement, Open, Other, Point};
+use coilwright_solver::meter::{self, Agreement, Fault, Open, Other, Point};
 use coilwright_solver::wiring::{Plan, Step};
 use coilwright_words::english::wiring::Told;
 
@@ -22,10 +22,12 @@ impl State {
         self.metered.open.known.iter().find(|(of, _)| *of == point).map(|(_, open)| open)
     }
 
-    /// The same in words: faults that right does not exclude, the likeliest first.
+    /// The same in words: faults that right does not exclude, the likeliest first. What is the
+    /// wrong way round is left to the steps that check polarity.
     #[must_use]
     pub fn not_excluded(&self, told: &Told<'_>, open: &Open) -> Vec<String> {
-        open.faults.iter().map(|fault| told.fault(fault, &self.metered.open.others)).collect()
+        let by_ohms = open.faults.iter().filter(|fault| **fault != Fault::Reversed);
+        by_ohms.map(|fault| told.fault(fault, &self.metered.open.others)).collect()
     }
 
     /// Works out what right readings leave open where that is shown and not known yet.

@@ -123,6 +123,7 @@ fn what_right_does_not_exclude_is_told() {
     assert!(open.finer.is_some());
     let faults = right.not_excluded(&told(&right), open);
     assert!(faults.iter().any(|fault| fault.contains("touch")), "{faults:?}");
+    assert!(open.faults.contains(&Fault::Reversed) && faults.len() + 1 == open.faults.len());
     let wrong = read(&state, last, "3.5");
     assert_eq!(wrong.left_open(last), None, "what is wrong leaves nothing to be excluded");
 }

@@ -7,12 +7,13 @@ import { diagnose, readings, rig, schema, told, wiring } from "./load.mjs";
 
 const KEYS = {
   readings: ["contract_version", "key", "points", "coils", "problems"],
-  point: ["point", "step", "place", "probes", "effort", "lifted", "foretold", "title", "text"],
+  point: ["point", "step", "place", "probes", "effort", "lifted", "foretold", "cannot_exclude", "finer", "title", "text"],
+  finer: ["low", "expected", "high", "text"],
   foretold: ["nominal", "expected", "low", "high"],
   terminal: ["at", "number", "pair", "coil", "sign"],
   coil: ["coil", "agreement"],
   diagnosis: [
-    "contract_version", "key", "agreements", "questions", "explanations", "next", "polarity", "problems",
+    "contract_version", "key", "agreements", "questions", "explanations", "next", "polarity", "sound", "problems",
   ],
   question: ["question", "text"],
   explanation: ["share", "fit", "faults"],
@@ -56,6 +57,15 @@ function isPoint(one) {
   assert.equal(one.lifted, one.effort === 30);
   for (const probe of one.probes ?? []) has(probe, "terminal");
   if (one.foretold !== null) has(one.foretold, "foretold");
+  one.cannot_exclude.forEach((fault) => has(fault, "fault"));
+  const kinds = one.cannot_exclude.map(({ kind }) => kind);
+  assert.equal(new Set(kinds).size, kinds.length, `${one.point}: ${kinds}`);
+  if (one.place === "basket" || one.point === "1") assert.deepEqual(kinds, []);
+  if (one.finer !== null) {
+    has(one.finer, "finer");
+    assert.ok(one.finer.low < one.finer.expected && one.finer.expected < one.finer.high);
+    assert.ok(kinds.length > 0, "what nothing needs");
+  }
 }
 
 for (const [name, [request, key]] of Object.entries(PLANS)) {
@@ -95,6 +105,7 @@ for (const [name, [request, key]] of Object.entries(PLANS)) {
     const kinds = found.explanations[0].faults.map(({ kind }) => kind);
     assert.ok(kinds.includes("nothing"), JSON.stringify(found.explanations[0]));
     assert.equal(found.polarity, true);
+    assert.ok(found.sound > 0.5 && found.sound <= 1 + 1e-9, `${found.sound}`);
   });
 }
 
@@ -105,6 +116,30 @@ test("only coils that were measured are judged", () => {
   assert.deepEqual(coils.map(({ coil }) => coil), ["1a", "2a"]);
   // Common practice, no source: a 2 Ω coil measures 1.4 to 2.1 Ω, so 2.9 Ω is another one.
   assert.equal(coils[1].agreement, "too_high");
+});
+
+// Worked from first principles: three coils of 4 Ω have 3.5 Ω each, so 1.17 Ω; four 0.88 Ω.
+test("three of four in parallel are within the range, and doubtful", () => {
+  const four = { drivers: [{ count: 4, coils: 1, ohms: 4 }], box: { cups: "one" } };
+  const key = "1a||2a||3a||4a";
+  const last = lastCheck(four, key);
+  const says = (reads) => diagnose(four, key, [{ point: "1", reads: 0.2 }, { point: last, reads }]);
+  const doubted = says(1.4);
+  assert.deepEqual([told(doubted), doubted.agreements], [[], ["right", "doubtful"]]);
+  assert.ok(doubted.sound < 0.5 && doubted.next !== null, `${doubted.sound}`);
+  assert.ok(ofDiagnosis(doubted), JSON.stringify(ofDiagnosis.errors));
+  assert.deepEqual(says(1.1).agreements, ["right", "right"]);
+});
+
+// From first principles: 1/3 Ω planned is 0.23 to 0.35 Ω, and a meter of tenths is off by two.
+test("a third of an ohm cannot be told from a short by tenths, but by four wires", () => {
+  const three = (ohms) => ({ drivers: [{ count: 3, coils: 1, ohms }], box: { cups: "one" } });
+  const point = readings(three(1), "1a||2a||3a").points.filter(({ place }) => place === "step").at(-1);
+  assert.ok(point.cannot_exclude.some(({ kind }) => kind === "strand"));
+  assert.deepEqual([point.finer.low.toFixed(3), point.finer.high.toFixed(3)], ["0.233", "0.350"]);
+  const [much] = readings(three(4), "1a+2a+3a").points.filter(({ place }) => place === "step").slice(-1);
+  assert.ok(much.cannot_exclude.every(({ kind }) => kind !== "strand"));
+  assert.equal(much.finer, null);
 });
 
 // Worked from first principles: one 2 Ω coil alone where two in parallel should be.
@@ -234,7 +269,7 @@ for (const [name, list, want] of REFUSED) {
     const found = diagnose(pair(), PARALLEL, list);
     assert.deepEqual(told(found), want);
     assert.deepEqual([found.agreements, found.questions, found.explanations], [[], [], []]);
-    assert.deepEqual([found.key, found.next, found.polarity], [null, null, false]);
+    assert.deepEqual([found.key, found.next, found.polarity, found.sound], [null, null, false, null]);
     for (const { message } of found.problems) assert.match(message, /^[A-Z].*\.$/);
     assert.ok(ofDiagnosis(found), JSON.stringify(ofDiagnosis.errors));
   });

@@ -104,7 +104,8 @@ export async function use(bytes: Uint8Array): Promise<string> {
   plan_says.push(at?.foretold?.low, at?.place, points.coils[0]?.agreement, fault?.kind, fault?.run, next);
   // An answer to a question is no reading, and has no standing.
   const standing: (Agreement | null)[] = wrong.agreements;
-  plan_says.push(standing[0] ?? "none", wrong.questions[0]?.question, wrong.polarity);
+  plan_says.push(standing[0] ?? "none", wrong.questions[0]?.question, wrong.polarity, wrong.sound);
+  plan_says.push(at?.cannot_exclude[0]?.kind, at?.finer?.expected.toFixed(2));
   const unfinished: Unfinished<Request> = {
     drivers: [{ coils: 2 }, { count: null, ohms: "4/3" }, {}],
     amplifier: { channels: [{ rated: [{ watts: 500 }] }], bridges: [{ channels: [1, 2] }, {}] },

@@ -9,6 +9,7 @@ pub mod asking;
 mod chosen;
 pub mod closed;
 pub mod compared;
+mod doubt;
 mod editing;
 pub mod example;
 pub mod file;
@@ -246,6 +247,7 @@ impl State {
             }
         }
         self.rewire();
+        self.leave_open();
     }
 
     /// What the visitor did.

@@ -11,7 +11,7 @@ mod wiring;
 
 pub use closed_box::{ClosedBox, Filling, PossibleLoad};
 pub use diagnosis::{Diagnosis, Explanation, FoundFault, QuestionAsked};
-pub use readings::{CoilStanding, ReadingPoint, Readings};
+pub use readings::{CoilStanding, Finer, ReadingPoint, Readings};
 pub use shape::{Described, Named, Shape, Shaped, Word, Words};
 pub use wiring::{
     Cup, Ends, Foretold, Imbalance, Joined, Parts, Run, Step, Terminal, WireOfStage, Wiring,

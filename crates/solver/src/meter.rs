@@ -13,8 +13,10 @@ mod coils;
 mod diagnose;
 mod diagnosis;
 mod every;
+mod excluded;
 mod explain;
 mod faults;
+mod finer;
 mod foretell;
 mod judged;
 mod next;
@@ -23,6 +25,8 @@ mod points;
 mod setting;
 mod settings;
 mod solved;
+#[cfg(test)]
+mod tried;
 mod variants;
 
 use crate::network::Coil;
@@ -31,9 +35,10 @@ pub use catalogue::{Shown, as_built, catalogue, shown};
 pub use coils::{Measured, coils, measured};
 pub use diagnose::{Diagnosing, MOST, SURE, diagnose};
 pub use diagnosis::{Diagnosis, Explanation, Fit, Job, Question, Read};
+pub use excluded::{Open, left_open};
 pub use faults::{Fault, Kind, WEIGHTS};
-pub(crate) use foretell::foretell;
-pub use foretell::foretold;
+pub use finer::Finer;
+pub use foretell::{Known, foretell, foretold};
 pub use judged::{judge, leads};
 pub use otherwise::Other;
 pub(crate) use points::nodes;
@@ -101,6 +106,9 @@ pub enum Agreement {
     Unlike,
     /// At so few ohms nothing can be said before the leads are read.
     LeadsFirst,
+    /// It is in the range of a sound rig, and yet something is probably wrong, by this
+    /// reading too.
+    Doubtful,
     /// It would be right, but the steps of the meter are too coarse for so few ohms.
     Coarse,
 }
@@ -121,6 +129,12 @@ impl Agreement {
         matches!(self, Self::TooLow | Self::TooHigh | Self::Open)
     }
 
+    /// Whether it is a reason to look for what is wrong.
+    #[must_use]
+    pub const fn is_suspect(self) -> bool {
+        self.is_wrong() || matches!(self, Self::Doubtful)
+    }
+
     /// Whether it says something of what was built.
     #[must_use]
     pub(crate) const fn tells(self) -> bool {
@@ -129,27 +143,33 @@ impl Agreement {
 }
 
 impl Foretold {
-    /// Whether a reading is right, with what the leads read where that is known. Whole ohms
-    /// that may be off by half of what should be read, or more, are never right.
+    /// Whether it is so little that the leads decide, and tenths may not tell.
+    #[must_use]
+    pub fn is_little(&self) -> bool {
+        self.expected < LEADS_DECIDE
+    }
+
+    /// Whether a reading is right; `leads` says whether those were read. Whole ohms that may
+    /// be off by half of what should be read, or more, are never right.
     ///
     /// # Example
     /// ```
     /// use coilwright_solver::meter::{Agreement, Foretold, Reading};
-    /// let pair = Foretold { nominal: 1.0, expected: 1.1, low: 0.7, high: 1.6 };
+    /// let pair = Foretold { nominal: 1.0, expected: 1.1, low: 0.9, high: 1.3 };
     /// let read = |ohms| Reading::Ohms { ohms, count: 0.1 };
-    /// assert_eq!(pair.judge(read(1.1), Some(0.2)), Agreement::Right);
-    /// assert_eq!(pair.judge(read(2.1), Some(0.2)), Agreement::TooHigh);
-    /// assert_eq!(pair.judge(read(2.1), None), Agreement::LeadsFirst);
+    /// assert_eq!(pair.judge(read(1.1), true), Agreement::Right);
+    /// assert_eq!(pair.judge(read(2.1), true), Agreement::TooHigh);
+    /// assert_eq!(pair.judge(read(2.1), false), Agreement::LeadsFirst);
     /// let whole = Reading::Ohms { ohms: 2.0, count: 1.0 };
-    /// assert_eq!(pair.judge(whole, Some(0.2)), Agreement::Coarse);
+    /// assert_eq!(pair.judge(whole, true), Agreement::Coarse);
     /// ```
     #[must_use]
-    pub fn judge(&self, reading: Reading, leads: Option<f64>) -> Agreement {
+    pub fn judge(&self, reading: Reading, leads: bool) -> Agreement {
         let Reading::Ohms { ohms, count } = reading else { return Agreement::Open };
-        if leads.is_none() && self.expected < LEADS_DECIDE {
+        if !leads && self.is_little() {
             return Agreement::LeadsFirst;
         }
-        match Self::within(self.with_leads(leads), ohms, count) {
+        match Self::within((self.low, self.high), ohms, count) {
             Agreement::Right if count >= 1.0 && count * METER.1 > self.expected / 2.0 => {
                 Agreement::Coarse
             }
@@ -172,19 +192,6 @@ impl Foretold {
             Agreement::TooHigh
         } else {
             Agreement::Right
-        }
-    }
-
-    /// From the least to the most that is right, with what the leads read where that is
-    /// known.
-    #[must_use]
-    pub fn with_leads(&self, leads: Option<f64>) -> (f64, f64) {
-        let [least, most] = LEADS;
-        match leads {
-            Some(leads) => {
-                (self.low - least + leads - LEADS_READ, self.high - most + leads + LEADS_READ)
-            }
-            None => (self.low, self.high),
         }
     }
 }

@@ -227,7 +227,7 @@ impl Plan {
     /// ```
     pub fn of(rig: &Rig, build: &Build, configuration: &Configuration) -> Result<Self, Problem> {
         let mut plan = Self::without_readings(rig, build, configuration)?;
-        plan.foretold = meter::foretell(rig, &plan);
+        plan.foretold = meter::foretell(rig, &plan, &meter::Known::default());
         Ok(plan)
     }
 

@@ -10,6 +10,7 @@
 //! - [`level`]: how much louder
 //! - [`nearest`]: changes that would make something fit
 //! - [`closed_box`]: what one reading at a cup hints at
+//! - [`doubt`]: what a right reading leaves open
 //! - [`wiring`]: terminals, runs, steps, notes and parts of a plan
 //! - [`names`]: what people call their drivers
 //! - [`page`]: headings, buttons and notices of the page
@@ -22,6 +23,7 @@
 pub mod cautions;
 pub mod closed_box;
 pub mod counts;
+pub mod doubt;
 pub mod failure;
 pub mod fields;
 pub mod finding;

@@ -2,7 +2,7 @@
 
 use coilwright_solver::answer::one;
 use coilwright_solver::bounds::Field;
-use coilwright_solver::meter::{self, Diagnosing, Job, Place, Point, Read, Reading};
+use coilwright_solver::meter::{self, Diagnosing, Job, Known, Place, Point, Read, Reading};
 use coilwright_solver::rig::{AmplifierDraft, BuildDraft, ChannelDraft, Cups, Draft, GroupDraft};
 use coilwright_solver::wiring::{Plan, Step};
 
@@ -71,7 +71,8 @@ fn every_diagnosis_ends_within_its_bound() {
                 let point = Point { step, place: Place::Step };
                 let is_check = matches!(plan.steps[usize::from(step)], Step::Check(_));
                 if step == last || (all && is_check) {
-                    let foretold = meter::foretold(&rig, &plan, &[], &[point])[0].unwrap();
+                    let foretold =
+                        meter::foretold(&rig, &plan, &Known::default(), &[point])[0].unwrap();
                     let ohms = foretold.nominal * 0.875 * if step == last { times } else { 1.0 };
                     let ohms = ((ohms + 0.2) * 10.0).round() / 10.0;
                     reads.push(Read { point, reading: Reading::Ohms { ohms, count: 0.1 } });

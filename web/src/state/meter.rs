@@ -1,10 +1,11 @@
 //! What the meter showed along the plan, and what that says.
 
 use super::State;
+use super::doubt::LeftOpen;
 use super::text::{self, Misread};
 use super::wired::{Wired, Work};
 use coilwright_solver::meter::{
-    self, Agreement, Diagnosing, Diagnosis, Fault, Foretold, Job, Measured, Place, Point, Question,
+    self, Agreement, Diagnosing, Diagnosis, Fault, Foretold, Job, Known, Place, Point, Question,
     Read,
 };
 use coilwright_solver::wiring::Step;
@@ -14,21 +15,31 @@ use std::rc::Rc;
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Metered {
     /// Whether each reading is right, point by point.
-    judged: Vec<(Point, Agreement)>,
-    /// Coils that were read by themselves and are sound.
-    measured: Vec<Measured>,
-    /// What the leads read by themselves, where that was entered.
-    pub leads: Option<f64>,
-    /// What may be wrong, once something reads wrong.
+    pub(super) judged: Vec<(Point, Agreement)>,
+    /// What leads and coils read by themselves.
+    pub known: Known,
+    /// What right readings leave open.
+    pub(super) open: LeftOpen,
+    /// What may be wrong, once something was read.
     pub found: Option<Rc<Diagnosis>>,
     /// What that is still to be worked out from.
     pub due: Option<Rc<Sought>>,
+    /// What was read.
+    reads: Vec<Read>,
+}
+
+impl Metered {
+    /// Whether a point was not read before, or read otherwise.
+    fn is_new(&self, reads: &[Read], point: Point) -> bool {
+        let of = |reads: &[Read]| reads.iter().find(|read| read.point == point).copied();
+        of(&self.reads) != of(reads)
+    }
 }
 
 /// What was read and answered, to find out what is wrong.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Sought {
-    reads: Vec<Read>,
+    pub(super) reads: Vec<Read>,
     answers: Vec<(Question, bool)>,
 }
 
@@ -128,13 +139,11 @@ impl State {
         self.plan().map_or_else(Vec::new, |plan| meter::at_step(plan, step))
     }
 
-    /// What a sound rig reads at a point, by the coils that were read; `None` where it is
-    /// open.
+    /// What a sound rig reads at a point, by all that was read; `None` where it is open.
     #[must_use]
     pub fn foretold(&self, point: Point) -> Option<Foretold> {
         let job = self.wired.as_deref()?.job()?;
-        let measured = &self.metered.measured;
-        meter::foretold(job.rig, job.plan, measured, &[point]).pop().flatten()
+        meter::foretold(job.rig, job.plan, &self.metered.known, &[point]).pop().flatten()
     }
 
     /// How the reading of a point stands; `None` where nothing is typed.
@@ -147,10 +156,18 @@ impl State {
         Some(Ok(judged.1))
     }
 
-    /// What may be wrong, once something reads wrong.
+    /// What may be wrong, once something reads wrong or is in doubt.
     #[must_use]
     pub fn found(&self) -> Option<&Diagnosis> {
-        self.metered.found.as_deref()
+        let mut judged = self.metered.judged.iter();
+        let shown = judged.any(|(of, told)| of.place.tells_faults() && told.is_suspect());
+        self.metered.found.as_deref().filter(|_| shown)
+    }
+
+    /// Whether something reads wrong, and not merely in doubt.
+    #[must_use]
+    pub fn is_wrong(&self) -> bool {
+        self.metered.judged.iter().any(|(_, told)| told.is_wrong())
     }
 
     /// What is probably wrong, where the readings leave one explanation, to be shown at its
@@ -178,7 +195,8 @@ impl State {
 
     /// Takes what came of it.
     pub(super) fn take_diagnosis(&mut self, found: &Rc<Diagnosis>) {
-        if self.metered.due.take().is_some() {
+        if let Some(sought) = self.metered.due.take() {
+            self.take_doubts(&found.agreements, &sought);
             if self.metered.found.as_ref() != Some(found) {
                 self.explained = None;
             }
@@ -201,12 +219,25 @@ impl State {
             for (read, agreement) in reads.iter().zip(meter::judge(&job, &reads)) {
                 metered.judged.push((read.point, agreement));
             }
-            metered.leads = meter::leads(job.plan, &reads);
-            metered.measured = meter::measured(&job, &reads);
+            metered.known = Known::of(&job, &reads);
+            // Leads and coils alone say nothing of what was built, unless they are wrong.
+            let alone = |point: &Point| {
+                let step = job.plan.steps.get(usize::from(point.step));
+                matches!(step, Some(Step::Leads | Step::Coils { .. }))
+            };
             let mut judged = metered.judged.iter();
-            let wrong = judged.any(|(of, told)| told.is_wrong() && of.place.tells_faults());
-            if wrong {
+            let tells =
+                judged.any(|(of, told)| of.place.tells_faults() && (told.is_wrong() || !alone(of)));
+            if tells {
                 // What was found before stands until more is known.
+                for (of, told) in &mut metered.judged {
+                    let before = self.metered.judged.iter().find(|(point, _)| point == of);
+                    let stands = before.is_some_and(|(_, told)| *told == Agreement::Doubtful);
+                    if stands && *told == Agreement::Right && !self.metered.is_new(&reads, *of) {
+                        *told = Agreement::Doubtful;
+                    }
+                }
+                metered.reads.clone_from(&reads);
                 metered.found.clone_from(&self.metered.found);
                 metered.due = Some(Rc::new(Sought { reads, answers: self.work.asked.clone() }));
             }
@@ -215,5 +246,18 @@ impl State {
             self.explained = None;
         }
         self.metered = metered;
+        self.foretell();
+    }
+
+    /// What every step says is right follows what was read.
+    fn foretell(&mut self) {
+        let Some(job) = self.wired.as_deref().and_then(Wired::job) else { return };
+        let foretold = meter::foretell(job.rig, job.plan, &self.metered.known);
+        if foretold != job.plan.foretold
+            && let Some(wired) = &mut self.wired
+            && let Ok(plan) = &mut Rc::make_mut(wired).plan
+        {
+            plan.foretold = foretold;
+        }
     }
 }

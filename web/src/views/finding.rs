@@ -3,17 +3,23 @@
 use super::pen::{Pen, What, When};
 use super::reading;
 use super::tied;
+use super::words::doubt;
 use super::words::finding as say;
 use super::words::wiring::Told;
 use crate::state::Action;
 use crate::state::meter::is_closer;
 use coilwright_solver::meter::{Diagnosis, Explanation, Fault, Point, Question};
 
-/// The panel, once something reads wrong.
+/// The panel, once something reads wrong or is in doubt.
 pub fn panel(pen: &mut Pen, told: &Told<'_>) {
     let Some(found) = pen.state.found() else { return pen.nothing() };
-    pen.open("section.finding|aria-labelledby=finding");
-    pen.line("h3|id=finding", say::TITLE);
+    let wrong = pen.state.is_wrong();
+    pen.open(if wrong {
+        "section.finding|aria-labelledby=finding"
+    } else {
+        "section.finding finding-doubt|aria-labelledby=finding"
+    });
+    pen.line("h3|id=finding", if wrong { say::TITLE } else { doubt::TITLE });
     questions(pen, found);
     likeliest(pen, told, found);
     next(pen, told, found);

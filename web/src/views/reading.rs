@@ -2,6 +2,7 @@
 
 use super::pen::{Pen, What, When};
 use super::tied;
+use super::words::doubt;
 use super::words::finding;
 use super::words::meter as words;
 use super::words::page::wire as say;
@@ -49,7 +50,7 @@ fn label(pen: &mut Pen, told: &Told<'_>, point: Point) {
 
 /// The field of a point, and whether what stands in it is right.
 pub fn field(pen: &mut Pen, told: &Told<'_>, point: Point) {
-    entry(pen, told, point, id_of(point), |pen, agreement| said(pen, point, agreement));
+    entry(pen, told, point, id_of(point), |pen, agreement| said(pen, told, point, agreement));
 }
 
 /// A field for ohms with what was typed, described by what has the id `described`. The
@@ -102,7 +103,7 @@ fn entry(
     pen.close();
 }
 
-fn said(pen: &mut Pen, point: Point, agreement: Judged) {
+fn said(pen: &mut Pen, told: &Told<'_>, point: Point, agreement: Judged) {
     let state = pen.state;
     let foretold = state.foretold(point);
     match agreement {
@@ -121,22 +122,55 @@ fn said(pen: &mut Pen, point: Point, agreement: Judged) {
             verdict(pen, agreement);
             // Leads are not among what they read themselves.
             let touching = foretold.nominal <= 0.0 && point.place == Place::Step;
-            let leads = state.metered.leads.filter(|_| !touching);
-            let mut right = String::from(if leads.is_some() { say::WITH_LEADS } else { "" });
-            right.push_str(&words::between(foretold.with_leads(leads)));
+            let leads = state.metered.known.leads.is_some() && !touching;
+            let mut right = String::from(if leads { say::WITH_LEADS } else { "" });
+            right.push_str(&words::range(&foretold));
             right.push_str(" Ω");
             pen.told("span.reading-range", tied(&right));
             let may_mean = words::may_mean(agreement);
             pen.line_if(!may_mean.is_empty(), "p.hints", may_mean);
+            left_open(pen, told, point, agreement);
         }
     }
 }
+
+/// What a right reading does not exclude: the likeliest two in words, and how many more; and
+/// a finer way to read, where there is one.
+fn left_open(pen: &mut Pen, told: &Told<'_>, point: Point, agreement: Agreement) {
+    let right = matches!(agreement, Agreement::Right | Agreement::Doubtful);
+    let open = pen.state.left_open(point).filter(|open| right && open.finer.is_some());
+    let Some(open) = open else { return pen.nothing() };
+    pen.open("div.reading-open");
+    let mut text = String::from(doubt::NOT_EXCLUDED);
+    let faults = pen.state.not_excluded(told, open);
+    for fault in faults.iter().take(TOLD) {
+        text.push(' ');
+        text.push_str(fault);
+    }
+    if let Some(more @ 1..) = faults.len().checked_sub(TOLD) {
+        text.push(' ');
+        text.push_str(&doubt::more(more));
+    }
+    pen.told("p.hints", tied(&text));
+    if let Some(finer) = &open.finer {
+        pen.open("details.more");
+        pen.line("summary", doubt::FINER);
+        pen.told("p.hints", tied(&doubt::finer(finer)));
+        pen.close();
+    }
+    pen.close();
+}
+
+/// So many faults that are not excluded are told one by one.
+const TOLD: usize = 2;
 
 /// Whether a reading is right, in a word.
 pub fn verdict(pen: &mut Pen, agreement: Agreement) {
     let (spec, mark) = match agreement {
         Agreement::Right => ("span.verdict verdict-fits", "✓"),
-        Agreement::LeadsFirst | Agreement::Coarse => ("span.verdict verdict-unstated", "?"),
+        Agreement::LeadsFirst | Agreement::Coarse | Agreement::Doubtful => {
+            ("span.verdict verdict-unstated", "?")
+        }
         _ => ("span.verdict verdict-low", "✕"),
     };
     sign(pen, spec, mark, words::agreement(agreement));
@@ -176,7 +210,7 @@ fn short(pen: &mut Pen, told: &Told<'_>, point: Point) {
     id.push_str(&point.name());
     entry(pen, told, point, id, |pen, agreement| {
         if agreement.is_some() {
-            said(pen, point, agreement);
+            said(pen, told, point, agreement);
         } else if let Some(foretold) = pen.state.foretold(point) {
             let mut range = words::range(&foretold);
             range.push_str(" Ω");

@@ -6,13 +6,13 @@ use super::wire::{self, labels, told};
 use super::words::cautions::{self, Caution};
 use super::words::page::wire as words;
 use super::words::wiring::Told;
-use super::words::{finding, meter};
+use super::words::{doubt, finding, meter};
 use crate::browser::address;
 use crate::state::Room;
 use crate::state::form::Form;
 use crate::state::link::{self, Saved};
 use coilwright_drawing::wired::{parts, wired};
-use coilwright_solver::meter::{Place, Point};
+use coilwright_solver::meter::{Agreement, Place, Point};
 
 /// More steps than two columns of one page hold beside the rest.
 const LONG: usize = 26;
@@ -138,10 +138,18 @@ fn blank(pen: &mut Pen, point: Point, alone: bool) {
     if let Some(foretold) = pen.state.foretold(point).filter(|_| alone) {
         before.push_str(&meter::range(&foretold));
     }
+    if let Some(finer) = pen.state.left_open(point).and_then(|open| open.finer) {
+        before.push_str("; ");
+        before.push_str(doubt::FINER_SHORT);
+        before.push_str(&doubt::range(&finer));
+    }
     pen.told("small", before);
     let mut read = pen.state.work.reading(point).to_owned();
     read.insert(0, ' ');
     read.push_str(" Ω");
+    if pen.state.agreement(point) == Some(Ok(Agreement::Doubtful)) {
+        read.push_str(doubt::MARK);
+    }
     pen.said(read);
     pen.close();
 }

@@ -6,7 +6,7 @@ use super::wiring::{Terminal, from_one};
 use super::{CONTRACT_VERSION, Problem};
 use crate::planned::Planned;
 use crate::reader::Entry;
-use coilwright_solver::meter::{self, Agreement, Fault, Fit, Kind, Other, Question, Read};
+use coilwright_solver::meter::{self, Agreement, Fault, Fit, Kind, Known, Other, Question, Read};
 use coilwright_solver::network::Coil;
 use coilwright_solver::problem::Problem as FoundProblem;
 use coilwright_solver::wiring::{Post, Sign, Terminal as FoundTerminal};
@@ -60,6 +60,8 @@ objects! {
         next: Option<ReadingPoint>,
         /// Whether ohms cannot tell what is left: sound, or a coil the wrong way round. Then polarity is checked.
         polarity: bool,
+        /// How likely what was built is sound, or sound but for a coil the wrong way round, of all that may be: 0 to 1; null with any problem. Below a half, readings that would be right and yet speak against it are doubtful.
+        sound: Option<f64>,
         /// Everything wrong with the request, the key and the readings; empty when it was answered.
         problems: Vec<Problem>,
     }
@@ -123,6 +125,7 @@ impl Diagnosis {
             explanations: Vec::new(),
             next: None,
             polarity: false,
+            sound: None,
             problems: problems.iter().map(Problem::from).collect(),
         }
     }
@@ -141,9 +144,11 @@ impl Diagnosis {
         let found = meter::diagnose(&told.job(), &reads, &answers);
         let mut agreements = found.agreements.iter().copied().map(Word);
         let next = found.next.as_ref().map(|point| {
-            let measured = meter::measured(&told.job(), &reads);
-            let foretold = meter::foretold(told.rig, told.plan, &measured, &[*point]);
-            ReadingPoint::of(&told, point, foretold.into_iter().next().flatten())
+            let known = Known::of(&told.job(), &reads);
+            let foretold = meter::foretold(told.rig, told.plan, &known, &[*point]);
+            let (open, others) = meter::left_open(&told.job(), &known, &[*point]);
+            let open = open.into_iter().next().unwrap_or_default();
+            ReadingPoint::of(&told, point, foretold.into_iter().next().flatten(), &open, &others)
         });
         let explanations = found.explanations.iter().map(|one| Explanation {
             share: one.share,
@@ -170,12 +175,13 @@ impl Diagnosis {
             explanations: explanations.collect(),
             next,
             polarity: found.polarity,
+            sound: Some(found.sound),
             ..Self::of_problems(&[])
         }
     }
 }
 
-fn of_fault(told: &Told<'_>, fault: &Fault, others: &[Other]) -> FoundFault {
+pub(super) fn of_fault(told: &Told<'_>, fault: &Fault, others: &[Other]) -> FoundFault {
     let mut found = FoundFault {
         kind: Word(fault.kind()),
         text: told.fault(fault, others),

@@ -1,12 +1,14 @@
 //! Every place of a plan where a meter should read something foretold, as the contract
 //! shows it.
 
+use super::diagnosis::{FoundFault, of_fault};
 use super::shape::{self, Described, Named, Shape, Shaped, Word, objects, spelled};
 use super::wiring::{Foretold, Terminal};
 use super::{CONTRACT_VERSION, Problem};
 use crate::planned::Planned;
-use coilwright_solver::meter::{self, Agreement, EFFORTS, Place, Point};
+use coilwright_solver::meter::{self, Agreement, EFFORTS, Known, Open, Other, Place, Point};
 use coilwright_solver::problem::Problem as FoundProblem;
+use coilwright_words::english::doubt as words;
 use coilwright_words::english::wiring::Told;
 use serde::Serialize;
 
@@ -30,7 +32,8 @@ spelled! {
         Self::Open => "open",
         Self::Unlike => "unlike",
         Self::LeadsFirst => "leads_first",
-        Self::Coarse => "coarse";
+        Self::Coarse => "coarse",
+        Self::Doubtful => "doubtful";
 }
 
 objects! {
@@ -63,8 +66,23 @@ objects! {
         lifted: bool,
         /// What the meter should show; null where it must be open.
         foretold: Option<Foretold>,
+        /// Of every kind of fault that would be read as right here with a meter that shows tenths, the one hardest to tell from what is planned, the likeliest kind first: a right reading cannot exclude these. Empty where there is none, and where only leads or a basket are read.
+        cannot_exclude: Vec<FoundFault>,
+        /// A finer way to read that excludes some of them: four wires, volts across the own terminals of what is read over amperes through it. Null where that is not needed or would not help.
+        finer: Option<Finer>,
         /// A short heading in English.
         title: String,
+        /// How it is read, in English.
+        text: String,
+    }
+    /// What a finer reading should show of a sound rig: ohms without leads; at 1 A the same in volts.
+    Finer {
+        /// The least.
+        low: f64,
+        /// What is likely.
+        expected: f64,
+        /// The most.
+        high: f64,
         /// How it is read, in English.
         text: String,
     }
@@ -103,12 +121,15 @@ impl Readings {
     pub(crate) fn of(planned: &Planned) -> Self {
         let told = planned.told();
         let points = meter::points(told.plan);
-        let foretold = meter::foretold(told.rig, told.plan, &[], &points);
-        let points = points.iter().zip(foretold);
+        let foretold = meter::foretold(told.rig, told.plan, &Known::default(), &points);
+        let (open, others) = meter::left_open(&told.job(), &Known::default(), &points);
+        let points = points.iter().zip(foretold).zip(&open);
         let coils = meter::coils(&told.job(), &[]).into_iter();
         Self {
             key: Some(told.configuration.key()),
-            points: points.map(|(point, read)| ReadingPoint::of(&told, point, read)).collect(),
+            points: points
+                .map(|((point, read), open)| ReadingPoint::of(&told, point, read, open, &others))
+                .collect(),
             coils: coils
                 .map(|(coil, agreement)| CoilStanding {
                     coil: coil.to_string(),
@@ -121,7 +142,13 @@ impl Readings {
 }
 
 impl ReadingPoint {
-    pub(super) fn of(told: &Told<'_>, point: &Point, foretold: Option<meter::Foretold>) -> Self {
+    pub(super) fn of(
+        told: &Told<'_>,
+        point: &Point,
+        foretold: Option<meter::Foretold>,
+        open: &Open,
+        others: &[Other],
+    ) -> Self {
         let [.., lifted] = EFFORTS;
         let effort = point.effort(told.plan);
         let (title, text) = told.point(point);
@@ -133,6 +160,11 @@ impl ReadingPoint {
             effort: effort.into(),
             lifted: effort == lifted,
             foretold: foretold.map(Into::into),
+            cannot_exclude: open.faults.iter().map(|one| of_fault(told, one, others)).collect(),
+            finer: open.finer.map(|finer| {
+                let meter::Finer { low, expected, high } = finer;
+                Finer { low, expected, high, text: words::finer(&finer) }
+            }),
             title,
             text,
         }

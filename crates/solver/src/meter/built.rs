@@ -5,7 +5,7 @@ use super::coils::Measured;
 use super::points::{self, Place, Point};
 use super::setting::Setting;
 use super::solved::Solved;
-use super::{METER, OF_NOMINAL};
+use super::{METER, OF_MEASURED, OF_NOMINAL};
 use crate::given;
 use crate::network::Coil;
 use crate::rig::Rig;
@@ -27,8 +27,12 @@ pub(super) struct Winding {
     pub(super) ohms: f64,
     /// Whether it was measured; else its group has a factor of its own.
     pub(super) measured: bool,
-    /// By which part the measurement may be off beside what coils change by.
+    /// By which part what was stated may be off beside what coils change by.
     pub(super) off: f64,
+    /// The least and the most that it has, by what the rig states, in ohms.
+    pub(super) stated: [f64; 2],
+    /// The same by what was read of it too: never wider.
+    pub(super) range: [f64; 2],
 }
 
 impl Winding {
@@ -60,15 +64,25 @@ impl<'a> Posts<'a> {
     pub(super) fn of(rig: &'a Rig, plan: &'a Plan, measured: &[Measured]) -> Self {
         let winding = |coil: Coil| {
             let typed = measured.iter().find(|one| one.coil == coil);
-            let stated = super::stated(rig, coil);
-            let off = typed.map(|one| one.off).or_else(|| stated.map(off_stated));
-            let known = typed.map(|one| one.ohms).or(stated);
+            let dc = super::stated(rig, coil);
+            let known = typed.map(|one| one.ohms).or(dc);
+            let nominal = given::ohms(rig, coil);
+            let off = dc.map_or(0.0, off_stated);
+            let stated = match dc {
+                Some(ohms) => {
+                    let [least, most] = OF_MEASURED;
+                    [ohms * (least - off), ohms * (most + off)]
+                }
+                None => OF_NOMINAL.map(|part| nominal * part),
+            };
             Winding {
                 coil,
                 group: rig.group_number_of(coil.driver).unwrap_or(0).min(GROUPS.saturating_sub(1)),
-                ohms: known.unwrap_or_else(|| given::ohms(rig, coil) * LIKELY_OF_NOMINAL),
+                ohms: known.unwrap_or(nominal * LIKELY_OF_NOMINAL),
                 measured: known.is_some(),
-                off: off.unwrap_or(0.0),
+                off,
+                stated,
+                range: typed.map_or(stated, |one| one.within(stated)),
             }
         };
         Self { rig, plan, coils: points::coils(plan).into_iter().map(winding).collect() }

@@ -5,7 +5,7 @@ use super::belief::OF_COIL;
 use super::diagnosis::{Job, Read};
 use super::judged::{agree, leads};
 use super::points::Place;
-use super::{Agreement, METER, OF_NOMINAL, Reading, built::Posts, stated};
+use super::{Agreement, METER, OF_MEASURED, OF_NOMINAL, Reading, built::Posts, stated};
 use crate::given;
 use crate::network::Coil;
 use crate::short;
@@ -19,6 +19,18 @@ pub struct Measured {
     pub ohms: f64,
     /// By which part of it the meter may be off.
     pub off: f64,
+}
+
+impl Measured {
+    /// The least and the most that the coil has, where it has been within bounds so far:
+    /// what was read narrows them, and never widens them. What lies outside is taken for
+    /// the nearer bound, since the meter called it right.
+    pub(super) fn within(&self, [least, most]: [f64; 2]) -> [f64; 2] {
+        let [low, high] = OF_MEASURED;
+        // The counts of the reading and of the leads taken off it are in `off`, once.
+        let bounds = [self.ohms * (low - self.off), self.ohms * (high + self.off)];
+        bounds.map(|bound| bound.max(least).min(most))
+    }
 }
 
 /// Coils of one group are no farther than this part from the middle of them: what two of
@@ -134,7 +146,8 @@ fn read_alone(job: &Job<'_>, reads: &[Read]) -> Vec<(Option<Measured>, Agreement
     for coil in coils_read(job, reads) {
         let of = |read: &&Read| read.point.place == Place::Coil(coil);
         let Some(read) = reads.iter().rev().find(of) else { continue };
-        let agreement = agree(super::foretell::at(&posts, &read.point), read.reading, leads);
+        let foretold = super::foretell::at(&posts, leads, &read.point);
+        let agreement = agree(foretold, read.reading, leads.is_some());
         let measured = match (read.reading, leads) {
             (Reading::Ohms { ohms, count }, Some(leads)) => {
                 let ohms = (ohms - leads).max(0.01);

@@ -6,6 +6,7 @@
 //! reading would tell.
 
 mod candidates;
+mod doubt;
 mod fitting;
 
 use super::Agreement;
@@ -24,7 +25,7 @@ use crate::network::Coil;
 use crate::rig::Rig;
 use crate::short;
 use crate::wiring::{Plan, Step};
-use candidates::{candidates, is_sound, is_still, is_sure};
+use candidates::{candidates, is_still, is_sure};
 
 /// At most so many explanations are told.
 pub const MOST: usize = 8;
@@ -91,6 +92,7 @@ pub struct Diagnosing {
     others: Vec<Other>,
     answers: Vec<(Question, bool)>,
     agreements: Vec<Agreement>,
+    reads: Vec<Read>,
     /// What counts: the last reading at each point of the plan, in the order of the points.
     taken: Vec<Taken>,
     /// What each would read if nothing were wrong, in ohms without leads.
@@ -190,6 +192,7 @@ impl Diagnosing {
             others: Vec::new(),
             answers: answers.to_vec(),
             agreements,
+            reads: reads.to_vec(),
             taken,
             usual: Vec::new(),
             sound,
@@ -326,23 +329,5 @@ impl Diagnosing {
         }
         self.stage = Stage::Choosing(explanations, choice);
         None
-    }
-
-    fn told(&mut self, mut explanations: Vec<Explanation>, next: Option<Point>) -> Diagnosis {
-        let nothing = self.says_nothing();
-        let sound = explanations.first().is_some_and(is_sound);
-        let polarity = sound && next.is_none() && !nothing;
-        if nothing {
-            explanations.clear();
-        }
-        explanations.truncate(MOST);
-        let mut questions: Vec<Question> = Vec::new();
-        if self.outside() {
-            let unsaid = |question: &Question| self.said(*question).is_none();
-            questions.extend(Question::ALL.into_iter().filter(unsaid));
-        }
-        let agreements = core::mem::take(&mut self.agreements);
-        let others = core::mem::take(&mut self.others);
-        Diagnosis { agreements, questions, explanations, next, polarity, others }
     }
 }

@@ -113,6 +113,9 @@ pub struct Diagnosis {
     pub next: Option<Point>,
     /// Whether what is left cannot be told by ohms: sound, or reversed. Polarity is next.
     pub polarity: bool,
+    /// How likely what was built is sound, or sound but for what ohms cannot tell: a coil
+    /// the wrong way round.
+    pub sound: f64,
     /// Other joinings of the same coils, which [`Fault::Otherwise`] numbers.
     pub others: Vec<Other>,
 }

@@ -1,23 +1,41 @@
 //! What a sound rig reads at a point.
 
-use super::built::{Built, LIKELY_OF_NOMINAL, Posts, Winding, read};
-use super::coils::Measured;
+use super::built::{Built, Posts, Winding, read};
+use super::coils::{Measured, measured};
+use super::diagnosis::{Job, Read};
 use super::points::{self, Place, Point};
-use super::{Foretold, LEADS, OF_MEASURED, OF_NOMINAL};
+use super::{Foretold, LEADS, LEADS_READ, judged};
 use crate::given;
 use crate::rig::Rig;
 use crate::wiring::{Plan, Step};
 
+/// What is known when a reading is taken.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Known {
+    /// Coils that were read by themselves and are sound.
+    pub measured: Vec<Measured>,
+    /// What the leads read by themselves.
+    pub leads: Option<f64>,
+}
+
+impl Known {
+    /// What some readings tell.
+    #[must_use]
+    pub fn of(job: &Job<'_>, reads: &[Read]) -> Self {
+        Self { measured: measured(job, reads), leads: judged::leads(job.plan, reads) }
+    }
+}
+
 /// What is read at each step that takes a reading; `None` at the others. Where a step reads
 /// several coils, from the least to the most of any.
 #[must_use]
-pub(crate) fn foretell(rig: &Rig, plan: &Plan) -> Vec<Option<Foretold>> {
-    let posts = Posts::of(rig, plan, &[]);
+pub fn foretell(rig: &Rig, plan: &Plan, known: &Known) -> Vec<Option<Foretold>> {
+    let posts = Posts::of(rig, plan, &known.measured);
     let mut foretold = Vec::with_capacity(plan.steps.len());
     for step in 0..u16::try_from(plan.steps.len()).unwrap_or(u16::MAX) {
         let mut all: Option<Foretold> = None;
         for point in points::at_step(plan, step) {
-            let Some(one) = at(&posts, &point) else { continue };
+            let Some(one) = at(&posts, known.leads, &point) else { continue };
             all = Some(match all {
                 None => one,
                 Some(all) => {
@@ -30,27 +48,35 @@ pub(crate) fn foretell(rig: &Rig, plan: &Plan) -> Vec<Option<Foretold>> {
     foretold
 }
 
-/// What is read at every one of some points, with coils that were measured beside those
-/// that the rig states; `None` where it is open.
+/// What is read at every one of some points by all that is known then; `None` where it is
+/// open. Whatever says what is right says this.
 #[must_use]
-pub fn foretold(
-    rig: &Rig,
-    plan: &Plan,
-    measured: &[Measured],
-    points: &[Point],
-) -> Vec<Option<Foretold>> {
-    let posts = Posts::of(rig, plan, measured);
-    points.iter().map(|point| at(&posts, point)).collect()
+pub fn foretold(rig: &Rig, plan: &Plan, known: &Known, points: &[Point]) -> Vec<Option<Foretold>> {
+    let posts = Posts::of(rig, plan, &known.measured);
+    points.iter().map(|point| at(&posts, known.leads, point)).collect()
 }
 
 /// What is read at a point; `None` where nothing joins the probes.
-pub(super) fn at(posts: &Posts<'_>, point: &Point) -> Option<Foretold> {
+pub(super) fn at(posts: &Posts<'_>, leads: Option<f64>, point: &Point) -> Option<Foretold> {
     let plan = posts.plan;
     if let (Place::Step, Some(Step::Leads)) = (point.place, plan.steps.get(usize::from(point.step)))
     {
         let [low, high] = LEADS;
         return Some(Foretold { nominal: 0.0, expected: (low + high) / 2.0, low, high });
     }
+    let (nominal, [low, high]) = bare(posts, point)?;
+    let [least, most] = match leads {
+        Some(leads) => [leads - LEADS_READ, leads + LEADS_READ],
+        None => LEADS,
+    };
+    let (low, high) = (low + least, high + most);
+    Some(Foretold { nominal, expected: (low + high) / 2.0, low, high })
+}
+
+/// What lies between the probes of a point without leads: by nominal impedances, and from
+/// the least to the most; `None` where nothing does.
+pub(super) fn bare(posts: &Posts<'_>, point: &Point) -> Option<(f64, [f64; 2])> {
+    let plan = posts.plan;
     let built = Built::sound(plan);
     let with = |ohms: &dyn Fn(&Winding) -> f64| {
         let coils = posts.coils.iter().map(|of| Winding { ohms: ohms(of), ..*of });
@@ -61,23 +87,16 @@ pub(super) fn at(posts: &Posts<'_>, point: &Point) -> Option<Foretold> {
     if !nominal.is_finite() {
         return None;
     }
-    let scaled = |place: usize| {
-        let of = |range: &[f64; 2]| range.get(place).copied().unwrap_or(1.0);
-        with(&|winding| {
-            let off = if place == 0 { -winding.off } else { winding.off };
-            winding.ohms
-                * match winding.measured {
-                    true => of(&OF_MEASURED) + off,
-                    false => of(&OF_NOMINAL) / LIKELY_OF_NOMINAL,
-                }
+    // What a coil by itself should read is not told by its own reading.
+    let alone = matches!(point.place, Place::Coil(_));
+    let bound = |place: usize| {
+        with(&|of| {
+            let range = if alone { of.stated } else { of.range };
+            range.get(place).copied().unwrap_or(of.ohms)
         })
     };
-    let [least, most] = LEADS;
-    let (low, high) = (scaled(0), scaled(1));
-    Some(Foretold {
-        nominal,
-        expected: (low + high + least + most) / 2.0,
-        low: low + least,
-        high: high + most,
-    })
+    Some((nominal, [bound(0), bound(1)]))
 }
+
+#[cfg(test)]
+mod tests;

@@ -1,9 +1,9 @@
 //! Whether readings are what a sound rig reads.
 
 use super::built::Posts;
-use super::coils::{coils, measured};
+use super::coils::coils;
 use super::diagnosis::{Job, Read};
-use super::foretell;
+use super::foretell::{self, Known};
 use super::points::{self, Place};
 use super::{Agreement, Foretold, Reading};
 use crate::wiring::Plan;
@@ -11,12 +11,13 @@ use crate::wiring::Plan;
 /// Whether each reading is what a sound rig reads, without asking what is wrong.
 #[must_use]
 pub fn judge(job: &Job<'_>, reads: &[Read]) -> Vec<Agreement> {
-    let posts = Posts::of(job.rig, job.plan, &measured(job, reads));
-    let leads = leads(job.plan, reads);
+    let known = Known::of(job, reads);
+    let posts = Posts::of(job.rig, job.plan, &known.measured);
+    let leads = known.leads.is_some();
     let coils = coils(job, reads);
     let touching = points::touching(job.plan);
     let judged = |read: &Read| {
-        let foretold = foretell::at(&posts, &read.point);
+        let foretold = foretell::at(&posts, known.leads, &read.point);
         match (foretold, read.point.place) {
             (Some(foretold), _) if Some(read.point) == touching => {
                 foretold.judge_alone(read.reading)
@@ -42,7 +43,7 @@ pub fn leads(plan: &Plan, reads: &[Read]) -> Option<f64> {
 }
 
 /// Whether a reading is right; `None` is foretold where it must be open.
-pub(super) fn agree(foretold: Option<Foretold>, reading: Reading, leads: Option<f64>) -> Agreement {
+pub(super) fn agree(foretold: Option<Foretold>, reading: Reading, leads: bool) -> Agreement {
     match (foretold, reading) {
         (Some(foretold), reading) => foretold.judge(reading, leads),
         (None, Reading::Open) => Agreement::Right,

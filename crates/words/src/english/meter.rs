@@ -32,12 +32,7 @@ fn tenths(tenths: f64) -> String {
 /// ```
 #[must_use]
 pub fn range(foretold: &Foretold) -> String {
-    between(foretold.with_leads(None))
-}
-
-/// The same from bounds.
-#[must_use]
-pub fn between((low, high): (f64, f64)) -> String {
+    let Foretold { low, high, .. } = *foretold;
     let mut text = tenths((low * 10.0 + 1e-6).floor());
     text.push_str(" to ");
     text.push_str(&tenths((high * 10.0 - 1e-6).ceil()));
@@ -55,6 +50,7 @@ pub const fn agreement(agreement: Agreement) -> &'static str {
         Agreement::Unlike => "unlike its group",
         Agreement::LeadsFirst => "leads first",
         Agreement::Coarse => "too coarse",
+        Agreement::Doubtful => "doubtful",
     }
 }
 
@@ -81,6 +77,9 @@ pub const fn may_mean(agreement: Agreement) -> &'static str {
         }
         Agreement::Coarse => {
             "Whole ohms may be off by two, which is too much for so few: enter tenths, such as 2.0."
+        }
+        Agreement::Doubtful => {
+            "A sound rig may read this, but something wrong explains it better: what that may be, and what to read next to settle it, stands below."
         }
     }
 }

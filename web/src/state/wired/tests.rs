@@ -40,7 +40,7 @@ fn what_is_wrong_is_worked_out_after_what_was_typed() {
     let again = read(&found, "4.2");
     assert_eq!(again.found(), found.found(), "until more is known");
     assert_ne!(settled(again.clone()).found(), found.found());
-    let right = read(&again, "1.1");
+    let right = settled(read(&again, "1.1"));
     assert_eq!((right.found(), right.diagnosing().is_some()), (None, false));
     let late = Rc::new(found.found().unwrap().clone());
     assert_eq!(right.after(Action::Found(late)).found(), None, "what comes late is dropped");
@@ -125,7 +125,7 @@ fn a_reading_is_judged_beside_what_the_leads_read() {
     assert_eq!(state.agreement(point(cup)), None);
     assert_eq!(judged(&read(&state, cup, "1.1")), Some(Agreement::LeadsFirst));
     let known = read(&state, leads, "0,1");
-    assert_eq!(known.metered.leads, Some(0.1));
+    assert_eq!(known.metered.known.leads, Some(0.1));
     for (text, want) in [
         ("1.0", Agreement::Right),
         ("1,1", Agreement::Right),
@@ -229,7 +229,7 @@ fn old_numbers_of_steps_mean_the_same_steps() {
     let steps = &state.plan().unwrap().steps;
     let done: Vec<Step> = state.work.done.iter().map(|step| steps[usize::from(*step)]).collect();
     assert_eq!(done, [Step::Leads, Step::Polarity { driver: 1 }]);
-    assert_eq!(state.metered.leads, Some(0.2));
+    assert_eq!(state.metered.known.leads, Some(0.2));
     assert!(
         matches!(steps[usize::from(state.work.at)], Step::Check(check) if check.stage == Stage::Cups)
     );

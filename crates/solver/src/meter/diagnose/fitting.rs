@@ -14,6 +14,9 @@ const FAINT: f64 = 1e-4;
 /// How much less likely it is that a reading outside of what is right is so by chance: the
 /// normal distributions know no ends.
 const OUTSIDE: f64 = 0.1;
+/// How much likelier a rig is sound while nothing is outside: it is asked with every reading
+/// then, and not because somebody has a reason (common practice, no source).
+const INSIDE: f64 = 1.5;
 /// What is nearer than by this part to what a sound rig reads is as usual.
 const USUAL: f64 = 0.01;
 /// How much less likely a coil fails after it was read than it was bad before (common
@@ -74,6 +77,8 @@ impl Diagnosing {
         }
         if self.explains_nothing(&variant, &seen) {
             belief.log += libm::log(OUTSIDE);
+        } else if fault.is_sound() && !self.outside() {
+            belief.log += libm::log(INSIDE);
         }
         for (one, mut between) in self.taken.iter().zip(seen.iter().copied()) {
             let read = &one.read;

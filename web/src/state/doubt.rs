@@ -1,0 +1,85 @@
+//! What is in doubt though it reads right, and what a right reading leaves open.
+
+use super::meter::Sought;
+use super::wired::Wired;
+use super::{Room, State};
+use coilwright_solver::meter::{self, Agreement, Fault, Open, Other, Point};
+use coilwright_solver::wiring::{Plan, Step};
+use coilwright_words::english::wiring::Told;
+
+/// What right readings leave open, point by point, as far as that was worked out.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(super) struct LeftOpen {
+    known: Vec<(Point, Open)>,
+    others: Vec<Other>,
+}
+
+impl State {
+    /// What a right reading leaves open at a point, where that was worked out: at the step at
+    /// hand where it reads right, and on the sheet wherever it is little.
+    #[must_use]
+    pub fn left_open(&self, point: Point) -> Option<&Open> {
+        self.metered.open.known.iter().find(|(of, _)| *of == point).map(|(_, open)| open)
+    }
+
+    /// The same in words: faults that right does not exclude, the likeliest first. What is the
+    /// wrong way round is left to the steps that check polarity.
+    #[must_use]
+    pub fn not_excluded(&self, told: &Told<'_>, open: &Open) -> Vec<String> {
+        let by_ohms = open.faults.iter().filter(|fault| **fault != Fault::Reversed);
+        by_ohms.map(|fault| told.fault(fault, &self.metered.open.others)).collect()
+    }
+
+    /// Works out what right readings leave open where that is shown and not known yet.
+    pub(super) fn leave_open(&mut self) {
+        // What is wrong comes first, since the page is drawn before that.
+        if !self.room.is_wiring() || self.metered.due.is_some() {
+            return;
+        }
+        let Some(plan) = self.plan() else { return };
+        let points = match self.room {
+            Room::Sheet => few_ohms(plan),
+            _ => meter::at_step(plan, self.work.at)
+                .into_iter()
+                .filter(|point| {
+                    let told = self.agreement(*point);
+                    matches!(told, Some(Ok(Agreement::Right | Agreement::Doubtful)))
+                })
+                .collect(),
+        };
+        let missing: Vec<Point> =
+            points.into_iter().filter(|point| self.left_open(*point).is_none()).collect();
+        let Some(job) = self.wired.as_deref().and_then(Wired::job) else { return };
+        if missing.is_empty() {
+            return;
+        }
+        let (open, others) = meter::left_open(&job, &self.metered.known, &missing);
+        self.metered.open.known.extend(missing.into_iter().zip(open));
+        self.metered.open.others = others;
+    }
+
+    /// Takes what was found of readings that would be right.
+    pub(super) fn take_doubts(&mut self, agreements: &[Agreement], sought: &Sought) {
+        for (read, agreement) in sought.reads.iter().zip(agreements) {
+            let judged = self.metered.judged.iter_mut().find(|(of, _)| *of == read.point);
+            if let Some(judged) = judged {
+                judged.1 = *agreement;
+            }
+        }
+    }
+}
+
+/// The checks at which so little is read that tenths may not tell.
+fn few_ohms(plan: &Plan) -> Vec<Point> {
+    let mut points = Vec::new();
+    for (step, foretold) in (0_u16..).zip(&plan.foretold) {
+        let is_check = matches!(plan.steps.get(usize::from(step)), Some(Step::Check(_)));
+        if is_check && foretold.is_some_and(|one| one.is_little()) {
+            points.append(&mut meter::at_step(plan, step));
+        }
+    }
+    points
+}
+
+#[cfg(test)]
+mod tests;

@@ -54,10 +54,10 @@ pub(super) struct Posts<'a> {
 /// By which part a coil may be off whose measured ohms were stated: by the counts of a meter
 /// that shows so many places.
 fn off_stated(ohms: f64) -> f64 {
-    let (part, counts) = METER;
+    let (_, counts) = METER;
     let tenths = ohms * 10.0;
     let count = if (tenths - libm::round(tenths)).abs() < 1e-6 { 0.1 } else { 0.01 };
-    part + counts * count / ohms.max(count)
+    counts * count / ohms.max(count)
 }
 
 impl<'a> Posts<'a> {

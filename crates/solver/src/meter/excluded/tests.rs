@@ -84,7 +84,7 @@ fn what_is_not_placed_is_not_named() {
     }
 }
 
-/// At the bounds of a rig every point takes at most so many counted steps: some 60 ms.
+/// At the bounds of a rig every point takes at most so many counted steps: some 150 ms.
 #[test]
 fn it_is_bounded() {
     let coils: Vec<String> = (1..=8)
@@ -94,6 +94,6 @@ fn it_is_bounded() {
         let tried = Tried::of(8, 4, "4", &key, cups);
         let (open, _, steps) = counted(&tried.job(), &Known::default(), &points(&tried.plan));
         println!("{} points, {steps} steps", open.len());
-        assert!(steps < 6_000_000, "{steps}");
+        assert!(steps < 8_000_000, "{steps}");
     }
 }

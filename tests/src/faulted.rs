@@ -268,7 +268,17 @@ pub fn deck(
         }
         Place::Basket(_) => return Some(open()),
         _ => point.probes(plan)?.map(|probe| match probe.post {
-            Post::Amplifier { .. } => at_amplifier(&|one| one == probe).first().copied(),
+            Post::Amplifier { .. } => {
+                let own = at_amplifier(&|one| one == probe);
+                // What is held together with an end that is missing.
+                let tied = check.is_some_and(|check| check.tied && check.ends > 1);
+                let held = |one: Terminal| {
+                    tied && point.place == Place::Step
+                        && one.sign == probe.sign
+                        && same(one, probe, true)
+                };
+                own.first().copied().or_else(|| at_amplifier(&held).first().copied())
+            }
             _ => Some(probe),
         }),
     };

@@ -22,6 +22,8 @@ mod finding;
 mod jobs;
 #[path = "wiring/meter.rs"]
 mod meter;
+#[path = "wiring/overturned.rs"]
+mod overturned;
 #[path = "wiring/worked.rs"]
 mod worked;
 

@@ -275,15 +275,28 @@ impl Solved {
     }
 }
 
+fn same_output(a: Terminal, b: Terminal) -> bool {
+    match (a.post, b.post) {
+        (Post::Amplifier { output: a, .. }, Post::Amplifier { output: b, .. }) => a == b,
+        _ => false,
+    }
+}
+
 /// The numbered terminals that the probes are on; `None` where one is on nothing.
 pub(super) fn probes(posts: &Posts<'_>, built: &Built, point: &Point) -> Option<[usize; 2]> {
     let plan = posts.plan;
     let runs = plan.runs.len().max(built.wires.len());
     let number = |terminal: Terminal, run: usize| posts.number(terminal, run, runs);
-    // The end of a run at the amplifier that is read: the first that is meant for it.
+    // The end of a run at the amplifier that is read: the first that is meant for it; where
+    // it is missing, one that is held together with it.
+    let together = Setting::of(plan, point).held.is_some_and(|check| check.tied);
     let free = |terminal: Terminal| {
-        let wire = built.wires.iter().find(|wire| wire.from == terminal);
-        wire.map(|wire| number(terminal, wire.run))
+        let held = |wire: &&Wire| {
+            together && same_output(wire.from, terminal) && wire.from.sign == terminal.sign
+        };
+        let mut wires = built.wires.iter();
+        let wire = wires.clone().find(|wire| wire.from == terminal).or_else(|| wires.find(held));
+        wire.map(|wire| number(wire.from, wire.run))
     };
     let [plus, minus] = match point.place {
         Place::Along(run) => {

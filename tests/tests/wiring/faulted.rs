@@ -35,6 +35,7 @@ fn kind_of(place: Place) -> &'static str {
         Place::CableJoined(_) => "cable joined",
         Place::Lifted(_) => "lifted",
         Place::Apart(_) => "apart",
+        Place::Tied(..) => "tied",
     }
 }
 

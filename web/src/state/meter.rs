@@ -118,7 +118,7 @@ impl Work {
 /// Whether a point is looked at only in search of a fault.
 #[must_use]
 pub fn is_closer(point: Point) -> bool {
-    !matches!(point.place, Place::Step | Place::Coil(_) | Place::Basket(_))
+    !matches!(point.place, Place::Step | Place::Coil(_) | Place::Basket(_) | Place::Tied(..))
 }
 
 impl State {

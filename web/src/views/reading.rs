@@ -38,6 +38,7 @@ fn label(pen: &mut Pen, told: &Told<'_>, point: Point) {
             pen.said(name);
         }
         Place::Basket(_) => pen.text(finding::BASKET),
+        Place::Tied(_, sign) => pen.text(finding::tied(sign)),
         Place::Step if told.plan.steps.get(usize::from(point.step)) == Some(&Step::Leads) => {
             pen.text(finding::LEADS);
         }

@@ -133,6 +133,7 @@ fn blank(pen: &mut Pen, point: Point, alone: bool) {
             before.push_str(finding::BASKET);
             before.push_str(" OL");
         }
+        Place::Tied(_, sign) => before.push_str(finding::tied(sign)),
         _ => {}
     }
     if let Some(foretold) = pen.state.foretold(point).filter(|_| alone) {

@@ -185,6 +185,8 @@ impl Between {
 pub(super) fn alone(posts: &Posts<'_>, built: &Built, point: &Point) -> Option<Between> {
     match point.place {
         Place::Basket(_) => Some(Between::OPEN),
+        // What ties the pairs is in the amplifier, whatever was built outside.
+        Place::Tied(..) => Some(Between::LEADS),
         Place::Coil(coil) | Place::Lifted(coil) => {
             let of = posts.coils.iter().find(|winding| winding.coil == coil)?;
             if built.open == Some(coil) {

@@ -3,6 +3,7 @@
 use crate::state::wired::Work;
 use coilwright_solver::meter::{Place, Point, Question};
 use coilwright_solver::network::Coil;
+use coilwright_solver::wiring::Sign;
 use proptest::prelude::*;
 
 fn any_point() -> impl Strategy<Value = Point> {
@@ -17,6 +18,8 @@ fn any_point() -> impl Strategy<Value = Point> {
         (0_u16..200).prop_map(Place::CableJoined),
         (0_u8..16).prop_map(Place::Apart),
         (0_u8..16).prop_map(Place::Basket),
+        (0_u8..16).prop_map(|output| Place::Tied(output, Sign::Plus)),
+        (0_u8..16).prop_map(|output| Place::Tied(output, Sign::Minus)),
     ];
     (0_u16..200, place).prop_map(|(step, place)| Point { step, place })
 }

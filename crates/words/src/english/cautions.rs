@@ -64,9 +64,8 @@ pub const fn text(caution: Caution) -> &'static str {
         Caution::Capacitor => {
             "A stiffening capacitor stays charged after the supply is off: discharge it as its manual says."
         }
-        // 25 V: from memory of low-voltage touch limits, to be confirmed.
         Caution::LiveOutputs => {
-            "Both terminals of every output are live, bridged or not: neither goes to chassis, nor to another channel's negative. Measure + to −. Above 25 V RMS, hands off while it plays."
+            "Both terminals of every output are live, bridged or not: neither goes to chassis, nor to another channel's negative. Measure + to −. Above 25 V RMS (common practice, no source) hands off while it plays."
         }
         Caution::LooseStrands => "No loose strands: one can short an output.",
         Caution::CablesOff => "Read ohms and polarity only with the cables off the amplifier.",
@@ -75,15 +74,15 @@ pub const fn text(caution: Caution) -> &'static str {
             "The amplifier end of a cable is landed last and lifted first. The fuse goes in last, after the meter agrees."
         }
         Caution::SilentAndWarm => {
-            "No sound and a warm or smelling driver: off at once. A reversed coil turns all power to heat."
+            "No sound and a warm or smelling driver: off at once. Two coils of a driver against each other cancel its motion, and with that its cooling; nearly all power is heat anyway."
         }
         Caution::LetItCool => "Let amplifier and coils cool before touching or measuring them.",
         Caution::LevelHolds => {
             "A level set with a tone holds for that source, volume and filter only."
         }
-        // NIOSH 98-126: 85 dBA for 8 h, half the time for each 3 dB more.
+        // 98-126: 85 dBA for 8 h, half the time for each 3 dB more. A-weighting at 50 Hz: −30.2 dB.
         Caution::Hearing => {
-            "Hearing loss is permanent: 85 dBA is enough for 8 hours, and every 3 dB more halves the time. Bass in a closed car gets there without seeming loud."
+            "Hearing loss is permanent: 85 dBA is enough for 8 hours, every 3 dB more halves the time (NIOSH 98-126). Of bass at 50 Hz that is some 115 dB, as dBA takes 30 dB off there (IEC 61672-1)."
         }
         Caution::ManualsFirst => {
             "The makers' manuals and local codes come first. If in doubt, ask a qualified installer."

@@ -266,7 +266,9 @@ pub const fn hint(field: Field) -> Option<&'static str> {
         Field::ChannelRated | Field::BridgeRated => {
             "Continuous (RMS) power at each load in the manual. Peak and max figures do not count."
         }
-        Field::TerminalPairs => "Two pairs on one channel are tied inside: still one output.",
+        Field::TerminalPairs => {
+            "Two pairs on one channel, tied inside, are one output; the plan has a reading that decides."
+        }
         Field::Bridges => "Only the pairs its maker names: check the marks on the terminals.",
         Field::JoinedOnly => "Each driver's own coils are joined to each other first.",
         Field::EvenOnly => "Every coil gets the same fraction of its rating.",

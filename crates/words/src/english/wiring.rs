@@ -145,7 +145,7 @@ impl Told<'_> {
     /// `a` on it.
     fn coil(&self, coil: Coil) -> String {
         match self.rig.group_of(coil.driver) {
-            Some(group) if group.coils == 1 => rig_words::driver(coil.driver),
+            Some(group) if group.coils_on_each() == 1 => rig_words::driver(coil.driver),
             _ => coil.to_string(),
         }
     }
@@ -153,7 +153,7 @@ impl Told<'_> {
     /// A coil in a phrase: `coil 1b`, or `the coil of driver 1`.
     #[must_use]
     pub fn coil_named(&self, coil: Coil) -> String {
-        let alone = self.rig.group_of(coil.driver).is_some_and(|group| group.coils == 1);
+        let alone = self.rig.group_of(coil.driver).is_some_and(|group| group.coils_on_each() == 1);
         format!("{}{}", if alone { "the coil of " } else { "coil " }, self.coil(coil))
     }
 

@@ -10,6 +10,7 @@
 //! - [`level`]: how much louder
 //! - [`nearest`]: changes that would make something fit
 //! - [`closed_box`]: what one reading at a cup hints at
+//! - [`gate`]: what stands before power, and the way on against it
 //! - [`wiring`]: terminals, runs, steps, notes and parts of a plan
 //! - [`names`]: what people call their drivers
 //! - [`page`]: headings, buttons and notices of the page
@@ -25,6 +26,7 @@ pub mod counts;
 pub mod failure;
 pub mod fields;
 pub mod finding;
+pub mod gate;
 pub mod help;
 pub mod judged;
 pub mod level;

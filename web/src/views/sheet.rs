@@ -1,5 +1,6 @@
 //! The job sheet: everything about the plan on paper, for whoever opens the box next.
 
+use super::gate;
 use super::pen::{Pen, What};
 use super::tied;
 use super::wire::{self, labels, told};
@@ -49,6 +50,7 @@ pub fn room(pen: &mut Pen) {
     pen.line("h3.paper-title", words::JOB_SHEET);
     wire::configuration(pen);
     pen.close();
+    gate::on_paper(pen, &told);
     pen.open("div.paper-drawing|tabindex=0|role=group");
     pen.fixed("aria-label", words::AS_WIRED);
     match wired(told.plan, &labels(&told), None) {

@@ -157,6 +157,17 @@ impl Told<'_> {
         format!("{}{}", if alone { "the coil of " } else { "coil " }, self.coil(coil))
     }
 
+    /// What is read between tied pairs of an output: `from + to +`, with the output where
+    /// several have such pairs.
+    #[must_use]
+    pub fn tied_named(&self, output: u8, sign: Sign) -> String {
+        let pairs = super::finding::tied(sign);
+        match self.plan.pairs.iter().filter(|pairs| **pairs > 1).count() {
+            0 | 1 => pairs.to_owned(),
+            _ => format!("{}, {pairs}", self.output(output)),
+        }
+    }
+
     fn name(&self, driver: u8) -> &str {
         names::of_driver(self.rig, self.names, driver)
     }

@@ -97,6 +97,34 @@ pub const SCOPE: &str = "For solid-state amplifiers with a stated least load. No
 mod tests {
     use super::*;
 
+    /// A-weighting by the formula of IEC 61672-1, in decibels.
+    fn a_weighting(hertz: f64) -> f64 {
+        let f = hertz * hertz;
+        let [a, b, c, d] = [20.6_f64, 107.7, 737.9, 12_194.0].map(|corner| corner * corner);
+        let gain = d * f * f / ((f + a) * ((f + b) * (f + c)).sqrt() * (f + d));
+        20.0 * gain.log10() + 2.0
+    }
+
+    /// 85 dBA of bass are far more decibels than 85, and the caution says how many and by what.
+    #[test]
+    fn the_caution_on_hearing_says_what_dba_means_for_bass() {
+        // What the standard's table calls 50 Hz is 10 to the power of 1.7.
+        let off = a_weighting(10.0_f64.powf(1.7));
+        assert!((off + 30.2).abs() < 0.05 && a_weighting(1000.0).abs() < 0.05, "{off}");
+        let said = text(Caution::Hearing);
+        assert!(said.contains(&format!("some {:.0} dB", 85.0 - off)), "{said}");
+        assert!(said.contains("NIOSH 98-126") && said.contains("IEC 61672-1"), "{said}");
+    }
+
+    /// Nearly all power is heat, whichever way a coil is joined: what is lost is motion.
+    #[test]
+    fn what_has_no_source_says_so_and_a_reversed_coil_loses_motion() {
+        assert!(text(Caution::LiveOutputs).contains("25 V RMS (common practice, no source)"));
+        let warm = text(Caution::SilentAndWarm);
+        assert!(warm.contains("cancel its motion, and with that its cooling"), "{warm}");
+        assert!(!warm.contains("all power to heat"), "{warm}");
+    }
+
     #[test]
     fn every_caution_is_short_and_said_once() {
         let texts = Caution::ALL.map(text);

@@ -82,6 +82,30 @@ pub const ALL: &[(&str, &[&str])] = &[
 mod tests {
     use super::*;
 
+    /// What sound coils read: more than the label is right too.
+    #[test]
+    fn a_coil_is_not_said_to_read_less_than_its_label() {
+        let all: Vec<&str> = ALL.iter().flat_map(|(_, paragraphs)| *paragraphs).copied().collect();
+        let of_coils = all.iter().find(|text| text.contains("0.7 to 1.05")).unwrap();
+        assert!(of_coils.starts_with("A sound coil reads 0.7 to 1.05 of the ohms on its label"));
+        assert!(of_coils.contains("(common practice, no source)"));
+    }
+
+    /// Pairs of terminals may be switched or apart, and some bridges take one input only.
+    #[test]
+    fn what_differs_between_amplifiers_is_left_to_manuals_and_readings() {
+        use crate::english::{fields, ways};
+        use coilwright_solver::bounds::Field;
+        let help = ALL.iter().flat_map(|(_, paragraphs)| *paragraphs);
+        let help = help.copied().find(|text| text.contains("terminal pairs")).unwrap();
+        for text in [ways::TIED, fields::hint(Field::TerminalPairs).unwrap(), help] {
+            assert!(text.contains("tied inside") && !text.contains("are tied inside:"), "{text}");
+            assert!(text.contains("read"), "{text}");
+        }
+        assert!(ways::SAME_SIGNAL.contains("as its manual says"));
+        assert!(ways::SAME_SIGNAL.contains("on one only"));
+    }
+
     #[test]
     fn every_paragraph_stands_alone() {
         for (title, paragraphs) in ALL {

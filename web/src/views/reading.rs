@@ -158,7 +158,10 @@ fn said(pen: &mut Pen, point: Point, agreement: Judged) {
             right.push_str(&words::between(foretold.with_leads(leads)));
             right.push_str(" Ω");
             pen.told("span.reading-range", tied(&right));
-            let may_mean = words::may_mean(agreement);
+            let may_mean = match point.place {
+                Place::Tied(..) if agreement.is_wrong() => finding::NOT_TIED,
+                _ => words::may_mean(agreement),
+            };
             pen.line_if(!may_mean.is_empty(), "p.hints", may_mean);
         }
     }

@@ -49,8 +49,8 @@ pub fn room(pen: &mut Pen) {
     pen.open("header.paper-head");
     pen.line("h3.paper-title", words::JOB_SHEET);
     wire::configuration(pen);
-    pen.close();
     gate::on_paper(pen, &told);
+    pen.close();
     pen.open("div.paper-drawing|tabindex=0|role=group");
     pen.fixed("aria-label", words::AS_WIRED);
     match wired(told.plan, &labels(&told), None) {

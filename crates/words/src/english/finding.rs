@@ -60,6 +60,8 @@ pub const fn tied(sign: Sign) -> &'static str {
     }
 }
 
+/// Where pairs that should be tied are not.
+pub const NOT_TIED: &str = "These pairs are not one output as they stand: is a switch between them set to both? Else this plan is not for them.";
 /// Where nothing joins the probes.
 pub const MUST_BE_OPEN: &str = "It must be open: OL.";
 /// Where a reading should be open and is not.

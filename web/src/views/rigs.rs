@@ -217,7 +217,7 @@ fn one(pen: &mut Pen, entry: &Entry) {
         pen.told("p.rigs-about", super::tied(&entry.about));
         pen.told("p.hints", say::when(&entry.when));
         if let Some(words) = &entry.against {
-            pen.open("p.note note-wrong");
+            pen.open("p.note note-wrong gate-went");
             pen.told("bdi", gate::went(words));
             pen.close();
         } else {

@@ -20,6 +20,8 @@ mod contrast;
 mod finding;
 #[path = "browser/first.rs"]
 mod first;
+#[path = "browser/gate.rs"]
+mod gate;
 #[path = "browser/hand.rs"]
 mod hand;
 #[path = "browser/handing.rs"]

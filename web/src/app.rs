@@ -168,6 +168,8 @@ struct Before {
     spoken: Option<u16>,
     /// The run that is lit.
     lit: Option<usize>,
+    /// How many fields of points were gone to.
+    reached: u32,
     /// Whether somebody works.
     working: bool,
     /// Whether the rigs that are kept are looked at.

@@ -14,6 +14,7 @@ mod editing;
 pub mod example;
 pub mod file;
 pub mod form;
+pub mod gate;
 pub mod link;
 pub mod list;
 pub mod meter;
@@ -29,6 +30,7 @@ pub use action::{Action, Asking, Handed, Notice, Removed};
 use asking::Answered;
 use closed::Shown;
 use coilwright_solver::answer::{Configuration, Progress, View};
+use coilwright_solver::meter::Point;
 use coilwright_solver::nearest::Found;
 use compared::Compared;
 use form::{Form, Place};
@@ -91,6 +93,8 @@ pub struct State {
     pub work: Work,
     /// What its readings say.
     pub metered: Metered,
+    /// The point whose field was gone to last, and how many were.
+    pub reached: (u32, Option<Point>),
     /// The explanation that is drawn as built.
     pub explained: Option<u8>,
     /// How large its drawing is.
@@ -153,6 +157,7 @@ impl State {
             wired: None,
             work: saved.work,
             metered: Metered::default(),
+            reached: (0, None),
             explained: None,
             zoom: Zoom::default(),
             aloud: false,
@@ -295,6 +300,9 @@ impl State {
             | Action::Read(..)
             | Action::Say(..)
             | Action::Forget
+            | Action::GoTo(_)
+            | Action::Against(_)
+            | Action::GoAgainst
             | Action::Found(_)
             | Action::Explain(_)
             | Action::StartOver

@@ -15,6 +15,7 @@ pub mod compare;
 pub mod drivers;
 pub mod entry;
 pub mod finding;
+pub mod gate;
 pub mod handing;
 pub mod help;
 pub mod ladder;

@@ -380,6 +380,8 @@ table! {
     StepsDone: Saved "done" Kind::Different { least: 1, most: 1_000 }, Default::Empty, "";
     /// What was read and answered so far.
     SavedReadings: Saved "readings" READINGS, Default::Empty, "";
+    /// Why power went on against the meter, where it did.
+    Against: Saved "against" Kind::Text { most: 200 }, Default::Absent, "";
     /// What a meter showed at a closed box; it may be unfinished.
     SavedBox: Saved "closed_box" Kind::Object(Object::ClosedBox), Default::Absent, "";
     /// What was put aside to compare.

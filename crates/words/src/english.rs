@@ -11,6 +11,7 @@
 //! - [`nearest`]: changes that would make something fit
 //! - [`closed_box`]: what one reading at a cup hints at
 //! - [`doubt`]: what a right reading leaves open
+//! - [`gate`]: what stands before power, and the way on against it
 //! - [`wiring`]: terminals, runs, steps, notes and parts of a plan
 //! - [`names`]: what people call their drivers
 //! - [`page`]: headings, buttons and notices of the page
@@ -27,6 +28,7 @@ pub mod doubt;
 pub mod failure;
 pub mod fields;
 pub mod finding;
+pub mod gate;
 pub mod help;
 pub mod judged;
 pub mod level;

@@ -105,7 +105,7 @@ fn a_coil_that_reads_open_is_named_at_once_and_easy_causes_are_put_right_first()
         page.open(&parallel("wire").replace("job=13~0", "job=1~0")).await?;
         page.until_there("#reading-2\\.coil\\.1a").await?;
         type_into(page, "reading-2.coil.1a", "OL").await?;
-        page.until_it_says("Coil 1a is open.").await?;
+        page.until_it_says("The coil of driver 1 is open.").await?;
         // An amplifier that was not lifted is put right first.
         let no = "[...document.querySelectorAll('.finding input[name=amplifier_off]')][1].click()";
         page.run(no, Vec::new()).await?;

@@ -91,7 +91,7 @@ pub(crate) fn stored(link: &str) -> Vec<(String, String)> {
     if link != MANY_RIGS {
         return Vec::new();
     }
-    let mut texts = vec![("coilwright.layout".to_owned(), "2".to_owned())];
+    let mut texts = vec![("coilwright.layout".to_owned(), "3".to_owned())];
     for i in 0..30_u32 {
         let name = match i % 6 {
             0 => format!("Float {i}, rear left, spare box for the second evening"),
@@ -102,7 +102,10 @@ pub(crate) fn stored(link: &str) -> Vec<(String, String)> {
             _ => i.to_string(),
         };
         let link = match i % 4 {
-            0 => format!("v=1&drivers=16~2~4~100&drivers=3~4~8~250{MONO}"),
+            0 => format!(
+                "v=1&against=1~{}&drivers=16~2~4~100&drivers=3~4~8~250{MONO}",
+                "W".repeat(200)
+            ),
             1 => "v=1&drivers=~2~4%20or%208~".to_owned(),
             2 if i > 20 => "damaged".to_owned(),
             _ => format!("v=1&drivers=2~2~2~500{MONO}"),
@@ -159,6 +162,14 @@ pub(crate) fn all() -> Vec<Shown> {
     all.push(("sixteen drivers", sixteen()));
     for (name, room) in [("a plan", "wire"), ("working mode", "work"), ("a job sheet", "sheet")] {
         all.push((name, two_wired(room)));
+    }
+    for (name, room) in [("a shut gate", "work"), ("a shut gate in a plan", "wire")] {
+        all.push((name, two_wired(room).replace("job=6~7", "job=99~7&meter=1~1.2~10~about")));
+    }
+    for (name, room) in [("a gate gone through", "work"), ("a sheet against the meter", "sheet")] {
+        let words = format!("1~{}", "W".repeat(200));
+        let against = format!("job=99~7&meter=1~1.2&against={words}");
+        all.push((name, two_wired(room).replace("job=6~7", &against)));
     }
     all.push(("a long plan", sixteen_wired("wire")));
     for (name, room) in [

@@ -5,7 +5,7 @@ use coilwright_solver::answer::one;
 use coilwright_solver::meter::{self, Fault, Place, Point, Question, Read, Reading};
 use coilwright_solver::network::Coil;
 use coilwright_solver::rig::{Build, BuildDraft, Cups};
-use coilwright_solver::wiring::Plan;
+use coilwright_solver::wiring::{Plan, Sign};
 use proof::generate;
 use proof::rigs::{Filters, drivers, request};
 use proof::wired::Case;
@@ -107,12 +107,13 @@ proptest! {
 
     #[test]
     fn points_are_known_by_their_names(step in 0..=u16::MAX, driver in 0..=u8::MAX, coil in 0..4_u8,
-        other in 0..=u8::MAX, of in 0..4_u8, run in 0..u16::MAX, kind in 0..10_usize) {
+        other in 0..=u8::MAX, of in 0..4_u8, run in 0..u16::MAX, kind in 0..12_usize) {
         let (one, two) = (Coil { driver, coil }, Coil { driver: other, coil: of });
         let place = [
             Place::Step, Place::Coil(one), Place::Basket(driver), Place::Across(one, two),
             Place::Across(one, one), Place::Along(run), Place::CableOpen(run),
             Place::CableJoined(run), Place::Lifted(one), Place::Apart(driver),
+            Place::Tied(driver, Sign::Plus), Place::Tied(driver, Sign::Minus),
         ][kind];
         let point = Point { step, place };
         // The last step that can be counted from 1 is one less than the most.

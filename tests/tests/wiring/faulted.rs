@@ -35,6 +35,7 @@ fn kind_of(place: Place) -> &'static str {
         Place::CableJoined(_) => "cable joined",
         Place::Lifted(_) => "lifted",
         Place::Apart(_) => "apart",
+        Place::Tied(..) => "tied",
     }
 }
 
@@ -170,7 +171,7 @@ fn what_every_fault_does_to_a_reading_is_what_ngspice_finds() {
     }
     println!("{} circuits of {all} faults at points", decks.len());
     let places: BTreeSet<&str> = covered.keys().map(|(_, place)| *place).collect();
-    assert_eq!(places.len(), 10, "{places:?}");
+    assert_eq!(places.len(), 11, "{places:?}");
     for (kind, _) in WEIGHTS {
         for place in &places {
             let times = covered.get(&(kind, place)).copied().unwrap_or(0);

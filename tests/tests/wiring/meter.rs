@@ -65,7 +65,7 @@ fn between(case: &Case, leaves: &[Leaf], at: usize) -> Circuit {
 #[test]
 fn every_foretold_resistance_is_what_ngspice_finds_between_the_probes() {
     let mut circuits = Vec::new();
-    let mut coils = 0;
+    let (mut coils, mut tied) = (0, 0);
     let mut claims: Vec<(String, Foretold)> = Vec::new();
     for case in spread().iter().step_by(3) {
         let ohms = near(&case.drivers);
@@ -81,6 +81,12 @@ fn every_foretold_resistance_is_what_ngspice_finds_between_the_probes() {
                 (Step::Check(_), None) => panic!("{}: nothing foretold at {at}", case.name()),
                 (Step::Leads, Some(leads)) => {
                     assert_eq!([leads.low, leads.high], LEADS);
+                }
+                // Between pairs that are tied inside there is nothing but the leads.
+                (Step::PowerOff, between) if case.plan.pairs.iter().any(|pairs| *pairs > 1) => {
+                    let between = between.expect("tied pairs are read");
+                    assert_eq!([between.low, between.high], LEADS);
+                    tied += 1;
                 }
                 (Step::Coils { driver }, Some(alone)) => {
                     // One coil of the driver; those of a driver are alike.
@@ -98,6 +104,7 @@ fn every_foretold_resistance_is_what_ngspice_finds_between_the_probes() {
     }
     assert!(circuits.len() > 900, "{} readings", circuits.len());
     assert!(coils > 600, "{coils} drivers read coil by coil");
+    assert!(tied > 5, "{tied} plans with tied pairs");
     let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("readings");
     std::fs::create_dir_all(&folder).unwrap();
     let volts = voltages(&circuits, &folder);

@@ -37,11 +37,17 @@ impl App {
             self.before.lit = lit;
             show_lit();
         }
+        if state.reached.0 != self.before.reached
+            && let Some(point) = state.reached.1
+        {
+            go_to(&views::reading::id_of(point));
+        }
+        self.before.reached = state.reached.0;
         let spoken = (working && state.aloud).then_some(state.work.at);
         if spoken != self.before.spoken {
             self.before.spoken = spoken;
             match (spoken, state.wired.as_deref()) {
-                (Some(step), Some(wired)) => hand::say(&views::work::spoken(wired, step)),
+                (Some(step), Some(wired)) => hand::say(&views::work::spoken(state, wired, step)),
                 _ => hand::say(""),
             }
         }

@@ -186,8 +186,10 @@ fn entry(id: String, text: String) -> Entry {
     let record = Record::read(&text);
     let when = record.as_ref().map_or_else(String::new, |record| hand::when(record.at));
     let opened = record.as_ref().and_then(|record| link::open(&record.link));
+    let against = opened.as_ref().map(|opened| &opened.saved.work.against);
+    let against = against.filter(|said| said.went).map(|said| said.words.clone());
     let about = opened.map_or_else(String::new, |opened| views::about_or_not(&opened.saved.form));
-    Entry { id, text, when, record, about }
+    Entry { id, text, when, record, about, against }
 }
 
 fn tell(act: &Do, told: Told) {

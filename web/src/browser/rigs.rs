@@ -4,6 +4,7 @@
 //! |---|---|
 //! | 1, which wrote no number | the draft in two slots, `sun` |
 //! | 2 | `coilwright.layout`; a text for each rig; what a draft belongs to |
+//! | 3 | in links, why somebody goes on against the meter, and readings in the order taken |
 //!
 //! Every rig has a name of its own in the storage, so that tabs that keep different rigs
 //! never write over each other, and a write either happens or leaves what was there.
@@ -14,7 +15,7 @@ use crate::state::rigs::{Entry, MOST, Mine, Record, Said, Storage};
 use std::rc::Rc;
 
 const LAYOUT: &str = "coilwright.layout";
-const NOW: u32 = 2;
+const NOW: u32 = 3;
 const RIG: &str = "coilwright.rig.";
 
 fn place(id: &str) -> String {
@@ -38,7 +39,7 @@ pub fn storage(shelf: &impl Shelf) -> Storage {
 
 /// Makes sure that rigs may be written: an earlier layout becomes the present one.
 ///
-/// What layout 1 kept, layout 2 reads as it is.
+/// What layouts 1 and 2 kept, layout 3 reads as it is.
 fn settle(shelf: &impl Shelf) -> Result<(), Said> {
     if storage(shelf) == Storage::Newer {
         return Err(Said::Newer);

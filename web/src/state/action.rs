@@ -131,6 +131,12 @@ pub enum Action {
     DoneNext,
     /// What the meter showed at a point is typed.
     Read(Point, String),
+    /// The field of a point is wanted, at its step.
+    GoTo(Point),
+    /// Why somebody goes on against the meter is typed.
+    Against(String),
+    /// Somebody goes on against it, with what was typed.
+    GoAgainst,
     /// A question about an easy cause is answered.
     Say(Question, bool),
     /// What was read and said in search of a fault is forgotten.

@@ -8,6 +8,8 @@
 //!         | "job=" step "~" hex              the step at hand; a bit for each that is done
 //!         | "meter=" point "~" text *( "~" point "~" text )   what the meter showed
 //!         | "asked=" question ( "0" / "1" ) *( "~" … )      easy causes, asked in words
+//!         | "against=" ( "0" / "1" ) "~" text    why somebody goes on against the meter, as
+//!                                            typed, or as it was said
 //!         | "work=", "read="                 the first two by the numbers that steps had
 //!                                            before leads were read first; not written again
 //!         | "cup=" text "~" text                what the meter showed at a closed box, and
@@ -143,7 +145,7 @@ pub fn write(saved: &Saved) -> String {
     if saved.room != Room::List {
         part("view", room_name(saved.room));
     }
-    let Work { at, done, read, asked, old } = &saved.work;
+    let Work { at, done, read, asked, against, old } = &saved.work;
     if *at > 0 || !done.is_empty() {
         part(if *old { "work" } else { "job" }, &build::work(&saved.work));
     }
@@ -152,6 +154,9 @@ pub fn write(saved: &Saved) -> String {
     }
     if !asked.is_empty() {
         part("asked", &build::asked(&saved.work));
+    }
+    if !against.words.is_empty() {
+        part("against", &build::against(against));
     }
     if saved.shown != Shown::default() {
         part("cup", &joined(&[&saved.shown.cup, &saved.shown.leads]));

@@ -2,6 +2,7 @@
 
 use super::State;
 use super::doubt::LeftOpen;
+use super::gate::Stop;
 use super::text::{self, Misread};
 use super::wired::{Wired, Work};
 use coilwright_solver::meter::{
@@ -20,6 +21,12 @@ pub struct Metered {
     pub known: Known,
     /// What right readings leave open.
     pub(super) open: LeftOpen,
+    /// Where a 1 stands that may mean over range.
+    lone: Vec<Point>,
+    /// What stands before the gate to power.
+    pub(super) stops: Vec<Stop>,
+    /// What stood there when somebody went on against it.
+    pub(super) covered: Option<Vec<Stop>>,
     /// What may be wrong, once something was read.
     pub found: Option<Rc<Diagnosis>>,
     /// What that is still to be worked out from.
@@ -59,12 +66,11 @@ impl Work {
         self.read.iter().find(|(of, _)| *of == point).map_or("", |(_, text)| text)
     }
 
-    /// Writes down what was typed.
+    /// Writes down what was typed: what is read again is read last.
     pub(super) fn note(&mut self, point: Point, text: &str) {
         self.read.retain(|(of, _)| *of != point);
         if !text.is_empty() {
-            let at = self.read.partition_point(|(of, _)| *of < point);
-            self.read.insert(at, (point, text.to_owned()));
+            self.read.push((point, text.to_owned()));
         }
     }
 
@@ -126,10 +132,16 @@ impl Work {
     }
 }
 
+/// Whether a sound rig may read 1 Ω at a point.
+fn may_be_one(job: &Job<'_>, point: Point) -> bool {
+    let foretold = meter::foretold(job.rig, job.plan, &Known::default(), &[point]).pop().flatten();
+    foretold.is_some_and(|foretold| foretold.low <= 1.0 && 1.0 <= foretold.high)
+}
+
 /// Whether a point is looked at only in search of a fault.
 #[must_use]
 pub fn is_closer(point: Point) -> bool {
-    !matches!(point.place, Place::Step | Place::Coil(_) | Place::Basket(_))
+    !matches!(point.place, Place::Step | Place::Coil(_) | Place::Basket(_) | Place::Tied(..))
 }
 
 impl State {
@@ -151,6 +163,9 @@ impl State {
     pub fn agreement(&self, point: Point) -> Option<Result<Agreement, Misread>> {
         if let Err(misread) = text::reading(self.work.reading(point)) {
             return Some(Err(misread));
+        }
+        if self.metered.lone.contains(&point) {
+            return Some(Err(Misread::LoneOne));
         }
         let judged = self.metered.judged.iter().find(|(of, _)| *of == point)?;
         Some(Ok(judged.1))
@@ -201,6 +216,8 @@ impl State {
                 self.explained = None;
             }
             self.metered.found = Some(Rc::clone(found));
+            // What is in doubt stands before the gate too.
+            self.gate();
         }
     }
 
@@ -210,9 +227,12 @@ impl State {
         if let Some(job) = self.wired.as_deref().and_then(Wired::job) {
             let mut reads = Vec::new();
             for (point, text) in &self.work.read {
-                if let Ok(Some(reading)) = text::reading(text)
-                    && point.is_of(job.plan)
-                {
+                if !point.is_of(job.plan) {
+                    continue;
+                }
+                if text::is_lone_one(text) && !may_be_one(&job, *point) {
+                    metered.lone.push(*point);
+                } else if let Ok(Some(reading)) = text::reading(text) {
                     reads.push(Read { point: *point, reading });
                 }
             }
@@ -245,8 +265,10 @@ impl State {
         if metered.found != self.metered.found {
             self.explained = None;
         }
+        metered.covered = self.metered.covered.take();
         self.metered = metered;
         self.foretell();
+        self.gate();
     }
 
     /// What every step says is right follows what was read.

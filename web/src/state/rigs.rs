@@ -32,6 +32,8 @@ pub struct Entry {
     pub record: Option<Record>,
     /// What it is a rig of, in a line.
     pub about: String,
+    /// Why power went on against the meter, where it did.
+    pub against: Option<String>,
 }
 
 /// How the storage of the browser stands.

@@ -17,7 +17,7 @@ impl State {
             key: self.key.clone(),
             compared: self.compared.clone(),
             room: self.room,
-            work: self.work.clone(),
+            work: self.work_to_keep(),
             shown: self.shown_by_meter.clone(),
         }
     }

@@ -161,6 +161,15 @@ pub enum Misread {
     Negative,
     /// It is neither a number nor a word for an open circuit.
     NotOne,
+    /// It is a 1 where 1 Ω would be wrong: many meters show one alone where they would show
+    /// more than they can (common practice, no source).
+    LoneOne,
+}
+
+/// Whether a reading is a 1 and nothing else.
+#[must_use]
+pub fn is_lone_one(raw: &str) -> bool {
+    plain(raw, OHM_WORDS) == "1"
 }
 
 /// Reads what a meter showed: `1.9`, `0,9`, `.9`, `OL` or `open`; `None` where the field is

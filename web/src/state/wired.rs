@@ -1,5 +1,6 @@
 //! The plan of the chosen configuration, and how far its work is.
 
+use super::gate::Against;
 use super::{Action, Room, State};
 use coilwright_solver::answer::Configuration;
 use coilwright_solver::meter::{Point, Question};
@@ -30,10 +31,12 @@ pub struct Work {
     pub at: u16,
     /// The steps that are done, rising.
     pub done: Vec<u16>,
-    /// What the meter showed, as typed, by the point, rising.
+    /// What the meter showed, as typed, by the point, in the order taken.
     pub read: Vec<(Point, String)>,
     /// What was answered to the questions about easy causes.
     pub asked: Vec<(Question, bool)>,
+    /// What somebody says who goes on against the meter.
+    pub against: Against,
     /// Whether steps have the numbers that they had before leads were read first.
     pub old: bool,
 }
@@ -151,8 +154,14 @@ impl State {
                 self.work.forget();
                 self.meter();
             }
+            Action::GoTo(point) => self.reach(*point),
+            Action::Against(words) => self.say_against(words),
+            Action::GoAgainst => self.go_against(),
             Action::Found(found) => self.take_diagnosis(found),
             Action::Explain(which) => self.explained = *which,
+            // What the gate is shut before is not done.
+            Action::Done(step, true) if self.is_shut(*step) => {}
+            Action::DoneNext if self.is_shut(self.work.at) => {}
             Action::Done(step, done) => self.work.tick(*step, *done),
             Action::DoneNext => {
                 self.work.tick(self.work.at, true);

@@ -5,9 +5,10 @@ use super::blank::hints;
 use super::entry::verdict;
 use super::list::big;
 use super::pen::{Pen, What};
-use super::reading::ohms;
+use super::reading::{ohms, ol};
 use super::words::cautions::{self, Caution};
 use super::words::closed_box as say;
+use super::words::gate::OL;
 use super::words::judged::{self, Limit};
 use super::words::page::{self, wire};
 use super::words::rig as rig_words;
@@ -59,7 +60,8 @@ pub fn room(pen: &mut Pen) {
 const fn misread(why: Misread) -> &'static str {
     match why {
         Misread::Negative => wire::NEGATIVE,
-        Misread::NotOne => wire::NOT_A_READING,
+        // Nothing is foretold of a closed box, so that a 1 is 1 Ω.
+        Misread::NotOne | Misread::LoneOne => wire::NOT_A_READING,
     }
 }
 
@@ -88,6 +90,9 @@ fn field(
         pen.text(trouble);
     }
     pen.close();
+    if probes == Probes::Cup {
+        ol(pen, label, Action::Shown(probes, OL.to_owned()));
+    }
     pen.close();
 }
 

@@ -3,10 +3,11 @@
 use super::pen::{Pen, What, When};
 use super::tied;
 use super::words::doubt;
-use super::words::finding;
 use super::words::meter as words;
 use super::words::page::wire as say;
 use super::words::wiring::Told;
+use super::words::{finding, gate};
+use crate::state::Action;
 use crate::state::meter::is_closer;
 use crate::state::text::Misread;
 use coilwright_solver::meter::{Agreement, Place, Point};
@@ -21,6 +22,20 @@ pub fn fields(pen: &mut Pen, told: &Told<'_>) {
         field(pen, told, point);
     }
     pen.close();
+    let state = pen.state;
+    if state.found().is_some() {
+        // They stand among what was read so far.
+        return pen.nothing();
+    }
+    // What was read more closely and is still in doubt.
+    pen.open("div.readings");
+    for stop in state.stops() {
+        if is_closer(stop.point) && stop.point.step == state.work.at {
+            pen.told("p.finding-point", tied(&told.point(&stop.point).0));
+            field(pen, told, stop.point);
+        }
+    }
+    pen.close();
 }
 
 /// The id of the field of a point.
@@ -31,26 +46,31 @@ pub fn id_of(point: Point) -> String {
 }
 
 /// What a field of several is called.
-fn label(pen: &mut Pen, told: &Told<'_>, point: Point) {
+fn label(pen: &Pen, told: &Told<'_>, point: Point) -> String {
     match point.place {
-        Place::Coil(coil) => {
-            let mut name = String::from("coil ");
-            name.push_str(&coil.to_string());
-            pen.said(name);
-        }
-        Place::Basket(_) => pen.text(finding::BASKET),
+        Place::Coil(coil) => told.coil_named(coil),
+        Place::Basket(_) => finding::BASKET.to_owned(),
+        Place::Tied(output, sign) => told.tied_named(output, sign),
         Place::Step if told.plan.steps.get(usize::from(point.step)) == Some(&Step::Leads) => {
-            pen.text(finding::LEADS);
+            finding::LEADS.to_owned()
         }
         // In search of a fault there is a field beside that of the step.
-        _ if point.step != pen.state.work.at || is_closer(point) => pen.text(finding::THERE),
-        _ => pen.text(say::IT_READS),
+        _ if point.step != pen.state.work.at || is_closer(point) => finding::THERE.to_owned(),
+        _ => say::IT_READS.to_owned(),
     }
 }
 
 /// The field of a point, and whether what stands in it is right.
 pub fn field(pen: &mut Pen, told: &Told<'_>, point: Point) {
     entry(pen, told, point, id_of(point), |pen, agreement| said(pen, told, point, agreement));
+}
+
+/// The key that puts OL into a field, which the keys of most phones have no letters for.
+pub fn ol(pen: &mut Pen, field: &str, action: Action) {
+    pen.press("quiet ol", What::Do(action));
+    pen.made("aria-label", gate::ol_for(field));
+    pen.text(gate::OL);
+    pen.close();
 }
 
 /// A field for ohms with what was typed, described by what has the id `described`. The
@@ -91,15 +111,26 @@ fn entry(
     pen.key(id.clone());
     let raw = pen.state.work.reading(point);
     ohms(pen, id.clone(), trouble.clone(), raw, wrong, What::Read(point));
+    let called = label(pen, told, point);
     pen.open("label");
     pen.made("for", id);
-    label(pen, told, point);
+    pen.said(called.clone());
     pen.close();
     pen.close();
+    ol(pen, &called, Action::Read(point, gate::OL.to_owned()));
     pen.open("div.reading-said|role=status");
     pen.made("id", trouble);
     beside(pen, agreement);
     pen.close();
+    // Buttons are no part of what is said of a field.
+    if agreement == Some(Err(Misread::LoneOne)) {
+        pen.open("div.reading-one");
+        pen.button("quiet", gate::IS_ONE, Action::Read(point, "1.0".to_owned()));
+        pen.button("quiet", gate::IS_OPEN, Action::Read(point, gate::OL.to_owned()));
+        pen.close();
+    } else {
+        pen.nothing();
+    }
     pen.close();
 }
 
@@ -109,6 +140,7 @@ fn said(pen: &mut Pen, told: &Told<'_>, point: Point, agreement: Judged) {
     match agreement {
         None if foretold.is_none() => pen.line("p.hints", finding::MUST_BE_OPEN),
         None => pen.line("p.hints", say::READ_HELP),
+        Some(Err(Misread::LoneOne)) => pen.line("p.trouble", gate::ASK_ONE),
         Some(Err(Misread::Negative)) => pen.line("p.trouble", say::NEGATIVE),
         Some(Err(Misread::NotOne)) => pen.line("p.trouble", say::NOT_A_READING),
         Some(Ok(agreement)) => {
@@ -127,7 +159,10 @@ fn said(pen: &mut Pen, told: &Told<'_>, point: Point, agreement: Judged) {
             right.push_str(&words::range(&foretold));
             right.push_str(" Ω");
             pen.told("span.reading-range", tied(&right));
-            let may_mean = words::may_mean(agreement);
+            let may_mean = match point.place {
+                Place::Tied(..) if agreement.is_wrong() => finding::NOT_TIED,
+                _ => words::may_mean(agreement),
+            };
             pen.line_if(!may_mean.is_empty(), "p.hints", may_mean);
             left_open(pen, told, point, agreement);
         }

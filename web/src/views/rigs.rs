@@ -2,7 +2,7 @@
 
 use super::pen::{Pen, What, When};
 use super::words::page::{self as page, rigs as say};
-use super::words::{problems, rig as rig_words};
+use super::words::{gate, problems, rig as rig_words};
 use super::{handing, top};
 use crate::state::form::Form;
 use crate::state::read;
@@ -216,8 +216,16 @@ fn one(pen: &mut Pen, entry: &Entry) {
     if entry.record.is_some() {
         pen.told("p.rigs-about", super::tied(&entry.about));
         pen.told("p.hints", say::when(&entry.when));
+        if let Some(words) = &entry.against {
+            pen.open("p.note note-wrong gate-went");
+            pen.told("bdi", gate::went(words));
+            pen.close();
+        } else {
+            pen.nothing();
+        }
     } else {
         pen.line("p.rigs-about", say::DAMAGED_ABOUT);
+        pen.nothing();
         pen.nothing();
     }
     pen.open("div.rigs-acts");

@@ -1,5 +1,6 @@
 //! The job sheet: everything about the plan on paper, for whoever opens the box next.
 
+use super::gate;
 use super::pen::{Pen, What};
 use super::tied;
 use super::wire::{self, labels, told};
@@ -48,6 +49,7 @@ pub fn room(pen: &mut Pen) {
     pen.open("header.paper-head");
     pen.line("h3.paper-title", words::JOB_SHEET);
     wire::configuration(pen);
+    gate::on_paper(pen, &told);
     pen.close();
     pen.open("div.paper-drawing|tabindex=0|role=group");
     pen.fixed("aria-label", words::AS_WIRED);
@@ -133,6 +135,7 @@ fn blank(pen: &mut Pen, point: Point, alone: bool) {
             before.push_str(finding::BASKET);
             before.push_str(" OL");
         }
+        Place::Tied(_, sign) => before.push_str(finding::tied(sign)),
         _ => {}
     }
     if let Some(foretold) = pen.state.foretold(point).filter(|_| alone) {

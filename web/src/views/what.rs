@@ -30,6 +30,10 @@ pub enum What {
     GoTo(String),
     /// What the meter showed at a point is written down.
     Read(Point),
+    /// Why somebody goes on against the meter is written down.
+    Against,
+    /// Somebody goes on against it: where a form would be sent.
+    GoAgainst,
     /// What the meter showed at a closed box is written down.
     Shown(Probes),
     /// The run that was touched is lit.
@@ -159,6 +163,15 @@ impl Listener for On {
                 if let Some(text) = value(&event) {
                     act.now(Action::Read(*point, text));
                 }
+            }
+            What::Against => {
+                if let Some(text) = value(&event) {
+                    act.now(Action::Against(text));
+                }
+            }
+            What::GoAgainst => {
+                event.prevent_default();
+                act.now(Action::GoAgainst);
             }
             What::Shown(probes) => {
                 if let Some(text) = value(&event) {

@@ -2,10 +2,11 @@
 
 use super::pen::{Pen, What, When};
 use super::words::finding as finding_words;
+use super::words::gate as gate_words;
 use super::words::page::wire as words;
 use super::words::rig as rig_words;
 use super::words::wiring::Told;
-use super::{build, finding, handing, reading, tied, top};
+use super::{build, finding, gate, handing, reading, tied, top};
 use crate::state::wired::{Wired, Zoom};
 use crate::state::{Action, Room, State};
 use coilwright_drawing::wired::{Labels, Suspects, built, suspected, wired};
@@ -172,13 +173,19 @@ fn at_hand(pen: &mut Pen, told: &Told<'_>) {
     pen.open("div.at-hand|role=status|aria-live=polite");
     if at < told.plan.steps.len() {
         let step = told.step(at);
-        pen.told("b", tied(&step.title));
-        pen.told("span", tied(&step.text));
-        if let Some(caution) = step.caution {
-            pen.told("span.step-caution", caution);
+        if pen.state.is_shut(pen.state.work.at) {
+            pen.line("b", gate_words::DO_NOT);
+            pen.line("span", gate::line(told, pen.state.work.at));
+        } else {
+            pen.told("b", tied(&step.title));
+            pen.told("span", tied(&step.text));
+            if let Some(caution) = step.caution {
+                pen.told("span.step-caution", caution);
+            }
         }
     }
     pen.close();
+    gate::panel(pen, told, pen.state.work.at);
 }
 
 fn steps(pen: &mut Pen, told: &Told<'_>) {
@@ -214,6 +221,7 @@ fn entry(pen: &mut Pen, told: &Told<'_>, number: u16) {
     let step = told.step(usize::from(number));
     let here = work.at == number;
     let done = work.is_done(number);
+    let shut = pen.state.is_shut(number);
     pen.open(match (here, done) {
         (true, true) => "li.step step-here step-done",
         (true, false) => "li.step step-here",
@@ -224,6 +232,9 @@ fn entry(pen: &mut Pen, told: &Told<'_>, number: u16) {
     pen.open("input|type=checkbox");
     pen.made("aria-label", words::done_with(&step.title));
     pen.ticked(done);
+    if shut {
+        pen.fixed("disabled", "");
+    }
     pen.on(When::Chosen, What::Do(Action::Done(number, !done)));
     pen.close();
     pen.close();
@@ -249,7 +260,9 @@ fn entry(pen: &mut Pen, told: &Told<'_>, number: u16) {
         pen.close();
     }
     pen.close();
-    if here {
+    if shut {
+        pen.line("span.step-text step-caution", gate_words::DO_NOT);
+    } else if here {
         pen.told("span.step-text", tied(&step.text));
         if let Some(caution) = step.caution {
             pen.told("span.step-text step-caution", caution);

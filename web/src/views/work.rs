@@ -3,10 +3,11 @@
 use super::pen::{Pen, What, When};
 use super::tied;
 use super::wire::{picture, told, told_of};
+use super::words::gate as gate_words;
 use super::words::page::wire as words;
-use super::{finding, reading};
+use super::{finding, gate, reading};
 use crate::state::wired::Wired;
-use crate::state::{Action, Room};
+use crate::state::{Action, Room, State};
 
 /// The room.
 pub fn room(pen: &mut Pen) {
@@ -34,23 +35,36 @@ pub fn room(pen: &mut Pen) {
     pen.close();
     let step = told.step(usize::from(at));
     pen.open("div.work-step|role=status|aria-live=polite");
-    pen.told("p.work-title", tied(&step.title));
-    pen.told("p.work-text", tied(&step.text));
-    match step.caution {
-        Some(caution) => pen.told("p.note note-wrong", caution),
-        None => pen.nothing(),
+    // Where the gate is shut nothing is said that leads on.
+    let shut = state.is_shut(at);
+    if shut {
+        pen.line("p.work-title", gate_words::DO_NOT);
+        pen.line("p.work-text", gate::line(&told, at));
+        pen.nothing();
+    } else {
+        pen.told("p.work-title", tied(&step.title));
+        pen.told("p.work-text", tied(&step.text));
+        match step.caution {
+            Some(caution) => pen.told("p.note note-wrong", caution),
+            None => pen.nothing(),
+        }
     }
     pen.close();
+    gate::panel(pen, &told, at);
     reading::fields(pen, &told);
     finding::panel(pen, &told);
-    let ticked = state.work.is_done(at);
-    pen.open("label.tick work-tick");
-    pen.open("input|type=checkbox");
-    pen.ticked(ticked);
-    pen.on(When::Chosen, What::Do(Action::Done(at, !ticked)));
-    pen.close();
-    pen.line("b", words::DONE);
-    pen.close();
+    if shut {
+        pen.nothing();
+    } else {
+        let ticked = state.work.is_done(at);
+        pen.open("label.tick work-tick");
+        pen.open("input|type=checkbox");
+        pen.ticked(ticked);
+        pen.on(When::Chosen, What::Do(Action::Done(at, !ticked)));
+        pen.close();
+        pen.line("b", words::DONE);
+        pen.close();
+    }
     picture(pen, &told, state.zoom);
     pen.open("p.work-more");
     if crate::browser::hand::speaks() {
@@ -62,7 +76,7 @@ pub fn room(pen: &mut Pen) {
         pen.button("quiet", words::START_OVER, Action::StartOver);
     }
     pen.close();
-    if done == count {
+    if done == count && !shut {
         pen.line("p.note", words::ALL_DONE);
     } else {
         pen.nothing();
@@ -75,7 +89,11 @@ pub fn room(pen: &mut Pen) {
     pen.text(words::BACK);
     pen.close();
     let last = usize::from(at) + 1 >= count;
-    pen.button("act", if last { words::DONE } else { words::DONE_NEXT }, Action::DoneNext);
+    if shut {
+        pen.nothing();
+    } else {
+        pen.button("act", if last { words::DONE } else { words::DONE_NEXT }, Action::DoneNext);
+    }
     pen.press("quiet", What::Do(Action::Step(at + 1)));
     if last {
         pen.fixed("disabled", "");
@@ -88,8 +106,11 @@ pub fn room(pen: &mut Pen) {
 
 /// A step as it is read aloud.
 #[must_use]
-pub fn spoken(wired: &Wired, step: u16) -> String {
+pub fn spoken(state: &State, wired: &Wired, step: u16) -> String {
     let Some(told) = told_of(wired) else { return String::new() };
+    if state.is_shut(step) {
+        return [gate_words::DO_NOT, ". ", &gate_words::count(state.stops().len())].concat();
+    }
     let step = told.step(usize::from(step));
     let mut text = step.title;
     text.push_str(". ");

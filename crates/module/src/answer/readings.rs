@@ -23,7 +23,8 @@ spelled! {
         Self::CableOpen(_) => "open",
         Self::CableJoined(_) => "joined",
         Self::Lifted(_) => "lifted",
-        Self::Apart(_) => "apart";
+        Self::Apart(_) => "apart",
+        Self::Tied(..) => "tied";
     /// Whether a reading is what a sound rig reads.
     Agreement as "Agreement":
         Self::Right => "right",

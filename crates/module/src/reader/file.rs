@@ -24,6 +24,8 @@ pub struct SavedRig {
     pub done: Vec<u32>,
     /// What was read and answered, not checked against the plan.
     pub readings: Vec<Entry>,
+    /// Why power went on against the meter, where it did.
+    pub against: Option<String>,
     /// What a meter showed at a closed box.
     pub closed_box: Option<ClosedBoxDraft>,
     /// What was put aside to compare.
@@ -99,6 +101,7 @@ impl Reader {
         let step = self.whole(here, Field::StepAtHand);
         let done = self.different(here, Field::StepsDone);
         let readings = self.objects(here, Field::SavedReadings, Self::entry);
+        let against = self.own(here, Field::Against);
         let closed_box = self.unfinished(here, Field::SavedBox, Self::closed_box);
         let compared = self.objects(here, Field::PutAside, |reader, here| {
             let key = reader.own(here, Field::ComparedKey);
@@ -113,6 +116,7 @@ impl Reader {
             step: step?,
             done,
             readings: readings.into_iter().flatten().collect(),
+            against,
             closed_box,
             compared: compared.into_iter().flatten().collect(),
         })

@@ -261,6 +261,8 @@ impl Between {
 pub(super) fn alone(posts: &Posts<'_>, built: &Built, point: &Point) -> Option<Between> {
     match point.place {
         Place::Basket(_) => Some(Between::OPEN),
+        // What ties the pairs is in the amplifier, whatever was built outside.
+        Place::Tied(..) => Some(Between::LEADS),
         Place::Coil(coil) | Place::Lifted(coil) => {
             let of = posts.coils.iter().find(|winding| winding.coil == coil)?;
             // What stays on the terminal that everything is lifted from is a circuit.

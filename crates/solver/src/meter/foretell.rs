@@ -59,16 +59,15 @@ pub fn foretold(rig: &Rig, plan: &Plan, known: &Known, points: &[Point]) -> Vec<
 /// What is read at a point; `None` where nothing joins the probes.
 pub(super) fn at(posts: &Posts<'_>, leads: Option<f64>, point: &Point) -> Option<Foretold> {
     let plan = posts.plan;
-    if let (Place::Step, Some(Step::Leads)) = (point.place, plan.steps.get(usize::from(point.step)))
-    {
-        let [low, high] = LEADS;
-        return Some(Foretold { nominal: 0.0, expected: (low + high) / 2.0, low, high });
-    }
-    let (nominal, [low, high]) = bare(posts, point)?;
-    let [least, most] = match leads {
+    let touching =
+        point.place == Place::Step && plan.steps.get(usize::from(point.step)) == Some(&Step::Leads);
+    let [least, most] = match leads.filter(|_| !touching) {
         Some(leads) => [leads - LEADS_READ, leads + LEADS_READ],
         None => LEADS,
     };
+    // Terminals that the amplifier ties show the leads alone, as the probes do.
+    let alone = touching || matches!(point.place, Place::Tied(..));
+    let (nominal, [low, high]) = if alone { (0.0, [0.0; 2]) } else { bare(posts, point)? };
     let (low, high) = (low + least, high + most);
     Some(Foretold { nominal, expected: (low + high) / 2.0, low, high })
 }

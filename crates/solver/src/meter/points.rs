@@ -30,14 +30,18 @@ pub enum Place {
     Lifted(Coil),
     /// A driver with its own coils joined, lifted from everything else.
     Apart(u8),
+    /// With the power off and nothing landed, from one pair of an output, counted from 0, to
+    /// the other, + to + or − to −: no more than the leads where they are tied inside.
+    Tied(u8, Sign),
 }
 
 impl Place {
     /// Whether what is read there tells faults of the wiring apart: a coil that touches its
-    /// basket is the driver's own, and none of those that a diagnosis knows.
+    /// basket is the driver's own, pairs that are not tied are the amplifier's, and neither is
+    /// one of those that a diagnosis knows.
     #[must_use]
     pub const fn tells_faults(self) -> bool {
-        !matches!(self, Self::Basket(_))
+        !matches!(self, Self::Basket(_) | Self::Tied(..))
     }
 }
 
@@ -82,6 +86,8 @@ impl Point {
             "lifted" => Place::Lifted(coil(of)?),
             "basket" => Place::Basket(u8::try_from(number(of)?).ok()?),
             "apart" => Place::Apart(u8::try_from(number(of)?).ok()?),
+            "plus" => Place::Tied(u8::try_from(number(of)?).ok()?, Sign::Plus),
+            "minus" => Place::Tied(u8::try_from(number(of)?).ok()?, Sign::Minus),
             "along" => Place::Along(number(of)?),
             "open" => Place::CableOpen(number(of)?),
             "joined" => Place::CableJoined(number(of)?),
@@ -110,6 +116,8 @@ impl Point {
             Place::Lifted(coil) => add("lifted", coil.to_string()),
             Place::Basket(driver) => add("basket", counted(driver.into())),
             Place::Apart(driver) => add("apart", counted(driver.into())),
+            Place::Tied(output, Sign::Plus) => add("plus", counted(output.into())),
+            Place::Tied(output, Sign::Minus) => add("minus", counted(output.into())),
             Place::Along(run) => add("along", counted(run)),
             Place::CableOpen(run) => add("open", counted(run)),
             Place::CableJoined(run) => add("joined", counted(run)),
@@ -141,6 +149,7 @@ impl Point {
                 Some(Stage::Outside | Stage::Cable) => OUTSIDE,
                 _ => INSIDE,
             },
+            Place::Tied(..) => OUTSIDE,
             Place::Coil(_) | Place::Basket(_) | Place::Across(..) => INSIDE,
             Place::CableOpen(_) | Place::CableJoined(_) | Place::Lifted(_) | Place::Apart(_) => {
                 LIFTED
@@ -181,6 +190,9 @@ impl Point {
                 Some([plus, Terminal { sign: Sign::Minus, ..plus }])
             }
             Place::Apart(driver) => driver_ends(plan, driver),
+            Place::Tied(output, sign) => {
+                Some([0, 1].map(|pair| Terminal { post: Post::Amplifier { output, pair }, sign }))
+            }
         }
     }
 }
@@ -225,6 +237,14 @@ pub fn at_step(plan: &Plan, step: u16) -> Vec<Point> {
                 add(Place::Coil(coil));
             }
             add(Place::Basket(*driver));
+        }
+        Some(Step::PowerOff) => {
+            for (output, pairs) in (0_u8..).zip(&plan.pairs) {
+                if *pairs > 1 {
+                    add(Place::Tied(output, Sign::Plus));
+                    add(Place::Tied(output, Sign::Minus));
+                }
+            }
         }
         _ => {}
     }

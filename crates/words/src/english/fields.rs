@@ -74,6 +74,7 @@ pub const fn the(field: Field) -> &'static str {
         Field::ChosenKey => "the key of the chosen configuration",
         Field::StepAtHand => "the step at hand",
         Field::StepsDone => "the list of steps done",
+        Field::Against => "why power went on against the meter",
         Field::SavedBox => "the reading of a closed box",
         Field::PutAside => "the list of what is compared",
         Field::TypedPath => "the path of the field",
@@ -245,6 +246,7 @@ pub const fn label(field: Field) -> &'static str {
         Field::ChosenKey | Field::ComparedKey => "configuration",
         Field::StepAtHand => "step",
         Field::StepsDone => "steps done",
+        Field::Against => "against the meter",
         Field::SavedBox => "closed box",
         Field::PutAside => "compared",
         Field::TypedPath => "field",
@@ -266,7 +268,9 @@ pub const fn hint(field: Field) -> Option<&'static str> {
         Field::ChannelRated | Field::BridgeRated => {
             "Continuous (RMS) power at each load in the manual. Peak and max figures do not count."
         }
-        Field::TerminalPairs => "Two pairs on one channel are tied inside: still one output.",
+        Field::TerminalPairs => {
+            "Two pairs on one channel, tied inside, are one output; the plan has a reading that decides."
+        }
         Field::Bridges => "Only the pairs its maker names: check the marks on the terminals.",
         Field::JoinedOnly => "Each driver's own coils are joined to each other first.",
         Field::EvenOnly => "Every coil gets the same fraction of its rating.",
@@ -288,6 +292,7 @@ pub const fn hint(field: Field) -> Option<&'static str> {
         Field::TypedPath => "As problems name it, such as drivers[0].ohms.",
         Field::ChosenKey | Field::ComparedKey => "As “configurations” names it.",
         Field::SavedReadings => "As “diagnose” takes them.",
+        Field::Against => "In the words of whoever went on. Left out where nobody did.",
         Field::SavedBox => "As “closed_box” takes it, finished or not.",
         _ => return None,
     })

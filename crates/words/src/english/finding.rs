@@ -2,6 +2,7 @@
 
 use super::MARKS;
 use coilwright_solver::meter::{Fit, Question};
+use coilwright_solver::wiring::Sign;
 
 /// Over what readings say.
 pub const TITLE: &str = "What is wrong";
@@ -30,7 +31,7 @@ pub const FOUND: &str =
 /// Where nothing tells the rest apart.
 pub const NO_MORE: &str = "No further reading tells the rest apart: look at each of these.";
 /// Where ohms cannot decide.
-pub const POLARITY: &str = "Ohms cannot decide between a sound rig and one with a coil the wrong way round. Check polarity coil by coil: amplifier cables off, a 1.5 V cell touched + to + for under a second; every cone must move the same way, and after joining it must jump at least as clearly. No movement means a reversed coil: do not power it. Never on a tweeter or through a capacitor.";
+pub const POLARITY: &str = "Ohms cannot decide between a sound rig and one with a coil the wrong way round. Check polarity coil by coil: amplifier cables off, a 1.5 V cell touched + to + for under a second; every cone must move the same way, and a driver whose own coils are joined must jump at least as clearly. No movement may be a flat cell or a bad contact, else it is a reversed coil: do not power it before that is known. Never on a tweeter or through a capacitor.";
 /// Beside every finding.
 pub const A_HINT: &str = "A finding is a hint where to look, no verdict on a product.";
 /// Where a reading does not stand still.
@@ -50,6 +51,17 @@ pub const LEADS: &str = "probes touching";
 pub const THERE: &str = "the meter reads there";
 /// Every terminal of a driver against its basket.
 pub const BASKET: &str = "to the basket";
+/// From one of two tied pairs of the amplifier to the other.
+#[must_use]
+pub const fn tied(sign: Sign) -> &'static str {
+    match sign {
+        Sign::Plus => "from + to +",
+        Sign::Minus => "from − to −",
+    }
+}
+
+/// Where pairs that should be tied are not.
+pub const NOT_TIED: &str = "These pairs are not one output as they stand: is a switch between them set to both? Else this plan is not for them.";
 /// Where nothing joins the probes.
 pub const MUST_BE_OPEN: &str = "It must be open: OL.";
 /// Where a reading should be open and is not.

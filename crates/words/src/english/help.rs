@@ -56,14 +56,14 @@ pub const ALL: &[(&str, &[&str])] = &[
         "Wiring it",
         &[
             "A run is one piece of wire between two terminals; a cable is the pair of them. In a chain one driver is fed from the next, so no terminal holds more than two conductors; in a star each is fed from the same point, which takes more of them there. The resistance of a chain feeds the last driver a little less.",
-            "Two terminal pairs on one channel are tied inside: what hangs on them is in parallel. A box with a cup for each driver needs no joining wire then.",
+            "Two terminal pairs on one channel that are tied inside are one output: what hangs on them is in parallel. Some are switched or apart, so + to + and − to − are read before anything is landed. A box with a cup for each driver needs no joining wire then.",
             "A cable is laid first, with its end at the amplifier open, and landed last, with the power off, once its reading agrees.",
         ],
     ),
     (
         "Reading the meter",
         &[
-            "A coil reads less than its label: 0.7 to 1.05 of its ohms. Probes and leads add up to half an ohm: touch them together first and take note. Read ohms only with the cables off the amplifier; a coil that was just played reads high, and a reading that drifts is a moving cone or a poor contact.",
+            "A sound coil reads 0.7 to 1.05 of the ohms on its label, most often less (common practice, no source). Probes and leads add up to half an ohm: touch them together first and take note. Read ohms only with the cables off the amplifier; a coil that was just played reads high, and a reading that drifts is a moving cone or a poor contact.",
             "Ohms never show a reversed coil: that is what the test of polarity is for.",
             "A box that cannot be opened has one reading, at its cup. “What is in my box?” tells from it what the load may be; choose the amplifier by the lowest.",
         ],
@@ -81,6 +81,30 @@ pub const ALL: &[(&str, &[&str])] = &[
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// What sound coils read: more than the label is right too.
+    #[test]
+    fn a_coil_is_not_said_to_read_less_than_its_label() {
+        let all: Vec<&str> = ALL.iter().flat_map(|(_, paragraphs)| *paragraphs).copied().collect();
+        let of_coils = all.iter().find(|text| text.contains("0.7 to 1.05")).unwrap();
+        assert!(of_coils.starts_with("A sound coil reads 0.7 to 1.05 of the ohms on its label"));
+        assert!(of_coils.contains("(common practice, no source)"));
+    }
+
+    /// Pairs of terminals may be switched or apart, and some bridges take one input only.
+    #[test]
+    fn what_differs_between_amplifiers_is_left_to_manuals_and_readings() {
+        use crate::english::{fields, ways};
+        use coilwright_solver::bounds::Field;
+        let help = ALL.iter().flat_map(|(_, paragraphs)| *paragraphs);
+        let help = help.copied().find(|text| text.contains("terminal pairs")).unwrap();
+        for text in [ways::TIED, fields::hint(Field::TerminalPairs).unwrap(), help] {
+            assert!(text.contains("tied inside") && !text.contains("are tied inside:"), "{text}");
+            assert!(text.contains("read"), "{text}");
+        }
+        assert!(ways::SAME_SIGNAL.contains("as its manual says"));
+        assert!(ways::SAME_SIGNAL.contains("on one only"));
+    }
 
     #[test]
     fn every_paragraph_stands_alone() {

@@ -197,7 +197,7 @@ pub const fn no_target(rating_known: bool, available_known: bool) -> &'static st
 #[must_use]
 pub const fn overheats(overheats: Overheats) -> &'static str {
     match overheats {
-        Overheats::Cannot => "cannot overheat a coil",
+        Overheats::Cannot => "cannot overheat a coil by its rated figures",
         Overheats::IfClipped => "can overheat a coil if it clips",
         Overheats::AnyTime => "can overheat a coil at any time",
     }
@@ -220,10 +220,10 @@ pub fn overheats_because(overheats: Overheats, given: f64, usable: f64) -> Strin
     let (given, usable) = (watts(given), watts(usable));
     match overheats {
         Overheats::Cannot => format!(
-            "it can give {given}, at most twice that when it clips hard, and the coils take {usable}"
+            "by its rated figures it can give {given}, about twice that when it clips hard, and the coils take {usable}; headroom and supply may give more, and no power figure bounds how far a cone moves"
         ),
         Overheats::IfClipped => format!(
-            "it can give {given}, up to twice that when it clips hard, and the coils take {usable}"
+            "by its rated figures it can give {given}, about twice that when it clips hard, and the coils take {usable}"
         ),
         Overheats::AnyTime => format!("it can give {given} and the coils take {usable}"),
     }
@@ -260,7 +260,7 @@ pub const fn joined(verdict: Verdict, heat: Option<Overheats>) -> Option<&'stati
 /// ```
 /// use coilwright_solver::judge::{Overheats, Verdict};
 /// use coilwright_words::english::judged::heat_beside;
-/// assert_eq!(heat_beside(Verdict::Fits, Overheats::Cannot), "cannot overheat a coil");
+/// assert_eq!(heat_beside(Verdict::Fits, Overheats::Cannot), "cannot overheat a coil by its rated figures");
 /// assert_eq!(
 ///     heat_beside(Verdict::Fits, Overheats::AnyTime),
 ///     "safe for the amplifier, not for the coils unless the level is set: \

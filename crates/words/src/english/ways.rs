@@ -6,16 +6,18 @@ use coilwright_solver::network::{Joint, Network};
 use coilwright_solver::rig::{Amplifier, Rig};
 
 /// Beside the entry of terminal pairs.
-pub const TIED: &str = "Two terminal pairs of one channel are tied inside: they are one output. \
+pub const TIED: &str = "Two terminal pairs of one channel may be tied inside: then they are one output. \
     Two drivers, one on each pair, are in parallel at the amplifier, and a box with a cup \
-    for each needs no joining wire.";
+    for each needs no joining wire. Some are switched or apart: the plan has a reading that \
+    decides.";
 
 /// Where somebody might look for what is never offered.
 pub const NEVER: &str = "Never offered: two outputs in parallel, a bridge that the maker does not \
     name, a negative shared by two channels.";
 
 /// Beside a configuration that uses a bridge.
-pub const SAME_SIGNAL: &str = "Both inputs of a bridged pair need the same signal.";
+pub const SAME_SIGNAL: &str =
+    "A bridged pair takes its signal as its manual says: the same on both inputs, or on one only.";
 
 /// Beside a configuration with the coils of one driver on two outputs.
 ///

@@ -11,6 +11,7 @@ use super::{MARKS, names, rig as rig_words, sentence, ways};
 use crate::english::cautions::{Caution, text as caution};
 use coilwright_solver::answer::{Configuration, Output, Way};
 use coilwright_solver::meter::Job;
+use coilwright_solver::network::Coil;
 use coilwright_solver::rig::{Build, Rig};
 use coilwright_solver::wiring::{Plan, Post, Role, Sign, Stage, Terminal};
 pub use steps::Step;
@@ -71,7 +72,7 @@ impl<'a> Told<'a> {
 }
 
 impl Told<'_> {
-    /// A terminal: `1a +`, `cup 2 −`, `cup 2 −, inside`, `channel 2 +`, `splice 1`.
+    /// A terminal: `1a +`, `driver 1 +` where a driver has one coil, `cup 2 −`, `cup 2 −, inside`, `channel 2 +`, `splice 1`.
     #[must_use]
     pub fn terminal(&self, terminal: Terminal) -> String {
         let (mut text, which) = self.parted(terminal);
@@ -89,7 +90,7 @@ impl Told<'_> {
     fn parted(&self, terminal: Terminal) -> (String, &'static str) {
         let (body, which) = match terminal.post {
             Post::Splice(splice) => return (numbered("splice", splice), ""),
-            Post::Coil(coil) => (coil.to_string(), ""),
+            Post::Coil(coil) => (self.coil(coil), ""),
             Post::CupOutside(cup) => (self.cup(cup), ""),
             Post::CupInside(cup) => (self.cup(cup), "inside"),
             Post::Amplifier { output, pair } => (self.output(output), self.pair(output, pair)),
@@ -138,6 +139,33 @@ impl Told<'_> {
             called.push(names::plain(self.name(driver)));
         }
         called
+    }
+
+    /// A coil beside its terminals: of a driver with one coil the driver, as nobody looks for an
+    /// `a` on it.
+    fn coil(&self, coil: Coil) -> String {
+        match self.rig.group_of(coil.driver) {
+            Some(group) if group.coils_on_each() == 1 => rig_words::driver(coil.driver),
+            _ => coil.to_string(),
+        }
+    }
+
+    /// A coil in a phrase: `coil 1b`, or `the coil of driver 1`.
+    #[must_use]
+    pub fn coil_named(&self, coil: Coil) -> String {
+        let alone = self.rig.group_of(coil.driver).is_some_and(|group| group.coils_on_each() == 1);
+        format!("{}{}", if alone { "the coil of " } else { "coil " }, self.coil(coil))
+    }
+
+    /// What is read between tied pairs of an output: `from + to +`, with the output where
+    /// several have such pairs.
+    #[must_use]
+    pub fn tied_named(&self, output: u8, sign: Sign) -> String {
+        let pairs = super::finding::tied(sign);
+        match self.plan.pairs.iter().filter(|pairs| **pairs > 1).count() {
+            0 | 1 => pairs.to_owned(),
+            _ => format!("{}, {pairs}", self.output(output)),
+        }
     }
 
     fn name(&self, driver: u8) -> &str {

@@ -12,7 +12,7 @@ fn fresh() -> Mine {
 
 fn entry(id: String, text: String) -> Entry {
     let record = Record::read(&text);
-    Entry { id, text, record, when: String::new(), about: String::new() }
+    Entry { id, text, record, when: String::new(), about: String::new(), against: None }
 }
 
 fn all(shelf: &Board) -> Vec<(String, String)> {
@@ -200,7 +200,7 @@ fn what_is_damaged_is_listed_last_and_harms_nothing() {
 
 /// What each earlier layout left in the storage that tabs share, and what was there.
 type Layout = (u32, &'static [(&'static str, &'static str)], &'static str);
-const EARLIER: [Layout; 2] = [
+const EARLIER: [Layout; 3] = [
     (
         1,
         &[
@@ -220,6 +220,22 @@ const EARLIER: [Layout; 2] = [
         ],
         "2",
     ),
+    (
+        3,
+        &[
+            ("coilwright.layout", "3"),
+            ("coilwright.draft", "a"),
+            (
+                "coilwright.draft.a",
+                "v=1&meter=9~0.2~1~0.2&against=1~Ann%20answers&drivers=2~2~4~500&mine=1764130000000~1764130000000~Rear",
+            ),
+            (
+                "coilwright.rig.1764130000000",
+                "1\n1764130000000\nRear\nv=1&against=1~Ann%20answers&drivers=2~2~4~500",
+            ),
+        ],
+        "2",
+    ),
 ];
 
 #[test]
@@ -230,7 +246,7 @@ fn every_earlier_layout_is_taken_over_whole() {
         assert_eq!(storage(&shelf), Storage::Ready, "{layout}");
         let before = all(&shelf);
         keep(&shelf, &fresh(), "Front", OTHER, 1, false).unwrap();
-        assert_eq!(shelf.read(LAYOUT).as_deref(), Some("2"));
+        assert_eq!(shelf.read(LAYOUT).as_deref(), Some("3"));
         for (name, text) in texts.iter().filter(|(name, _)| *name != LAYOUT) {
             assert_eq!(shelf.read(name).as_deref(), Some(*text), "{layout}: {name}");
         }
@@ -244,7 +260,7 @@ fn every_earlier_layout_is_taken_over_whole() {
 
 #[test]
 fn a_later_layout_is_left_alone() {
-    let texts = [("coilwright.layout", "3"), ("coilwright.rig.1", "{\"rig\": []}")];
+    let texts = [("coilwright.layout", "4"), ("coilwright.rig.1", "{\"rig\": []}")];
     let shelf = Board::of(&texts);
     assert_eq!(storage(&shelf), Storage::Newer);
     assert_eq!(all(&shelf), []);

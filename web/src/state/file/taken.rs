@@ -6,6 +6,7 @@ use super::super::compared::Compared;
 use super::super::form::{
     AmplifierForm, At, BridgeForm, BuildForm, Form, GroupForm, OutputForm, Place, PointForm,
 };
+use super::super::gate::Against;
 use super::super::link::Saved;
 use super::super::text;
 use super::super::wired::Work;
@@ -44,6 +45,12 @@ fn rig(of: SavedRig) -> (String, Saved) {
             Entry::Answer(question, answer) => work.say(question, answer),
         }
     }
+    let typed_against = of.typed.iter().find(|(at, _)| at == Field::Against.spec().name);
+    work.against = match (&of.against, typed_against) {
+        (Some(words), _) => Against::said(words),
+        (None, Some((_, words))) => Against::typed(words),
+        (None, None) => Against::default(),
+    };
     let mut cup = Shown::default();
     if let Some(found) = of.closed_box {
         cup.cup = found.reading.map_or_else(String::new, shown);

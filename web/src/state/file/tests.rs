@@ -5,6 +5,7 @@ use super::super::compared::Compared;
 use super::super::form::{
     AmplifierForm, At, BridgeForm, Form, GroupForm, OutputForm, Place, PointForm, most,
 };
+use super::super::gate::Against;
 use super::super::link::tests::{any_saved, comparing, crowded, half_wired, searched};
 use super::super::link::{self, Saved};
 use super::super::rigs::Record;
@@ -73,6 +74,24 @@ fn what_a_rig_holds_survives_a_file() {
 }
 
 /// 2.70 asks for more than 2.7 as a least load, and 27/10 is exact: a file keeps which it was.
+#[test]
+fn what_was_said_against_the_meter_survives_a_file_and_readings_their_order() {
+    let step = |step| Point { step, place: meter::Place::Step };
+    let read = vec![(step(8), "0.2".to_owned()), (step(0), "0.1".to_owned())];
+    for (against, field) in [
+        (Against::said("Ann answers"), Some("Ann answers")),
+        (Against::typed("Ann answ "), None),
+        (Against::default(), None),
+    ] {
+        let work = Work { read: read.clone(), against, ..Work::default() };
+        let saved = Saved { work, ..Saved::of(Form::default()) };
+        let (text, back) = there_and_back(&saved);
+        assert_eq!(back.work, saved.work);
+        let written: serde_json::Value = serde_json::from_str(&text).unwrap();
+        assert_eq!(written["rigs"][0]["against"].as_str(), field);
+    }
+}
+
 #[test]
 fn ohms_come_back_from_a_file_as_they_were_given() {
     for (typed, back) in [
@@ -144,6 +163,7 @@ fn laden() -> Saved {
         done: (0..1_000).collect(),
         read,
         asked: vec![(Question::Cool, false)],
+        against: Against::said(&"said ".repeat(40)),
         old: false,
     };
     let compared = (1..=4).map(|i| Compared {

@@ -44,6 +44,12 @@ fn rig(json: &mut Json, record: &Record) {
         json.text(Field::ChosenKey, key);
     }
     work(json, &saved.work);
+    let against = &saved.work.against;
+    if against.went {
+        json.text(Field::Against, &against.words);
+    } else if !against.words.is_empty() {
+        typed.push((Field::Against.spec().name.to_owned(), against.words.clone()));
+    }
     let shown = &saved.shown;
     if !shown.cup.is_empty() || !shown.leads.is_empty() {
         json.object(Field::SavedBox, |json| {

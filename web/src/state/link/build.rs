@@ -2,6 +2,7 @@
 
 use super::{escaped, joined, unescaped};
 use crate::state::form::{BuildForm, TakesForm};
+use crate::state::gate::Against;
 use crate::state::wired::Work;
 use coilwright_solver::meter::{Place, Point, Question};
 use coilwright_solver::rig::{Cups, Fed, JoinedAt};
@@ -111,7 +112,27 @@ pub(super) fn read_asked(value: &str) -> Option<Vec<(Question, bool)>> {
     Some(asked)
 }
 
-/// Reads what the meter showed; of old work by the number of the step.
+/// Writes why somebody goes on against the meter.
+pub(super) fn against(against: &Against) -> String {
+    let mut value = String::from(if against.went { "1~" } else { "0~" });
+    value.push_str(&escaped(&against.words, b""));
+    value
+}
+
+/// Reads that; nobody went on with words that say nothing.
+pub(super) fn read_against(value: &str) -> Option<Against> {
+    let (went, words) = value.split_once('~')?;
+    let words = unescaped(words)?;
+    let against = match went {
+        "0" => Against::typed(&words),
+        "1" => Against::said(&words),
+        _ => return None,
+    };
+    let whole = against.words == words && !words.is_empty();
+    (whole && against.went == (went == "1")).then_some(against)
+}
+
+/// Reads what the meter showed, in the order taken; of old work by the number of the step.
 pub(super) fn read_readings(value: &str, old: bool) -> Option<Vec<(Point, String)>> {
     let mut texts = value.split('~');
     let mut read: Vec<(Point, String)> = Vec::new();
@@ -122,7 +143,7 @@ pub(super) fn read_readings(value: &str, old: bool) -> Option<Vec<(Point, String
             Point::named(name)?
         };
         let text = unescaped(texts.next()?).filter(|text| !text.is_empty())?;
-        if read.len() >= MOST_STEPS || read.last().is_some_and(|(last, _)| *last >= point) {
+        if read.len() >= MOST_STEPS || read.iter().any(|(before, _)| *before == point) {
             return None;
         }
         read.push((point, text));

@@ -63,6 +63,7 @@ impl Reader {
                 self.work.old = name == "read";
             }
             "asked" => self.work.asked = build::read_asked(value)?,
+            "against" => self.work.against = build::read_against(value)?,
             "cup" => {
                 let (cup, leads) = value.split_once('~')?;
                 self.shown = Shown { cup: unescaped(cup)?, leads: unescaped(leads)? };

@@ -98,6 +98,7 @@ fn a_rig_is_as_it_was_kept_until_something_changes() {
         when: String::new(),
         record: Some(record),
         about: String::new(),
+        against: None,
     };
     let listed = Told::Listed(Storage::Ready, Rc::new(vec![Rc::new(entry)]));
     let kept = state.after(Action::Rigs(listed)).after(Action::Rigs(Told::Mine(mine("Rear"))));

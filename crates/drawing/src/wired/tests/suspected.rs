@@ -124,10 +124,6 @@ fn wanted(planned: &Planned<'_>, fault: &Fault) -> Vec<Vec<Point>> {
         let terminal = if start { of.from } else { of.to };
         planned.place_of(terminal).map_or_else(|| way(run), |at| vec![at, at])
     };
-    let pair = |post: Post| {
-        let on = |sign| planned.place_of(Terminal { post, sign }).unwrap();
-        vec![on(Sign::Plus), on(Sign::Minus)]
-    };
     let body = |area: Area| vec![(area.0, area.1), (area.2, area.3)];
     let coil = |coil: Coil| {
         let name = coil.to_string();

@@ -1,8 +1,10 @@
 use super::{Known, foretell, foretold};
+use crate::answer::one;
 use crate::bounds::Field;
 use crate::meter::tried::{Tried, read};
-use crate::meter::{Agreement, Place, Point, Read, Reading, judge, points};
-use crate::rig::{Cups, GroupDraft};
+use crate::meter::{Agreement, Job, Place, Point, Read, Reading, at_step, judge, points};
+use crate::rig::{AmplifierDraft, Build, ChannelDraft, Cups, Draft, GroupDraft};
+use crate::wiring::{Plan, Sign, Step};
 
 fn coils(tried: &Tried, mut of: impl FnMut(usize) -> f64) -> Vec<Read> {
     let all = points(&tried.plan).into_iter();
@@ -126,4 +128,40 @@ fn steps_points_and_verdicts_tell_one_range() {
     }
     let width = |(low, high): (f64, f64)| high - low;
     assert!(width(told[0]) > width(told[1]) && width(told[1]) > width(told[2]), "{told:?}");
+}
+
+/// Pairs that may be two outputs are read + to + and − to − before a cable is landed on
+/// them, and show no more than the leads where they are tied.
+#[test]
+fn tied_pairs_are_read_on_both_sides_once_the_power_is_off() {
+    let ohms = Field::CoilOhms.ohms_text("4").ok();
+    let two = GroupDraft { count: Some(2), coils: Some(1), ohms, ..GroupDraft::default() };
+    let channel = ChannelDraft { terminal_pairs: Some(2), ..ChannelDraft::default() };
+    let amplifier = AmplifierDraft { count: Some(1), channels: vec![channel], bridges: vec![] };
+    let rig = Draft { groups: vec![two], amplifier: Some(amplifier) }.check(vec![]).unwrap();
+    let (build, both) = (Build::default(), one(&rig, "1:1a||2a").unwrap());
+    let plan = Plan::of(&rig, &build, &both).unwrap();
+    assert!(plan.joined_at_amplifier);
+    let off = plan.steps.iter().position(|step| *step == Step::PowerOff).unwrap();
+    let points = at_step(&plan, u16::try_from(off).unwrap());
+    let names: Vec<String> = points.iter().map(Point::name).collect();
+    let step = off + 1;
+    assert_eq!(names, [format!("{step}.plus.1"), format!("{step}.minus.1")]);
+    for point in &points {
+        assert_eq!(Point::named(&point.name()), Some(*point));
+        assert!(point.is_of(&plan));
+        let [from, to] = point.probes(&plan).unwrap();
+        assert!(from != to && from.sign == to.sign, "{}", point.name());
+    }
+    let job = Job { rig: &rig, build: &build, configuration: &both, plan: &plan };
+    let ohms = |point, ohms| Read { point, reading: Reading::Ohms { ohms, count: 0.1 } };
+    let leads = ohms(super::points::touching(&plan).unwrap(), 0.2);
+    let [plus, minus] = points.as_slice() else { panic!("two points") };
+    let reads = [leads, ohms(*plus, 0.2), Read { point: *minus, reading: Reading::Open }];
+    let judged = judge(&job, &reads);
+    assert_eq!(judged.get(1..).unwrap(), [Agreement::Right, Agreement::Open]);
+    assert_eq!(judge(&job, &[leads, ohms(*plus, 1.0)]).pop(), Some(Agreement::TooHigh));
+    assert_eq!(judge(&job, &[ohms(*plus, 0.2)]).pop(), Some(Agreement::LeadsFirst));
+    // What is the amplifier's own is no fault of the wiring.
+    assert!(!Place::Tied(0, Sign::Plus).tells_faults());
 }

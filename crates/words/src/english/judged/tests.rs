@@ -148,10 +148,10 @@ fn a_load_that_fits_and_heat_at_any_time_are_joined_in_one_sentence() {
 fn heat_gives_its_reason() {
     assert_eq!(
         overheats_because(Overheats::Cannot, 200.0, 1000.0),
-        "it can give 200 W, at most twice that when it clips hard, and the coils take 1000 W"
+        "by its rated figures it can give 200 W, about twice that when it clips hard, and the coils take 1000 W; headroom and supply may give more, and no power figure bounds how far a cone moves"
     );
     assert_eq!(
         overheats_because(Overheats::IfClipped, 600.0, 1000.0),
-        "it can give 600 W, up to twice that when it clips hard, and the coils take 1000 W"
+        "by its rated figures it can give 600 W, about twice that when it clips hard, and the coils take 1000 W"
     );
 }

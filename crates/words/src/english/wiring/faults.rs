@@ -4,6 +4,7 @@
 use super::{Told, numbered};
 use crate::english::{add, sentence};
 use coilwright_solver::meter::{Fault, Other};
+use coilwright_solver::network::Coil;
 use coilwright_solver::wiring::Post;
 
 impl Told<'_> {
@@ -20,7 +21,7 @@ impl Told<'_> {
     /// # let configuration = one(&rig, "1a+2a").unwrap();
     /// # let plan = Plan::of(&rig, &build, &configuration).unwrap();
     /// let told = Told { rig: &rig, build: &build, configuration: &configuration, plan: &plan, names: &[] };
-    /// assert_eq!(told.fault(&Fault::Missing { run: 0 }, &[]), "Run 1, from 1a − to 2a +, is missing or broken.");
+    /// assert_eq!(told.fault(&Fault::Missing { run: 0 }, &[]), "Run 1, from driver 1 − to driver 2 +, is missing or broken.");
     /// ```
     #[must_use]
     pub fn fault(&self, fault: &Fault, others: &[Other]) -> String {
@@ -83,9 +84,9 @@ impl Told<'_> {
                 text.push_str(times_stated(times));
                 text
             }
-            Fault::CoilOpen(coil) => of_coil(&coil.to_string(), " is open."),
-            Fault::CoilShort(coil) => of_coil(&coil.to_string(), " is shorted."),
-            Fault::Turns(coil) => of_coil(&coil.to_string(), " has shorted turns."),
+            Fault::CoilOpen(coil) => self.of_coil(coil, " is open."),
+            Fault::CoilShort(coil) => self.of_coil(coil, " is shorted."),
+            Fault::Turns(coil) => self.of_coil(coil, " has shorted turns."),
             Fault::Reversed => "A driver or a coil is joined the wrong way round.".to_owned(),
             Fault::Crossed { a, b } => {
                 let mut text = String::from("The cables of ");
@@ -112,13 +113,12 @@ impl Told<'_> {
         add(&mut text, " ", what);
         text
     }
-}
 
-fn of_coil(coil: &str, what: &str) -> String {
-    let mut text = String::from("Coil ");
-    text.push_str(coil);
-    text.push_str(what);
-    text
+    fn of_coil(&self, coil: Coil, what: &str) -> String {
+        let mut text = sentence(&self.coil_named(coil));
+        text.push_str(what);
+        text
+    }
 }
 
 /// Ohms of a coil beside those stated.

@@ -17,7 +17,7 @@ impl Told<'_> {
         let mut notes = Vec::new();
         if self.plan.joined_at_amplifier {
             notes.push(
-                "What is in parallel is joined at the tied terminal pairs of the amplifier rather than at the box, which is equal."
+                "What is in parallel is joined at the tied terminal pairs of the amplifier rather than at the box, which is equal; the reading with the power off decides whether they are tied."
                     .to_owned(),
             );
         }

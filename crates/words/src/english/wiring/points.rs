@@ -27,8 +27,8 @@ impl Told<'_> {
     /// # let plan = Plan::of(&rig, &build, &configuration).unwrap();
     /// let told = Told { rig: &rig, build: &build, configuration: &configuration, plan: &plan, names: &[] };
     /// let (title, how) = told.point(&Point::named("7.across.2a").unwrap());
-    /// assert_eq!(title, "Across coil 2a, in place");
-    /// assert_eq!(how, "Probes to 2a + and 2a −. Leave everything joined as it is.");
+    /// assert_eq!(title, "Across the coil of driver 2, in place");
+    /// assert_eq!(how, "Probes to driver 2 + and driver 2 −. Leave everything joined as it is.");
     /// ```
     #[must_use]
     pub fn point(&self, point: &Point) -> (String, String) {
@@ -40,20 +40,17 @@ impl Told<'_> {
             how.push('.');
         }
         let mut title = String::new();
-        let coil = |title: &mut String, coil: Coil| add(title, "", &coil.to_string());
         match point.place {
             Place::Step => {
                 let step = self.step(usize::from(point.step));
                 return (step.title, step.text);
             }
             Place::Coil(of) => {
-                title.push_str("Coil ");
-                coil(&mut title, of);
+                title = crate::english::sentence(&self.coil_named(of));
                 title.push_str(" alone, before it is joined");
             }
             Place::Lifted(of) => {
-                title.push_str("Coil ");
-                coil(&mut title, of);
+                title = crate::english::sentence(&self.coil_named(of));
                 title.push_str(" alone, lifted");
                 how.insert_str(0, &self.lift(&[of]));
                 how.push_str(PUT_BACK);
@@ -63,9 +60,15 @@ impl Told<'_> {
                 title.push_str(" to its basket");
                 how.push_str("One probe on bare metal of the basket, or of the cup's plate, the other on each terminal in turn: it must be open.");
             }
+            Place::Tied(output, sign) => {
+                title = crate::english::sentence(&self.output(output));
+                title.push_str(": tied pairs, ");
+                title.push_str(crate::english::finding::tied(sign));
+                how.push_str(" Power off, nothing on its terminals: no more than the leads.");
+            }
             Place::Across(into, out) if into == out => {
-                title.push_str("Across coil ");
-                coil(&mut title, into);
+                title.push_str("Across ");
+                title.push_str(&self.coil_named(into));
                 title.push_str(", in place");
                 how.push_str(AS_IT_IS);
             }
@@ -138,7 +141,7 @@ impl Told<'_> {
     fn lift(&self, coils: &[Coil]) -> String {
         let mut text = String::from("Lift everything from ");
         for coil in coils {
-            text.push_str(&coil.to_string());
+            text.push_str(&self.coil(*coil));
             text.push_str(" +. ");
         }
         text

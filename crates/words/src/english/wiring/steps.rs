@@ -26,7 +26,11 @@ const KEEP_CLOSED: &str = "Leave the amplifier's case closed: it stays charged i
 const NOT_ON: &str = "Never on a tweeter or through a capacitor.";
 const LIFT_FIRST: &str =
     "If a cable is on the amplifier now, its power goes off before you lift it.";
-const NO_MOVEMENT: &str = "No movement means a reversed coil: do not power it.";
+const NO_MOVEMENT: &str = "No movement may be a flat cell or a bad contact, else it is a reversed coil: do not power it before that is known.";
+
+/// Whether pairs that are said to be tied are one output: some are switched, and − is common to
+/// all outputs of many amplifiers (common practice, no source).
+const TIED_PAIRS: &str = " With nothing on its terminals, and a switch between the pairs set to both: read + to + and − to − of the tied pairs. Both must read as little as the probes held together, or this plan is not for them; − to − alone proves nothing, as − is often common to several outputs.";
 
 const LEADS: &str =
     "0.0 to 0.5 Ω is right. What they read is in every reading that follows: write it down.";
@@ -38,8 +42,7 @@ const BARE: &str = "Then one probe on bare metal of the basket, or of the cup's 
 type Parts = (String, String, Option<String>);
 
 /// Polarity once more, driver by driver, where several are joined.
-const CONES_ALIKE: &str =
-    " Then touch the cell to the same two, + to +: every cone must move as it did alone.";
+const CONES_ALIKE: &str = " Then touch the cell to the same two, + to +: every cone must move the same way as alone, in series less.";
 
 impl Told<'_> {
     /// A step by its number, counted from 0.
@@ -54,8 +57,8 @@ impl Told<'_> {
     /// let configuration = one(&rig, "1a+2a").unwrap();
     /// let plan = Plan::of(&rig, &build, &configuration).unwrap();
     /// let told = Told { rig: &rig, build: &build, configuration: &configuration, plan: &plan, names: &[] };
-    /// assert_eq!(told.step(5).title, "Run 1: 1a − to 2a +");
-    /// assert_eq!(told.step(5).text, "Between parts in series: join 1a − to 2a + with 0.5 m of wire.");
+    /// assert_eq!(told.step(5).title, "Run 1: driver 1 − to driver 2 +");
+    /// assert_eq!(told.step(5).text, "Between parts in series: join driver 1 − to driver 2 + with 0.5 m of wire.");
     /// ```
     #[must_use]
     pub fn step(&self, step: usize) -> Step {
@@ -138,7 +141,7 @@ impl Told<'_> {
         let coils = self.rig.group_of(driver).map_or(1, |group| group.coils);
         let mut names = String::new();
         for coil in 0..u8::try_from(coils).unwrap_or(1) {
-            add(&mut names, ", then to ", &Coil { driver, coil }.to_string());
+            add(&mut names, ", then to ", &self.coil(Coil { driver, coil }));
         }
         let facing_in = self.plan.mounted_reversed.contains(&driver);
         let each = if coils > 1 { " each" } else { "" };
@@ -333,7 +336,7 @@ impl Told<'_> {
         };
         let mut text = text.to_owned();
         if self.plan.joined_at_amplifier {
-            text.push_str(" With nothing on its terminals, read from + to + and from − to − of the tied pairs: either must read as little as the probes held together, or they are two outputs and this plan is not for them.");
+            text.push_str(TIED_PAIRS);
         }
         ("Power off".to_owned(), text, Some(beside))
     }

@@ -100,42 +100,42 @@ fn terminals_are_named_as_they_are_marked() {
             plain(MONO),
             cups(Cups::One),
             "1:1a",
-            "cup +, inside; 1a +; cup −, inside; 1a −; amplifier +; cup +; amplifier −; cup −",
+            "cup +, inside; driver 1 +; cup −, inside; driver 1 −; amplifier +; cup +; amplifier −; cup −",
         ),
         (
             drivers(2, 1, 0),
             plain((1, 1, 2)),
             Build::default(),
             "1:1a||2a",
-            "amplifier +, first pair; 1a +; amplifier −, first pair; 1a −; amplifier +, second pair; 2a +; amplifier −, second pair; 2a −",
+            "amplifier +, first pair; driver 1 +; amplifier −, first pair; driver 1 −; amplifier +, second pair; driver 2 +; amplifier −, second pair; driver 2 −",
         ),
         (
             drivers(2, 1, 0),
             plain((1, 2, 1)),
             Build::default(),
             "1:1a;2:2a",
-            "channel 1 +; 1a +; channel 1 −; 1a −; channel 2 +; 2a +; channel 2 −; 2a −",
+            "channel 1 +; driver 1 +; channel 1 −; driver 1 −; channel 2 +; driver 2 +; channel 2 −; driver 2 −",
         ),
         (
             drivers(2, 1, 0),
             plain((2, 1, 1)),
             Build::default(),
             "1:1a;2:2a",
-            "amplifier 1 +; 1a +; amplifier 1 −; 1a −; amplifier 2 +; 2a +; amplifier 2 −; 2a −",
+            "amplifier 1 +; driver 1 +; amplifier 1 −; driver 1 −; amplifier 2 +; driver 2 +; amplifier 2 −; driver 2 −",
         ),
         (
             drivers(1, 1, 0),
             amplifier(1, 2, 1, &[[1, 2]]),
             Build::default(),
             "1+2:1a",
-            "channels 1+2 bridged +; 1a +; channels 1+2 bridged −; 1a −",
+            "channels 1+2 bridged +; driver 1 +; channels 1+2 bridged −; driver 1 −",
         ),
         (
             drivers(2, 1, 0),
             plain(MONO),
             few,
             "1:1a||2a",
-            "splice 1; 1a +; splice 2; 1a −; 2a +; 2a −; amplifier +; amplifier −",
+            "splice 1; driver 1 +; splice 2; driver 1 −; driver 2 +; driver 2 −; amplifier +; amplifier −",
         ),
     ];
     for (group, amplifier, build, key, want) in cases {
@@ -172,7 +172,7 @@ fn notes_say_what_is_not_seen_in_the_steps() {
     assert_eq!(
         tied,
         [
-            "What is in parallel is joined at the tied terminal pairs of the amplifier rather than at the box, which is equal.",
+            "What is in parallel is joined at the tied terminal pairs of the amplifier rather than at the box, which is equal; the reading with the power off decides whether they are tied.",
             "The resistance of the wire feeds all drivers alike.",
         ]
     );

@@ -79,15 +79,15 @@ fn the_cone_of_a_driver_facing_in_moves_the_other_way() {
     let [join, lay, land] = joined.map(|[title, text, _]| format!("{title} | {text}"));
     assert_eq!(
         join,
-        "Run 1: 1a − to 2a − | Between parts in series: join 1a − to 2a − with 0.5 m of wire, which carries up to 7.91 A. Driver 2 faces in, so its + and − are exchanged on purpose."
+        "Run 1: driver 1 − to driver 2 − | Between parts in series: join driver 1 − to driver 2 − with 0.5 m of wire, which carries up to 7.91 A. Driver 2 faces in, so its + and − are exchanged on purpose."
     );
     assert_eq!(
         lay,
-        "Lay run 3: 2a + to amplifier − | Negative: join one end to 2a +. Leave the other end, meant for amplifier −, open and insulated. Driver 2 faces in, so its + and − are exchanged on purpose."
+        "Lay run 3: driver 2 + to amplifier − | Negative: join one end to driver 2 +. Leave the other end, meant for amplifier −, open and insulated. Driver 2 faces in, so its + and − are exchanged on purpose."
     );
     assert_eq!(
         land,
-        "Land run 3: 2a + to amplifier − | Negative: land the open end of this run, which comes from 2a +, on amplifier −. Driver 2 faces in, so its + and − are exchanged on purpose."
+        "Land run 3: driver 2 + to amplifier − | Negative: land the open end of this run, which comes from driver 2 +, on amplifier −. Driver 2 faces in, so its + and − are exchanged on purpose."
     );
 }
 
@@ -99,7 +99,7 @@ fn every_reading_says_where_the_probes_go_and_what_is_loose() {
         [
             "Check driver 1",
             "+ probe to 1a +, − probe to 1b −, with nothing else joined to driver 1. It should read about 3.8 Ω; 2.8 to 4.7 Ω is right, the leads in it. Write the reading down. Then touch the cell to the same two, its + to 1a +: the cone must jump at least as clearly as before.",
-            "No movement means a reversed coil: do not power it.",
+            "No movement may be a flat cell or a bad contact, else it is a reversed coil: do not power it before that is known.",
         ]
     );
     let [_, _, drivers_said, cup, cable] = said.as_slice() else { panic!("{said:?}") };
@@ -107,7 +107,7 @@ fn every_reading_says_where_the_probes_go_and_what_is_loose() {
         *drivers_said,
         [
             "Check the drivers from 1a + to 1b −",
-            "+ probe to 1a +, − probe to 1b −, with no cup and no cable joined to either. It should read about 2.0 Ω; 1.4 to 2.6 Ω is right, the leads in it. Write the reading down. Then touch the cell to the same two, + to +: every cone must move as it did alone.",
+            "+ probe to 1a +, − probe to 1b −, with no cup and no cable joined to either. It should read about 2.0 Ω; 1.4 to 2.6 Ω is right, the leads in it. Write the reading down. Then touch the cell to the same two, + to +: every cone must move the same way as alone, in series less.",
             "",
         ]
     );
@@ -123,7 +123,7 @@ fn every_reading_says_where_the_probes_go_and_what_is_loose() {
         *cable,
         [
             "Check the cable of the amplifier",
-            "At the amplifier's end, nothing landed: + probe to the end meant for amplifier +, − probe to the end meant for amplifier −. It should read about 2.0 Ω; 1.4 to 2.6 Ω is right, the leads in it. Write the reading down. Then touch the cell to the same two, + to +: every cone must move as it did alone.",
+            "At the amplifier's end, nothing landed: + probe to the end meant for amplifier +, − probe to the end meant for amplifier −. It should read about 2.0 Ω; 1.4 to 2.6 Ω is right, the leads in it. Write the reading down. Then touch the cell to the same two, + to +: every cone must move the same way as alone, in series less.",
             "Read ohms and polarity only with the cables off the amplifier.",
         ]
     );
@@ -133,7 +133,7 @@ fn every_reading_says_where_the_probes_go_and_what_is_loose() {
     assert_eq!(last[0], "Check the cable of the amplifier, second pair");
     assert_eq!(
         last[1],
-        "At the amplifier's end, nothing landed: + probe to the end meant for amplifier + (second pair), − probe to the end meant for amplifier − (second pair). It should read about 3.8 Ω; 2.8 to 4.7 Ω is right, the leads in it. Write the reading down. Then touch the cell to the same two, + to +: every cone must move as it did alone."
+        "At the amplifier's end, nothing landed: + probe to the end meant for amplifier + (second pair), − probe to the end meant for amplifier − (second pair). It should read about 3.8 Ω; 2.8 to 4.7 Ω is right, the leads in it. Write the reading down. Then touch the cell to the same two, + to +: every cone must move the same way as alone, in series less."
     );
     assert_eq!(
         *together,
@@ -161,7 +161,7 @@ fn several_ends_of_a_cable_are_held_together() {
     let star = Build { fed: Fed::Star, ..Build::default() };
     let said =
         told(drivers(2, 1, 0), plain(MONO), &star, "1:1a||2a", |told| of_kind(told, "check"));
-    let held = "At the amplifier's end, nothing landed: hold the ends meant for amplifier + together, and those meant for amplifier − together. + probe to the first, − probe to the second. It should read about 1.1 Ω; 0.7 to 1.6 Ω is right, the leads in it. Write the reading down. Then touch the cell to the same two, + to +: every cone must move as it did alone.";
+    let held = "At the amplifier's end, nothing landed: hold the ends meant for amplifier + together, and those meant for amplifier − together. + probe to the first, − probe to the second. It should read about 1.1 Ω; 0.7 to 1.6 Ω is right, the leads in it. Write the reading down. Then touch the cell to the same two, + to +: every cone must move the same way as alone, in series less.";
     assert_eq!(said.last().unwrap()[1], held);
 }
 
@@ -177,14 +177,14 @@ fn power_goes_off_before_the_first_cable_end_and_on_last() {
         ]]
     );
     let tied = dual(2, &cups(Cups::Driver), "power_off");
-    assert!(tied[0][1].ends_with("It stays so until the last step. With nothing on its terminals, read from + to + and from − to − of the tied pairs: either must read as little as the probes held together, or they are two outputs and this plan is not for them."));
+    assert!(tied[0][1].ends_with("It stays so until the last step. With nothing on its terminals, and a switch between the pairs set to both: read + to + and − to − of the tied pairs. Both must read as little as the probes held together, or this plan is not for them; − to − alone proves nothing, as − is often common to several outputs."));
     let on = dual(1, &Build::default(), "power_on");
     assert_eq!(
         on,
         [[
             "Power on",
             "Only when every reading agreed: fuse in or battery negative on, then raise the level from nothing. To change anything later, power off first.",
-            "Both terminals of every output are live, bridged or not: neither goes to chassis, nor to another channel's negative. Measure + to −. Above 25 V RMS, hands off while it plays. No sound and a warm or smelling driver: off at once. A reversed coil turns all power to heat.",
+            "Both terminals of every output are live, bridged or not: neither goes to chassis, nor to another channel's negative. Measure + to −. Above 25 V RMS (common practice, no source) hands off while it plays. No sound and a warm or smelling driver: off at once. Two coils of a driver against each other cancel its motion, and with that its cooling; nearly all power is heat anyway.",
         ]]
     );
     let mains = Build { vehicle: false, ..Build::default() };

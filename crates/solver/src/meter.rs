@@ -20,6 +20,7 @@ mod finer;
 mod foretell;
 mod judged;
 mod next;
+mod nodes;
 mod otherwise;
 mod points;
 mod setting;
@@ -40,8 +41,8 @@ pub use faults::{Fault, Kind, WEIGHTS};
 pub use finer::Finer;
 pub use foretell::{Known, foretell, foretold};
 pub use judged::{judge, leads};
+pub(crate) use nodes::nodes;
 pub use otherwise::Other;
-pub(crate) use points::nodes;
 pub use points::{EFFORTS, Place, Point, at_step, last_check, points};
 
 /// Direct-current resistance of a sound coil over its nominal impedance, from least to

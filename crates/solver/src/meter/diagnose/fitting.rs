@@ -1,7 +1,7 @@
 //! How well one way of a fault fits what was read.
 
 use super::super::belief::Belief;
-use super::super::built::{self, Between, Posts, Winding};
+use super::super::built::{self, Between, Posts};
 use super::super::diagnosis::Question;
 use super::super::explain::Case;
 use super::super::faults::Fault;
@@ -15,10 +15,10 @@ const FAINT: f64 = 1e-4;
 /// normal distributions know no ends.
 const OUTSIDE: f64 = 0.1;
 /// How much likelier a rig is sound while nothing is outside: it is asked with every reading
-/// then, and not because somebody has a reason. The better its coils are known, by label, as
-/// stated, each as read, the less a sound rig looks like another; so weighed that one in a
-/// hundred sound rigs is doubted (common practice, no source).
-const INSIDE: [f64; 3] = [1.1, 0.85, 0.5];
+/// then, and not because somebody has a reason. Where every coil was read and right, a sound
+/// rig looks less like another. So weighed that at most one in a hundred sound rigs is doubted
+/// (common practice, no source).
+const INSIDE: [f64; 2] = [1.25, 0.5];
 /// What is nearer than by this part to what a sound rig reads is as usual.
 const USUAL: f64 = 0.01;
 /// How much less likely a coil fails after it was read than it was bad before (common
@@ -80,13 +80,9 @@ impl Diagnosing {
         if self.explains_nothing(&variant, &seen) {
             belief.log += libm::log(OUTSIDE);
         } else if fault.is_sound() && !self.outside() {
-            let [label, stated, read] = INSIDE;
-            let every = |known: &dyn Fn(&Winding) -> bool| posts.coils.iter().all(known);
-            let inside = match () {
-                () if every(&|of| self.sound.contains(&of.coil)) => read,
-                () if every(&|of| of.measured) => stated,
-                () => label,
-            };
+            let [known, read] = INSIDE;
+            let all = posts.coils.iter().all(|of| self.sound.contains(&of.coil));
+            let inside = if all { read } else { known };
             belief.log += libm::log(inside);
         }
         for (one, mut between) in self.taken.iter().zip(seen.iter().copied()) {

@@ -16,10 +16,13 @@ fn ohms(over: u128, under: u128) -> Ohms {
 }
 
 /// Common practice, no source: a 4 Ω load reads a little over 3 Ω, an 8 Ω load about
-/// 6 Ω, a 2 Ω load about 1.7 Ω, a 1 Ω load about 0.9 Ω.
+/// 6 Ω, a 2 Ω load about 1.7 Ω, a 1 Ω load about 0.9 Ω. A little under 3 Ω may be a usual
+/// 3 Ω load or an unusual one of 4 Ω, which is sold far more often.
 #[test]
 fn what_is_usual_comes_first() {
     for (reading, leads, first) in [
+        (2.9, None, "4"),
+        (2.9, Some(0.2), "4"),
         (3.2, None, "4"),
         (3.2, Some(0.2), "4"),
         (3.6, None, "4"),

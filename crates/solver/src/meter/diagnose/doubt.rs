@@ -15,7 +15,7 @@ const EVEN: f64 = 0.5;
 /// A reading speaks against what is sound where it is so many times as likely under the
 /// likeliest fault. Twice as likely moves even odds to two in three: less than that moves
 /// nobody (common practice, no source).
-const AGAINST: f64 = 2.0;
+const AGAINST: f64 = 1.5;
 
 impl Fault {
     /// Whether nothing is wrong that ohms can tell.

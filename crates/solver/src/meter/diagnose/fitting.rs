@@ -18,7 +18,7 @@ const OUTSIDE: f64 = 0.1;
 /// then, and not because somebody has a reason. Where every coil was read and right, a sound
 /// rig looks less like another. So weighed that at most one in a hundred sound rigs is doubted
 /// (common practice, no source).
-const INSIDE: [f64; 2] = [1.25, 0.5];
+const INSIDE: [f64; 2] = [1.5, 0.5];
 /// What is nearer than by this part to what a sound rig reads is as usual.
 const USUAL: f64 = 0.01;
 /// How much less likely a coil fails after it was read than it was bad before (common

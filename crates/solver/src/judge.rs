@@ -209,8 +209,8 @@ impl Figures {
 
 /// Whether an amplifier can overheat a coil, from the most it might give and the most
 /// the coils take: by rated figures, beside which stand headroom, the supply's volts, and how
-/// far a cone moves, which no power bounds. A hard-clipped wave carries at most twice the sine power of the same
-/// peak.
+/// far a cone moves, which no power bounds. A hard-clipped wave carries at most twice the sine
+/// power of the same peak.
 ///
 /// # Example
 /// ```

@@ -156,7 +156,7 @@ impl Diagnosing {
         let posts = Posts::of(job.rig, plan, &[]);
         let joining = Joining::of(job.build, job.configuration);
         let agreements = judge(job, reads);
-        // In the order of the points, so that the order of reading never matters.
+        // In the order of the points: the order of reading tells only what touched by then.
         let mut taken: Vec<Taken> = Vec::new();
         let mut now = 0;
         for (read, agreement) in reads.iter().zip(&agreements) {

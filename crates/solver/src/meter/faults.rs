@@ -172,6 +172,11 @@ impl Fault {
         }
     }
 
+    /// Whether nothing is wrong that ohms can tell.
+    pub(super) const fn is_sound(&self) -> bool {
+        matches!(self, Self::Nothing | Self::Reversed)
+    }
+
     /// The runs of a plan with this fault in it, with the number of the run that each is
     /// or is in place of: what is probably built. [`Fault::Otherwise`] is another plan.
     pub(super) fn wires(&self, built: &mut Built) {

@@ -14,17 +14,26 @@ pub(super) struct Setting {
     pub(super) lifted: Option<Place>,
 }
 
+fn check_at(plan: &Plan, step: u16) -> Option<Check> {
+    match plan.steps.get(usize::from(step)) {
+        Some(Step::Check(check)) => Some(*check),
+        _ => None,
+    }
+}
+
+/// The check at whose own reading ends are held together by hand.
+pub(super) fn held(plan: &Plan, point: &Point) -> Option<Check> {
+    let check = check_at(plan, point.step)?;
+    (point.place == Place::Step && check.ends > 1).then_some(check)
+}
+
 impl Setting {
     /// What stands when a point is read.
     pub(super) fn of(plan: &Plan, point: &Point) -> Self {
-        let check = match plan.steps.get(usize::from(point.step)) {
-            Some(Step::Check(check)) => Some(*check),
-            _ => None,
-        };
         Self {
             placed: points::placed(plan, point.step),
-            stage: check.map_or(Stage::Coils, |check| check.stage),
-            held: check.filter(|check| point.place == Place::Step && check.ends > 1),
+            stage: check_at(plan, point.step).map_or(Stage::Coils, |check| check.stage),
+            held: held(plan, point),
             lifted: match point.place {
                 Place::Apart(_)
                 | Place::CableOpen(_)

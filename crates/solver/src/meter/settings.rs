@@ -126,7 +126,9 @@ impl Settings {
         self.spent = self.spent.saturating_add(steps);
         let mut told: Vec<Option<T>> = points.iter().map(|_| None).collect();
         // What touches from a later step on does not touch yet.
-        let yet = built.touching.map(|touching| (touching.since, built.untouched()));
+        let since = built.touching.map(|touching| touching.since);
+        let since = since.filter(|since| points.iter().any(|of| of.now < *since));
+        let yet = since.map(|since| (since, built.untouched()));
         // Setting by setting, so that each circuit is changed once.
         for at in 0..self.all.len() {
             for touches in [false, true] {

@@ -9,7 +9,7 @@ mod merged;
 
 use super::built::{Between, Built, Posts, Wire};
 use super::points::{Place, Point};
-use super::setting::Setting;
+use super::setting::{Setting, held};
 use crate::network::Coil;
 use crate::wiring::{Post, Terminal};
 use merged::{across_amplifier, hold, join, top, touch};
@@ -289,7 +289,7 @@ pub(super) fn probes(posts: &Posts<'_>, built: &Built, point: &Point) -> Option<
     let number = |terminal: Terminal, run: usize| posts.number(terminal, run, runs);
     // The end of a run at the amplifier that is read: the first that is meant for it; where
     // it is missing, one that is held together with it.
-    let together = Setting::of(plan, point).held.is_some_and(|check| check.tied);
+    let together = held(plan, point).is_some_and(|check| check.tied);
     let free = |terminal: Terminal| {
         let held = |wire: &&Wire| {
             together && same_output(wire.from, terminal) && wire.from.sign == terminal.sign

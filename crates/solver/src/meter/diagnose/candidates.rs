@@ -8,7 +8,7 @@ use crate::wiring::{Plan, Step};
 
 /// Whether an explanation holds what is sound, or reversed.
 pub(super) fn is_sound(one: &Explanation) -> bool {
-    one.faults.iter().any(|fault| matches!(fault, Fault::Nothing | Fault::Reversed))
+    one.faults.iter().any(Fault::is_sound)
 }
 
 /// Whether the first explanation is taken for the one.

@@ -3,26 +3,18 @@
 
 use super::candidates::is_sound;
 use super::{Diagnosing, MOST};
-use crate::meter::belief::Belief;
 use crate::meter::built::Posts;
 use crate::meter::diagnosis::{Diagnosis, Explanation, Question};
 use crate::meter::explain::Case;
 use crate::meter::points;
-use crate::meter::{Agreement, Fault, Kind, Point};
+use crate::meter::{Agreement, Fault, Point};
 
 /// Less likely sound than this, and what was built is in doubt.
 const EVEN: f64 = 0.5;
 /// A reading speaks against what is sound where it is so many times as likely under the
-/// likeliest fault. Twice as likely moves even odds to two in three: less than that moves
-/// nobody (common practice, no source).
+/// likeliest fault. Half as likely again moves even odds to three in five: less than that
+/// moves nobody (common practice, no source).
 const AGAINST: f64 = 1.5;
-
-impl Fault {
-    /// Whether nothing is wrong that ohms can tell.
-    pub(in crate::meter) fn is_sound(&self) -> bool {
-        matches!(self.kind(), Kind::Nothing | Kind::Reversed)
-    }
-}
 
 impl Diagnosing {
     /// What came of it.
@@ -80,16 +72,12 @@ impl Diagnosing {
         let faults = self.cases.iter().filter(|case| !self.holds_sound(case));
         let likeliest = faults.max_by(|a, b| a.weight.total_cmp(&b.weight));
         let Some(fault) = likeliest.map(|case| case.variant.clone()) else { return Vec::new() };
-        let warm = self.said(Question::Cool) == Some(false);
         let posts = Posts::of(&self.rig, &self.plan, &[]);
         let sound = Fault::Nothing.variants(&posts, &self.others).pop();
         let Some(sound) = sound else { return Vec::new() };
-        let [sound, fault] = [sound, fault].map(|variant| {
+        let unread = [sound, fault].map(|variant| (self.unread(&variant), variant));
+        let [sound, fault] = unread.map(|(mut belief, variant)| {
             let seen = self.settings.between(&posts, &variant.built, 0..self.taken.len());
-            let mut belief = Belief::of(&variant, self.rig.groups().len());
-            if warm {
-                belief.warm();
-            }
             let mut each = Vec::with_capacity(seen.len());
             for (taken, between) in self.taken.iter().zip(&seen) {
                 let before = belief.log;

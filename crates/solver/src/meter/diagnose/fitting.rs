@@ -68,10 +68,7 @@ impl Diagnosing {
             _ => None,
         };
         let weight = if failed.is_some() { weight * SINCE } else { weight };
-        let mut belief = Belief::of(&variant, self.rig.groups().len());
-        if self.said(Question::Cool) == Some(false) {
-            belief.warm();
-        }
+        let mut belief = self.unread(&variant);
         belief.log += libm::log(weight);
         let seen = self.settings.between(&posts, &variant.built, 0..self.taken.len());
         if *fault == Fault::Nothing {
@@ -109,6 +106,15 @@ impl Diagnosing {
             let seen = seen.iter().map(|between| between.ohms).collect();
             self.cases.push(Case { fault: number, variant, belief, weight: 0.0, seen });
         }
+    }
+
+    /// What is known under one way of a fault before anything is read.
+    pub(super) fn unread(&self, variant: &Variant) -> Belief {
+        let mut belief = Belief::of(variant, self.rig.groups().len());
+        if self.said(Question::Cool) == Some(false) {
+            belief.warm();
+        }
+        belief
     }
 
     /// Whether a reading is wrong that is as usual under one way of a fault.

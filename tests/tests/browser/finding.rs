@@ -2,21 +2,10 @@
 
 use super::page::{Page, journey};
 use super::states;
-use coilwright_solver::answer::one;
-use coilwright_solver::meter::{Fault, Job, Point, Question, shown};
-use coilwright_solver::rig::{BuildDraft, Cups};
-use coilwright_solver::wiring::{Plan, Post, Sign, Terminal};
+use coilwright_solver::meter::{Fault, Point, Question, shown};
+use coilwright_solver::wiring::{Post, Sign, Terminal};
 use coilwright_words::english::finding as say;
-use proof::rigs::{Filters, Stated, drivers, request};
 use thirtyfour::error::WebDriverResult;
-
-/// Two single 2 Ω drivers in parallel behind one cup, at the check of the cable.
-fn parallel(room: &str) -> String {
-    format!(
-        "#v=1&key={}&view={room}&job=13~0&box=one~~~chain&drivers=2~1~2~500&amplifier=1~1&channel=1~1:1000",
-        states::within("1:1a||2a")
-    )
-}
 
 async fn type_into(page: &Page, id: &str, text: &str) -> WebDriverResult<()> {
     let script = format!(
@@ -36,13 +25,8 @@ async fn next(page: &Page) -> WebDriverResult<String> {
 /// practice, no source: a driver or a lead missing).
 #[test]
 fn a_missing_run_is_found_reading_by_reading_and_shown_in_the_drawing() {
-    let amplifier = Stated { least: Some("1"), rated: &[("1", 1000.0)] }.mono();
-    let rig = request(&[drivers(2, 1, "2").rated(500.0)], Some(amplifier), Filters::ON).rig;
-    let draft = BuildDraft { cups: Cups::One, ..BuildDraft::default() };
-    let build = draft.check(&rig).unwrap();
-    let configuration = one(&rig, "1:1a||2a").unwrap();
-    let plan = Plan::of(&rig, &build, &configuration).unwrap();
-    let job = Job { rig: &rig, build: &build, configuration: &configuration, plan: &plan };
+    let case = states::pair();
+    let (plan, job) = (&case.plan, case.job());
     let run = plan.runs.iter().position(|run| {
         let of = |end: Terminal| matches!(end.post, Post::Coil(_)) && end.sign == Sign::Minus;
         of(run.from) && of(run.to)
@@ -51,7 +35,7 @@ fn a_missing_run_is_found_reading_by_reading_and_shown_in_the_drawing() {
     let fault = Fault::Missing { run: run as u16 };
     journey(async |page| {
         page.widen(360).await?;
-        page.open(&parallel("wire")).await?;
+        page.open(&states::pair_at("wire", 13)).await?;
         page.until_there("#reading-14").await?;
         page.run("document.querySelector('.coils').open = true", Vec::new()).await?;
         type_into(page, "short-1", "0,2").await?;
@@ -102,7 +86,7 @@ fn a_missing_run_is_found_reading_by_reading_and_shown_in_the_drawing() {
 fn a_coil_that_reads_open_is_named_at_once_and_easy_causes_are_put_right_first() {
     journey(async |page| {
         // Coil 1a alone reads open: that is told before anything is joined.
-        page.open(&parallel("wire").replace("job=13~0", "job=1~0")).await?;
+        page.open(&states::pair_at("wire", 13).replace("job=13~0", "job=1~0")).await?;
         page.until_there("#reading-2\\.coil\\.1a").await?;
         type_into(page, "reading-2.coil.1a", "OL").await?;
         page.until_it_says("The coil of driver 1 is open.").await?;

@@ -2,24 +2,16 @@
 
 use super::page::{Page, journey};
 use super::states;
-use coilwright_solver::answer::one;
 use coilwright_solver::meter::{Known, Place, Point, foretold, last_check, points};
-use coilwright_solver::rig::{BuildDraft, Cups};
-use coilwright_solver::wiring::Plan;
 use coilwright_words::english::page::{rigs, wire};
 use coilwright_words::english::{finding, gate as say};
-use proof::rigs::{Filters, Stated, drivers, request};
+use proof::wired::Case;
 use thirtyfour::error::WebDriverResult;
 
 /// Two single 2 Ω drivers in parallel behind one cup: the link without its readings, every
 /// reading that its steps prescribe as a sound rig shows it, and the check of the cable.
 fn pair() -> (String, Vec<(Point, String)>, Point) {
-    let amplifier = Stated { least: Some("1"), rated: &[("1", 1000.0)] }.mono();
-    let rig = request(&[drivers(2, 1, "2").rated(500.0)], Some(amplifier), Filters::ON).rig;
-    let draft = BuildDraft { cups: Cups::One, ..BuildDraft::default() };
-    let build = draft.check(&rig).unwrap();
-    let configuration = one(&rig, "1:1a||2a").unwrap();
-    let plan = Plan::of(&rig, &build, &configuration).unwrap();
+    let Case { rig, plan, .. } = states::pair();
     let closer =
         |point: &Point| !matches!(point.place, Place::Step | Place::Coil(_) | Place::Basket(_));
     let mut read = Vec::new();
@@ -31,10 +23,7 @@ fn pair() -> (String, Vec<(Point, String)>, Point) {
         read.push((point, text));
     }
     let last = Point { step: last_check(&plan).unwrap(), place: Place::Step };
-    let key = states::within("1:1a||2a");
-    let link = format!(
-        "#v=1&key={key}&view=work&job=99~0&box=one~~~chain&drivers=2~1~2~500&amplifier=1~1&channel=1~1:1000"
-    );
+    let link = states::pair_at("work", 99);
     (link, read, last)
 }
 

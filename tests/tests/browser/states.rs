@@ -1,6 +1,11 @@
 //! What the page may be showing, by its links: what holds for the page holds for all.
 
 use crate::kept::kept;
+use coilwright_solver::answer::one;
+use coilwright_solver::rig::{BuildDraft, Cups};
+use coilwright_solver::wiring::Plan;
+use proof::rigs::{Filters, Stated, drivers, request};
+use proof::wired::Case;
 
 /// A name and a link.
 pub(crate) type Shown = (&'static str, String);
@@ -13,6 +18,25 @@ pub(crate) const HOSTILE: &str = "<img src=x onerror=alert(1)>\"'&]]>";
 /// Letters that run from right to left and a picture, with marks that turn round all that
 /// comes after them and that end whatever holds them together.
 pub(crate) const TURNED: &str = "\u{2069}\u{202e}\u{5d3}\u{5dc}\u{5ea} \u{1f50a} 2";
+
+/// Two single 2 Ω drivers in parallel behind one cup, on an amplifier stable at 1 Ω.
+pub(crate) fn pair() -> Case {
+    let amplifier = Stated { least: Some("1"), rated: &[("1", 1000.0)] }.mono();
+    let drivers = vec![drivers(2, 1, "2").rated(500.0)];
+    let rig = request(&drivers, Some(amplifier), Filters::ON).rig;
+    let build = BuildDraft { cups: Cups::One, ..BuildDraft::default() }.check(&rig).unwrap();
+    let configuration = one(&rig, "1:1a||2a").unwrap();
+    let plan = Plan::of(&rig, &build, &configuration).unwrap();
+    Case { drivers, rig, build, configuration, plan }
+}
+
+/// The link to that pair in a room, at a step counted from 0.
+pub(crate) fn pair_at(room: &str, step: u16) -> String {
+    format!(
+        "#v=1&key={}&view={room}&job={step}~0&box=one~~~chain&drivers=2~1~2~500&amplifier=1~1&channel=1~1:1000",
+        within("1:1a||2a")
+    )
+}
 
 /// A link as it stands within another: everything but letters, digits and some marks
 /// in hexadecimal.

@@ -42,7 +42,7 @@ pub use finer::Finer;
 pub use foretell::{Known, foretell, foretold};
 pub use judged::{judge, leads};
 pub(crate) use nodes::nodes;
-pub use otherwise::Other;
+pub use otherwise::{Other, others};
 pub use points::{EFFORTS, Place, Point, at_step, last_check, points};
 
 /// Direct-current resistance of a sound coil over its nominal impedance, from least to

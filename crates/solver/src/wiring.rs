@@ -78,6 +78,30 @@ pub enum Post {
     Coil(Coil),
 }
 
+impl Post {
+    /// The driver, counted from 0, that it is of.
+    #[must_use]
+    pub const fn driver(self) -> Option<u8> {
+        match self {
+            Self::Coil(coil) => Some(coil.driver),
+            _ => None,
+        }
+    }
+
+    /// Its + and its −.
+    ///
+    /// # Example
+    /// ```
+    /// use coilwright_solver::wiring::{Post, Sign};
+    /// let [plus, minus] = Post::CupInside(0).ends();
+    /// assert_eq!((plus.sign, minus.sign), (Sign::Plus, Sign::Minus));
+    /// ```
+    #[must_use]
+    pub fn ends(self) -> [Terminal; 2] {
+        [Sign::Plus, Sign::Minus].map(|sign| Terminal { post: self, sign })
+    }
+}
+
 /// A terminal: what it is one of, and its mark.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Terminal {

@@ -27,7 +27,7 @@ impl State {
     #[must_use]
     pub fn not_excluded(&self, told: &Told<'_>, open: &Open) -> Vec<String> {
         let by_ohms = open.faults.iter().filter(|fault| **fault != Fault::Reversed);
-        by_ohms.map(|fault| told.fault(fault, &self.metered.open.others)).collect()
+        by_ohms.map(|fault| told.fault(fault, self.others())).collect()
     }
 
     /// Works out what right readings leave open where that is shown and not known yet.
@@ -53,9 +53,23 @@ impl State {
         if missing.is_empty() {
             return;
         }
-        let (open, others) = meter::left_open(&job, &self.metered.known, &missing);
+        // Whoever looked for what is wrong has planned what may be joined otherwise.
+        let planned = self.metered.found.is_some() || !self.metered.open.others.is_empty();
+        let others = if planned { Vec::new() } else { meter::others(&job) };
+        let known = if planned { self.others() } else { &others };
+        let open = meter::left_open(&job, &self.metered.known, &missing, known);
         self.metered.open.known.extend(missing.into_iter().zip(open));
-        self.metered.open.others = others;
+        if !planned {
+            self.metered.open.others = others;
+        }
+    }
+
+    /// What may be joined otherwise, as faults number it, as far as that was planned.
+    fn others(&self) -> &[Other] {
+        match &self.metered.found {
+            Some(found) => &found.others,
+            None => &self.metered.open.others,
+        }
     }
 
     /// Takes what was found of readings that would be right.

@@ -54,7 +54,7 @@ impl Wired {
     /// A plan with what it is of, for the solver and for words; `None` where there is none.
     #[must_use]
     pub fn job(&self) -> Option<Job<'_>> {
-        let Self { rig, build, configuration, plan, names: _ } = self;
+        let Self { rig, build, configuration, plan, names: _, known: _ } = self;
         Some(Job { rig, build, configuration, plan: plan.as_ref().ok()? })
     }
 }
@@ -273,13 +273,12 @@ impl State {
 
     /// What every step says is right follows what was read.
     fn foretell(&mut self) {
-        let Some(job) = self.wired.as_deref().and_then(Wired::job) else { return };
-        let foretold = meter::foretell(job.rig, job.plan, &self.metered.known);
-        if foretold != job.plan.foretold
-            && let Some(wired) = &mut self.wired
-            && let Ok(plan) = &mut Rc::make_mut(wired).plan
-        {
-            plan.foretold = foretold;
+        let known = &self.metered.known;
+        let Some(wired) = self.wired.as_mut().filter(|wired| wired.known != *known) else { return };
+        let wired = Rc::make_mut(wired);
+        if let Ok(plan) = &mut wired.plan {
+            plan.foretold = meter::foretell(&wired.rig, plan, known);
         }
+        wired.known.clone_from(known);
     }
 }

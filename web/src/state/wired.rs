@@ -3,7 +3,7 @@
 use super::gate::Against;
 use super::{Action, Room, State};
 use coilwright_solver::answer::Configuration;
-use coilwright_solver::meter::{Point, Question};
+use coilwright_solver::meter::{Known, Point, Question};
 use coilwright_solver::problem::Problem;
 use coilwright_solver::rig::{Build, Rig};
 use coilwright_solver::wiring::Plan;
@@ -22,6 +22,8 @@ pub struct Wired {
     pub plan: Result<Plan, Problem>,
     /// What the driver groups are called.
     pub names: Vec<String>,
+    /// By what its ranges are told.
+    pub(super) known: Known,
 }
 
 /// How far the work is.
@@ -206,6 +208,7 @@ impl State {
             build: build.clone(),
             configuration: configuration.clone(),
             names,
+            known: Known::default(),
         };
         let steps = |wired: &Wired| wired.plan.as_ref().map(|plan| plan.steps.clone()).ok();
         let before = self.wired.as_deref().and_then(steps);

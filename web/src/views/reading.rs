@@ -173,8 +173,9 @@ fn said(pen: &mut Pen, told: &Told<'_>, point: Point, agreement: Judged) {
 /// a finer way to read, where there is one.
 fn left_open(pen: &mut Pen, told: &Told<'_>, point: Point, agreement: Agreement) {
     let right = matches!(agreement, Agreement::Right | Agreement::Doubtful);
-    let open = pen.state.left_open(point).filter(|open| right && open.finer.is_some());
-    let Some(open) = open else { return pen.nothing() };
+    let open = pen.state.left_open(point).filter(|_| right);
+    let finer = open.and_then(|open| open.finer.as_ref());
+    let Some((open, finer)) = open.zip(finer) else { return pen.nothing() };
     pen.open("div.reading-open");
     let mut text = String::from(doubt::NOT_EXCLUDED);
     let faults = pen.state.not_excluded(told, open);
@@ -187,12 +188,10 @@ fn left_open(pen: &mut Pen, told: &Told<'_>, point: Point, agreement: Agreement)
         text.push_str(&doubt::more(more));
     }
     pen.told("p.hints", tied(&text));
-    if let Some(finer) = &open.finer {
-        pen.open("details.more");
-        pen.line("summary", doubt::FINER);
-        pen.told("p.hints", tied(&doubt::finer(finer)));
-        pen.close();
-    }
+    pen.open("details.more");
+    pen.line("summary", doubt::FINER);
+    pen.told("p.hints", tied(&doubt::finer(finer)));
+    pen.close();
     pen.close();
 }
 

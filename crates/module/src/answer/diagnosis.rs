@@ -9,7 +9,7 @@ use crate::reader::Entry;
 use coilwright_solver::meter::{self, Agreement, Fault, Fit, Kind, Known, Other, Question, Read};
 use coilwright_solver::network::Coil;
 use coilwright_solver::problem::Problem as FoundProblem;
-use coilwright_solver::wiring::{Post, Sign, Terminal as FoundTerminal};
+use coilwright_solver::wiring::Terminal as FoundTerminal;
 use coilwright_words::english::{finding, wiring::Told};
 use serde::Serialize;
 
@@ -146,9 +146,10 @@ impl Diagnosis {
         let next = found.next.as_ref().map(|point| {
             let known = Known::of(&told.job(), &reads);
             let foretold = meter::foretold(told.rig, told.plan, &known, &[*point]);
-            let (open, others) = meter::left_open(&told.job(), &known, &[*point]);
+            let open = meter::left_open(&told.job(), &known, &[*point], &found.others);
             let open = open.into_iter().next().unwrap_or_default();
-            ReadingPoint::of(&told, point, foretold.into_iter().next().flatten(), &open, &others)
+            let foretold = foretold.into_iter().next().flatten();
+            ReadingPoint::of(&told, point, foretold, &open, &found.others)
         });
         let explanations = found.explanations.iter().map(|one| Explanation {
             share: one.share,
@@ -194,7 +195,6 @@ pub(super) fn of_fault(told: &Told<'_>, fault: &Fault, others: &[Other]) -> Foun
         network: None,
     };
     let run = |run: u16| told.plan.runs.get(usize::from(run));
-    let pair = |post: Post| [Sign::Plus, Sign::Minus].map(|sign| FoundTerminal { post, sign });
     let factor = |(over, under): (u8, u8)| Some(f64::from(over) / f64::from(under));
     let mut terminals: Vec<FoundTerminal> = Vec::new();
     match *fault {
@@ -212,7 +212,7 @@ pub(super) fn of_fault(told: &Told<'_>, fault: &Fault, others: &[Other]) -> Foun
         Fault::Crossed { a, b } => {
             found.run = Some(u32::from(a) + 1);
             let cables = [run(a), run(b)].into_iter().flatten();
-            terminals.extend(cables.flat_map(|run| pair(run.from.post)));
+            terminals.extend(cables.flat_map(|run| run.from.post.ends()));
         }
         Fault::CoilOpen(Coil { driver, .. })
         | Fault::CoilShort(Coil { driver, .. })

@@ -123,7 +123,8 @@ impl Readings {
         let told = planned.told();
         let points = meter::points(told.plan);
         let foretold = meter::foretold(told.rig, told.plan, &Known::default(), &points);
-        let (open, others) = meter::left_open(&told.job(), &Known::default(), &points);
+        let others = meter::others(&told.job());
+        let open = meter::left_open(&told.job(), &Known::default(), &points, &others);
         let points = points.iter().zip(foretold).zip(&open);
         let coils = meter::coils(&told.job(), &[]).into_iter();
         Self {

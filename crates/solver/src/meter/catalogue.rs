@@ -31,7 +31,7 @@ use crate::wiring::{Plan, Sign, Terminal};
 /// ```
 #[must_use]
 pub fn catalogue(job: &Job<'_>) -> (Vec<(Fault, f64)>, Vec<Other>) {
-    let others = others(job.rig, job.build, job.configuration);
+    let others = others(job);
     let posts = Posts::of(job.rig, job.plan, &[]);
     (faults(&posts, &others), others)
 }

@@ -294,6 +294,10 @@ impl Diagnosing {
                 let leads_first = self.agreements.contains(&Agreement::LeadsFirst);
                 let told = leads_first || is_sure(&explanations) || self.says_nothing();
                 let choice = (!told).then(|| Choice::of(&self.cases, &groups));
+                let choice = choice.map(|(choice, steps)| {
+                    self.spent = self.spent.saturating_add(steps);
+                    choice
+                });
                 Stage::Choosing(explanations, choice)
             }
         };

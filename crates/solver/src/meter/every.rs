@@ -32,7 +32,7 @@ pub(super) fn faults(posts: &Posts<'_>, others: &[Other]) -> Vec<(Fault, f64)> {
             // Several runs may be meant for one terminal.
             let first = plan.runs.iter().position(|one| one.from == of.from);
             if first == Some(usize::from(run)) {
-                let [a, b] = both(of.from.post);
+                let [a, b] = of.from.post.ends();
                 add(Fault::Strand { a, b }, 1.0);
             }
             for (other, further) in (0_u16..).zip(&plan.runs) {
@@ -47,7 +47,7 @@ pub(super) fn faults(posts: &Posts<'_>, others: &[Other]) -> Vec<(Fault, f64)> {
         }
     }
     for cup in 0..u8::try_from(plan.cups.len()).unwrap_or(u8::MAX) {
-        let [a, b] = both(Post::CupInside(cup));
+        let [a, b] = Post::CupInside(cup).ends();
         add(Fault::Strand { a, b }, 1.0);
     }
     for (at, other) in (0_u16..).zip(others) {
@@ -84,22 +84,9 @@ pub(super) fn faults(posts: &Posts<'_>, others: &[Other]) -> Vec<(Fault, f64)> {
     found
 }
 
-/// The + and the − of a pair of terminals.
-fn both(post: Post) -> [Terminal; 2] {
-    [Sign::Plus, Sign::Minus].map(|sign| Terminal { post, sign })
-}
-
 /// The set of a terminal, by its number: inside and outside of a cup are one.
 fn set_of(plan: &Plan, terminal: Terminal) -> Option<usize> {
     plan.joined.iter().position(|set| set.terminals.contains(&terminal))
-}
-
-/// The driver of a coil's terminal.
-fn driver_of(terminal: Terminal) -> Option<u8> {
-    match terminal.post {
-        Post::Coil(coil) => Some(coil.driver),
-        _ => None,
-    }
 }
 
 /// Ends of a run on a terminal beside the right one: the other sign of the pair, another of
@@ -122,7 +109,7 @@ fn wrong_ends(posts: &Posts<'_>, run: u16, of: &Run, add: &mut dyn FnMut(Fault, 
         let here = set_of(plan, end);
         for on in beside {
             if on != far && on != end && set_of(plan, on) != here {
-                let part = if driver_of(on) == driver_of(end) { 2.0 } else { 1.0 };
+                let part = if on.post.driver() == end.post.driver() { 2.0 } else { 1.0 };
                 add(Fault::WrongEnd { run, start, on }, part);
             }
         }
@@ -139,7 +126,8 @@ fn touching(posts: &Posts<'_>, add: &mut dyn FnMut(Fault, f64)) {
         posts.coils.iter().flat_map(|winding| points::ends(winding.coil)).collect();
     for (at, a) in all.iter().enumerate() {
         for b in all.iter().skip(at).skip(1) {
-            let apart = driver_of(*b).unwrap_or(0).saturating_sub(driver_of(*a).unwrap_or(0));
+            let [one, other] = [a, b].map(|end| end.post.driver().unwrap_or(0));
+            let apart = other.saturating_sub(one);
             let sets = (set_of(posts.plan, *a), set_of(posts.plan, *b));
             let (Some(one), Some(other)) = sets else { continue };
             if one == other || apart > 1 {

@@ -7,7 +7,7 @@ use super::faults::{Fault, Kind};
 use super::finer::{self, Finer};
 use super::foretell::{self, Known};
 use super::judged::agree;
-use super::otherwise::{Other, others};
+use super::otherwise::Other;
 use super::points::{Place, Point};
 use super::settings::Settings;
 use super::variants::felt;
@@ -32,7 +32,8 @@ pub struct Open {
 }
 
 /// What right readings at some points leave open, by all that is known then, with a meter
-/// that shows tenths; and the other joinings that [`Fault::Otherwise`] numbers.
+/// that shows tenths; `others` are the joinings that [`Fault::Otherwise`] numbers
+/// ([`super::others`]).
 ///
 /// A fault counts where the coils and wires that it changes are in what is read. Leads,
 /// meter and an amplifier that is still connected are asked about instead.
@@ -49,19 +50,17 @@ pub struct Open {
 /// let job = Job { rig: &rig, build: &build, configuration: &configuration, plan: &plan };
 /// // A third of an ohm reads as a short does.
 /// let last = Point { step: meter::last_check(&plan).unwrap(), place: Place::Step };
-/// let (open, _) = meter::left_open(&job, &Known::default(), &[last]);
+/// let open = meter::left_open(&job, &Known::default(), &[last], &meter::others(&job));
 /// assert!(open[0].faults.iter().any(|fault| fault.kind() == Kind::Strand));
 /// assert!(open[0].finer.is_some());
 /// ```
 #[must_use]
-pub fn left_open(job: &Job<'_>, known: &Known, points: &[Point]) -> (Vec<Open>, Vec<Other>) {
-    let (open, others, _) = counted(job, known, points);
-    (open, others)
+pub fn left_open(job: &Job<'_>, known: &Known, points: &[Point], others: &[Other]) -> Vec<Open> {
+    counted(job, known, points, others).0
 }
 
-/// The same with the counted steps that it took, apart from planning the other joinings.
-fn counted(job: &Job<'_>, known: &Known, points: &[Point]) -> (Vec<Open>, Vec<Other>, u64) {
-    let others = others(job.rig, job.build, job.configuration);
+/// The same with the counted steps that it took.
+fn counted(job: &Job<'_>, known: &Known, points: &[Point], others: &[Other]) -> (Vec<Open>, u64) {
     let posts = Posts::of(job.rig, job.plan, &known.measured);
     let mut settings = Settings::of(&posts, points.iter().map(|point| (*point, point.step)));
     let sound = settings.ohms(&posts, &Built::sound(job.plan), 0..points.len());
@@ -69,19 +68,20 @@ fn counted(job: &Job<'_>, known: &Known, points: &[Point]) -> (Vec<Open>, Vec<Ot
     for (point, sound) in points.iter().zip(sound) {
         all.push(Right::of(job, &posts, known, point, sound));
     }
-    let steps: Vec<u16> = points.iter().map(|point| point.step).collect();
-    for (fault, weight) in faults(&posts, &others) {
+    let mut steps: Vec<u16> = points.iter().map(|point| point.step).collect();
+    steps.dedup();
+    for (fault, weight) in faults(&posts, others) {
         if matches!(fault.kind(), Kind::Nothing | Kind::Leads | Kind::Meter | Kind::Amplifier) {
             continue;
         }
-        for variant in felt(fault.variants(&posts, &others), &steps) {
+        for variant in felt(fault.variants(&posts, others), &steps) {
             let seen = settings.ohms(&posts, &variant.built, 0..points.len());
             for (right, ohms) in all.iter_mut().zip(seen) {
                 right.take(fault, weight * variant.weight, ohms);
             }
         }
     }
-    (all.into_iter().map(Right::told).collect(), others, settings.take_spent())
+    (all.into_iter().map(Right::told).collect(), settings.take_spent())
 }
 
 /// What is right at a point, and what of that is not sound.

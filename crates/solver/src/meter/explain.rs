@@ -33,7 +33,7 @@ impl Case {
 /// Readings are alike that differ by less than this in ohms, or by this part.
 const ALIKE: (f64, f64) = (0.15, 0.08);
 /// So many figures are compared in a counted step.
-const COMPARED: u64 = 8;
+pub(super) const COMPARED: u64 = 8;
 
 /// Faults that no point tells apart, found fault by fault.
 #[derive(Debug, Default)]

@@ -1,7 +1,7 @@
 //! The reading that is expected to tell most for its effort.
 
 use super::built::Between;
-use super::explain::{Case, looks_alike};
+use super::explain::{COMPARED, Case, looks_alike};
 use super::points::Point;
 use crate::short;
 use crate::wiring::Plan;
@@ -39,15 +39,15 @@ const PAIR: u64 = 1;
 
 impl Choice {
     /// The doubt is that over `groups`, a number for each case that those share that nothing
-    /// tells apart.
-    pub(super) fn of(cases: &[Case], groups: &[usize]) -> Self {
+    /// tells apart. Beside it about how many counted steps that took.
+    pub(super) fn of(cases: &[Case], groups: &[usize]) -> (Self, u64) {
         let mut all: Vec<usize> = (0..cases.len()).collect();
         let weight = |at: usize| cases.get(at).map_or(0.0, |case| case.weight);
         short::sort(&mut all, |a, b| weight(*b).total_cmp(&weight(*a)));
         // What nothing tells apart and looks alike is weighed as one.
         let mut order: Vec<usize> = Vec::with_capacity(WEIGHED);
         let mut weights: Vec<f64> = Vec::with_capacity(WEIGHED);
-        let mut compared = 0;
+        let mut compared = 0_usize;
         for at in all {
             let alike = |known: &usize| {
                 let pair = cases.get(*known).zip(cases.get(at));
@@ -77,7 +77,9 @@ impl Choice {
         }
         let mut sums = vec![0.0; met.len()];
         let before = doubt(&of, &weights, &mut sums);
-        Self { order, seen: Vec::new(), of, weights, sums, before, best: None, weighed: 0 }
+        let steps = u64::try_from(compared).unwrap_or(u64::MAX) / COMPARED;
+        let seen = Vec::new();
+        (Self { order, seen, of, weights, sums, before, best: None, weighed: 0 }, steps)
     }
 
     /// The case that is to be looked at next, by its number.

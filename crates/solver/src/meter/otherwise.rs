@@ -2,6 +2,7 @@
 //! one: series for parallel at one node, in one driver or in all, and the plain ways of
 //! joining like drivers.
 
+use super::diagnosis::Job;
 use crate::answer::Configuration;
 use crate::network::{Coil, Joint, Network};
 use crate::rig::{Build, Rig};
@@ -74,10 +75,12 @@ impl Joining {
     }
 }
 
-/// All of it.
-pub(super) fn others(rig: &Rig, build: &Build, configuration: &Configuration) -> Vec<Other> {
-    let mut joining = Joining::of(build, configuration);
-    while joining.step(rig) {}
+/// Everything that the coils of a plan may have been joined to instead, as
+/// [`super::Fault::Otherwise`] numbers it.
+#[must_use]
+pub fn others(job: &Job<'_>) -> Vec<Other> {
+    let mut joining = Joining::of(job.build, job.configuration);
+    while joining.step(job.rig) {}
     joining.found()
 }
 

@@ -348,7 +348,7 @@ fn end(plan: &Plan, coil: Coil, sign: Sign) -> Terminal {
 
 /// Both terminals of a coil.
 pub(super) fn ends(coil: Coil) -> [Terminal; 2] {
-    [Sign::Plus, Sign::Minus].map(|sign| Terminal { post: Post::Coil(coil), sign })
+    Post::Coil(coil).ends()
 }
 
 /// A number counted from 1 as one counted from 0.

@@ -175,15 +175,11 @@ type Came = (Option<Terminal>, u16);
 
 /// A wire too many comes with some run at a driver of its ends.
 fn came_with_driver(plan: &Plan, ends: [Terminal; 2]) -> Vec<Came> {
-    let driver = |terminal: Terminal| match terminal.post {
-        Post::Coil(coil) => Some(coil.driver),
-        _ => None,
-    };
-    let of = ends.map(driver);
+    let of = ends.map(|end| end.post.driver());
     let mut steps: Vec<u16> = Vec::new();
     for (number, run) in plan.runs.iter().enumerate() {
-        let own = [run.from, run.to].into_iter().filter_map(driver);
-        if own.into_iter().any(|driver| of.contains(&Some(driver))) {
+        let mut own = [run.from, run.to].into_iter().filter_map(|end| end.post.driver());
+        if own.any(|driver| of.contains(&Some(driver))) {
             steps.extend(points::there(plan, number));
         }
     }

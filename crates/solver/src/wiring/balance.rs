@@ -1,7 +1,7 @@
 //! How unequally the resistance of the wire feeds the drivers: nodal analysis of the runs.
 
 use super::circuit::Circuit;
-use super::{Post, Run, Sign, Terminal};
+use super::{Post, Run, Sign};
 use crate::answer::{Configuration, Output};
 use crate::given::ohms;
 use crate::network::Coil;
@@ -48,8 +48,7 @@ fn of_output(rig: &Rig, build: &Build, output: &Output, runs: &[&Run]) -> Option
     let shares = output.network.shares_near(&ohms);
     let mut coils = Vec::new();
     for (coil, share) in shares {
-        let [plus, minus] =
-            [Sign::Plus, Sign::Minus].map(|sign| Terminal { post: Post::Coil(coil), sign });
+        let [plus, minus] = Post::Coil(coil).ends();
         coils.push((coil, circuit.join(plus, minus, 1.0 / ohms(coil)), share));
     }
     let volts = circuit.volts(|_, terminal| match (terminal.post, terminal.sign) {

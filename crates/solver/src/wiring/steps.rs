@@ -289,15 +289,11 @@ impl Writer<'_> {
     fn joins_drivers(&self, plus: Terminal, minus: Terminal) -> bool {
         let end = |source| self.fed(source).map(|terminal| terminal.post);
         let (Some(a), Some(b)) = (end(plus), end(minus)) else { return false };
-        let driver = |post| match post {
-            Post::Coil(coil) => Some(coil.driver),
-            _ => None,
-        };
         let reached = |post: Post| {
             let joins = |run: &&Run| run.from.post == post || run.to.post == post;
             self.runs.iter().filter(joins).any(|run| run.stage == Stage::Drivers)
         };
-        driver(a) != driver(b) || reached(a) || reached(b)
+        a.driver() != b.driver() || reached(a) || reached(b)
     }
 
     /// A reading at the ends that a source is to feed, where each is one.

@@ -1,6 +1,6 @@
 //! What a right reading leaves open, in words.
 
-use super::MARKS;
+use super::{MARKS, meter};
 use coilwright_solver::meter::Finer;
 
 /// Over what may be wrong, where nothing reads wrong and something is in doubt.
@@ -38,10 +38,7 @@ pub fn more(count: usize) -> String {
 /// ```
 #[must_use]
 pub fn range(finer: &Finer) -> String {
-    let mut text = hundredths((finer.low * 100.0 + 1e-6).floor());
-    text.push_str(" to ");
-    text.push_str(&hundredths((finer.high * 100.0 - 1e-6).ceil()));
-    text
+    meter::from_to(finer.low, finer.high, 2)
 }
 
 /// How a finer reading is taken, and what it should show.
@@ -61,19 +58,9 @@ pub fn finer(finer: &Finer) -> String {
     );
     text.push_str(&range(finer));
     text.push_str(" Ω is right, about ");
-    text.push_str(&hundredths((finer.expected * 100.0 + 0.5).floor()));
+    text.push_str(&meter::shown((finer.expected * 100.0 + 0.5).floor(), 2));
     text.push_str(
         " Ω is likely, with no leads in it. At 1 A that is as many volts. Or a meter that shows hundredths, in series with a known 1 Ω resistor: read with the load and with the load bridged; the difference counts.",
     );
-    text
-}
-
-fn hundredths(hundredths: f64) -> String {
-    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "casts saturate")]
-    let hundredths = hundredths.max(0.0) as u64;
-    let mut text = (hundredths / 100).to_string();
-    text.push('.');
-    text.push_str(&(hundredths / 10 % 10).to_string());
-    text.push_str(&(hundredths % 10).to_string());
     text
 }

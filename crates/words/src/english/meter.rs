@@ -10,15 +10,29 @@ use coilwright_solver::meter::{Agreement, Foretold};
 /// ```
 #[must_use]
 pub fn ohms(ohms: f64) -> String {
-    tenths((ohms * 10.0 + 0.5).floor())
+    shown((ohms * 10.0 + 0.5).floor(), 1)
 }
 
-fn tenths(tenths: f64) -> String {
+/// A figure as a meter shows it, with all its places: `parts` are counted in the last of them.
+pub(super) fn shown(parts: f64, places: u32) -> String {
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "casts saturate")]
-    let tenths = tenths.max(0.0) as u64;
-    let mut text = (tenths / 10).to_string();
+    let parts = parts.max(0.0) as u64;
+    let mut scale = 10_u64.pow(places);
+    let mut text = (parts / scale).to_string();
     text.push('.');
-    text.push_str(&(tenths % 10).to_string());
+    while scale > 1 {
+        scale /= 10;
+        text.push_str(&(parts / scale % 10).to_string());
+    }
+    text
+}
+
+/// From the least to the most, so that nothing between them is left out.
+pub(super) fn from_to(low: f64, high: f64, places: u32) -> String {
+    let scale = f64::from(10_u32.pow(places));
+    let mut text = shown((low * scale + 1e-6).floor(), places);
+    text.push_str(" to ");
+    text.push_str(&shown((high * scale - 1e-6).ceil(), places));
     text
 }
 
@@ -32,11 +46,7 @@ fn tenths(tenths: f64) -> String {
 /// ```
 #[must_use]
 pub fn range(foretold: &Foretold) -> String {
-    let Foretold { low, high, .. } = *foretold;
-    let mut text = tenths((low * 10.0 + 1e-6).floor());
-    text.push_str(" to ");
-    text.push_str(&tenths((high * 10.0 - 1e-6).ceil()));
-    text
+    from_to(foretold.low, foretold.high, 1)
 }
 
 /// Whether a reading is right, in a word.

@@ -1,20 +1,24 @@
 //! The page. It knows how to show and to remember; it computes nothing about electricity.
+//!
+//! `question` is what every room is about; `answer`, `aside` and `job` are what rooms publish;
+//! `rooms` holds a folder for each; `state` is the sum of them and what changes it; `link` and
+//! `file` write it down; `pen` and `parts` are what views are written with; `host` is the
+//! browser around the page; `shell` puts all of it together.
 
-pub mod app;
-pub mod browser;
+pub mod act;
+pub mod answer;
+pub mod aside;
+pub mod file;
+pub mod host;
+pub mod job;
+pub mod link;
+pub mod parts;
+pub mod pen;
+pub mod question;
+pub mod rooms;
+pub mod shell;
 pub mod state;
-pub mod views;
+pub mod tracked;
 
-/// Puts the page into the element that the shell keeps for it.
-///
-/// Does nothing outside a document, or when the shell has no such element: the
-/// shell's own failing state is then what a visitor sees.
-pub fn start() {
-    let place = web_sys::window()
-        .and_then(|window| window.document())
-        .and_then(|document| document.get_element_by_id("page"));
-    if let Some(place) = place {
-        let props = app::AppProps { found: browser::kept::found() };
-        yew::Renderer::<app::App>::with_root_and_props(place, props).render();
-    }
-}
+pub(crate) use coilwright_words::english as words;
+pub use shell::start;

@@ -5,10 +5,12 @@
 //! comes too late for a refresh, or spoils it. So on a refresh what the tab kept wins, and the link
 //! only where it comes from elsewhere.
 
-use super::example::marigold;
-use super::link::{self, Opened, Saved};
-use super::rigs::{self, Mine, Previous};
-use super::{Asking, Notice, State};
+use super::draft::{self, Previous};
+use super::{Notice, State};
+use crate::answer::Asking;
+use crate::link::{self, Opened, Saved};
+use crate::question::example::marigold;
+use crate::rooms::rigs::Mine;
 
 /// What lies ready when the page opens.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -32,7 +34,7 @@ pub struct Found {
 /// Opens the page.
 #[must_use]
 pub fn open(found: &Found) -> State {
-    let draft = |text: &Option<String>| text.as_deref().and_then(rigs::open_draft);
+    let draft = |text: &Option<String>| text.as_deref().and_then(draft::open_draft);
     let own = draft(&found.own);
     let refreshed = found.refreshed && own.is_some();
     let from_link = link::open(&found.fragment).filter(|_| !refreshed);
@@ -63,13 +65,15 @@ pub fn open(found: &Found) -> State {
     };
     let previous = previous.filter(|previous| !previous.saved.is_same(&opened.saved));
     let previous = previous.map(Box::new);
-    let state = State::with(opened.saved);
-    let mut state = State { previous, mine, touched, sun: found.sun, ..state };
+    let mut state = State::with(opened.saved);
+    let page = &mut state.page;
+    (page.previous, page.touched, page.sun) = (previous, touched, found.sun);
     if !opened.left_out.is_empty() {
-        state.notices.insert(0, Notice::LeftOut(opened.left_out));
+        page.notices.insert(0, Notice::LeftOut(opened.left_out));
     }
-    if found.was_working && state.asking != Asking::Idle {
-        state.asking = Asking::Waiting;
+    state.rooms.rigs.is_of(mine);
+    if found.was_working && state.under_way.asking != Asking::Idle {
+        state.under_way.asking = Asking::Waiting;
     } else {
         state.foresee();
     }
@@ -79,6 +83,7 @@ pub fn open(found: &Found) -> State {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::state::action::acts::*;
 
     const RIG: &str = "v=1&drivers=2~2~4~500";
     const OTHER: &str = "v=1&drivers=3~1~8~";
@@ -94,13 +99,13 @@ mod tests {
     }
 
     fn count(state: &State) -> &str {
-        &state.form.groups[0].count
+        &state.question.form.groups[0].count
     }
 
     #[test]
     fn a_first_visit_shows_the_example_and_saves_nothing_yet() {
         let state = open(&found("", "", ""));
-        assert!(state.is_example() && !state.touched);
+        assert!(state.is_example() && !state.page.touched);
         let state = open(&found("#somewhere", "", ""));
         assert!(state.is_example());
     }
@@ -109,26 +114,26 @@ mod tests {
     fn a_link_wins_and_the_draft_is_one_tap_back() {
         let state = open(&found(RIG, OTHER, ""));
         assert_eq!(count(&state), "2");
-        assert_eq!(state.previous.as_ref().unwrap().saved.form.groups[0].count, "3");
-        let back = state.after(super::super::Action::Previous);
+        assert_eq!(state.page.previous.as_ref().unwrap().saved.form.groups[0].count, "3");
+        let back = state.after(OnPage::Previous);
         assert_eq!(count(&back), "3");
-        assert_eq!(back.previous.unwrap().saved.form.groups[0].count, "2");
+        assert_eq!(back.page.previous.as_ref().unwrap().saved.form.groups[0].count, "2");
     }
 
     #[test]
     fn a_refresh_finds_its_own_draft_and_no_previous() {
         let state = open(&found(RIG, RIG, OTHER));
         assert_eq!(count(&state), "2");
-        assert_eq!(state.previous, None);
+        assert_eq!(state.page.previous, None);
         let state = open(&Found { previous: Some(OTHER.into()), ..found(RIG, RIG, "") });
-        assert_eq!(state.previous.unwrap().saved.form.groups[0].count, "3");
+        assert_eq!(state.page.previous.as_ref().unwrap().saved.form.groups[0].count, "3");
     }
 
     #[test]
     fn a_refresh_keeps_what_the_address_had_no_time_for() {
         let state = open(&Found { refreshed: true, ..found(RIG, OTHER, "") });
         assert_eq!(count(&state), "3");
-        assert_eq!(state.previous, None);
+        assert_eq!(state.page.previous, None);
         let state = open(&Found { refreshed: true, ..found(RIG, "", "") });
         assert_eq!(count(&state), "2", "without a draft there is the link");
     }
@@ -142,14 +147,14 @@ mod tests {
     #[test]
     fn what_nobody_typed_is_not_kept_as_previous() {
         let example = link::write(&Saved::of(marigold()));
-        assert_eq!(open(&found(RIG, &example, "")).previous, None);
+        assert_eq!(open(&found(RIG, &example, "")).page.previous, None);
     }
 
     #[test]
     fn a_broken_link_or_draft_opens_a_working_page_with_a_notice() {
         let state = open(&found("#v=1&drivers=%%%&order=sideways", "", ""));
-        assert_eq!(state.form.groups.len(), 1);
-        assert!(matches!(&state.notices[..], [Notice::LeftOut(parts)] if parts.len() == 2));
+        assert_eq!(state.question.form.groups.len(), 1);
+        assert!(matches!(&state.page.notices[..], [Notice::LeftOut(parts)] if parts.len() == 2));
         let state = open(&found("", "garbage", ""));
         assert!(state.is_example());
     }
@@ -159,30 +164,33 @@ mod tests {
     #[test]
     fn what_is_chosen_and_its_plan_are_known_before_the_list_is() {
         let answered = |state: &State| {
-            let request = state.read.request.clone().unwrap();
-            let answer = super::super::asking::Question::answer(request);
-            state.after(super::super::Action::Answered(answer))
+            let request = state.question.read.request.clone().unwrap();
+            let answer = crate::answer::asking::Question::answer(request);
+            state.after(OnAnswer::Answered(answer))
         };
         let plan = "v=1&view=wire&key=(1a%2B1b)%7C%7C(2a%2B2b)&drivers=2~2~4~500";
         let state = open(&found(plan, "", ""));
-        assert!(state.answered.is_none() && state.wired.is_some());
+        assert!(state.answer.answered.is_none() && state.job.wired.is_some());
         let later = answered(&state);
-        assert_eq!(later.wired, state.wired);
+        assert_eq!(later.job.wired, state.job.wired);
         assert_eq!(later.names(), state.names());
-        assert_eq!(later.chosen.unwrap().key(), state.chosen.unwrap().key());
+        assert_eq!(
+            later.answer.chosen.as_ref().unwrap().key(),
+            state.answer.chosen.as_ref().unwrap().key()
+        );
         let wrong = open(&found("v=1&key=1a&drivers=2~2~4~500", "", ""));
-        assert_eq!(wrong.notices, [Notice::KeyUnknown]);
-        assert_eq!(answered(&wrong).notices, wrong.notices);
+        assert_eq!(wrong.page.notices, [Notice::KeyUnknown]);
+        assert_eq!(answered(&wrong).page.notices, wrong.page.notices);
         // A question that stopped the page is not touched again.
         let stopped = open(&Found { was_working: true, ..found(plan, "", "") });
-        assert!(stopped.chosen.is_none() && stopped.wired.is_none());
+        assert!(stopped.answer.chosen.is_none() && stopped.job.wired.is_none());
     }
 
     #[test]
     fn a_question_that_stopped_the_page_waits_for_a_tap() {
         let state = open(&Found { was_working: true, ..found(RIG, RIG, "") });
-        assert_eq!(state.asking, Asking::Waiting);
-        let state = state.after(super::super::Action::GoOn);
-        assert!(matches!(state.asking, Asking::Working(_)));
+        assert_eq!(state.under_way.asking, Asking::Waiting);
+        let state = state.after(OnAnswer::GoOn);
+        assert!(matches!(state.under_way.asking, Asking::Working(_)));
     }
 }

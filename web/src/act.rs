@@ -1,0 +1,76 @@
+//! What the page is told, and the way to tell it: what is pressed, timers that ring, and what
+//! the browser says all come in here.
+
+use crate::host::hand::Chosen;
+use crate::rooms::rigs::state::Wish;
+use crate::state::Action;
+use gloo_timers::callback::Timeout;
+use std::rc::Rc;
+
+/// What the page is told.
+#[derive(Debug)]
+pub enum Message {
+    /// Something happened.
+    Act(Action),
+    /// The next slice of the listing is due.
+    Slice,
+    /// The next slice of looking for a fault is due.
+    Find,
+    /// The address has lagged long enough.
+    Flush,
+    /// The drawing is to be saved, as a picture of points or as it is.
+    Save(bool),
+    /// The steps are to be copied.
+    Copy,
+    /// The link is to be copied, or given to another program.
+    Hand {
+        /// Whether it is given to another program.
+        on: bool,
+    },
+    /// Something is wanted of the rigs that are kept.
+    Wish(Wish),
+    /// Another tab kept or deleted a rig.
+    KeptElsewhere,
+    /// The rigs of a file are to be kept.
+    Take(Chosen),
+    /// The page is about to be printed: the job sheet, where there is a plan.
+    Print,
+    /// The newer version of the page is to take the place of this one.
+    Renew,
+}
+
+/// Tells the page.
+#[derive(Clone)]
+pub struct Do(Rc<dyn Fn(Message)>);
+
+impl std::fmt::Debug for Do {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str("Do")
+    }
+}
+
+impl Do {
+    /// Tells whoever hears it.
+    #[must_use]
+    pub fn of(hears: impl Fn(Message) + 'static) -> Self {
+        Self(Rc::new(hears))
+    }
+
+    /// Does it now.
+    pub fn now(&self, action: impl Into<Action>) {
+        self.tell(Message::Act(action.into()));
+    }
+
+    /// Tells it.
+    #[inline(never)]
+    pub fn tell(&self, message: Message) {
+        (self.0)(message);
+    }
+
+    /// Tells it after so many milliseconds.
+    #[inline(never)]
+    pub fn later(&self, milliseconds: u32, message: Message) -> Timeout {
+        let act = self.clone();
+        Timeout::new(milliseconds, move || act.tell(message))
+    }
+}

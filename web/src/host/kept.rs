@@ -1,0 +1,153 @@
+//! Drafts: what is typed is kept in the tab's own storage, so that two tabs never
+//! write over each other's form, and a copy in the storage that tabs share, for the
+//! next tab to go on from.
+//!
+//! A draft is the text of a link, which begins with its version, and of what rig it
+//! belongs to. It is written to the
+//! slot not in use, then the switch is turned: whatever stops the page in between, or
+//! a storage that is full, leaves the draft before.
+
+use super::shelf::{NotKept, Shelf, shared, tab};
+use crate::state::opening::Found;
+use std::cell::Cell;
+
+const DRAFT: &str = "coilwright.draft";
+const PREVIOUS: &str = "coilwright.previous";
+const WORKING: &str = "coilwright.working";
+const VISIT: &str = "coilwright.visit";
+/// Also read by the boot script, so that the page is drawn right from the start.
+const SUN: &str = "coilwright.sun";
+
+fn slot(name: &str, switch: &str) -> String {
+    format!("{name}.{switch}")
+}
+
+/// The text that was kept last under a name.
+#[must_use]
+pub fn load(shelf: &impl Shelf, name: &str) -> Option<String> {
+    shelf.read(&slot(name, &shelf.read(name)?))
+}
+
+/// Keeps a text under a name.
+///
+/// # Errors
+/// [`NotKept`]; then [`load`] gives what was kept before.
+pub fn save(shelf: &impl Shelf, name: &str, text: &str) -> Result<(), NotKept> {
+    let in_use = shelf.read(name);
+    let next = if in_use.as_deref() == Some("a") { "b" } else { "a" };
+    shelf.write(&slot(name, next), text)?;
+    shelf.write(name, next)?;
+    if let Some(old) = in_use {
+        shelf.erase(&slot(name, &old));
+    }
+    Ok(())
+}
+
+/// What lies ready when the page opens. To be asked once.
+#[must_use]
+pub fn found() -> Found {
+    let tab = tab().ok();
+    let noted = tab.as_ref().and_then(|tab| tab.read(VISIT)?.parse().ok());
+    let (visit, refreshed) = super::address::begin(noted);
+    if let Some(tab) = tab.as_ref().filter(|_| !refreshed) {
+        // Not noted: then a refresh opens the link, as of a moment ago.
+        let _ = tab.write(VISIT, &visit.to_string());
+    }
+    let from_tab = |name| tab.as_ref().and_then(|tab| load(tab, name));
+    Found {
+        fragment: super::address::fragment(),
+        own: from_tab(DRAFT),
+        previous: from_tab(PREVIOUS),
+        latest: shared().ok().and_then(|shared| load(&shared, DRAFT)),
+        refreshed,
+        sun: shared().is_ok_and(|shared| shared.read(SUN).is_some()),
+        was_working: tab.as_ref().and_then(|tab| tab.read(WORKING)).is_some(),
+    }
+}
+
+/// Keeps the draft of this tab, and what stood there before it where that is another.
+///
+/// # Errors
+/// [`NotKept`].
+pub fn keep(draft: &str, previous: Option<Option<&str>>) -> Result<(), NotKept> {
+    let tab = tab()?;
+    save(&tab, DRAFT, draft)?;
+    match previous {
+        Some(Some(previous)) => save(&tab, PREVIOUS, previous)?,
+        Some(None) => tab.erase(PREVIOUS),
+        None => {}
+    }
+    Ok(())
+}
+
+/// Keeps a copy of the draft for tabs to come.
+///
+/// # Errors
+/// [`NotKept`].
+pub fn share(draft: &str) -> Result<(), NotKept> {
+    save(&shared()?, DRAFT, draft)
+}
+
+/// Draws the page for the sun, or no longer, and notes which.
+pub fn draw_for_sun(sun: bool) {
+    let root = web_sys::window().and_then(|window| window.document()?.document_element());
+    if let Some(root) = root {
+        root.set_class_name(if sun { "sun" } else { "" });
+    }
+    if let Ok(shared) = shared() {
+        if sun {
+            // Not noted: then it holds for this visit.
+            let _ = shared.write(SUN, "1");
+        } else {
+            shared.erase(SUN);
+        }
+    }
+}
+
+thread_local! {
+    /// Whether this page noted that it works. What it found is not its own to erase: a
+    /// question that waits for a tap still waits after another reload.
+    static NOTED: Cell<bool> = const { Cell::new(false) };
+}
+
+/// Notes that the page is at work on its question, or no longer: found again only
+/// where the work stopped the page.
+pub fn note_working(working: bool) {
+    let noted = NOTED.with(|noted| noted.replace(working));
+    if let Ok(tab) = tab() {
+        if working {
+            // Not noted: then the question is simply asked again.
+            let _ = tab.write(WORKING, "1");
+        } else if noted {
+            tab.erase(WORKING);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::host::shelf::board::Board;
+
+    #[test]
+    fn the_last_text_is_found_and_nothing_piles_up() {
+        let board = Board::default();
+        assert_eq!(load(&board, "d"), None);
+        for text in ["v=1&one", "v=1&two", "v=1&three"] {
+            save(&board, "d", text).unwrap();
+            assert_eq!(load(&board, "d").as_deref(), Some(text));
+            assert_eq!(board.texts.borrow().len(), 2);
+        }
+    }
+
+    #[test]
+    fn a_write_that_is_refused_half_way_leaves_the_text_before() {
+        for refused in [3, 4] {
+            let board = Board::default();
+            save(&board, "d", "v=1&one").unwrap();
+            board.refuse_from.set(refused);
+            assert_eq!(save(&board, "d", "v=1&two"), Err(NotKept::Full));
+            assert_eq!(load(&board, "d").as_deref(), Some("v=1&one"));
+        }
+    }
+}

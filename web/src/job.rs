@@ -1,0 +1,213 @@
+//! The job on the plan of a configuration: how far it is, what the meter showed, what that
+//! says, and what stands before the gate to power. Every room that is about the plan looks
+//! at this one.
+
+pub mod against;
+mod doubt;
+mod gate;
+mod meter;
+pub mod plan;
+pub mod work;
+
+use coilwright_solver::answer::Configuration;
+use coilwright_solver::meter::{self as metering, Diagnosis, Known, Point, Question};
+use coilwright_solver::rig::{Build, Rig};
+use coilwright_solver::wiring::Plan;
+pub use gate::{Stop, Why};
+pub use meter::{Metered, Sought};
+use plan::{Wired, Zoom};
+use std::rc::Rc;
+use work::Work;
+
+/// The job.
+#[derive(Clone, Debug, Default)]
+pub struct Job {
+    /// The plan of what is shown at large, once one was asked for.
+    pub wired: Option<Rc<Wired>>,
+    /// How far its work is.
+    pub work: Work,
+    /// What its readings say.
+    pub metered: Metered,
+    /// The point whose field was gone to last, and how many were.
+    pub reached: (u32, Option<Point>),
+    /// The explanation that is drawn as built.
+    pub explained: Option<u8>,
+    /// How large its drawing is.
+    pub zoom: Zoom,
+}
+
+/// What can be done about it.
+#[derive(Clone, Debug)]
+pub enum Action {
+    /// A step of the plan is looked at, counted from 0.
+    Step(u16),
+    /// A run is touched: the step that places it is looked at.
+    Run(usize),
+    /// The run after the one lit is lit, or the one before.
+    NextRun(bool),
+    /// A step is done, or not.
+    Done(u16, bool),
+    /// The step at hand is done; the next is looked at.
+    DoneNext,
+    /// What the meter showed at a point is typed.
+    Read(Point, String),
+    /// The field of a point is wanted, at its step.
+    GoTo(Point),
+    /// Why somebody goes on against the meter is typed.
+    Against(String),
+    /// Somebody goes on against it, with what was typed.
+    GoAgainst,
+    /// A question about an easy cause is answered.
+    Say(Question, bool),
+    /// What was read and said in search of a fault is forgotten.
+    Forget,
+    /// What is wrong was worked out.
+    Found(Rc<Diagnosis>),
+    /// An explanation by its number is drawn as built, or the plan again.
+    Explain(Option<u8>),
+    /// Nothing is done yet.
+    StartOver,
+    /// The drawing is larger or smaller.
+    Zoom(Zoom),
+}
+
+/// What a plan is made of.
+#[derive(Clone, Copy, Debug)]
+pub struct Planned<'a> {
+    /// The rig.
+    pub rig: &'a Rig,
+    /// How the box is built.
+    pub build: &'a Build,
+    /// The configuration.
+    pub configuration: &'a Configuration,
+    /// What the driver groups are called.
+    pub names: &'a [String],
+}
+
+impl Job {
+    /// A job that is this far.
+    #[must_use]
+    pub fn of(work: Work) -> Self {
+        Self { work, ..Self::default() }
+    }
+
+    /// The plan, where there is one.
+    #[must_use]
+    pub fn plan(&self) -> Option<&Plan> {
+        self.wired.as_deref()?.plan.as_ref().ok()
+    }
+
+    /// The plan with what it is of, for the solver.
+    pub(crate) fn on_bench(&self) -> Option<metering::Job<'_>> {
+        self.wired.as_deref()?.job()
+    }
+
+    /// The run of the step at hand.
+    #[must_use]
+    pub fn lit(&self) -> Option<usize> {
+        self.plan()?.steps.get(usize::from(self.work.at))?.run()
+    }
+
+    /// Does what is wanted.
+    pub fn act(&mut self, action: Action) {
+        let steps = self.plan().map_or(0, |plan| plan.steps.len());
+        let last = u16::try_from(steps).unwrap_or(u16::MAX).saturating_sub(1);
+        match action {
+            Action::Step(step) => self.work.at = step.min(last),
+            Action::Run(run) => {
+                if let Some(step) = self.step_of(run) {
+                    self.work.at = step;
+                }
+            }
+            Action::NextRun(on) => {
+                let runs = self.plan().map_or(0, |plan| plan.runs.len());
+                let next = match (self.lit(), on) {
+                    (None, true) => 0,
+                    (None, false) => runs.saturating_sub(1),
+                    (Some(run), true) => (run + 1) % runs.max(1),
+                    (Some(run), false) => run.checked_sub(1).unwrap_or(runs.saturating_sub(1)),
+                };
+                if let Some(step) = self.step_of(next) {
+                    self.work.at = step;
+                }
+            }
+            Action::Read(point, text) => {
+                self.work.note(point, &text);
+                self.meter();
+            }
+            Action::Say(question, answer) => {
+                self.work.say(question, answer);
+                self.meter();
+            }
+            Action::Forget => {
+                self.work.forget();
+                self.meter();
+            }
+            Action::GoTo(point) => {
+                self.work.at = point.step;
+                self.reached = (self.reached.0.wrapping_add(1), Some(point));
+            }
+            Action::Against(words) => self.say_against(&words),
+            Action::GoAgainst => self.go_against(),
+            Action::Found(found) => self.take_diagnosis(&found),
+            Action::Explain(which) => self.explained = which,
+            // What the gate is shut before is not done.
+            Action::Done(step, true) if self.is_shut(step) => {}
+            Action::DoneNext if self.is_shut(self.work.at) => {}
+            Action::Done(step, done) => self.work.tick(step, done),
+            Action::DoneNext => {
+                self.work.tick(self.work.at, true);
+                self.work.at = (self.work.at + 1).min(last);
+            }
+            Action::StartOver => {
+                self.work = Work::default();
+                self.meter();
+            }
+            Action::Zoom(zoom) => self.zoom = zoom,
+        }
+    }
+
+    /// The first step that places a run.
+    fn step_of(&self, run: usize) -> Option<u16> {
+        let step = self.plan()?.steps.iter().position(|step| step.run() == Some(run))?;
+        u16::try_from(step).ok()
+    }
+
+    /// Whether this is what was planned last.
+    #[must_use]
+    pub fn is_of(&self, of: &Planned<'_>) -> bool {
+        self.wired.as_deref().is_some_and(|wired| {
+            (&wired.rig, &wired.build, wired.names.as_slice()) == (of.rig, of.build, of.names)
+                && wired.configuration.outputs == of.configuration.outputs
+        })
+    }
+
+    /// Plans anew. What was done of another plan is not done of this one.
+    pub fn plan_anew(&mut self, of: &Planned<'_>) {
+        let next = Wired {
+            plan: Plan::of(of.rig, of.build, of.configuration),
+            rig: of.rig.clone(),
+            build: of.build.clone(),
+            configuration: of.configuration.clone(),
+            names: of.names.to_vec(),
+            known: Known::default(),
+        };
+        let steps = |wired: &Wired| wired.plan.as_ref().map(|plan| plan.steps.clone()).ok();
+        let before = self.wired.as_deref().and_then(steps);
+        let now = steps(&next).unwrap_or_default();
+        if before.is_some_and(|before| before != now) {
+            self.work = Work::default();
+        }
+        if !now.is_empty() {
+            self.work.renumber(&now);
+        }
+        let count = u16::try_from(now.len()).unwrap_or(u16::MAX);
+        if count > 0 {
+            self.work.at = self.work.at.min(count - 1);
+            self.work.done.retain(|step| *step < count);
+            self.work.read.retain(|(point, _)| point.step < count);
+        }
+        self.wired = Some(Rc::new(next));
+        self.meter();
+    }
+}

@@ -1,0 +1,89 @@
+//! What is in doubt though it reads right, and what a right reading leaves open.
+
+use super::{Job, Sought};
+use coilwright_solver::meter::{self, Agreement, Fault, Open, Other, Point};
+use coilwright_solver::wiring::{Plan, Step};
+use coilwright_words::english::wiring::Told;
+
+impl Job {
+    /// What a right reading leaves open at a point, where that was worked out: at the step at
+    /// hand where it reads right, and on the sheet wherever it is little.
+    #[must_use]
+    pub fn left_open(&self, point: Point) -> Option<&Open> {
+        self.metered.open.known.iter().find(|(of, _)| *of == point).map(|(_, open)| open)
+    }
+
+    /// The same in words: faults that right does not exclude, the likeliest first. What is the
+    /// wrong way round is left to the steps that check polarity.
+    #[must_use]
+    pub fn not_excluded(&self, told: &Told<'_>, open: &Open) -> Vec<String> {
+        let by_ohms = open.faults.iter().filter(|fault| **fault != Fault::Reversed);
+        by_ohms.map(|fault| told.fault(fault, self.others())).collect()
+    }
+
+    /// Where it is shown what right readings leave open, and not known yet: at the step at
+    /// hand, or on paper wherever little is read.
+    #[must_use]
+    pub fn missing_open(&self, on_paper: bool) -> Vec<Point> {
+        // What is wrong comes first, since the page is drawn before that.
+        let Some(plan) = self.plan().filter(|_| self.metered.due.is_none()) else {
+            return Vec::new();
+        };
+        let mut points = if on_paper {
+            few_ohms(plan)
+        } else {
+            let mut points = meter::at_step(plan, self.work.at);
+            points.retain(|point| {
+                let told = self.agreement(*point);
+                matches!(told, Some(Ok(Agreement::Right | Agreement::Doubtful)))
+            });
+            points
+        };
+        points.retain(|point| self.left_open(*point).is_none());
+        points
+    }
+
+    /// Works that out for some points.
+    pub fn leave_open(&mut self, missing: Vec<Point>) {
+        let Some(job) = self.on_bench() else { return };
+        // Whoever looked for what is wrong has planned what may be joined otherwise.
+        let planned = self.metered.found.is_some() || !self.metered.open.others.is_empty();
+        let others = if planned { Vec::new() } else { meter::others(&job) };
+        let known = if planned { self.others() } else { &others };
+        let open = meter::left_open(&job, &self.metered.known, &missing, known);
+        self.metered.open.known.extend(missing.into_iter().zip(open));
+        if !planned {
+            self.metered.open.others = others;
+        }
+    }
+
+    /// What may be joined otherwise, as faults number it, as far as that was planned.
+    fn others(&self) -> &[Other] {
+        match &self.metered.found {
+            Some(found) => &found.others,
+            None => &self.metered.open.others,
+        }
+    }
+
+    /// Takes what was found of readings that would be right.
+    pub(super) fn take_doubts(&mut self, agreements: &[Agreement], sought: &Sought) {
+        for (read, agreement) in sought.reads.iter().zip(agreements) {
+            let judged = self.metered.judged.iter_mut().find(|(of, _)| *of == read.point);
+            if let Some(judged) = judged {
+                judged.1 = *agreement;
+            }
+        }
+    }
+}
+
+/// The checks at which so little is read that tenths may not tell.
+fn few_ohms(plan: &Plan) -> Vec<Point> {
+    let mut points = Vec::new();
+    for (step, foretold) in (0_u16..).zip(&plan.foretold) {
+        let is_check = matches!(plan.steps.get(usize::from(step)), Some(Step::Check(_)));
+        if is_check && foretold.is_some_and(|one| one.is_little()) {
+            points.append(&mut meter::at_step(plan, step));
+        }
+    }
+    points
+}

@@ -1,0 +1,134 @@
+//! The gate before power: what stands there, each one tap away, and the way on against it.
+
+use crate::job::Action;
+use crate::job::against::{Against, MOST};
+use crate::job::{Stop, Why};
+use crate::parts::tied::tied;
+use crate::pen::{Pen, What, When};
+use crate::question::text::Misread;
+use crate::words::gate as say;
+use crate::words::wiring::Told;
+use coilwright_solver::meter::Place;
+use coilwright_solver::wiring::Step;
+
+/// The field for why somebody goes on.
+const FIELD: &str = "against";
+
+/// What is said in place of a step that the gate is shut before: a line below its heading.
+pub fn line(told: &Told<'_>, step: u16) -> &'static str {
+    match told.plan.steps.get(usize::from(step)) {
+        Some(Step::PowerOn) => say::UNTIL,
+        _ => say::LAND_NOTHING,
+    }
+}
+
+/// At a step that the gate is shut before: what keeps it shut, and the way on against that;
+/// at one that somebody goes on to, what was said.
+pub fn panel(pen: &mut Pen, told: &Told<'_>, step: u16) {
+    let state = pen.state;
+    if !state.job.is_shut(step) {
+        return if state.job.is_behind(step) { went(pen, true) } else { pen.nothing() };
+    }
+    pen.open("section.gate");
+    pen.fixed("aria-label", say::DO_NOT);
+    pen.open("ul.gate-stops");
+    for stop in state.job.stops() {
+        pen.open("li");
+        pen.key(stop.point.name());
+        pen.press("gate-stop", What::act(Action::GoTo(stop.point)));
+        pen.said(tied(&named(pen, told, stop)));
+        pen.close();
+        pen.close();
+    }
+    pen.close();
+    against(pen);
+    pen.close();
+}
+
+/// What keeps the gate shut, in a line.
+fn named(pen: &Pen, told: &Told<'_>, stop: &Stop) -> String {
+    let point = stop.point;
+    let title = match point.place {
+        Place::Step => told.step(usize::from(point.step)).title,
+        _ => told.point(&point).0,
+    };
+    let why = match stop.why {
+        Why::NotTaken => say::NOT_TAKEN,
+        Why::Misread(Misread::LoneOne) => say::LONE_ONE,
+        Why::Misread(_) => say::MISREAD,
+        Why::Reads(agreement) => say::reads(agreement, pen.state.job.foretold(point).is_none()),
+    };
+    // What was typed may be anything; more than a line of it helps nobody.
+    let typed: String = match stop.why {
+        Why::Misread(Misread::LoneOne) => String::new(),
+        _ => stop.text.chars().take(12).collect(),
+    };
+    say::stop(u32::from(point.step) + 1, &title, &typed, why)
+}
+
+/// The way on: in words.
+fn against(pen: &mut Pen) {
+    let saying = pen.state.job.saying();
+    pen.open("form.gate-against|autocomplete=off|novalidate");
+    pen.on(When::Sent, What::GoAgainst);
+    pen.line("h3", say::ALL_THE_SAME);
+    pen.open("span.blank blank-wide");
+    pen.open("span.blank-line");
+    pen.open("input|type=text|autocomplete=off|enterkeyhint=done|aria-describedby=against-help");
+    pen.fixed("id", FIELD);
+    pen.made("maxlength", MOST.to_string());
+    pen.holds(saying);
+    pen.on(When::Typed, What::Against);
+    pen.close();
+    pen.close();
+    pen.open("label");
+    pen.fixed("for", FIELD);
+    pen.text(say::WHY);
+    pen.close();
+    pen.close();
+    pen.line("p.hints|id=against-help", say::WHY_HELP);
+    pen.open("button.quiet|type=submit");
+    if !Against::typed(saying).is_enough() {
+        pen.fixed("disabled", "");
+    }
+    pen.text(say::GO_ON);
+    pen.close();
+    pen.close();
+}
+
+/// What was said by somebody who goes on against the meter, where it holds.
+pub fn went(pen: &mut Pen, here: bool) {
+    let Some(words) = pen.state.job.against() else { return pen.nothing() };
+    pen.open("p.note note-wrong gate-went");
+    pen.open("bdi");
+    pen.said(say::went(words));
+    pen.close();
+    if here {
+        pen.text(" ");
+        pen.button("quiet", say::TAKE_BACK, Action::Against(words.to_owned()));
+    }
+    pen.close();
+}
+
+/// On the job sheet: what was said, else what is wrong or in doubt; what was not taken is
+/// blank there anyway.
+pub fn on_paper(pen: &mut Pen, told: &Told<'_>) {
+    let state = pen.state;
+    let taken = |stop: &&Stop| stop.why != Why::NotTaken;
+    let wrong: Vec<&Stop> = state.job.stops().iter().filter(taken).collect();
+    if wrong.is_empty() && state.job.against().is_none() {
+        return pen.nothing();
+    }
+    pen.open("section.paper-gate");
+    if state.job.against().is_some() {
+        went(pen, false);
+    } else {
+        pen.line("h4", say::DO_NOT);
+    }
+    pen.open("ul");
+    for stop in wrong {
+        pen.told("li", tied(&named(pen, told, stop)));
+    }
+    pen.close();
+    pen.close();
+}

@@ -1,0 +1,17 @@
+//! A heading, and beside it the way back to the list.
+
+use crate::link::Saved;
+use crate::pen::{Pen, What};
+use crate::rooms::Room;
+use crate::words::page as say;
+
+/// A heading, and beside it the way back to the list.
+pub fn top(pen: &mut Pen, spec: &'static str, title: &'static str, back: &'static str) {
+    pen.open("div.chosen-top");
+    pen.line(spec, title);
+    let to = Saved { key: None, room: Room::List, ..pen.state.saved() };
+    pen.lead(back, &to, What::Back);
+    pen.text(say::chosen::BACK);
+    pen.close();
+    pen.close();
+}

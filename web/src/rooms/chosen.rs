@@ -1,0 +1,3 @@
+//! The chosen configuration, beside the list: it is of the same room.
+
+pub mod view;

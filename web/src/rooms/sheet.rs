@@ -1,0 +1,10 @@
+//! The job sheet.
+
+pub mod view;
+
+pub use super::Plain as State;
+
+/// Its name in links.
+pub const NAME: &str = "sheet";
+/// Whether it is about the plan.
+pub const ON_PLAN: bool = true;

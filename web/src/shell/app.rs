@@ -1,0 +1,205 @@
+//! The page as a whole: its state, its effects upon the browser, its rooms.
+//!
+//! One component with one kind of message: what a visitor downloads for it is a fraction
+//! of what hooks of as many kinds take.
+
+mod effects;
+mod granting;
+mod keeping;
+
+use super::finding::Finding;
+use super::listing::Listing;
+use super::page;
+use crate::act::{Do, Message};
+use crate::host::{hand, offline};
+use crate::parts::{handing, plan};
+use crate::pen::Memory;
+use crate::rooms::{Room, wire};
+use crate::state::opening::{self, Found};
+use crate::state::page::Action;
+use crate::state::{Handed, State};
+use coilwright_solver::answer::Request;
+use gloo_events::EventListener;
+use gloo_timers::callback::Timeout;
+use keeping::{Pending, flush, listen};
+use std::cell::RefCell;
+use std::rc::Rc;
+use yew::prelude::*;
+
+/// What the page opens with.
+#[derive(Clone, Debug, PartialEq, Properties)]
+pub struct AppProps {
+    /// What lay ready.
+    pub found: Found,
+}
+
+/// The whole page.
+#[derive(Debug)]
+pub struct App {
+    state: State,
+    memory: RefCell<Memory>,
+    pending: Rc<RefCell<Pending>>,
+    before: Before,
+    listing: Option<Listing>,
+    finding: Option<Finding>,
+    /// Never read: dropped with the page, they stop listening.
+    _listeners: Vec<EventListener>,
+}
+
+/// What the effects saw last.
+#[derive(Debug, Default)]
+struct Before {
+    /// The draft of what is kept, and of what was there before it.
+    texts: (String, Option<String>),
+    /// What was there before it as the tab keeps it, once that is known.
+    previous: Option<Option<String>>,
+    /// The room, and whether something was chosen.
+    place: (Room, bool),
+    /// The room and the key of what is shown as chosen.
+    followed: (Room, Option<String>),
+    /// The request that was last answered, or is being.
+    request: Option<Request>,
+    /// Whether the page is drawn for the sun, once it is.
+    sun: Option<bool>,
+    /// The title of the window.
+    title: String,
+    /// Whether the link is shown, to be copied by hand.
+    handing: bool,
+    /// The step that is read aloud.
+    spoken: Option<u16>,
+    /// The run that is lit.
+    lit: Option<usize>,
+    /// How many fields of points were gone to.
+    reached: u32,
+    /// Whether somebody works.
+    working: bool,
+    /// Whether the rigs that are kept are looked at.
+    there: bool,
+    /// Which of them can be brought back.
+    gone: Option<String>,
+    /// Whether something was wanted of them, so that what was pressed may be gone.
+    pressed: bool,
+    /// Whether the browser was asked to keep them.
+    asked_to_last: bool,
+    /// When it is due to look at what another tab kept.
+    due: Option<Timeout>,
+}
+
+/// What a saved drawing is called.
+const DRAWING_SVG: &str = "wiring.svg";
+const DRAWING_PNG: &str = "wiring.png";
+
+impl Component for App {
+    type Message = Message;
+    type Properties = AppProps;
+
+    fn create(ctx: &Context<Self>) -> Self {
+        let state = opening::open(&ctx.props().found);
+        let act = act(ctx);
+        let pending = Rc::default();
+        let listeners = listen(&act, &pending);
+        offline::hear(&act);
+        let before = Before {
+            place: (state.page.room, state.answer.key.is_some()),
+            followed: effects::followed(&state),
+            ..Before::default()
+        };
+        let memory = RefCell::default();
+        Self { state, memory, pending, before, listing: None, finding: None, _listeners: listeners }
+    }
+
+    fn update(&mut self, ctx: &Context<Self>, message: Message) -> bool {
+        match message {
+            Message::Act(action) => {
+                self.state.apply(action);
+                return true;
+            }
+            Message::Slice => {
+                if let Some(listing) = &mut self.listing {
+                    listing.slice(&act(ctx));
+                }
+            }
+            Message::Find => {
+                if let Some(finding) = &mut self.finding {
+                    finding.slice(&self.state, &act(ctx));
+                }
+            }
+            Message::Save(points) => self.save_drawing(points),
+            Message::Copy => {
+                let told = self.state.job.wired.as_deref().and_then(plan::told_of);
+                if let Some(told) = told {
+                    let act = act(ctx);
+                    hand::copy(&told.text(), move |copied| act.now(wire::Action::Copied(copied)));
+                }
+            }
+            Message::Hand { on } => self.hand_link(on, &act(ctx)),
+            Message::Print => {
+                let state = &self.state;
+                if state.page.room != Room::Sheet && state.page.room.is_on_plan() {
+                    self.state.apply(Action::Room(Room::Sheet));
+                    return true;
+                }
+            }
+            Message::KeptElsewhere => self.look_soon(&act(ctx)),
+            Message::Wish(wish) => self.grant(wish, &act(ctx)),
+            Message::Take(file) => self.take(file, &act(ctx)),
+            Message::Flush => flush(&self.pending, &act(ctx)),
+            Message::Renew => {
+                flush(&self.pending, &act(ctx));
+                offline::take();
+            }
+        }
+        false
+    }
+
+    fn view(&self, ctx: &Context<Self>) -> Html {
+        page::page(&self.state, &act(ctx), &self.memory)
+    }
+
+    fn rendered(&mut self, ctx: &Context<Self>, _first: bool) {
+        let act = act(ctx);
+        self.keep(&act);
+        self.list(&act);
+        self.follow();
+        self.choose();
+        self.attend();
+        self.entitle();
+        self.look(&act);
+        Finding::follow(&mut self.finding, &self.state, &act);
+    }
+}
+
+/// The way to tell the page.
+fn act(ctx: &Context<App>) -> Do {
+    let page = ctx.link().clone();
+    Do::of(move |message| page.send_message(message))
+}
+
+impl App {
+    /// Copies the link, or gives it to another program; where the browser does neither, the
+    /// link is shown.
+    fn hand_link(&self, on: bool, act: &Do) {
+        let (link, act) = (handing::link(&self.state), act.clone());
+        let done = move |done, handed| {
+            act.now(Action::Handed(if done { handed } else { Handed::Shown }));
+            // Where it is shown already; else it is gone to once it is there.
+            hand::select(handing::FIELD);
+        };
+        if on {
+            let title = page::title(&self.state);
+            hand::share(&title, &link, move |shared| done(shared, Handed::No));
+        } else {
+            hand::copy(&link, move |copied| done(copied, Handed::Copied));
+        }
+    }
+
+    fn save_drawing(&self, points: bool) {
+        let file = self.state.job.wired.as_deref().and_then(plan::file);
+        let Some((svg, size)) = file else { return };
+        if points {
+            hand::save_as_points(DRAWING_PNG, &svg, size);
+        } else {
+            hand::save_as_drawn(DRAWING_SVG, &svg);
+        }
+    }
+}

@@ -1,0 +1,133 @@
+//! What the state does to the page around it: choices in selects, the keyboard, the screen,
+//! the listing.
+
+use super::App;
+use crate::act::Do;
+use crate::answer::Asking;
+use crate::host::screen::{choose, entitle, go_to, is_wide, show_lit};
+use crate::host::{hand, kept};
+use crate::parts::{blank, handing, reading, verdict};
+use crate::rooms::list::state as list;
+use crate::rooms::{Room, work};
+use crate::shell::listing::Listing;
+use crate::shell::page;
+use crate::state::{Handed, State};
+
+impl App {
+    /// Makes the choices of the form in the elements that show them, and the choice of
+    /// how the page is drawn.
+    pub(super) fn choose(&mut self) {
+        let state = &self.state;
+        let form = &state.question.form;
+        for (id, value) in blank::chosen(form) {
+            choose(&id, value);
+        }
+        choose("order", list::order_name(state.wanted().order));
+        if self.before.sun != Some(state.page.sun) {
+            self.before.sun = Some(state.page.sun);
+            kept::draw_for_sun(state.page.sun);
+        }
+    }
+
+    /// Keeps the screen on while somebody works, and reads the step at hand aloud where
+    /// that is wanted.
+    pub(super) fn attend(&mut self) {
+        let state = &self.state;
+        let working = state.page.room == Room::Work;
+        if working != self.before.working {
+            self.before.working = working;
+            hand::hold(working);
+        }
+        let lit = state.job.lit();
+        if lit != self.before.lit {
+            self.before.lit = lit;
+            show_lit();
+        }
+        if state.job.reached.0 != self.before.reached
+            && let Some(point) = state.job.reached.1
+        {
+            go_to(&reading::id_of(point));
+        }
+        self.before.reached = state.job.reached.0;
+        let spoken = (working && state.rooms.work.is_aloud()).then_some(state.job.work.at);
+        if spoken != self.before.spoken {
+            self.before.spoken = spoken;
+            match (spoken, state.job.wired.as_deref()) {
+                (Some(step), Some(wired)) => hand::say(&work::view::spoken(state, wired, step)),
+                _ => hand::say(""),
+            }
+        }
+    }
+
+    /// Names the window after the room and what it is about, and goes to the link once it is
+    /// shown.
+    pub(super) fn entitle(&mut self) {
+        let title = page::title(&self.state);
+        if title != self.before.title {
+            entitle(&title);
+            self.before.title = title;
+        }
+        let handing = self.state.page.handed == Handed::Shown;
+        if handing && !self.before.handing {
+            hand::select(handing::FIELD);
+        }
+        self.before.handing = handing;
+    }
+
+    /// Moves the keyboard to the configuration that was chosen, and back to its entry
+    /// when it is left; side by side it stays in the list. To another room it goes too, and
+    /// back from one, where what was pressed is gone.
+    pub(super) fn follow(&mut self) {
+        let now = followed(&self.state);
+        if now == self.before.followed {
+            return;
+        }
+        match (now.0, &now.1, &self.before.followed.1) {
+            (Room::List, ..) if is_wide() && self.before.followed.0 == Room::List => {}
+            (Room::List, ..) if is_wide() => go_to("answer"),
+            (Room::List, Some(_), _) => go_to("chosen"),
+            (Room::List, None, Some(key)) => go_to(&verdict::id_of(key)),
+            (Room::List, None, None) => go_to("answer"),
+            _ => go_to("room"),
+        }
+        self.before.followed = now;
+    }
+
+    /// Answers the present request, in slices.
+    pub(super) fn list(&mut self, act: &Do) {
+        let state = &self.state;
+        let stopped = matches!(state.under_way.asking, Asking::Stopped | Asking::Waiting);
+        let request = state.question.read.request.as_ref().filter(|_| !stopped);
+        // A rig that was opened over a like one has no answer yet, though its question is
+        // that of before.
+        let under_way = self.listing.as_ref().is_some_and(Listing::is_answering);
+        let unanswered = state.answer.answered.is_none() && !under_way;
+        if request == self.before.request.as_ref() && !(request.is_some() && unanswered) {
+            return;
+        }
+        if self.listing.take().is_some() {
+            kept::note_working(false);
+        }
+        self.before.request = request.cloned();
+        // An answer that came stays, unless it was left before it was known what would fit.
+        let searching = state.answer.nearest.is_none()
+            && state.answer.answered.as_deref().is_some_and(|answered| answered.none_fits());
+        if state.is_current() && state.under_way.asking == Asking::Idle && !searching {
+            return;
+        }
+        if let Some(request) = request {
+            let mut listing = Listing::new(request);
+            if state.answer.answered.is_some() {
+                listing.wait(act);
+            } else {
+                listing.slice(act);
+            }
+            self.listing = Some(listing);
+        }
+    }
+}
+
+/// What the keyboard follows: the room, and the key of what is shown as chosen.
+pub(super) fn followed(state: &State) -> (Room, Option<String>) {
+    (state.page.room, state.answer.chosen.as_ref().and(state.answer.key.clone()))
+}

@@ -1,0 +1,208 @@
+//! What somebody wants of the rigs that are kept, done in the storage and told to the state.
+
+use super::App;
+use crate::act::{Do, Message};
+use crate::host::hand::{self, Chosen};
+use crate::host::screen::{go_to, is_nowhere, show};
+use crate::host::shelf::{Shelf, shared};
+use crate::link::Saved;
+use crate::parts::about;
+use crate::rooms::Room;
+use crate::rooms::rigs::Action;
+use crate::rooms::rigs::kept as shelf;
+use crate::rooms::rigs::state::{Entry, Said, Storage, Told, Wish};
+use crate::rooms::rigs::view as views;
+use crate::rooms::rigs::{Mine, Record};
+use crate::state::page;
+use crate::{file, link};
+use coilwright_module::plain;
+use coilwright_solver::bounds::{Kind, Object};
+use std::rc::Rc;
+
+/// What a file of several rigs is called.
+const ALL: &str = "rigs";
+/// How long to wait for more of what another tab keeps, in milliseconds.
+const SOON: u32 = 60;
+
+impl App {
+    /// Does what is wanted and tells what came of it.
+    pub(super) fn grant(&mut self, wish: Wish, act: &Do) {
+        if wish == Wish::Look {
+            self.before.due = None;
+            return self.list_rigs(act);
+        }
+        self.before.pressed = true;
+        if wish == Wish::SaveThis {
+            // Where nothing can be kept, this is what is left.
+            return self.save_this();
+        }
+        let outcome = match shared() {
+            Ok(shelf) => self.granted(&shelf, wish, act),
+            Err(why) => Err(shelf::why(why)),
+        };
+        if let Err(said) = outcome {
+            tell(act, Told::Said(said));
+        }
+        self.list_rigs(act);
+    }
+
+    fn granted(&mut self, on: &dyn Shelf, wish: Wish, act: &Do) -> Result<(), Said> {
+        let state = &self.state;
+        match wish {
+            Wish::Look | Wish::SaveThis => {}
+            Wish::Keep | Wish::KeepBeside => {
+                let (name, link) = (
+                    about::name_of(&state.rooms.rigs.mine, &state.question.form),
+                    state.link_to_keep(),
+                );
+                let beside = wish == Wish::KeepBeside;
+                let (mine, said) =
+                    shelf::keep(on, &state.rooms.rigs.mine, &name, &link, hand::now(), beside)?;
+                tell(act, Told::Mine(mine));
+                tell(act, Told::Said(said));
+                self.ask_to_last(act);
+            }
+            Wish::Open(id) => {
+                let Record { at, name, link } = shelf::one(on, &id).ok_or(Said::Missing)?;
+                let opened = link::open(&link).ok_or(Said::Missing)?;
+                let mine = Mine { name, of: Some((id, at)) };
+                act.now(page::Action::Open(Box::new(opened), mine));
+            }
+            Wish::Double(id) => {
+                tell(act, Told::Said(shelf::double(on, &id, hand::now())?));
+                self.ask_to_last(act);
+            }
+            Wish::Delete(id) => {
+                // As it is now, which may be later than it was listed.
+                let entries = self.entries(on);
+                let gone = entries.iter().find(|entry| entry.id == id).ok_or(Said::Missing)?;
+                shelf::delete(on, &id);
+                tell(act, Told::Gone(Some(Rc::clone(gone))));
+            }
+            Wish::PutBack => {
+                if let Some(gone) = &state.rooms.rigs.gone {
+                    shelf::put_back(on, &gone.id, &gone.text)?;
+                    tell(act, Told::Gone(None));
+                }
+            }
+            Wish::Save(id) => {
+                let all = self.entries(on);
+                let wanted =
+                    all.iter().filter(|entry| id.as_ref().is_none_or(|id| *id == entry.id));
+                let records: Vec<Record> =
+                    wanted.filter_map(|entry| entry.record.clone()).collect();
+                let name = match (&id, &records[..]) {
+                    (_, []) => return Err(Said::Missing),
+                    (Some(_), [only]) => file::name(&only.name),
+                    _ => file::name(ALL),
+                };
+                let files = file::files(&records);
+                for (number, text) in files.iter().enumerate() {
+                    let numbered = file::name(&format!("{ALL} {}", number + 1));
+                    hand::save_text(if files.len() > 1 { &numbered } else { &name }, text);
+                }
+            }
+        }
+        Ok(())
+    }
+
+    fn save_this(&self) {
+        let state = &self.state;
+        let (name, link) =
+            (about::name_of(&state.rooms.rigs.mine, &state.question.form), state.link_to_keep());
+        let file = file::name(&name);
+        hand::save_text(&file, &file::write(&[Record { at: 0, name, link }]));
+    }
+
+    /// Asks the browser to keep what is kept, once a visit: some ask the visitor in turn.
+    fn ask_to_last(&mut self, act: &Do) {
+        if !core::mem::replace(&mut self.before.asked_to_last, true) {
+            let act = act.clone();
+            hand::ask_to_last(true, move |lasting| tell(&act, Told::Lasting(lasting)));
+        }
+    }
+
+    /// Takes the rigs of a file, all or none.
+    pub(super) fn take(&mut self, chosen: Chosen, act: &Do) {
+        self.before.pressed = true;
+        let taken = taken(chosen);
+        if taken.is_ok() {
+            self.ask_to_last(act);
+        }
+        tell(act, Told::Said(taken.unwrap_or_else(|said| said)));
+        self.list_rigs(act);
+    }
+
+    /// Looks what is kept when the room of it is entered.
+    pub(super) fn look(&mut self, act: &Do) {
+        let there = self.state.page.room == Room::Rigs;
+        let pressed = core::mem::take(&mut self.before.pressed);
+        let entered = there && !self.before.there;
+        self.before.there = there;
+        if entered {
+            self.list_rigs(act);
+            let act = act.clone();
+            hand::ask_to_last(false, move |lasting| tell(&act, Told::Lasting(lasting)));
+        }
+        // Where what was pressed is no longer there, the keyboard goes to what undoes it, or
+        // to the heading. What another tab deleted takes no keyboard along.
+        let gone = self.state.rooms.rigs.gone.as_ref().map(|gone| gone.id.clone());
+        if there && !entered {
+            if gone.is_some() && gone != self.before.gone {
+                go_to(views::PUT_BACK);
+            } else if pressed && is_nowhere() {
+                go_to("room");
+            } else if pressed && self.state.rooms.rigs.said.is_some() {
+                // What was pressed may be far down a long list.
+                show(views::SAID);
+            }
+        }
+        self.before.gone = gone;
+    }
+
+    /// Looks in a moment what another tab kept or deleted: from a file it keeps many at once.
+    pub(super) fn look_soon(&mut self, act: &Do) {
+        if self.before.there && self.before.due.is_none() {
+            self.before.due = Some(act.later(SOON, Message::Wish(Wish::Look)));
+        }
+    }
+
+    /// Tells what is kept.
+    fn list_rigs(&self, act: &Do) {
+        let (storage, entries) = match shared() {
+            Err(_) => (Storage::Refused, Vec::new()),
+            Ok(on) => (shelf::storage(&on), self.entries(&on)),
+        };
+        tell(act, Told::Listed(storage, Rc::new(entries)));
+    }
+
+    fn entries(&self, on: &dyn Shelf) -> Vec<Rc<Entry>> {
+        shelf::all(on, &self.state.rooms.rigs.entries, entry)
+    }
+}
+
+fn taken(chosen: Chosen) -> Result<Said, Said> {
+    let value = chosen?;
+    let value = plain::value(&value, Kind::Object(Object::File));
+    let rigs = file::read(&value).map_err(|problems| Said::FileWrong(Rc::new(problems)))?;
+    let named = |(name, saved): (String, Saved)| {
+        let mine = Mine { name, of: None };
+        (about::name_of(&mine, &saved.form), link::write(&saved))
+    };
+    let rigs: Vec<(String, String)> = rigs.into_iter().map(named).collect();
+    shelf::take(&shared().map_err(shelf::why)?, &rigs, hand::now())
+}
+
+fn entry(id: String, text: String) -> Entry {
+    let record = shelf::read(&text);
+    let when = record.as_ref().map_or_else(String::new, |record| hand::when(record.at));
+    let opened = record.as_ref().and_then(|record| link::open(&record.link));
+    let against = opened.as_ref().map(|opened| &opened.saved.work.against);
+    let against = against.filter(|said| said.went).map(|said| said.words.clone());
+    let about = opened.map_or_else(String::new, |opened| about::about_or_not(&opened.saved.form));
+    Entry { id, text, when, record, about, against }
+}
+
+fn tell(act: &Do, told: Told) {
+    act.now(Action::Told(told));
+}

@@ -1,0 +1,169 @@
+//! What is typed is kept: in the tab at once, in the address and for other tabs soon.
+
+use super::App;
+use crate::act::{Do, Message};
+use crate::host::shelf::NotKept;
+use crate::host::{address, kept};
+use crate::link::{self, Saved};
+use crate::rooms::Room;
+use crate::rooms::rigs::Mine;
+use crate::rooms::rigs::kept as rigs;
+use crate::state::Notice;
+use crate::state::draft::{Previous, draft};
+use crate::state::page::Action;
+use gloo_events::EventListener;
+use gloo_timers::callback::Timeout;
+use std::cell::RefCell;
+use std::rc::Rc;
+use wasm_bindgen::JsCast;
+use web_sys::StorageEvent;
+
+/// What is still to be written to the address and the shared storage.
+#[derive(Debug, Default)]
+pub(super) struct Pending {
+    /// The link, and the draft.
+    texts: Option<(String, String)>,
+    timer: Option<Timeout>,
+}
+
+/// How long the address lags behind, in milliseconds.
+const LAG: u32 = 400;
+
+impl App {
+    /// Keeps what is typed: in the tab at once, in the address and for other tabs soon.
+    pub(super) fn keep(&mut self, act: &Do) {
+        let state = &self.state;
+        if !state.page.touched {
+            return;
+        }
+        let saved = state.saved();
+        let link = link::write(&saved);
+        let texts = (
+            draft(&link, &state.rooms.rigs.mine),
+            state.page.previous.as_deref().map(Previous::written),
+        );
+        if texts == self.before.texts {
+            return;
+        }
+        let another = self.before.previous.as_ref() != Some(&texts.1);
+        let previous = another.then_some(texts.1.as_deref());
+        match kept::keep(&texts.0, previous) {
+            Ok(()) => self.before.previous = Some(texts.1.clone()),
+            Err(why) => act.now(not_kept(why)),
+        }
+        let now = (saved.room, saved.key.is_some());
+        let was = std::mem::replace(&mut self.before.place, now);
+        // From the list to a choice or a room: the entry left behind keeps the list.
+        let left_list = (was == (Room::List, false) || was.0 == Room::List && now.0 != Room::List)
+            && now != was;
+        // From room to room: the one left behind keeps its own. To the list leads no such way.
+        let left_room = was.0 != Room::List && now.0 != Room::List && now.0 != was.0;
+        if (left_list || left_room) && place(&address::fragment()) != now {
+            flush(&self.pending, act);
+            if link::open(&address::fragment()).is_none() {
+                let (room, chosen) = was;
+                let key = saved.key.clone().filter(|_| chosen);
+                address::replace(&link::write(&Saved { key, room, ..saved }));
+            }
+            address::push(&link, left_list);
+        }
+        let mut pending = self.pending.borrow_mut();
+        pending.texts = Some((link, texts.0.clone()));
+        self.before.texts = texts;
+        if pending.timer.is_none() {
+            pending.timer = Some(act.later(LAG, Message::Flush));
+        }
+    }
+}
+
+/// That what is typed is not kept.
+fn not_kept(why: NotKept) -> Action {
+    Action::NotKept(match why {
+        NotKept::Refused => Notice::NotKept,
+        NotKept::Full => Notice::Full,
+    })
+}
+
+/// Writes what is still to be written.
+pub(super) fn flush(pending: &RefCell<Pending>, act: &Do) {
+    let texts = {
+        let mut pending = pending.borrow_mut();
+        pending.timer = None;
+        pending.texts.take()
+    };
+    if let Some((link, draft)) = texts {
+        address::replace(&link);
+        if let Err(why) = kept::share(&draft) {
+            act.now(not_kept(why));
+        }
+    }
+}
+
+/// Writes for other tabs what is still to be written, while the page is hidden or left: it
+/// may not come back. The address is left to the timer, for a browser that is reloading
+/// the page at this moment may take the old address and lose the mark beside it, so that a
+/// refresh would look like a link from elsewhere. Where nothing else is kept there is only
+/// the address.
+fn leave(pending: &RefCell<Pending>, act: &Do) {
+    let kept = match &pending.borrow().texts {
+        Some((_, draft)) => kept::share(draft),
+        None => Ok(()),
+    };
+    if kept.is_err() {
+        flush(pending, act);
+    }
+}
+
+/// The room that an address is about, and whether it holds a choice.
+fn place(fragment: &str) -> (Room, bool) {
+    let saved = link::open(fragment).map(|opened| opened.saved);
+    saved.map_or((Room::List, false), |saved| (saved.room, saved.key.is_some()))
+}
+
+/// Listens for the page being left or hidden, and for the browser's back and forward
+/// buttons and links typed into the address.
+pub(super) fn listen(act: &Do, pending: &Rc<RefCell<Pending>>) -> Vec<EventListener> {
+    let Some(window) = web_sys::window() else { return Vec::new() };
+    let mut listeners = Vec::new();
+    let mut hear = |target: &web_sys::EventTarget, name: &'static str| {
+        let (act, pending) = (act.clone(), Rc::clone(pending));
+        listeners.push(EventListener::new(target, name, move |event| {
+            if name == "popstate" {
+                went(&act);
+            } else if name == "beforeprint" {
+                act.tell(Message::Print);
+            } else if name == "storage" {
+                let changed = event.unchecked_ref::<StorageEvent>().key();
+                if changed.is_none_or(|name| rigs::is_about_rigs(&name)) {
+                    act.tell(Message::KeptElsewhere);
+                }
+            } else {
+                leave(&pending, &act);
+                if name == "pagehide" {
+                    // A page that can still hear that it is left was not stopped by its work.
+                    kept::note_working(false);
+                }
+            }
+        }));
+    };
+    hear(&window, "pagehide");
+    if let Some(document) = window.document() {
+        hear(&document, "visibilitychange");
+    }
+    hear(&window, "popstate");
+    hear(&window, "beforeprint");
+    hear(&window, "storage");
+    listeners
+}
+
+/// Follows the address to where the browser went.
+fn went(act: &Do) {
+    let Some(opened) = link::open(&address::fragment()) else {
+        return;
+    };
+    act.now(if address::is_ours() {
+        Action::Return(opened.saved.key, opened.saved.room)
+    } else {
+        Action::Open(Box::new(opened), Mine::default())
+    });
+}

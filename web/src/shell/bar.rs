@@ -1,0 +1,107 @@
+//! The bar on top, and notices under it.
+
+use crate::link::{LeftOut, Saved};
+use crate::pen::{Pen, What};
+use crate::question::form::Form;
+use crate::rooms::Room;
+use crate::state::Notice;
+use crate::state::page::Action;
+use crate::words::page as say;
+
+/// A coil of four turns: the page's mark.
+const COIL: &str = "<svg class=\"mark-coil\" viewBox=\"0 0 44 24\" width=\"44\" height=\"24\" aria-hidden=\"true\"><path fill=\"none\" stroke=\"currentColor\" stroke-width=\"2.5\" stroke-linecap=\"round\" d=\"M2 12h5c0-13 9-13 9 0 0 10-5 10-5 0 0-13 10-13 10 0 0 10-5 10-5 0 0-13 10-13 10 0 0 10-5 10-5 0 0-13 10-13 10 0h7\"/></svg>";
+
+/// The bar, with the way past it and the fields to what the room is there for, and the
+/// notices.
+pub(super) fn bar(pen: &mut Pen, (words, to): (&'static str, &'static str)) {
+    pen.open("");
+    pen.open("header.bar");
+    pen.press("skip", What::GoTo(to.to_owned()));
+    pen.text(words);
+    pen.close();
+    pen.open("h1.mark|translate=no");
+    pen.drawn(COIL.to_owned());
+    pen.open("span");
+    pen.text("coil");
+    pen.line("b", "wright");
+    pen.close();
+    pen.close();
+    starts(pen);
+    pen.close();
+    if pen.state.page.newer {
+        pen.open("div.notice|role=status");
+        pen.line("p", say::NEWER);
+        pen.press("quiet", What::Renew);
+        pen.text(say::USE_NEWER);
+        pen.close();
+        pen.button("quiet", say::DISMISS, Action::Later);
+        pen.close();
+    } else {
+        pen.nothing();
+    }
+    for (at, notice) in pen.state.page.notices.iter().enumerate() {
+        pen.open("div.notice|role=status");
+        pen.told("p", message(notice));
+        pen.button("quiet", say::DISMISS, Action::Dismiss(at));
+        pen.close();
+    }
+    pen.close();
+}
+
+/// Where to begin and where to go.
+fn starts(pen: &mut Pen) {
+    let state = pen.state;
+    pen.open("div.bar-starts");
+    if state.page.previous.is_some() {
+        pen.button("quiet", say::PREVIOUS, Action::Previous);
+    }
+    if !state.is_example() {
+        pen.button("quiet", say::SHOW_EXAMPLE, Action::ShowExample);
+    }
+    if state.question.form != Form::default() {
+        pen.button("quiet", say::START_EMPTY, Action::StartEmpty);
+    }
+    turn(pen, Room::Rigs, say::rigs::TURN.to_owned());
+    if !state.aside.compared.is_empty() {
+        turn(pen, Room::Compare, say::compare::button(state.aside.compared.len()));
+    }
+    pen.press("quiet", What::act(Action::Sun));
+    pen.fixed("aria-pressed", if state.page.sun { "true" } else { "false" });
+    pen.text(say::SUN);
+    pen.close();
+    turn(pen, Room::Help, say::HELP.to_owned());
+    pen.close();
+}
+
+/// The way to a room, or back from it to the list.
+pub(super) fn turn(pen: &mut Pen, to: Room, words: String) {
+    if pen.state.page.room == to {
+        pen.press("quiet", What::Back);
+        pen.fixed("aria-current", "page");
+    } else {
+        let saved = Saved { room: to, ..pen.state.saved() };
+        pen.lead("quiet", &saved, What::act(Action::Room(to)));
+    }
+    pen.said(words);
+    pen.close();
+}
+
+fn message(notice: &Notice) -> String {
+    match notice {
+        Notice::NotKept => say::NOT_KEPT.into(),
+        Notice::Full => say::FULL.into(),
+        Notice::KeyUnknown => say::KEY_UNKNOWN.into(),
+        Notice::LeftOut(parts) => {
+            let mut said = Vec::new();
+            for part in parts {
+                said.push(match part {
+                    LeftOut::Version(version) => say::link_version(version),
+                    LeftOut::Unknown(name) => say::link_unknown(name),
+                    LeftOut::Impossible(name) => say::link_impossible(name),
+                    LeftOut::TooMany(name) => say::link_too_many(name),
+                });
+            }
+            say::link_left_out(&said)
+        }
+    }
+}

@@ -1,0 +1,258 @@
+use crate::answer::asking::Question;
+use crate::job::plan::Zoom;
+use crate::job::work::Work;
+use crate::link::{self, Saved};
+use crate::question::example;
+use crate::question::form::Place;
+use crate::question::text::Misread;
+use crate::rooms::Room;
+use crate::state::State;
+use crate::state::action::acts::*;
+use coilwright_solver::meter::{self, Agreement, Fault, Job, Place as Where, Point};
+use coilwright_solver::problem::Code;
+use coilwright_solver::wiring::{Post, Sign, Stage, Step, Terminal};
+use std::rc::Rc;
+
+fn answer(state: &State) -> State {
+    let request = state.question.read.request.clone().unwrap();
+    state.after(OnAnswer::Answered(Question::answer(request)))
+}
+
+/// What is wrong is worked out to the end, a few steps at a time.
+fn settled(state: State) -> State {
+    let Some(mut diagnosing) = state.job.diagnosing() else { return state };
+    loop {
+        if let Some(found) = diagnosing.step(100) {
+            return state.after(OnJob::Found(Rc::new(found)));
+        }
+    }
+}
+
+/// What is typed anew drops what was begun; until more is known, what was found stands.
+#[test]
+fn what_is_wrong_is_worked_out_after_what_was_typed() {
+    let link = "v=1&key=1:1a||2a&view=wire&box=one~~~chain&drivers=2~1~2~500&amplifier=1~1&channel=1~1:1000";
+    let state = answer(&State::with(link::open(link).unwrap().saved));
+    let last =
+        Point { step: meter::last_check(state.job.plan().unwrap()).unwrap(), place: Where::Step };
+    let leads = Point { step: 0, place: Where::Step };
+    let read = |state: &State, text: &str| state.after(OnJob::Read(last, text.into()));
+    let state = state.after(OnJob::Read(leads, "0.2".into()));
+    let wrong = read(&state, "2.2");
+    assert_eq!((wrong.job.found(), wrong.job.metered.due.is_some()), (None, true));
+    let found = settled(wrong);
+    assert!(found.job.found().is_some() && found.job.metered.due.is_none());
+    let again = read(&found, "4.2");
+    assert_eq!(again.job.found(), found.job.found(), "until more is known");
+    assert_ne!(settled(again.clone()).job.found(), found.job.found());
+    let right = settled(read(&again, "1.1"));
+    assert_eq!((right.job.found(), right.job.diagnosing().is_some()), (None, false));
+    let late = Rc::new(found.job.found().unwrap().clone());
+    assert_eq!(right.after(OnJob::Found(late)).job.found(), None, "what comes late is dropped");
+}
+
+/// The example's first configuration on the way to be wired.
+fn wiring() -> State {
+    let state = answer(&State::with(Saved::of(example::marigold())));
+    let key = state.shown().unwrap().key();
+    state.after(OnPage::Wire(key))
+}
+
+#[test]
+fn whoever_wires_a_configuration_has_chosen_it_and_sees_its_plan() {
+    let state = wiring();
+    assert_eq!(state.page.room, Room::Wire);
+    assert!(state.answer.chosen.is_some());
+    let plan = state.job.plan().unwrap();
+    assert!(plan.steps.len() > plan.runs.len());
+    assert_eq!(state.job.lit(), None, "the first step reads the leads");
+}
+
+#[test]
+fn a_run_that_is_touched_shows_its_step_and_a_step_lights_its_run() {
+    let state = wiring();
+    for run in 0..state.job.plan().unwrap().runs.len() {
+        let touched = state.after(OnJob::Run(run));
+        assert_eq!(touched.job.lit(), Some(run));
+        let step = touched.job.plan().unwrap().steps[usize::from(touched.job.work.at)];
+        assert!(!matches!(step, Step::Land { .. }), "the first step of the run");
+    }
+    let first = state.after(OnJob::NextRun(true));
+    assert_eq!(first.job.lit(), Some(0));
+    let last = first.after(OnJob::NextRun(false)).job.lit();
+    assert_eq!(last, Some(state.job.plan().unwrap().runs.len() - 1));
+}
+
+#[test]
+fn what_is_done_outlives_a_refresh_and_not_a_change_of_the_plan() {
+    let state = wiring().after(OnJob::DoneNext).after(OnJob::Done(3, true));
+    assert_eq!((state.job.work.at, state.job.work.done.as_slice()), (1, &[0, 3][..]));
+    let link = link::write(&state.saved());
+    let again = answer(&State::with(link::open(&link).unwrap().saved));
+    assert_eq!(again.job.work, state.job.work);
+    assert_eq!(again.page.room, Room::Wire);
+    // Lengths do not change what is done.
+    let longer = again.after(Edit::Set(Place::Metres(4), "5".into()));
+    assert_eq!(longer.job.work, state.job.work);
+    let boxed = longer.after(Edit::Set(Place::Cups, "one".into()));
+    assert_eq!(boxed.job.work, Work::default());
+}
+
+#[test]
+fn a_box_that_does_not_allow_the_configuration_is_told_at_its_field() {
+    let state = wiring().after(Edit::Set(Place::Cups, "group".into()));
+    let state = state.after(Edit::Set(Place::CupCount, "9".into()));
+    assert_eq!(
+        state.question.read.at(Place::CupCount).map(|trouble| trouble.is_missing()),
+        Some(false)
+    );
+    assert_eq!(state.question.form.build.cup_count, "9");
+    let state = state.after(Edit::Set(Place::CupCount, "2".into()));
+    assert!(state.question.read.at(Place::CupCount).is_none());
+    let planned = &state.job.wired.as_ref().unwrap().plan;
+    if let Err(problem) = planned {
+        assert_eq!(problem.code, Code::NotPossibleHere);
+        assert_eq!(problem.path, Place::Cups.path());
+    }
+}
+
+/// Common practice, no source: two single 2 Ω drivers in parallel at one cup read 1.0 to
+/// 1.1 Ω; 2 Ω there is a driver or a lead missing.
+#[test]
+fn a_reading_is_judged_beside_what_the_leads_read() {
+    let link = "v=1&key=1:1a||2a&view=wire&box=one~~~chain&drivers=2~1~2~500&amplifier=1~1&channel=1~1:1000";
+    let state = answer(&State::with(link::open(link).unwrap().saved));
+    let plan = state.job.plan().unwrap();
+    let at = |wanted: fn(&Step) -> bool| plan.steps.iter().position(wanted).unwrap() as u16;
+    let leads = at(|step| *step == Step::Leads);
+    let cup = at(|step| matches!(step, Step::Check(check) if check.stage == Stage::Cups));
+    let point = |step| Point { step, place: Where::Step };
+    let read =
+        |state: &State, step: u16, text: &str| state.after(OnJob::Read(point(step), text.into()));
+    let judged = |state: &State| state.job.agreement(point(cup)).map(|told| told.unwrap());
+    assert_eq!(state.job.agreement(point(cup)), None);
+    assert_eq!(judged(&read(&state, cup, "1.1")), Some(Agreement::LeadsFirst));
+    let known = read(&state, leads, "0,1");
+    assert_eq!(known.job.metered.known.leads, Some(0.1));
+    for (text, want) in [
+        ("1.0", Agreement::Right),
+        ("1,1", Agreement::Right),
+        ("2.0", Agreement::TooHigh),
+        // Whole ohms may be off by two.
+        ("2", Agreement::Coarse),
+        ("0", Agreement::Coarse),
+        ("4", Agreement::TooHigh),
+        (".1", Agreement::TooLow),
+        ("OL", Agreement::Open),
+    ] {
+        assert_eq!(judged(&read(&known, cup, text)), Some(want), "{text}");
+    }
+    let wrong = read(&known, cup, "about one");
+    assert_eq!(wrong.job.agreement(point(cup)), Some(Err(Misread::NotOne)));
+    assert_eq!(wrong.job.work.reading(point(cup)), "about one", "what was typed is kept");
+    // Kept over a refresh, and dropped with the plan it belongs to.
+    let again = answer(&State::with(link::open(&link::write(&known.saved())).unwrap().saved));
+    assert_eq!(again.job.work.reading(point(leads)), "0,1");
+    let other = again.after(Edit::Set(Place::Cups, "driver".into()));
+    assert_eq!(other.job.work.read, []);
+}
+
+/// Common practice, no source: 2 Ω at the single cup of a parallel plan of two 2 Ω drivers
+/// is a driver or a lead missing. Readings at the points that are asked for find which.
+#[test]
+fn a_wrong_reading_is_explained_and_the_next_one_asked_for() {
+    let link = "v=1&key=1:1a||2a&view=wire&box=one~~~chain&drivers=2~1~2~500&amplifier=1~1&channel=1~1:1000";
+    let state = answer(&State::with(link::open(link).unwrap().saved));
+    let last =
+        Point { step: meter::last_check(state.job.plan().unwrap()).unwrap(), place: Where::Step };
+    let leads = Point { step: 0, place: Where::Step };
+    let state = state.after(OnJob::Read(leads, "0.2".into()));
+    assert_eq!(state.job.found(), None, "nothing reads wrong");
+    let mut state = settled(state.after(OnJob::Read(last, "2.2".into())));
+    assert_eq!(state.job.found().unwrap().questions.len(), 3);
+    for question in meter::Question::ALL {
+        state = settled(state.after(OnJob::Say(question, true)));
+    }
+    assert_eq!(state.job.found().unwrap().questions, []);
+    // What somebody reads who forgot the run from driver 1 − to driver 2 −.
+    let missing = state.job.plan().unwrap().runs.iter().position(|run| {
+        let of = |end: Terminal| matches!(end.post, Post::Coil(_)) && end.sign == Sign::Minus;
+        of(run.from) && of(run.to)
+    });
+    let fault = Fault::Missing { run: missing.unwrap() as u16 };
+    let mut readings = 0;
+    while let Some(next) = state.job.found().unwrap().next {
+        let wired = state.job.wired.clone().unwrap();
+        let job = Job {
+            rig: &wired.rig,
+            build: &wired.build,
+            configuration: &wired.configuration,
+            plan: wired.plan.as_ref().unwrap(),
+        };
+        let ohms = meter::shown(&job, &fault, &[], &next)[0].ohms * 1.14 + 0.2;
+        let text = if ohms.is_finite() { format!("{ohms:.1}") } else { "OL".to_owned() };
+        state = settled(state.after(OnJob::Read(next, text)));
+        readings += 1;
+        assert!(readings < 12);
+    }
+    assert_eq!(state.job.suspects().first(), Some(&fault), "{:?}", state.job.found());
+    // Kept over a refresh; forgotten when that is wanted.
+    let again =
+        settled(answer(&State::with(link::open(&link::write(&state.saved())).unwrap().saved)));
+    assert_eq!(again.job.suspects(), state.job.suspects());
+    assert!(again.job.work.is_searched());
+    let forgotten = again.after(OnJob::Forget);
+    assert!(!forgotten.job.work.is_searched() && forgotten.job.work.reading(last) == "2.2");
+}
+
+/// A coil that touches its basket is the driver's own fault: it is told at its field, and
+/// no fault of the wiring is looked for.
+#[test]
+fn a_touched_basket_is_told_and_explained_by_no_fault() {
+    let link = "v=1&key=1:1a||2a&view=wire&box=one~~~chain&drivers=2~1~2~500&amplifier=1~1&channel=1~1:1000";
+    let state = answer(&State::with(link::open(link).unwrap().saved));
+    let plan = state.job.plan().unwrap();
+    let last = Point { step: meter::last_check(plan).unwrap(), place: Where::Step };
+    let basket = meter::points(plan).into_iter().find(|point| !point.place.tells_faults()).unwrap();
+    let state = state.after(OnJob::Read(Point { step: 0, place: Where::Step }, "0.2".into()));
+    let touched = state.after(OnJob::Read(basket, "0.4".into()));
+    assert_eq!(touched.job.agreement(basket), Some(Ok(Agreement::TooLow)));
+    assert_eq!((touched.job.found(), touched.job.metered.due.as_ref()), (None, None));
+    assert_eq!(touched.job.suspects(), []);
+    // What else reads wrong is explained as if the basket had not been read.
+    let of = |state: &State| settled(state.after(OnJob::Read(last, "2.2".into())));
+    let (both, without) = (of(&touched), of(&state));
+    assert_eq!(both.job.found().unwrap().explanations, without.job.found().unwrap().explanations);
+    // Open is right.
+    let open = state.after(OnJob::Read(basket, "OL".into()));
+    assert_eq!((open.job.agreement(basket), open.job.found()), (Some(Ok(Agreement::Right)), None));
+}
+
+/// Links that were given away when leads were read before the first check only.
+#[test]
+fn old_numbers_of_steps_mean_the_same_steps() {
+    let link = "v=1&key=1:1a||2a&view=wire&work=8~21&read=4~0.2&box=one~~~chain&drivers=2~1~2~500&amplifier=1~1&channel=1~1:1000";
+    let state = answer(&State::with(link::open(link).unwrap().saved));
+    // Then: polarity twice, two runs between drivers, leads, drivers, two to the cup, cup.
+    let steps = &state.job.plan().unwrap().steps;
+    let done: Vec<Step> =
+        state.job.work.done.iter().map(|step| steps[usize::from(*step)]).collect();
+    assert_eq!(done, [Step::Leads, Step::Polarity { driver: 1 }]);
+    assert_eq!(state.job.metered.known.leads, Some(0.2));
+    assert!(
+        matches!(steps[usize::from(state.job.work.at)], Step::Check(check) if check.stage == Stage::Cups)
+    );
+    assert!(link::write(&state.saved()).contains("&job="));
+}
+
+#[test]
+fn the_drawing_grows_and_shrinks_within_bounds() {
+    let (mut zoom, mut sizes) = (Zoom::Whole, Vec::new());
+    for _ in 0..9 {
+        zoom = zoom.turned(true);
+        sizes.push(zoom);
+    }
+    assert_eq!(sizes[0], Zoom::Quarters(6));
+    assert_eq!(sizes[8], Zoom::Quarters(12));
+    assert_eq!(Zoom::Quarters(2).turned(false), Zoom::Quarters(2));
+}

@@ -41,22 +41,20 @@
 mod build;
 pub mod escape;
 mod reader;
+mod texts;
 
 use crate::aside::Compared;
 use crate::job::work::Work;
 use crate::question::example;
-use crate::question::form::{Form, OutputForm, watts_per_name};
+use crate::question::fields::OutputForm;
+use crate::question::form::Form;
 use crate::rooms::{Kept, Room, RoomsKept};
 use coilwright_solver::bounds::Field;
-use coilwright_solver::rig::WattsPer;
-use escape::{escaped, joined, unescaped};
+use escape::{escaped, unescaped};
 use reader::Reader;
 
 /// The end of an output with two pairs of terminals.
 const TIED: &str = "~tied";
-
-/// Before the number of coils left out on each driver.
-const UNUSED: &str = "unused";
 
 /// The version that is written.
 const VERSION: &str = "1";
@@ -177,58 +175,45 @@ pub fn write(saved: &Saved) -> String {
         part(Field::EvenOnly.spec().name, "0");
     }
     build::write(&saved.form.build, &mut part);
-    let names: Vec<&String> = saved.form.groups.iter().map(|group| &group.name).collect();
-    if names.iter().any(|name| !name.is_empty()) {
-        part("names", &joined(&names));
-    }
-    let measured: Vec<&String> = saved.form.groups.iter().map(|group| &group.measured).collect();
-    if measured.iter().any(|list| !list.is_empty()) {
-        part("measured", &joined(&measured));
-    }
+    texts::write_apart(&saved.form.groups, &mut part);
     for group in &saved.form.groups {
-        let mut value = joined(&[&group.count, &group.coils, &group.ohms, &group.watts]);
-        if group.watts_per == WattsPer::Coil {
-            value.push('~');
-            value.push_str(watts_per_name(WattsPer::Coil));
-        }
-        if group.unused != "0" {
-            value.push('~');
-            value.push_str(UNUSED);
-            value.push_str(&escaped(&group.unused, b""));
-        }
+        let mut value = String::new();
+        texts::write(group, "drivers", '~', &mut value);
+        texts::write_behind(group, &mut value);
         part("drivers", &value);
     }
     if let Some(amplifier) = &saved.form.amplifier {
-        let mut value = joined(&[&amplifier.count, &amplifier.channel_count]);
+        let mut value = String::new();
+        texts::write(amplifier, "amplifier", '~', &mut value);
         if !amplifier.alike {
             value.push_str("~unlike");
         }
         part("amplifier", &value);
         for channel in &amplifier.channels {
-            part("channel", &output(channel));
+            let mut value = String::new();
+            output(channel, &mut value);
+            part("channel", &value);
         }
         for bridge in &amplifier.bridges {
-            let mut value = joined(&[&bridge.first, &bridge.second]);
+            let mut value = String::new();
+            texts::write(bridge, "bridge", '~', &mut value);
             value.push('~');
-            value.push_str(&output(&bridge.output));
+            output(&bridge.output, &mut value);
             part("bridge", &value);
         }
     }
     link
 }
 
-fn output(output: &OutputForm) -> String {
-    let mut value = escaped(&output.least, b"");
+fn output(output: &OutputForm, value: &mut String) {
+    texts::write(output, "channel", '~', value);
     for point in &output.rated {
         value.push('~');
-        value.push_str(&escaped(&point.ohms, b""));
-        value.push(':');
-        value.push_str(&escaped(&point.watts, b""));
+        texts::write(point, "channel", ':', value);
     }
     if output.tied {
         value.push_str(TIED);
     }
-    value
 }
 
 /// Opens a fragment, with or without its `#`. `None` if it is no link of ours.

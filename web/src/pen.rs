@@ -284,15 +284,13 @@ impl<'a> Pen<'a> {
     }
 
     /// A button.
-    #[inline(never)]
+    #[inline]
     pub fn button(&mut self, class: &'static str, words: &'static str, action: impl Into<Action>) {
-        self.press(class, What::act(action));
-        self.text(words);
-        self.close();
+        self.button_of(class, words, None, action.into());
     }
 
     /// A button whose text says too little to who cannot see what is around it.
-    #[inline(never)]
+    #[inline]
     pub fn named(
         &mut self,
         class: &'static str,
@@ -300,14 +298,28 @@ impl<'a> Pen<'a> {
         name: String,
         action: impl Into<Action>,
     ) {
-        self.press(class, What::act(action));
-        self.made("aria-label", name);
+        self.button_of(class, words, Some(name), action.into());
+    }
+
+    // Apart, so that there is one of it for all kinds of actions.
+    #[inline(never)]
+    fn button_of(
+        &mut self,
+        class: &'static str,
+        words: &'static str,
+        name: Option<String>,
+        action: Action,
+    ) {
+        self.press(class, What::Do(action));
+        if let Some(name) = name {
+            self.made("aria-label", name);
+        }
         self.text(words);
         self.close();
     }
 
     /// A box to tick, with what that means.
-    #[inline(never)]
+    #[inline]
     pub fn tick(
         &mut self,
         words: &'static str,
@@ -315,10 +327,15 @@ impl<'a> Pen<'a> {
         ticked: bool,
         action: impl Into<Action>,
     ) {
+        self.tick_of(words, means, ticked, action.into());
+    }
+
+    #[inline(never)]
+    fn tick_of(&mut self, words: &'static str, means: &'static str, ticked: bool, action: Action) {
         self.open("label.tick");
         self.open("input|type=checkbox");
         self.ticked(ticked);
-        self.on(When::Chosen, What::act(action));
+        self.on(When::Chosen, What::Do(action));
         self.close();
         self.open("span");
         self.line("b", words);

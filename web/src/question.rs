@@ -2,8 +2,10 @@
 
 pub mod edit;
 pub mod example;
+pub mod fields;
 pub mod form;
 pub mod names;
+pub mod place;
 pub mod read;
 pub mod text;
 pub mod trouble;

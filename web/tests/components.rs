@@ -2,8 +2,8 @@
 #![cfg(target_arch = "wasm32")]
 #![allow(clippy::expect_used, reason = "a test may stop at the first surprise")]
 
-use coilwright_web::shell::app::{App, AppProps};
 use coilwright_web::host::kept::{load, save};
+use coilwright_web::shell::app::{App, AppProps};
 use coilwright_web::state::opening::Found;
 use std::time::Duration;
 use wasm_bindgen::JsCast;

@@ -165,10 +165,10 @@ impl Reader {
             coils: self.whole(here, Field::Coils),
             ohms: self.ohms(here, Field::CoilOhms),
             watts: self.watts(here, Field::Watts),
-            watts_per: match self.word(here, Field::WattsPer) {
-                Some("coil") => WattsPer::Coil,
-                _ => WattsPer::Driver,
-            },
+            watts_per: self
+                .word(here, Field::WattsPer)
+                .and_then(WattsPer::named)
+                .unwrap_or_default(),
             unused: self.whole(here, Field::UnusedCoils),
             dc_ohms: self.numbers(here, Field::DcOhms),
         };

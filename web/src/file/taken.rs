@@ -5,19 +5,23 @@ use crate::aside::Compared;
 use crate::job::against::Against;
 use crate::job::work::Work;
 use crate::link::Saved;
-use crate::question::form::{
-    AmplifierForm, At, BridgeForm, BuildForm, Form, GroupForm, OutputForm, Place, PointForm,
+use crate::question::fields::{
+    AmplifierForm, BridgeForm, BuildForm, GroupForm, OutputForm, Part, PointForm, Shape, Slot,
+    TakesForm,
 };
+use crate::question::form::Form;
+use crate::question::place::{At, Place};
 use crate::question::text;
 use crate::rooms::RoomsKept;
 use crate::rooms::closed::state::Shown;
 use coilwright_module::reader::{self, Entry, RequestDraft, SavedRig};
 use coilwright_module::value::Value;
-use coilwright_solver::bounds::Field;
+use coilwright_solver::bounds::{Default as Left, Field};
 use coilwright_solver::meter::{Point, Reading};
-use coilwright_solver::ohms::{Ohms, Watts};
 use coilwright_solver::problem::Problem;
-use coilwright_solver::rig::{AmplifierDraft, BuildDraft, ChannelDraft, GroupDraft, PointDraft};
+use coilwright_solver::rig::{
+    AmplifierDraft, BridgeDraft, BuildDraft, ChannelDraft, GroupDraft, JoinedAt, PointDraft,
+};
 
 /// Reads a file: the name of each rig, which may be empty, and what is kept of it.
 ///
@@ -120,143 +124,96 @@ fn form(of: &RequestDraft, typed: &[(String, String)]) -> Form {
     form
 }
 
-fn whole(number: Option<u32>) -> String {
-    number.map_or_else(String::new, |number| number.to_string())
+/// The text of a value as one would type it; `None` where there is none.
+fn typed_as(slot: Slot<'_>) -> Option<String> {
+    match slot {
+        Slot::Whole(of) => Some((*of)?.to_string()),
+        Slot::Ohms(of) => of.map(text::ohms_given),
+        Slot::Watts(of) => of.map(|watts| text::decimal(watts.to_f64())),
+        Slot::Number(of) => of.map(text::decimal),
+        Slot::Numbers(of) => {
+            let texts: Vec<String> = of.iter().flatten().copied().map(text::decimal).collect();
+            Some(texts.join(" "))
+        }
+        Slot::Per(of) => Some(of.name().to_owned()),
+        Slot::Cups(of) => Some(of.name().to_owned()),
+        Slot::Joined(of) => Some(of.map_or("", JoinedAt::name).to_owned()),
+        Slot::Fed(of) => Some(of.name().to_owned()),
+        Slot::Nowhere => None,
+    }
 }
 
-fn watts(watts: Option<Watts>) -> String {
-    watts.map_or_else(String::new, |watts| text::decimal(watts.to_f64()))
-}
-
-fn ohms(ohms: Option<Ohms>) -> String {
-    ohms.map_or_else(String::new, text::ohms_given)
+/// A part of the form with the values that were read. What was left out is as usual where the
+/// contract says what that is, and else blank.
+fn texts<P: Part + Default>(draft: &mut P::Draft) -> P {
+    let mut part = P::default();
+    for row in P::ROWS {
+        let usual = row.shape == Shape::Choice || row.field.spec().default != Left::Required;
+        match typed_as((row.slot)(draft)) {
+            Some(text) => *(row.text_mut)(&mut part) = text,
+            None if usual => {}
+            None => (row.text_mut)(&mut part).clear(),
+        }
+    }
+    part
 }
 
 fn group((of, name): (&GroupDraft, &Option<String>)) -> GroupForm {
-    let empty = GroupForm::default();
-    GroupForm {
-        name: name.clone().unwrap_or_default(),
-        count: whole(of.count),
-        coils: of.coils.map_or(empty.coils, |coils| coils.to_string()),
-        ohms: ohms(of.ohms),
-        watts: watts(of.watts),
-        watts_per: of.watts_per,
-        unused: of.unused.map_or(empty.unused, |unused| unused.to_string()),
-        measured: measured(of.dc_ohms.as_deref().unwrap_or_default()),
-    }
-}
-
-fn measured(ohms: &[f64]) -> String {
-    let mut text = String::new();
-    for ohms in ohms {
-        if !text.is_empty() {
-            text.push(' ');
-        }
-        text.push_str(&text::decimal(*ohms));
-    }
-    text
+    GroupForm { name: name.clone().unwrap_or_default(), ..texts(&mut of.clone()) }
 }
 
 fn points(of: &[PointDraft]) -> Vec<PointForm> {
-    let point =
-        |point: &PointDraft| PointForm { ohms: ohms(point.ohms), watts: watts(point.watts) };
-    of.iter().map(point).collect()
+    of.iter().map(|point| texts(&mut point.clone())).collect()
 }
 
 fn channel(of: &ChannelDraft) -> OutputForm {
     let tied = of.terminal_pairs == Some(2);
-    OutputForm { least: ohms(of.least), rated: points(&of.rated), tied }
+    OutputForm { rated: points(&of.rated), tied, ..texts(&mut of.clone()) }
 }
 
 fn amplifier(of: &AmplifierDraft, typed: &[(String, String)]) -> AmplifierForm {
-    let empty = AmplifierForm::default();
+    let mut form: AmplifierForm = texts(&mut of.clone());
     let mut channels: Vec<OutputForm> = of.channels.iter().map(channel).collect();
     let count = channels.len();
     // Something typed for another than the first makes them unlike.
     let of_others = typed
         .iter()
         .any(|(path, _)| (1..count).any(|i| path.starts_with(At::Channel(i).path().as_str())));
-    let alike = !of_others && channels.iter().all(|one| Some(one) == channels.first());
-    if alike {
+    form.alike = !of_others && channels.iter().all(|one| Some(one) == channels.first());
+    form.channel_count = count.max(1).to_string();
+    if form.alike {
         channels.truncate(1);
     }
-    if channels.is_empty() {
-        channels = empty.channels;
+    if !channels.is_empty() {
+        form.channels = channels;
     }
-    let bridge = |of: &coilwright_solver::rig::BridgeDraft| {
-        let [first, second] = of
-            .channels
-            .map_or_else(Default::default, |both| both.map(|channel| channel.to_string()));
-        let (least, rated) = (ohms(of.least), points(&of.rated));
-        BridgeForm { first, second, output: OutputForm { least, rated, tied: false } }
-    };
-    AmplifierForm {
-        count: of.count.map_or(empty.count, |count| count.to_string()),
-        channel_count: if count == 0 { empty.channel_count } else { count.to_string() },
-        alike,
-        channels,
-        bridges: of.bridges.iter().map(bridge).collect(),
-    }
+    form.bridges = of.bridges.iter().map(bridge).collect();
+    form
+}
+
+fn bridge(of: &BridgeDraft) -> BridgeForm {
+    let both = of.channels.map(|both| both.map(|channel| channel.to_string()));
+    let [first, second] = both.unwrap_or_default();
+    let figures = ChannelDraft { least: of.least, rated: of.rated.clone(), terminal_pairs: None };
+    BridgeForm { first, second, output: channel(&figures) }
 }
 
 fn build(of: &BuildDraft) -> BuildForm {
-    let mut form = BuildForm {
-        cups: of.cups.name().to_owned(),
-        cup_count: whole(of.cup_count),
-        joined_at: of.joined_at.map_or("", |at| at.name()).to_owned(),
-        fed: of.fed.name().to_owned(),
-        reversed: of.mounted_reversed.clone(),
-        not_in_vehicle: of.not_in_vehicle,
-        ..BuildForm::default()
-    };
+    let mut form: BuildForm = texts(&mut of.clone());
+    form.reversed.clone_from(&of.mounted_reversed);
     form.reversed.sort_unstable();
-    if let Some(area) = of.conductor_mm2 {
-        form.area = text::decimal(area);
-    }
-    for (into, metres) in form.metres.iter_mut().zip(of.metres) {
-        if let Some(metres) = metres {
-            *into = text::decimal(metres);
-        }
-    }
+    form.not_in_vehicle = of.not_in_vehicle;
     for (into, takes) in form.takes.iter_mut().zip(&of.takes) {
-        into.conductors = whole(takes.conductors);
-        into.push_on = takes.push_on;
-        into.largest = takes.largest_mm2.map_or_else(String::new, text::decimal);
+        *into = TakesForm { push_on: takes.push_on, ..texts(&mut takes.clone()) };
     }
     form
 }
 
-/// Writes what is no value yet to its place.
+/// Writes what is no value yet to its place; what is chosen of a few always is one.
 fn write(form: &mut Form, path: &str, text: &str) {
-    let place = places(form).into_iter().find(|place| place.path().as_str() == path);
-    if let Some(place) = place {
+    let typed = |place: &Place| place.shape() != Shape::Choice && place.path().as_str() == path;
+    let mut places = form.places().into_iter().map(|(place, _)| place);
+    if let Some(place) = places.find(typed) {
         form.set(place, text.to_owned());
     }
-}
-
-/// Every field of a form that people type into.
-fn places(form: &Form) -> Vec<Place> {
-    let mut places = vec![Place::AmplifierCount, Place::ChannelCount, Place::CupCount, Place::Area];
-    for i in 0..form.groups.len() {
-        places.extend([Place::Name(i), Place::Count(i), Place::Ohms(i), Place::Watts(i)]);
-        places.extend([Place::Unused(i), Place::Measured(i)]);
-    }
-    if let Some(amplifier) = &form.amplifier {
-        let channels = (0..amplifier.channels.len()).map(At::Channel);
-        for at in channels.chain((0..amplifier.bridges.len()).map(At::Bridge)) {
-            places.push(Place::Least(at));
-            let rated = form.output(at).map_or(0, |output| output.rated.len());
-            for i in 0..rated {
-                places.extend([Place::PointOhms(at, i), Place::PointWatts(at, i)]);
-            }
-        }
-        for i in 0..amplifier.bridges.len() {
-            places.extend([Place::First(i), Place::Second(i)]);
-        }
-    }
-    places.extend((0..form.build.metres.len()).map(Place::Metres));
-    for i in 0..form.build.takes.len() {
-        places.extend([Place::Conductors(i), Place::Largest(i)]);
-    }
-    places
 }

@@ -7,9 +7,10 @@ use crate::job::against::Against;
 use crate::job::work::Work;
 use crate::link::tests::{any_saved, comparing, crowded, half_wired, searched};
 use crate::link::{self, Saved};
-use crate::question::form::{
-    AmplifierForm, At, BridgeForm, Form, GroupForm, OutputForm, Place, PointForm, most,
-};
+use crate::question::fields::{AmplifierForm, BridgeForm, GroupForm, OutputForm, PointForm};
+use crate::question::fields::{Group, Output, Rated};
+use crate::question::form::{Form, most};
+use crate::question::place::{At, Place};
 use crate::question::read as form_read;
 use crate::rooms::Room;
 use crate::rooms::rigs::Record;
@@ -39,8 +40,8 @@ fn there_and_back(saved: &Saved) -> (String, Saved) {
 #[test]
 fn a_file_of_two_rigs_reads_as_people_expect() {
     let mut unfinished = Form::default();
-    unfinished.set(Place::Ohms(0), "4 or \"8\"".into());
-    unfinished.set(Place::PointWatts(At::Channel(0), 0), "1,200 W".into());
+    unfinished.set(Place::Group(0, Group::Ohms), "4 or \"8\"".into());
+    unfinished.set(Place::Rated(At::Channel(0), 0, Rated::Watts), "1,200 W".into());
     let records = [record("Float, \"rear\"", &searched()), record("Front", &Saved::of(unfinished))];
     assert_eq!(write(&records), include_str!("two-rigs.json"));
 }
@@ -48,8 +49,8 @@ fn a_file_of_two_rigs_reads_as_people_expect() {
 #[test]
 fn what_is_longer_than_a_file_has_room_for_is_cut_and_the_rest_is_taken() {
     let mut form = Form::default();
-    form.set(Place::Ohms(0), "Ω€".repeat(5_000));
-    form.set(Place::Watts(0), "400".into());
+    form.set(Place::Group(0, Group::Ohms), "Ω€".repeat(5_000));
+    form.set(Place::Group(0, Group::Watts), "400".into());
     let (_, back) = there_and_back(&Saved::of(form));
     assert_eq!(back.form.groups[0].ohms, "Ω€".repeat(500));
     assert_eq!(back.form.groups[0].watts, "400");
@@ -105,7 +106,7 @@ fn ohms_come_back_from_a_file_as_they_were_given() {
         ("0.7500", "0.7500"),
     ] {
         let mut form = Form { amplifier: Some(AmplifierForm::default()), ..Form::default() };
-        form.set(Place::Least(At::Channel(0)), typed.into());
+        form.set(Place::Output(At::Channel(0), Output::Least), typed.into());
         let (text, found) = there_and_back(&Saved::of(form));
         let channel = &found.form.amplifier.unwrap().channels[0];
         assert_eq!(channel.least, back, "{text}");
@@ -198,7 +199,7 @@ fn what_goes_into_a_file_is_taken_back_however_much_it_is() {
     assert_eq!(rigs, 40);
     assert!(files.len() > 1 && files.iter().all(|text| text.len() <= LARGEST as usize));
     let mut form = Form::default();
-    form.set(Place::Ohms(0), "4 \u{3a9} ".repeat(500));
+    form.set(Place::Group(0, Group::Ohms), "4 \u{3a9} ".repeat(500));
     let (_, back) = there_and_back(&Saved::of(form));
     assert_eq!(back.form.groups[0].ohms.chars().count(), 1_000);
 }

@@ -7,14 +7,17 @@
 use super::json::{ENTRY, Json};
 use crate::job::work::Work;
 use crate::link;
-use crate::question::form::{
-    AmplifierForm, At, BuildForm, Form, OutputForm, Place, longest, most, watts_per_name,
+use crate::question::fields::{
+    Amplifier, AmplifierForm, Bridge, BuildForm, Built, Group, Output, OutputForm, Part, Rated,
+    Shape, Takes,
 };
+use crate::question::form::{Form, longest, most};
+use crate::question::place::{At, Place};
 use crate::question::text;
 use crate::rooms::rigs::Record;
 use coilwright_solver::bounds::{Field, Kind, OPEN};
 use coilwright_solver::meter::Reading;
-use coilwright_solver::rig::{Cups, DISTANCES, TERMINALS};
+use coilwright_solver::rig::{Cups, TERMINALS};
 
 /// What is typed and no value yet: where, and what.
 type Typed = Vec<(String, String)>;
@@ -125,14 +128,7 @@ fn request(json: &mut Json, typed: &mut Typed, form: &Form) {
     json.list(Field::Drivers, |json| {
         for (i, group) in form.groups.iter().enumerate() {
             json.object(ENTRY, |json| {
-                name(json, typed, Place::Name(i), &group.name);
-                value(json, typed, Place::Count(i), &group.count);
-                value(json, typed, Place::Coils(i), &group.coils);
-                value(json, typed, Place::Ohms(i), &group.ohms);
-                value(json, typed, Place::Watts(i), &group.watts);
-                json.text(Field::WattsPer, watts_per_name(group.watts_per));
-                value(json, typed, Place::Unused(i), &group.unused);
-                measured(json, typed, Place::Measured(i), &group.measured);
+                texts(json, typed, group, Group::ALL, |row| Place::Group(i, row));
             });
         }
     });
@@ -146,14 +142,42 @@ fn request(json: &mut Json, typed: &mut Typed, form: &Form) {
     boolean(json, Field::EvenOnly, form.even_only);
 }
 
+/// The texts of a part of the form.
+fn texts<P: Part, R: Copy>(
+    json: &mut Json,
+    typed: &mut Typed,
+    part: &P,
+    rows: &[R],
+    place: impl Fn(R) -> Place,
+) {
+    for (row, of) in P::ROWS.iter().zip(rows) {
+        text(json, typed, place(*of), (row.text)(part));
+    }
+}
+
+/// A text of the form as its field takes it; noted as typed where it is no value yet.
+fn text(json: &mut Json, typed: &mut Typed, place: Place, raw: &str) {
+    let words = matches!(place.field().spec().kind, Kind::OneOfWords(_));
+    match place.shape() {
+        Shape::Text => name(json, typed, place, raw),
+        Shape::Numbers => measured(json, typed, place, raw),
+        Shape::Choice if words && raw.is_empty() => {}
+        Shape::Choice if words => json.text(place.field(), raw),
+        Shape::Choice | Shape::Number => value(json, typed, place, raw),
+    }
+}
+
 fn boolean(json: &mut Json, field: Field, value: bool) {
     json.plain(field, if value { "true" } else { "false" });
 }
 
 fn amplifier(json: &mut Json, typed: &mut Typed, of: &AmplifierForm) {
-    value(json, typed, Place::AmplifierCount, &of.count);
+    value(json, typed, Place::Amplifier(Amplifier::Count), &of.count);
     if of.channels_read().to_string() != of.channel_count.trim() {
-        typed.push((Place::ChannelCount.path().to_string(), of.channel_count.clone()));
+        typed.push((
+            Place::Amplifier(Amplifier::Channels).path().to_string(),
+            of.channel_count.clone(),
+        ));
     }
     let shown = of.channels_shown();
     json.list(Field::Channels, |json| {
@@ -169,8 +193,10 @@ fn amplifier(json: &mut Json, typed: &mut Typed, of: &AmplifierForm) {
         json.list(Field::Bridges, |json| {
             for (i, bridge) in of.bridges.iter().enumerate() {
                 json.object(ENTRY, |json| {
-                    let both =
-                        [(Place::First(i), &bridge.first), (Place::Second(i), &bridge.second)];
+                    let both = [
+                        (Place::Bridge(i, Bridge::First), &bridge.first),
+                        (Place::Bridge(i, Bridge::Second), &bridge.second),
+                    ];
                     let read = both.map(|(_, raw)| number(raw));
                     if let [Some(first), Some(second)] = &read {
                         json.list(Field::BridgeChannels, |json| {
@@ -196,7 +222,7 @@ fn number(raw: &str) -> Option<String> {
 }
 
 fn output(json: &mut Json, typed: &mut Typed, at: At, figures: &OutputForm) {
-    value(json, typed, Place::Least(at), &figures.least);
+    texts(json, typed, figures, Output::ALL, |row| Place::Output(at, row));
     if figures.tied && matches!(at, At::Channel(_)) {
         json.plain(Field::TerminalPairs, "2");
     }
@@ -204,23 +230,36 @@ fn output(json: &mut Json, typed: &mut Typed, at: At, figures: &OutputForm) {
     json.list(at.rated(), |json| {
         for (i, point) in rated.enumerate() {
             json.object(ENTRY, |json| {
-                value(json, typed, Place::PointOhms(at, i), &point.ohms);
-                value(json, typed, Place::PointWatts(at, i), &point.watts);
+                texts(json, typed, point, Rated::ALL, |row| Place::Rated(at, i, row));
             });
         }
     });
 }
 
 fn build(json: &mut Json, typed: &mut Typed, form: &BuildForm) {
-    json.text(Field::Cups, &form.cups);
-    // Elsewhere it is kept in the form and not read.
-    if matches!(Cups::named(&form.cups), Some(Cups::Group(_))) {
-        value(json, typed, Place::CupCount, &form.cup_count);
+    let groups = matches!(Cups::named(&form.cups), Some(Cups::Group(_)));
+    for (row, of) in BuildForm::ROWS.iter().zip(Built::ALL) {
+        // What is no text stands where the contract has it.
+        if *of == Built::Area {
+            lists(json, form);
+        }
+        // Without groups the count is kept in the form and not read.
+        if *of != Built::CupCount || groups {
+            text(json, typed, Place::Box(*of), (row.text)(form));
+        }
     }
-    if !form.joined_at.is_empty() {
-        json.text(Field::JoinedAt, &form.joined_at);
+    for (i, (of, takes)) in TERMINALS.iter().zip(&form.takes).enumerate() {
+        if *takes != Default::default() {
+            json.object(*of, |json| {
+                value(json, typed, Place::Takes(i, Takes::Conductors), &takes.conductors);
+                boolean(json, Field::PushOn, takes.push_on);
+                value(json, typed, Place::Takes(i, Takes::Largest), &takes.largest);
+            });
+        }
     }
-    json.text(Field::Fed, &form.fed);
+}
+
+fn lists(json: &mut Json, form: &BuildForm) {
     if !form.reversed.is_empty() {
         json.list(Field::MountedReversed, |json| {
             for driver in &form.reversed {
@@ -229,20 +268,6 @@ fn build(json: &mut Json, typed: &mut Typed, form: &BuildForm) {
         });
     }
     boolean(json, Field::Vehicle, !form.not_in_vehicle);
-    value(json, typed, Place::Area, &form.area);
-    for i in 0..DISTANCES.len() {
-        let raw = form.metres.get(i).map_or("", String::as_str);
-        value(json, typed, Place::Metres(i), raw);
-    }
-    for (i, (of, takes)) in TERMINALS.iter().zip(&form.takes).enumerate() {
-        if *takes != Default::default() {
-            json.object(*of, |json| {
-                value(json, typed, Place::Conductors(i), &takes.conductors);
-                boolean(json, Field::PushOn, takes.push_on);
-                value(json, typed, Place::Largest(i), &takes.largest);
-            });
-        }
-    }
 }
 
 /// What a group is called, where it is.

@@ -1,23 +1,20 @@
 //! The parts of a link about the box and the work.
 
 use super::escape::{escaped, joined, unescaped};
+use super::texts;
 use crate::job::against::Against;
 use crate::job::work::Work;
-use crate::question::form::{BuildForm, TakesForm};
+use crate::question::fields::{BuildForm, TakesForm};
 use coilwright_solver::meter::{Place, Point, Question};
-use coilwright_solver::rig::{Cups, Fed, JoinedAt};
 
 const ROOM: &str = "room";
 const TAB: &str = "tab";
 
 /// Writes what is not as usual.
 pub(super) fn write(build: &BuildForm, part: &mut dyn FnMut(&str, &str)) {
-    let usual = BuildForm::default();
-    let built = (&build.cups, &build.cup_count, &build.joined_at, &build.fed, build.not_in_vehicle);
-    let as_usual =
-        (&usual.cups, &usual.cup_count, &usual.joined_at, &usual.fed, usual.not_in_vehicle);
-    if built != as_usual {
-        let mut value = joined(&[&build.cups, &build.cup_count, &build.joined_at, &build.fed]);
+    if !texts::is_usual(build, "box") || build.not_in_vehicle {
+        let mut value = String::new();
+        texts::write(build, "box", '~', &mut value);
         if build.not_in_vehicle {
             value.push('~');
             value.push_str(ROOM);
@@ -28,19 +25,18 @@ pub(super) fn write(build: &BuildForm, part: &mut dyn FnMut(&str, &str)) {
         let numbers: Vec<String> = build.reversed.iter().map(u32::to_string).collect();
         part("reversed", &joined(&numbers.iter().collect::<Vec<_>>()));
     }
-    if (&build.area, &build.metres) != (&usual.area, &usual.metres) {
-        let [a, b, c, d, e] = &build.metres;
-        part("wire", &joined(&[&build.area, a, b, c, d, e]));
+    if !texts::is_usual(build, "wire") {
+        let mut value = String::new();
+        texts::write(build, "wire", '~', &mut value);
+        part("wire", &value);
     }
-    if build.takes != usual.takes {
+    if build.takes != BuildForm::default().takes {
         let mut value = String::new();
         for (i, takes) in build.takes.iter().enumerate() {
             if i > 0 {
                 value.push('~');
             }
-            value.push_str(&escaped(&takes.conductors, b""));
-            value.push(':');
-            value.push_str(&escaped(&takes.largest, b""));
+            texts::write(takes, "terminals", ':', &mut value);
             if takes.push_on {
                 value.push(':');
                 value.push_str(TAB);
@@ -170,25 +166,15 @@ pub(super) fn read_work(value: &str) -> Option<Work> {
 
 /// Reads how the box is built.
 pub(super) fn read_box(value: &str, build: &mut BuildForm) -> Option<()> {
-    let mut texts = value.split('~');
-    let cups = Cups::named(texts.next()?)?.name().to_owned();
-    let cup_count = unescaped(texts.next()?)?;
-    let joined_at = texts.next()?;
-    if !joined_at.is_empty() && JoinedAt::named(joined_at).is_none() {
-        return None;
-    }
-    let fed = Fed::named(texts.next()?)?.name().to_owned();
-    let not_in_vehicle = match texts.next() {
+    let mut values = value.split('~').peekable();
+    let mut read = build.clone();
+    texts::read(&mut read, "box", &mut values)?;
+    read.not_in_vehicle = match values.next() {
         None => false,
         Some(ROOM) => true,
         Some(_) => return None,
     };
-    if texts.next().is_some() {
-        return None;
-    }
-    let joined_at = joined_at.to_owned();
-    *build = BuildForm { cups, cup_count, joined_at, fed, not_in_vehicle, ..build.clone() };
-    Some(())
+    values.next().is_none().then(|| *build = read)
 }
 
 /// Reads the drivers that are mounted facing in.
@@ -202,23 +188,19 @@ pub(super) fn read_reversed(value: &str, build: &mut BuildForm) -> Option<()> {
 
 /// Reads area and distances.
 pub(super) fn read_wire(value: &str, build: &mut BuildForm) -> Option<()> {
-    let mut texts = value.split('~');
-    build.area = unescaped(texts.next()?)?;
-    for metres in &mut build.metres {
-        *metres = unescaped(texts.next()?)?;
-    }
-    texts.next().is_none().then_some(())
+    let mut values = value.split('~').peekable();
+    texts::read(build, "wire", &mut values)?;
+    values.next().is_none().then_some(())
 }
 
 /// Reads what terminals take.
 pub(super) fn read_terminals(value: &str, build: &mut BuildForm) -> Option<()> {
-    let mut texts = value.split('~');
     let mut all: [TakesForm; 3] = Default::default();
+    let mut texts = value.split('~');
     for takes in &mut all {
-        let mut parts = texts.next()?.split(':');
-        takes.conductors = unescaped(parts.next()?)?;
-        takes.largest = unescaped(parts.next()?)?;
-        takes.push_on = match parts.next() {
+        let mut values = texts.next()?.split(':').peekable();
+        super::texts::read(takes, "terminals", &mut values)?;
+        takes.push_on = match values.next() {
             None => false,
             Some(TAB) => true,
             Some(_) => return None,

@@ -1,21 +1,22 @@
 //! A link read part by part, as far as that can be.
 
 use super::escape::unescaped;
-use super::{LeftOut, Opened, Saved, TIED, UNUSED, build, open};
+use super::texts::{self, Values};
+use super::{LeftOut, Opened, Saved, TIED, build, open};
 use crate::aside::{self, Compared};
 use crate::job::work::Work;
-use crate::question::form::{
-    AmplifierForm, BridgeForm, BuildForm, Form, GroupForm, OutputForm, PointForm, most, watts_per,
+use crate::question::fields::{
+    AmplifierForm, BridgeForm, BuildForm, GroupForm, Linked, OutputForm, Part, PointForm, Row,
 };
+use crate::question::form::{Form, most};
 use crate::rooms::{Kept, Room, RoomsKept};
-use coilwright_solver::bounds::{Field, Kind};
-use coilwright_solver::rig::WattsPer;
+use coilwright_solver::bounds::Field;
 
 #[derive(Default)]
 pub(super) struct Reader {
     groups: Vec<GroupForm>,
-    names: Vec<String>,
-    measured: Vec<String>,
+    /// Texts of groups in parts of their own.
+    apart: Vec<(&'static Row<GroupForm>, Vec<String>)>,
     amplifier: Option<AmplifierForm>,
     channels: Vec<OutputForm>,
     bridges: Vec<BridgeForm>,
@@ -75,8 +76,6 @@ impl Reader {
             }
             "joined_only" => self.filters_off[0] = switched_off(value)?,
             "even_only" => self.filters_off[1] = switched_off(value)?,
-            "names" => self.names = texts(value)?,
-            "measured" => self.measured = texts(value)?,
             "drivers" => {
                 let group = group(value)?;
                 self.add("drivers", Field::Drivers, |r| &mut r.groups, group);
@@ -86,21 +85,23 @@ impl Reader {
             }
             "amplifier" => self.amplifier = Some(amplifier(value)?),
             "channel" => {
-                let channel = read_output(value.split('~'))?;
+                let channel = output(&mut value.split('~').peekable())?;
                 self.add("channel", Field::Channels, |r| &mut r.channels, channel);
             }
             "bridge" => {
-                let mut texts = value.split('~');
-                let bridge = BridgeForm {
-                    first: unescaped(texts.next()?)?,
-                    second: unescaped(texts.next()?)?,
-                    output: read_output(texts)?,
-                };
+                let bridge = bridge(value)?;
                 self.add("bridge", Field::Bridges, |r| &mut r.bridges, bridge);
             }
             _ => {
                 if let Some(read) = self.rooms.read(name, value) {
                     return read;
+                }
+                if let Some(row) = texts::row_apart::<GroupForm>(name) {
+                    let texts: Option<Vec<String>> = value.split('~').map(unescaped).collect();
+                    let texts = texts?;
+                    self.apart.retain(|(of, _)| of.field != row.field);
+                    self.apart.push((row, texts));
+                    return Some(());
                 }
                 let name = unescaped(name).unwrap_or_else(|| name.to_string());
                 self.left_out.push(LeftOut::Unknown(name));
@@ -148,12 +149,17 @@ impl Reader {
         }
         // Where a group is missing nobody knows whose a name is.
         let missing = self.left_out.contains(&LeftOut::Impossible("drivers".into()));
-        for (part, texts) in [("names", &mut self.names), ("measured", &mut self.measured)] {
+        for row in GroupForm::ROWS {
+            let Linked::Apart(name) = row.linked else { continue };
+            let Some((_, texts)) = self.apart.iter_mut().find(|(of, _)| of.field == row.field)
+            else {
+                continue;
+            };
             if texts.len() > self.groups.len().max(1) {
-                self.left_out.push(LeftOut::TooMany(part));
+                self.left_out.push(LeftOut::TooMany(name));
             }
             if missing && !texts.is_empty() {
-                self.left_out.push(LeftOut::Impossible(part.into()));
+                self.left_out.push(LeftOut::Impossible(name.into()));
                 texts.clear();
             }
         }
@@ -165,11 +171,10 @@ impl Reader {
             joined_only: !joined_off,
             even_only: !even_off,
         };
-        for (group, name) in form.groups.iter_mut().zip(self.names) {
-            group.name = name;
-        }
-        for (group, measured) in form.groups.iter_mut().zip(self.measured) {
-            group.measured = measured;
+        for (row, texts) in self.apart {
+            for (group, text) in form.groups.iter_mut().zip(texts) {
+                *(row.text_mut)(group) = text;
+            }
         }
         form.fill_channels();
         let of_rig = |(other, key): (Option<Form>, String)| Compared {
@@ -191,79 +196,49 @@ fn switched_off(value: &str) -> Option<bool> {
     }
 }
 
-/// A text for each group.
-fn texts(value: &str) -> Option<Vec<String>> {
-    let mut texts = Vec::new();
-    for text in value.split('~') {
-        texts.push(unescaped(text)?);
-    }
-    Some(texts)
-}
-
 fn group(value: &str) -> Option<GroupForm> {
-    let mut texts = value.split('~');
-    let mut next = || unescaped(texts.next()?);
-    let group = GroupForm {
-        count: next()?,
-        coils: next()?,
-        ohms: next()?,
-        watts: next()?,
-        ..GroupForm::default()
-    };
-    let Kind::OneOfNumbers(numbers) = Field::Coils.spec().kind else {
-        return None;
-    };
-    // The page offers these to choose from and has no field for any other.
-    if !numbers.iter().any(|n| n.to_string() == group.coils) {
-        return None;
-    }
-    let mut next = texts.next();
-    let mut per = WattsPer::Driver;
-    if let Some(found) = next.and_then(watts_per) {
-        (per, next) = (found, texts.next());
-    }
-    let unused = match next {
-        None => group.unused.clone(),
-        // The page offers these to choose from.
-        Some(text) => {
-            let unused = text.strip_prefix(UNUSED)?;
-            ["1", "2", "3"].into_iter().find(|n| *n == unused)?.to_owned()
-        }
-    };
-    texts.next().is_none().then_some(GroupForm { watts_per: per, unused, ..group })
+    let mut values = value.split('~').peekable();
+    let mut group = GroupForm::default();
+    texts::read(&mut group, "drivers", &mut values)?;
+    texts::read_behind(&mut group, &mut values)?;
+    values.next().is_none().then_some(group)
 }
 
 fn amplifier(value: &str) -> Option<AmplifierForm> {
-    let mut texts = value.split('~');
-    let count = unescaped(texts.next()?)?;
-    let channel_count = unescaped(texts.next()?)?;
-    let alike = match texts.next() {
+    let mut values = value.split('~').peekable();
+    let mut amplifier = AmplifierForm::default();
+    texts::read(&mut amplifier, "amplifier", &mut values)?;
+    amplifier.alike = match values.next() {
         None => true,
         Some("unlike") => false,
         Some(_) => return None,
     };
-    texts.next().is_none().then(|| AmplifierForm {
-        count,
-        channel_count,
-        alike,
-        ..AmplifierForm::default()
-    })
+    values.next().is_none().then_some(amplifier)
 }
 
-fn read_output<'a>(mut texts: impl Iterator<Item = &'a str>) -> Option<OutputForm> {
-    let least = unescaped(texts.next()?)?;
-    let mut rated = Vec::new();
-    let mut tied = false;
-    for text in texts {
-        if tied {
+fn bridge(value: &str) -> Option<BridgeForm> {
+    let mut values = value.split('~').peekable();
+    let mut bridge = BridgeForm::default();
+    texts::read(&mut bridge, "bridge", &mut values)?;
+    bridge.output = output(&mut values)?;
+    Some(bridge)
+}
+
+fn output(values: &mut Values<'_>) -> Option<OutputForm> {
+    let mut output = OutputForm::default();
+    texts::read(&mut output, "channel", values)?;
+    for value in values {
+        if output.tied {
             return None;
         }
-        if TIED.strip_prefix('~') == Some(text) {
-            tied = true;
+        if TIED.strip_prefix('~') == Some(value) {
+            output.tied = true;
             continue;
         }
-        let (ohms, watts) = text.split_once(':')?;
-        rated.push(PointForm { ohms: unescaped(ohms)?, watts: unescaped(watts)? });
+        let mut point = PointForm::default();
+        let mut values = value.split(':').peekable();
+        texts::read(&mut point, "channel", &mut values)?;
+        output.rated.push(point);
     }
-    (rated.len() <= most(Field::ChannelRated)).then_some(OutputForm { least, rated, tied })
+    (output.rated.len() <= most(Field::ChannelRated)).then_some(output)
 }

@@ -3,7 +3,7 @@
 
 use super::*;
 use crate::aside::{self as compared, Compared};
-use crate::question::form::{
+use crate::question::fields::{
     AmplifierForm, BridgeForm, BuildForm, GroupForm, PointForm, TakesForm,
 };
 use crate::rooms::closed::state::Shown;
@@ -99,7 +99,7 @@ pub(crate) fn crowded() -> Saved {
         coils: "4".into(),
         ohms: "1,4 Ω".into(),
         watts: "75".into(),
-        watts_per: WattsPer::Coil,
+        watts_per: "coil".into(),
         ..GroupForm::default()
     });
     let amplifier = form.amplifier.as_mut().unwrap();
@@ -299,7 +299,7 @@ fn any_group() -> impl Strategy<Value = GroupForm> {
             coils: coils.into(),
             ohms,
             watts,
-            watts_per: if per_coil { WattsPer::Coil } else { WattsPer::Driver },
+            watts_per: if per_coil { "coil" } else { "driver" }.into(),
             unused: if per_coil { "1".into() } else { "0".into() },
         })
 }
@@ -342,7 +342,9 @@ fn any_build() -> impl Strategy<Value = BuildForm> {
         let (cups, cup_count, joined_at, fed, not_in_vehicle, reversed) = built;
         let reversed = reversed.into_iter().collect();
         let build = BuildForm { cups, cup_count, joined_at, fed, reversed, ..BuildForm::default() };
-        BuildForm { not_in_vehicle, area, metres, takes, ..build }
+        let [between_coils, between_drivers, to_cup, between_cups, to_amplifier] = metres;
+        let build = BuildForm { between_coils, between_drivers, to_cup, ..build };
+        BuildForm { between_cups, to_amplifier, not_in_vehicle, area, takes, ..build }
     })
 }
 

@@ -2,7 +2,9 @@
 //! what is wrong with it right below.
 
 use crate::pen::{Pen, What, When};
-use crate::question::form::{Form, Place, longest, watts_per_name};
+use crate::question::fields::{Amplifier, Group, Output, Shape};
+use crate::question::form::{Form, longest};
+use crate::question::place::Place;
 use crate::question::trouble::{Trouble, What as Wrong};
 use crate::state::State;
 use crate::words::{page as say, problems};
@@ -23,7 +25,7 @@ pub fn id_of(path: &str) -> String {
 
 /// What is wrong, as text.
 pub fn message(trouble: &Trouble) -> String {
-    let channels = Place::ChannelCount.path();
+    let channels = Place::Amplifier(Amplifier::Channels).path();
     match &trouble.what {
         Wrong::CommaOrThousands => say::COMMA.into(),
         Wrong::Problem(problem) if trouble.path == channels.as_str() => match problem.code {
@@ -91,14 +93,14 @@ pub fn blank(pen: &mut Pen, it: Blank) {
         (Standing::Good, _) => "span.blank blank-unit",
     });
     pen.open("span.blank-line");
-    pen.open(if matches!(it.place, Place::Name(_)) {
+    pen.open(if matches!(it.place, Place::Group(_, Group::Name)) {
         "input|type=text|autocomplete=off|spellcheck=false|enterkeyhint=next|dir=auto"
     } else {
         "input|type=text|inputmode=decimal|autocomplete=off|autocapitalize=off\
          |spellcheck=false|enterkeyhint=next"
     });
     pen.made("id", id.clone());
-    if matches!(it.place, Place::Name(_)) {
+    if matches!(it.place, Place::Group(_, Group::Name)) {
         pen.made("maxlength", longest(it.place.field()).to_string());
     }
     if wrong {
@@ -113,7 +115,7 @@ pub fn blank(pen: &mut Pen, it: Blank) {
     if !it.unit.is_empty() {
         pen.line("span.unit|aria-hidden=true", it.unit);
     }
-    if matches!(it.place, Place::Ohms(_) | Place::Least(_)) {
+    if matches!(it.place, Place::Group(_, Group::Ohms) | Place::Output(_, Output::Least)) {
         usual(pen, it);
     }
     pen.close();
@@ -192,19 +194,8 @@ pub fn choice(
 /// The choices of the form, each by its element: what an undo or a link has chosen is
 /// to be chosen in the elements too.
 pub fn chosen(form: &Form) -> Vec<(String, &str)> {
-    let mut all = Vec::new();
-    for (i, group) in form.groups.iter().enumerate() {
-        all.push((id_of(Place::Coils(i).path().as_str()), group.coils.as_str()));
-        all.push((id_of(Place::WattsPer(i).path().as_str()), watts_per_name(group.watts_per)));
-        all.push((id_of(Place::Unused(i).path().as_str()), group.unused.as_str()));
-    }
-    let build = &form.build;
-    for (place, text) in
-        [(Place::Cups, &build.cups), (Place::JoinedAt, &build.joined_at), (Place::Fed, &build.fed)]
-    {
-        all.push((id_of(place.path().as_str()), text.as_str()));
-    }
-    all
+    let choices = form.places().into_iter().filter(|(place, _)| place.shape() == Shape::Choice);
+    choices.map(|(place, text)| (id_of(place.path().as_str()), text)).collect()
 }
 
 /// A word between fields.

@@ -7,7 +7,7 @@ use crate::host::screen::go_to;
 use crate::host::{address, hand};
 use crate::job;
 use crate::question::Edit;
-use crate::question::form::Place;
+use crate::question::place::Place;
 use crate::rooms::closed::state::Probes;
 use crate::rooms::rigs::state::Wish;
 use crate::rooms::{closed, list, rigs};

@@ -1,7 +1,10 @@
 //! What changes the form in part, and what was removed coming back.
 
 use super::Question;
-use super::form::{AmplifierForm, At, BridgeForm, GroupForm, Place, PointForm, most};
+use super::fields::{AmplifierForm, BridgeForm, GroupForm, PointForm};
+use super::form::most;
+use super::place::{At, Place};
+use crate::question::fields::Group;
 use coilwright_solver::bounds::Field;
 use coilwright_solver::nearest::Change;
 
@@ -61,7 +64,7 @@ impl Edit {
     /// Whether it changes what drivers are called, and nothing that is asked.
     #[must_use]
     pub const fn is_name(&self) -> bool {
-        matches!(self, Self::Set(Place::Name(_), _))
+        matches!(self, Self::Set(Place::Group(_, Group::Name), _))
     }
 }
 

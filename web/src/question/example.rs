@@ -1,7 +1,8 @@
 //! The worked example of a first visit: the sound rig of the carnival float *Marigold*.
 //! Float, drivers and amplifier are invented.
 
-use super::form::{AmplifierForm, Form, GroupForm, OutputForm, PointForm};
+use super::fields::{AmplifierForm, GroupForm, OutputForm, PointForm};
+use super::form::Form;
 
 /// Three dual 4 Ω drivers on a mono amplifier.
 #[must_use]

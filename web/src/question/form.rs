@@ -3,14 +3,13 @@
 //! Number fields keep their raw text: a browser's own number field drops what it
 //! cannot read, and a person who types `1.` on the way to `1.5` should not see it go.
 
-mod build;
-mod place;
-
-pub use build::{BuildForm, TakesForm};
+use super::fields::{
+    Amplifier, AmplifierForm, Bridge, BridgeForm, BuildForm, Built, Group, GroupForm, Output,
+    OutputForm, Part, PointForm, Rated, Takes, TakesForm,
+};
+use super::place::{At, Place};
 use coilwright_solver::bounds::{Field, Kind};
 use coilwright_solver::nearest::Change;
-use coilwright_solver::rig::WattsPer;
-pub use place::{At, Place};
 
 /// Everything that was asked, as typed.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -27,105 +26,11 @@ pub struct Form {
     pub even_only: bool,
 }
 
-/// A driver group as typed.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct GroupForm {
-    /// What they are called: no part of the question.
-    pub name: String,
-    /// How many drivers.
-    pub count: String,
-    /// Coils on each: `1`, `2` or `4`.
-    pub coils: String,
-    /// Ohms of one coil.
-    pub ohms: String,
-    /// Continuous watts.
-    pub watts: String,
-    /// Whose watts these are.
-    pub watts_per: WattsPer,
-    /// Coils of each driver left out on purpose.
-    pub unused: String,
-    /// Measured ohms, coil by coil, where they were.
-    pub measured: String,
-}
-
-/// An amplifier as typed.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct AmplifierForm {
-    /// How many of this kind.
-    pub count: String,
-    /// How many channels.
-    pub channel_count: String,
-    /// Whether the first channel's figures are every channel's.
-    pub alike: bool,
-    /// The channels, at least one; those beyond the count are kept but not read.
-    pub channels: Vec<OutputForm>,
-    /// The bridges its maker names.
-    pub bridges: Vec<BridgeForm>,
-}
-
-/// The figures of a channel or a bridge as typed.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct OutputForm {
-    /// The least load.
-    pub least: String,
-    /// Rated points.
-    pub rated: Vec<PointForm>,
-    /// Whether it has two pairs of terminals, tied inside.
-    pub tied: bool,
-}
-
-/// A rated point as typed.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct PointForm {
-    /// The load.
-    pub ohms: String,
-    /// The power.
-    pub watts: String,
-}
-
-/// A bridge as typed.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct BridgeForm {
-    /// The lower channel.
-    pub first: String,
-    /// The other channel.
-    pub second: String,
-    /// Its own figures, where stated.
-    pub output: OutputForm,
-}
-
 impl PointForm {
     /// Whether nothing is written in it.
     #[must_use]
     pub fn is_blank(&self) -> bool {
         self.ohms.trim().is_empty() && self.watts.trim().is_empty()
-    }
-}
-
-impl Default for GroupForm {
-    fn default() -> Self {
-        Self {
-            name: String::new(),
-            count: "1".into(),
-            coils: "1".into(),
-            ohms: String::new(),
-            watts: String::new(),
-            watts_per: WattsPer::Driver,
-            unused: "0".into(),
-            measured: String::new(),
-        }
-    }
-}
-
-impl Default for AmplifierForm {
-    fn default() -> Self {
-        Self {
-            count: "1".into(),
-            channel_count: "1".into(),
-            alike: true,
-            channels: vec![OutputForm::default()],
-            bridges: Vec::new(),
-        }
     }
 }
 
@@ -179,32 +84,22 @@ impl Form {
         }
     }
 
+    /// The text at a place. Writing to the rated point after the last makes it.
     fn text_mut(&mut self, place: Place) -> Option<&mut String> {
-        match place {
-            Place::Name(i) => self.groups.get_mut(i).map(|group| &mut group.name),
-            Place::Count(i) => self.groups.get_mut(i).map(|group| &mut group.count),
-            Place::Coils(i) => self.groups.get_mut(i).map(|group| &mut group.coils),
-            Place::Ohms(i) => self.groups.get_mut(i).map(|group| &mut group.ohms),
-            Place::Watts(i) => self.groups.get_mut(i).map(|group| &mut group.watts),
-            Place::WattsPer(_) => None,
-            Place::AmplifierCount => self.amplifier.as_mut().map(|a| &mut a.count),
-            Place::ChannelCount => self.amplifier.as_mut().map(|a| &mut a.channel_count),
-            Place::Least(at) => self.output_mut(at).map(|output| &mut output.least),
-            Place::PointOhms(at, i) => self.point_mut(at, i).map(|point| &mut point.ohms),
-            Place::PointWatts(at, i) => self.point_mut(at, i).map(|point| &mut point.watts),
-            Place::Measured(i) => self.groups.get_mut(i).map(|group| &mut group.measured),
-            Place::Unused(i) => self.groups.get_mut(i).map(|group| &mut group.unused),
-            Place::First(i) => self.bridge_mut(i).map(|bridge| &mut bridge.first),
-            Place::Second(i) => self.bridge_mut(i).map(|bridge| &mut bridge.second),
-            place => self.build.text_mut(place),
-        }
+        Some(match place {
+            Place::Group(i, row) => (GroupForm::row(row).text_mut)(self.groups.get_mut(i)?),
+            Place::Amplifier(row) => (AmplifierForm::row(row).text_mut)(self.amplifier.as_mut()?),
+            Place::Output(at, row) => (OutputForm::row(row).text_mut)(self.output_mut(at)?),
+            Place::Rated(at, i, row) => (PointForm::row(row).text_mut)(self.point_mut(at, i)?),
+            Place::Bridge(i, row) => {
+                let bridge = self.amplifier.as_mut()?.bridges.get_mut(i)?;
+                (BridgeForm::row(row).text_mut)(bridge)
+            }
+            Place::Box(row) => (BuildForm::row(row).text_mut)(&mut self.build),
+            Place::Takes(i, row) => (TakesForm::row(row).text_mut)(self.build.takes.get_mut(i)?),
+        })
     }
 
-    fn bridge_mut(&mut self, i: usize) -> Option<&mut BridgeForm> {
-        self.amplifier.as_mut()?.bridges.get_mut(i)
-    }
-
-    /// A rated point; writing to the one after the last makes it.
     fn point_mut(&mut self, at: At, i: usize) -> Option<&mut PointForm> {
         let most = most(at.rated());
         let rated = &mut self.output_mut(at)?.rated;
@@ -216,18 +111,36 @@ impl Form {
 
     /// Writes a value as typed; a place that is not there is left alone.
     pub fn set(&mut self, place: Place, text: String) {
-        if let Place::WattsPer(i) = place {
-            if let (Some(group), Some(per)) = (self.groups.get_mut(i), watts_per(&text)) {
-                group.watts_per = per;
-            }
-            return;
-        }
         if let Some(value) = self.text_mut(place) {
             *value = text;
         }
-        if place == Place::ChannelCount {
+        if place == Place::Amplifier(Amplifier::Channels) {
             self.fill_channels();
         }
+    }
+
+    /// Every place of it, with what stands there.
+    #[must_use]
+    pub fn places(&self) -> Vec<(Place, &str)> {
+        let mut places: Vec<(Place, &str)> = Vec::new();
+        for (i, group) in self.groups.iter().enumerate() {
+            all(group, Group::ALL, |row| Place::Group(i, row), &mut places);
+        }
+        if let Some(amplifier) = &self.amplifier {
+            all(amplifier, Amplifier::ALL, Place::Amplifier, &mut places);
+            for (i, channel) in amplifier.channels.iter().enumerate() {
+                of_output(channel, At::Channel(i), &mut places);
+            }
+            for (i, bridge) in amplifier.bridges.iter().enumerate() {
+                all(bridge, Bridge::ALL, |row| Place::Bridge(i, row), &mut places);
+                of_output(&bridge.output, At::Bridge(i), &mut places);
+            }
+        }
+        all(&self.build, Built::ALL, Place::Box, &mut places);
+        for (i, takes) in self.build.takes.iter().enumerate() {
+            all(takes, Takes::ALL, |row| Place::Takes(i, row), &mut places);
+        }
+        places
     }
 
     /// Makes a change that would make something fit.
@@ -297,19 +210,33 @@ impl AmplifierForm {
     }
 }
 
-/// The name of whose watts are meant, as the contract has it.
-#[must_use]
-pub fn watts_per_name(per: WattsPer) -> &'static str {
-    match per {
-        WattsPer::Driver => "driver",
-        WattsPer::Coil => "coil",
+fn all<'f, P: Part, R: Copy>(
+    part: &'f P,
+    rows: &[R],
+    place: impl Fn(R) -> Place,
+    into: &mut Vec<(Place, &'f str)>,
+) {
+    for (row, of) in P::ROWS.iter().zip(rows) {
+        into.push((place(*of), (row.text)(part)));
     }
 }
 
-/// Reads that name.
-#[must_use]
-pub fn watts_per(name: &str) -> Option<WattsPer> {
-    [WattsPer::Driver, WattsPer::Coil].into_iter().find(|per| watts_per_name(*per) == name)
+fn of_output<'f>(output: &'f OutputForm, at: At, into: &mut Vec<(Place, &'f str)>) {
+    all(output, Output::ALL, |row| Place::Output(at, row), into);
+    for (i, point) in output.rated.iter().enumerate() {
+        all(point, Rated::ALL, |row| Place::Rated(at, i, row), into);
+    }
+}
+
+impl BuildForm {
+    /// Mounts a driver, counted from 1, facing in, or turns it back.
+    pub fn mount(&mut self, driver: u32, reversed: bool) {
+        self.reversed.retain(|one| *one != driver);
+        if reversed {
+            let at = self.reversed.partition_point(|one| *one < driver);
+            self.reversed.insert(at, driver);
+        }
+    }
 }
 
 #[cfg(test)]

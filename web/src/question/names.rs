@@ -1,7 +1,9 @@
 //! What the driver groups are called. A name is no part of the question: whoever types one
 //! waits for no list, and nothing that was planned or put aside is another thing by it.
 
-use super::form::{Form, GroupForm, Place};
+use super::fields::{Group, GroupForm, Part};
+use super::form::Form;
+use super::place::Place;
 use super::trouble::{Trouble, What};
 use coilwright_solver::bounds::Field;
 use coilwright_solver::problem::{Detail, Problem};
@@ -10,11 +12,8 @@ impl GroupForm {
     /// Whether both are about the same drivers, whatever they are called.
     #[must_use]
     pub fn same_drivers(&self, other: &Self) -> bool {
-        let Self { name: _, count, coils, ohms, watts, watts_per, unused, measured } = self;
-        let of = (&other.count, &other.coils, &other.ohms, &other.watts, &other.unused);
-        (count, coils, ohms, watts, unused) == of
-            && *measured == other.measured
-            && *watts_per == other.watts_per
+        let mut asked = Self::ROWS.iter().filter(|row| row.field != Field::Name);
+        asked.all(|row| (row.text)(self) == (row.text)(other))
     }
 }
 
@@ -49,7 +48,7 @@ pub(super) fn troubles(form: &Form) -> Vec<Trouble> {
     let mut troubles = Vec::new();
     for (i, group) in form.groups.iter().enumerate() {
         if let Err(code) = Field::Name.text(&group.name) {
-            let place = Place::Name(i).path();
+            let place = Place::Group(i, Group::Name).path();
             let problem = Problem::new(place.clone(), code, Detail::Field(Field::Name));
             troubles.push(Trouble { path: place.to_string(), what: What::Problem(problem) });
         }

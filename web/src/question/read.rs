@@ -2,16 +2,19 @@
 
 mod build;
 
-use super::form::{At, Form, OutputForm, Place};
+use super::fields::{Amplifier, Bridge, Group, Output, OutputForm, Part, Rated, Slot};
+use super::form::Form;
 use super::names;
+use super::place::{At, Place};
 use super::text::{self, Unread};
 use super::trouble::{Trouble, What};
 use coilwright_solver::answer::{self, Request};
 use coilwright_solver::bounds::{Field, Kind};
-use coilwright_solver::ohms::{Ohms, Watts};
+use coilwright_solver::ohms::Ohms;
 use coilwright_solver::problem::{Code, Detail, Path, Problem};
 use coilwright_solver::rig::{
-    AmplifierDraft, BridgeDraft, Build, ChannelDraft, Draft, GroupDraft, PointDraft, Rig,
+    AmplifierDraft, BridgeDraft, Build, ChannelDraft, Cups, Draft, Fed, GroupDraft, JoinedAt,
+    PointDraft, Rig, WattsPer,
 };
 
 /// Of the configurations only the first comes with the answer; the list writes the others
@@ -77,26 +80,55 @@ impl Reader {
         self.value(place, text::whole(place.field(), raw))
     }
 
-    fn ohms(&mut self, place: Place, raw: &str) -> Option<Ohms> {
-        self.value(place, text::ohms(place.field(), raw))
+    /// Reads a text into where its value is checked with the others.
+    fn text(&mut self, place: Place, raw: &str, slot: Slot<'_>) {
+        let field = place.field();
+        match slot {
+            Slot::Whole(of) => *of = self.whole(place, raw),
+            Slot::Ohms(of) => *of = self.value(place, text::ohms(field, raw)),
+            Slot::Watts(of) => *of = self.value(place, text::watts(field, raw)),
+            Slot::Number(of) => *of = self.value(place, text::number(field, raw)),
+            Slot::Numbers(of) => *of = self.value(place, text::list(field, raw)),
+            Slot::Per(of) => *of = WattsPer::named(raw).unwrap_or_default(),
+            Slot::Cups(of) => *of = Cups::named(raw).unwrap_or_default(),
+            Slot::Joined(of) => *of = JoinedAt::named(raw),
+            Slot::Fed(of) => *of = Fed::named(raw).unwrap_or_default(),
+            Slot::Nowhere => {}
+        }
     }
 
-    fn number(&mut self, place: Place, raw: &str) -> Option<f64> {
-        self.value(place, text::number(place.field(), raw))
+    /// Reads the texts of a part of the form, as far as they are asked for.
+    fn part<P: Part, R: Copy>(
+        &mut self,
+        part: &P,
+        rows: &[R],
+        place: impl Fn(R) -> Place,
+        is_asked: impl Fn(Field) -> bool,
+        draft: &mut P::Draft,
+    ) {
+        for (row, of) in P::ROWS.iter().zip(rows) {
+            if is_asked(row.field) {
+                self.text(place(*of), (row.text)(part), (row.slot)(draft));
+            }
+        }
     }
 
-    fn watts(&mut self, place: Place, raw: &str) -> Option<Watts> {
-        self.value(place, text::watts(place.field(), raw))
+    fn output(&mut self, at: At, output: &OutputForm) -> ChannelDraft {
+        let mut draft = ChannelDraft::default();
+        self.part(output, Output::ALL, |row| Place::Output(at, row), always, &mut draft);
+        draft.rated = self.points(at, output);
+        draft.terminal_pairs = output.tied.then_some(2);
+        draft
     }
 
     fn points(&mut self, at: At, output: &OutputForm) -> Vec<PointDraft> {
         let mut points = Vec::new();
         for (i, point) in output.rated.iter().enumerate() {
             if !point.is_blank() {
-                points.push(PointDraft {
-                    ohms: self.ohms(Place::PointOhms(at, i), &point.ohms),
-                    watts: self.watts(Place::PointWatts(at, i), &point.watts),
-                });
+                let mut draft = PointDraft::default();
+                let place = |row| Place::Rated(at, i, row);
+                self.part(point, Rated::ALL, place, always, &mut draft);
+                points.push(draft);
             }
         }
         points
@@ -104,7 +136,7 @@ impl Reader {
 
     /// The count of channels is the length of a list in the contract.
     fn channel_count(&mut self, raw: &str) -> Option<usize> {
-        let place = Place::ChannelCount;
+        let place = Place::Amplifier(Amplifier::Channels);
         let Kind::Objects { least, most, .. } = place.field().spec().kind else {
             return None;
         };
@@ -125,56 +157,38 @@ pub fn read(form: &Form) -> Read {
     let mut reader = Reader::default();
     let (mut groups, mut one_driver) = (Vec::new(), Vec::new());
     for (i, group) in form.groups.iter().enumerate() {
-        let group = GroupDraft {
-            count: reader.whole(Place::Count(i), &group.count),
-            coils: reader.whole(Place::Coils(i), &group.coils),
-            ohms: reader.ohms(Place::Ohms(i), &group.ohms),
-            watts: reader.watts(Place::Watts(i), &group.watts),
-            watts_per: group.watts_per,
-            // A single coil is never left out: the choice is not there.
-            unused: if group.coils == "1" {
-                None
-            } else {
-                reader.whole(Place::Unused(i), &group.unused)
-            },
-            dc_ohms: reader
-                .value(Place::Measured(i), text::list(Place::Measured(i).field(), &group.measured)),
-        };
-        one_driver.push(loads_of_one(&group));
-        groups.push(group);
+        let mut draft = GroupDraft::default();
+        // A single coil is never left out: the choice is not there.
+        let is_asked = |field| field != Field::UnusedCoils || group.coils != "1";
+        reader.part(group, Group::ALL, |row| Place::Group(i, row), is_asked, &mut draft);
+        one_driver.push(loads_of_one(&draft));
+        groups.push(draft);
     }
     let numbers = numbers(&groups);
     let mut moved = Vec::new();
     let mut draft = None;
     if let Some(amplifier) = &form.amplifier {
-        let count = reader.whole(Place::AmplifierCount, &amplifier.count);
+        let mut of = AmplifierDraft::default();
+        reader.part(amplifier, Amplifier::ALL, Place::Amplifier, always, &mut of);
         let channel_count = reader.channel_count(&amplifier.channel_count);
-        let mut channels = Vec::new();
         for (i, output) in amplifier.channels.iter().take(amplifier.channels_shown()).enumerate() {
             let at = At::Channel(i);
             moved.push((at, written_rows(output)));
-            channels.push(ChannelDraft {
-                least: reader.ohms(Place::Least(at), &output.least),
-                rated: reader.points(at, output),
-                terminal_pairs: output.tied.then_some(2),
-            });
+            of.channels.push(reader.output(at, output));
         }
-        if let (true, Some(first)) = (amplifier.alike, channels.first().cloned()) {
-            channels.resize(channel_count.unwrap_or(1), first);
+        if let (true, Some(first)) = (amplifier.alike, of.channels.first().cloned()) {
+            of.channels.resize(channel_count.unwrap_or(1), first);
         }
-        let mut bridges = Vec::new();
         for (i, bridge) in amplifier.bridges.iter().enumerate() {
             let at = At::Bridge(i);
             moved.push((at, written_rows(&bridge.output)));
-            let first = reader.whole_channel(Place::First(i), &bridge.first);
-            let second = reader.whole_channel(Place::Second(i), &bridge.second);
-            bridges.push(BridgeDraft {
-                channels: first.zip(second).map(|(a, b)| [a, b]),
-                least: reader.ohms(Place::Least(at), &bridge.output.least),
-                rated: reader.points(at, &bridge.output),
-            });
+            let first = reader.whole_channel(Place::Bridge(i, Bridge::First), &bridge.first);
+            let second = reader.whole_channel(Place::Bridge(i, Bridge::Second), &bridge.second);
+            let ChannelDraft { least, rated, .. } = reader.output(at, &bridge.output);
+            let channels = first.zip(second).map(|(a, b)| [a, b]);
+            of.bridges.push(BridgeDraft { channels, least, rated });
         }
-        draft = Some(AmplifierDraft { count, channels, bridges });
+        draft = Some(of);
     }
     let alike = form.amplifier.as_ref().is_some_and(|a| a.alike);
     let Reader { problems, commas } = reader;
@@ -203,6 +217,11 @@ pub fn read(form: &Form) -> Read {
     let (build, box_troubles) = build::read(&form.build, rig);
     let name_troubles = names::troubles(form);
     Read { request, troubles, build, box_troubles, name_troubles, one_driver, numbers }
+}
+
+/// Whether a field is asked for, where each is.
+const fn always(_field: Field) -> bool {
+    true
 }
 
 impl Reader {

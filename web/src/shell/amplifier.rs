@@ -4,7 +4,10 @@ use crate::parts::blank::{Blank, blank, hints, word};
 use crate::parts::troubles::at_path;
 use crate::pen::Pen;
 use crate::question::Edit;
-use crate::question::form::{AmplifierForm, At, BridgeForm, OutputForm, Place, PointForm, most};
+use crate::question::fields::{Amplifier, Bridge, Output, Rated};
+use crate::question::fields::{AmplifierForm, BridgeForm, OutputForm, PointForm};
+use crate::question::form::most;
+use crate::question::place::{At, Place};
 use crate::words::page::{self, amplifier as say};
 use crate::words::{fields, ways};
 use coilwright_solver::bounds::Field;
@@ -43,10 +46,17 @@ pub(super) fn amplifier(pen: &mut Pen) {
     pen.named("quiet part-remove", say::WITHOUT, remove, Edit::RemoveAmplifier);
     pen.open("div.say");
     pen.open("span.phrase phrase-lead");
-    field(pen, say::I_HAVE, Place::AmplifierCount, &amplifier.count, say::COUNT, "");
+    field(pen, say::I_HAVE, Place::Amplifier(Amplifier::Count), &amplifier.count, say::COUNT, "");
     pen.close();
     pen.open("span.phrase");
-    field(pen, say::WITH, Place::ChannelCount, &amplifier.channel_count, say::CHANNELS, "");
+    field(
+        pen,
+        say::WITH,
+        Place::Amplifier(Amplifier::Channels),
+        &amplifier.channel_count,
+        say::CHANNELS,
+        "",
+    );
     pen.close();
     if let Some(channel) = alone {
         least(pen, At::Channel(0), channel);
@@ -72,7 +82,7 @@ pub(super) fn amplifier(pen: &mut Pen) {
 
 fn least(pen: &mut Pen, at: At, output: &OutputForm) {
     pen.open("span.phrase");
-    field(pen, say::SAFE, Place::Least(at), &output.least, say::LEAST, "Ω");
+    field(pen, say::SAFE, Place::Output(at, Output::Least), &output.least, say::LEAST, "Ω");
     pen.close();
 }
 
@@ -128,8 +138,8 @@ fn bridge(pen: &mut Pen, i: usize, bridge: &BridgeForm) {
     pen.named("quiet part-remove", say::REMOVE_BRIDGE, remove, Edit::RemoveBridge(i));
     pen.open("div.say");
     pen.open("span.phrase");
-    field(pen, say::BRIDGED, Place::First(i), &bridge.first, say::CHANNEL, "");
-    field(pen, say::AND, Place::Second(i), &bridge.second, say::CHANNEL, "");
+    field(pen, say::BRIDGED, Place::Bridge(i, Bridge::First), &bridge.first, say::CHANNEL, "");
+    field(pen, say::AND, Place::Bridge(i, Bridge::Second), &bridge.second, say::CHANNEL, "");
     pen.close();
     least(pen, at, &bridge.output);
     pen.close();
@@ -163,8 +173,8 @@ fn point_row(pen: &mut Pen, at: At, i: usize, point: &PointForm, next: bool) {
     let (watts, ohms) = (say::point_watts(i + 1), say::point_ohms(i + 1));
     pen.open(if next { "li.row row-next" } else { "li.row" });
     pen.key(i.to_string());
-    field(pen, "", Place::PointWatts(at, i), &point.watts, &watts, "W");
-    field(pen, say::INTO, Place::PointOhms(at, i), &point.ohms, &ohms, "Ω");
+    field(pen, "", Place::Rated(at, i, Rated::Watts), &point.watts, &watts, "W");
+    field(pen, say::INTO, Place::Rated(at, i, Rated::Ohms), &point.ohms, &ohms, "Ω");
     if next {
         // A place kept free: were one added to the row, its fields would be made anew
         // under the hand that types into them.

@@ -4,7 +4,10 @@ use crate::parts::blank::{Blank, blank, choice, hints, word};
 use crate::parts::tied::tied;
 use crate::pen::Pen;
 use crate::question::Edit;
-use crate::question::form::{GroupForm, Place, most, watts_per_name};
+use crate::question::fields::Group;
+use crate::question::fields::GroupForm;
+use crate::question::form::most;
+use crate::question::place::Place;
 use crate::words::page::drivers as say;
 use crate::words::{fields, page, rig};
 use coilwright_solver::bounds::{Field, Kind};
@@ -50,30 +53,33 @@ fn group(pen: &mut Pen, at: usize, form: &GroupForm) {
     } else {
         pen.nothing();
     }
-    let per = |per| (watts_per_name(per), say::per(per == WattsPer::Coil));
+    let per = |per: WattsPer| (per.name(), say::per(per == WattsPer::Coil));
     let field = |place: Place, raw, label, unit| Blank { place, raw, label, unit, more };
     pen.open("div.name");
     let label = fields::label(Field::Name);
-    blank(pen, Blank { more: None, ..field(Place::Name(at), &form.name, label, "") });
+    blank(pen, Blank { more: None, ..field(Place::Group(at, Group::Name), &form.name, label, "") });
     pen.close();
     pen.open("div.say");
     pen.open("span.phrase phrase-lead");
     word(pen, if at == 0 { say::I_HAVE } else { say::AND });
-    blank(pen, Blank { more: None, ..field(Place::Count(at), &form.count, say::COUNT, "") });
+    blank(
+        pen,
+        Blank { more: None, ..field(Place::Group(at, Group::Count), &form.count, say::COUNT, "") },
+    );
     pen.close();
     pen.open("span.phrase");
     word(pen, say::WITH);
-    choice(pen, Place::Coils(at), &form.coils, say::COILS, &coil_choices());
+    choice(pen, Place::Group(at, Group::Coils), &form.coils, say::COILS, &coil_choices());
     pen.close();
     pen.open("span.phrase phrase-lead");
     word(pen, say::OF);
-    blank(pen, field(Place::Ohms(at), &form.ohms, say::OHMS, "Ω"));
+    blank(pen, field(Place::Group(at, Group::Ohms), &form.ohms, say::OHMS, "Ω"));
     pen.close();
     pen.open("span.phrase phrase-lead");
     word(pen, say::RATED);
-    blank(pen, field(Place::Watts(at), &form.watts, say::WATTS, "W"));
+    blank(pen, field(Place::Group(at, Group::Watts), &form.watts, say::WATTS, "W"));
     let whose = [per(WattsPer::Driver), per(WattsPer::Coil)];
-    choice(pen, Place::WattsPer(at), watts_per_name(form.watts_per), say::PER, &whose);
+    choice(pen, Place::Group(at, Group::WattsPer), &form.watts_per, say::PER, &whose);
     pen.close();
     pen.close();
     if at == 0 {
@@ -91,7 +97,13 @@ fn group(pen: &mut Pen, at: usize, form: &GroupForm) {
     pen.open("details.more");
     pen.line("summary", say::MEASURED);
     pen.open("div.measured");
-    blank(pen, Blank { more: None, ..field(Place::Measured(at), &form.measured, say::EACH, "Ω") });
+    blank(
+        pen,
+        Blank {
+            more: None,
+            ..field(Place::Group(at, Group::Measured), &form.measured, say::EACH, "Ω")
+        },
+    );
     pen.close();
     hints(pen, "ul.hints", &[Some(say::MEASURED_HELP)]);
     pen.close();
@@ -111,7 +123,13 @@ fn left_out(pen: &mut Pen, at: usize, form: &GroupForm) {
     }
     pen.open("details.more");
     pen.line("summary", say::LEAVE_OUT);
-    choice(pen, Place::Unused(at), &form.unused, fields::label(Field::UnusedCoils), &choices);
+    choice(
+        pen,
+        Place::Group(at, Group::Unused),
+        &form.unused,
+        fields::label(Field::UnusedCoils),
+        &choices,
+    );
     hints(pen, "ul.hints", &[fields::hint(Field::UnusedCoils)]);
     pen.close();
 }

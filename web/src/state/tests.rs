@@ -7,7 +7,9 @@ use super::action::acts::*;
 use super::*;
 use crate::answer::asking::Question;
 use crate::link::{self, LeftOut};
-use crate::question::form::{At, OutputForm, Place};
+use crate::question::fields::OutputForm;
+use crate::question::fields::{Amplifier, Group, Output};
+use crate::question::place::{At, Place};
 use crate::rooms::list::state as list;
 use crate::rooms::rigs::Mine;
 use crate::{aside as compared, question::example};
@@ -36,22 +38,23 @@ fn the_last_good_answer_stays_while_the_fields_cannot_be_read() {
     let state = answer(&marigold());
     assert!(state.is_current());
     assert_eq!(state.under_way.asking, Asking::Idle);
-    let state = state.after(Edit::Set(Place::Ohms(0), "4 or 2".into()));
+    let state = state.after(Edit::Set(Place::Group(0, Group::Ohms), "4 or 2".into()));
     assert_eq!(state.question.form.groups[0].ohms, "4 or 2");
-    assert!(state.question.read.at(Place::Ohms(0)).is_some());
+    assert!(state.question.read.at(Place::Group(0, Group::Ohms)).is_some());
     assert!(state.answer.answered.is_some() && !state.is_current());
     assert_eq!(state.under_way.asking, Asking::Idle);
-    let state = state.after(Edit::Set(Place::Ohms(0), "4,0 Ω".into()));
+    let state = state.after(Edit::Set(Place::Group(0, Group::Ohms), "4,0 Ω".into()));
     assert!(state.is_current(), "the same rig written another way");
 }
 
 #[test]
 fn measured_ohms_are_read_coil_by_coil_and_told_where_their_number_is_wrong() {
-    let state = marigold().after(Edit::Set(Place::Measured(0), "3.6 3.7".into()));
+    let state = marigold().after(Edit::Set(Place::Group(0, Group::Measured), "3.6 3.7".into()));
     assert!(state.question.read.request.is_none());
-    let trouble = state.question.read.at(Place::Measured(0)).unwrap();
+    let trouble = state.question.read.at(Place::Group(0, Group::Measured)).unwrap();
     assert_eq!(trouble.path, "drivers[0].dc_ohms");
-    let state = state.after(Edit::Set(Place::Measured(0), "3,6 3.7 3.6 3.7 3.6 3.7".into()));
+    let state =
+        state.after(Edit::Set(Place::Group(0, Group::Measured), "3,6 3.7 3.6 3.7 3.6 3.7".into()));
     let group = &state.question.read.request.as_ref().unwrap().rig.groups()[0];
     assert_eq!(group.dc_ohms.as_deref(), Some(&[3.6, 3.7, 3.6, 3.7, 3.6, 3.7][..]));
     let back = link::open(&link::write(&state.saved())).unwrap().saved;
@@ -61,7 +64,7 @@ fn measured_ohms_are_read_coil_by_coil_and_told_where_their_number_is_wrong() {
 #[test]
 fn an_answer_to_an_earlier_question_is_dropped() {
     let early = marigold();
-    let state = early.after(Edit::Set(Place::Count(0), "2".into()));
+    let state = early.after(Edit::Set(Place::Group(0, Group::Count), "2".into()));
     let request = early.question.read.request.clone().unwrap();
     let late = state.after(OnAnswer::Answered(Question::answer(request)));
     assert!(late.answer.answered.is_none());
@@ -72,10 +75,10 @@ fn an_answer_to_an_earlier_question_is_dropped() {
 fn what_is_removed_comes_back_with_one_tap() {
     let start = marigold()
         .after(Edit::AddGroup)
-        .after(Edit::Set(Place::Ohms(1), "8".into()))
-        .after(Edit::Set(Place::ChannelCount, "2".into()))
+        .after(Edit::Set(Place::Group(1, Group::Ohms), "8".into()))
+        .after(Edit::Set(Place::Amplifier(Amplifier::Channels), "2".into()))
         .after(Edit::AddBridge)
-        .after(Edit::Set(Place::Least(At::Bridge(0)), "2".into()));
+        .after(Edit::Set(Place::Output(At::Bridge(0), Output::Least), "2".into()));
     let removals = [
         Edit::RemoveGroup(0),
         Edit::RemoveGroup(1),
@@ -110,7 +113,7 @@ fn the_last_group_cannot_be_removed_and_lists_have_their_bounds() {
 fn starting_empty_keeps_what_was_typed_one_tap_away_and_the_example_not() {
     let state = marigold().after(OnPage::StartEmpty);
     assert_eq!((state.question.form.clone(), state.page.previous.clone()), (Form::default(), None));
-    let typed = state.after(Edit::Set(Place::Ohms(0), "4".into()));
+    let typed = state.after(Edit::Set(Place::Group(0, Group::Ohms), "4".into()));
     let example = typed.after(OnPage::ShowExample);
     assert!(example.is_example());
     assert_eq!(
@@ -124,7 +127,7 @@ fn starting_empty_keeps_what_was_typed_one_tap_away_and_the_example_not() {
 
 #[test]
 fn a_link_opened_while_typing_keeps_what_was_typed() {
-    let typed = marigold().after(Edit::Set(Place::Count(0), "2".into()));
+    let typed = marigold().after(Edit::Set(Place::Group(0, Group::Count), "2".into()));
     let opened = link::open("v=1&drivers=1~2~4~&colour=blue").unwrap();
     let state = typed.after(OnPage::Open(Box::new(opened), Mine::default()));
     assert_eq!(state.question.form.groups[0].count, "1");
@@ -144,13 +147,16 @@ fn a_chosen_configuration_survives_only_where_it_exists() {
     assert_eq!(state.answer.chosen.as_ref().unwrap().key(), key);
     assert_eq!(state.saved().key.as_ref(), Some(&key));
     // The same drivers with another rating can be joined in the same way.
-    let other = answer(&state.after(Edit::Set(Place::Watts(0), "300".into())));
+    let other = answer(&state.after(Edit::Set(Place::Group(0, Group::Watts), "300".into())));
     assert_eq!(other.answer.key.as_ref(), Some(&key));
     assert!(other.answer.chosen.is_some());
-    let fewer = answer(&state.after(Edit::Set(Place::Count(0), "2".into())));
+    let fewer = answer(&state.after(Edit::Set(Place::Group(0, Group::Count), "2".into())));
     assert_eq!((fewer.answer.key.clone(), fewer.answer.chosen.is_none()), (None, true));
     assert_eq!(fewer.page.notices, [Notice::KeyUnknown]);
-    assert_eq!(answer(&fewer.after(Edit::Set(Place::Count(0), "3".into()))).page.notices, []);
+    assert_eq!(
+        answer(&fewer.after(Edit::Set(Place::Group(0, Group::Count), "3".into()))).page.notices,
+        []
+    );
 }
 
 #[test]
@@ -164,7 +170,7 @@ fn a_rung_lists_what_has_its_load_and_every_load_lists_all() {
     assert_eq!(one.saved().rooms.list.load, Some(load));
     assert_eq!(rows(&one.after(InList::Load(None))).len(), 6);
     // A load that the next rig does not reach is no longer looked at.
-    let other = answer(&one.after(Edit::Set(Place::Count(0), "2".into())));
+    let other = answer(&one.after(Edit::Set(Place::Group(0, Group::Count), "2".into())));
     assert_eq!(other.rooms.list.load, None);
 }
 
@@ -195,7 +201,7 @@ fn four_stand_side_by_side_also_of_different_rigs() {
     }
     state = state.after(OnAside::Compare(keys[1].clone()));
     assert_eq!(state.aside.compared.len(), 2, "a second press takes it back");
-    let other = answer(&state.after(Edit::Set(Place::Count(0), "2".into())));
+    let other = answer(&state.after(Edit::Set(Place::Group(0, Group::Count), "2".into())));
     assert!(!other.is_compared(&keys[0]), "it belongs to another rig");
     let mut full = other.clone();
     for key in rows(&other) {
@@ -211,7 +217,8 @@ fn four_stand_side_by_side_also_of_different_rigs() {
 #[test]
 fn where_nothing_fits_the_nearest_that_would_is_one_tap_away() {
     use coilwright_solver::nearest::{Change, Nearest};
-    let high = marigold().after(Edit::Set(Place::Least(At::Channel(0)), "30".into()));
+    let high =
+        marigold().after(Edit::Set(Place::Output(At::Channel(0), Output::Least), "30".into()));
     let state = answer(&high);
     let answered = state.answer.answered.clone().unwrap();
     assert!(answered.none_fits() && state.answer.nearest.is_none());
@@ -259,8 +266,9 @@ fn a_filter_asks_anew_and_turns_to_the_first_page() {
 
 #[test]
 fn unlike_channels_are_filled_from_the_first() {
-    let state =
-        marigold().after(Edit::Set(Place::ChannelCount, "2".into())).after(Edit::Alike(false));
+    let state = marigold()
+        .after(Edit::Set(Place::Amplifier(Amplifier::Channels), "2".into()))
+        .after(Edit::Alike(false));
     let amplifier = state.question.form.amplifier.as_ref().unwrap();
     assert_eq!(amplifier.channels.len(), 2);
     let first: &OutputForm = &amplifier.channels[0];

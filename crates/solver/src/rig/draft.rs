@@ -16,6 +16,23 @@ pub enum WattsPer {
     Coil,
 }
 
+impl WattsPer {
+    /// Its name in the contract.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Driver => "driver",
+            Self::Coil => "coil",
+        }
+    }
+
+    /// The one of a name in the contract.
+    #[must_use]
+    pub fn named(name: &str) -> Option<Self> {
+        [Self::Driver, Self::Coil].into_iter().find(|per| per.name() == name)
+    }
+}
+
 /// A driver group as read so far; `None` where nothing readable stood.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct GroupDraft {

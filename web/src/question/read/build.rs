@@ -1,49 +1,33 @@
 //! How the box is built, read from the form.
 
 use super::Reader;
-use crate::question::form::{BuildForm, Place};
+use crate::question::fields::{BuildForm, Built, Takes};
+use crate::question::place::Place;
 use crate::question::trouble::{Trouble, What};
+use coilwright_solver::bounds::Field;
 use coilwright_solver::problem::Problem;
-use coilwright_solver::rig::{Build, BuildDraft, Cups, Fed, JoinedAt, Rig, TakesDraft};
+use coilwright_solver::rig::{Build, BuildDraft, Cups, Rig};
 
 /// Reads the box; what goes with the rig is only known beside it.
 pub(super) fn read(form: &BuildForm, rig: Option<&Rig>) -> (Option<Build>, Vec<Trouble>) {
     let mut reader = Reader::default();
-    let cups = Cups::named(&form.cups).unwrap_or_default();
     let mut draft = BuildDraft {
-        cups,
-        joined_at: JoinedAt::named(&form.joined_at),
-        fed: Fed::named(&form.fed).unwrap_or_default(),
         mounted_reversed: form.reversed.clone(),
         not_in_vehicle: form.not_in_vehicle,
-        conductor_mm2: reader.number(Place::Area, &form.area),
         ..BuildDraft::default()
     };
     // The field is only there for groups; what was typed before is kept, not read.
-    if matches!(cups, Cups::Group(_)) {
-        draft.cup_count = reader.whole(Place::CupCount, &form.cup_count);
-    }
+    let groups = matches!(Cups::named(&form.cups), Some(Cups::Group(_)));
+    let is_asked = |field| field != Field::CupCount || groups;
+    reader.part(form, Built::ALL, Place::Box, is_asked, &mut draft);
     if let Some(rig) = rig {
         draft.mounted_reversed.retain(|driver| *driver <= rig.drivers());
     }
-    for (i, raw) in form.metres.iter().enumerate() {
-        if let Some(metres) = draft.metres.get_mut(i) {
-            *metres = reader.number(Place::Metres(i), raw);
-        }
-    }
-    for (i, takes) in form.takes.iter().enumerate() {
-        if let Some(slot) = draft.takes.get_mut(i) {
-            *slot = TakesDraft {
-                // A tab takes one; what was typed before it was one is kept, not read.
-                conductors: if takes.push_on {
-                    None
-                } else {
-                    reader.whole(Place::Conductors(i), &takes.conductors)
-                },
-                push_on: takes.push_on,
-                largest_mm2: reader.number(Place::Largest(i), &takes.largest),
-            };
-        }
+    for (i, (takes, into)) in form.takes.iter().zip(&mut draft.takes).enumerate() {
+        // A tab takes one; what was typed before it was one is kept, not read.
+        let is_asked = |field| field != Field::Conductors || !takes.push_on;
+        reader.part(takes, Takes::ALL, |row| Place::Takes(i, row), is_asked, into);
+        into.push_on = takes.push_on;
     }
     let Reader { mut problems, commas } = reader;
     let build = rig.and_then(|rig| match draft.check(rig) {

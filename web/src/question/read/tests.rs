@@ -1,6 +1,7 @@
 use super::super::example::marigold;
-use super::super::form::{AmplifierForm, BridgeForm, GroupForm, PointForm};
+use super::super::fields::{AmplifierForm, BridgeForm, GroupForm, PointForm};
 use super::*;
+use crate::question::fields::{Amplifier, Group, Output, Rated};
 
 fn paths(form: &Form) -> Vec<(String, Option<Code>)> {
     let troubles = read(form).troubles.into_iter();
@@ -34,10 +35,10 @@ fn an_empty_form_is_only_missing_things() {
 #[test]
 fn every_problem_stands_beside_its_field() {
     let mut form = marigold();
-    form.set(Place::Count(0), "two".into());
-    form.set(Place::Watts(0), "1,200".into());
-    form.set(Place::Least(At::Channel(0)), "0".into());
-    form.set(Place::PointOhms(At::Channel(0), 1), "4".into());
+    form.set(Place::Group(0, Group::Count), "two".into());
+    form.set(Place::Group(0, Group::Watts), "1,200".into());
+    form.set(Place::Output(At::Channel(0), Output::Least), "0".into());
+    form.set(Place::Rated(At::Channel(0), 1, Rated::Ohms), "4".into());
     assert_eq!(
         paths(&form),
         [
@@ -48,8 +49,8 @@ fn every_problem_stands_beside_its_field() {
         ]
     );
     let read = read(&form);
-    assert!(read.at(Place::Count(0)).is_some());
-    assert!(read.at(Place::Ohms(0)).is_none());
+    assert!(read.at(Place::Group(0, Group::Count)).is_some());
+    assert!(read.at(Place::Group(0, Group::Ohms)).is_none());
 }
 
 #[test]
@@ -74,10 +75,10 @@ fn blank_rows_of_rated_points_are_passed_over() {
 #[test]
 fn alike_channels_tell_a_problem_once() {
     let mut form = marigold();
-    form.set(Place::ChannelCount, "4".into());
-    form.set(Place::PointOhms(At::Channel(0), 1), "4".into());
+    form.set(Place::Amplifier(Amplifier::Channels), "4".into());
+    form.set(Place::Rated(At::Channel(0), 1, Rated::Ohms), "4".into());
     assert_eq!(paths(&form).len(), 1);
-    form.set(Place::PointOhms(At::Channel(0), 1), "3".into());
+    form.set(Place::Rated(At::Channel(0), 1, Rated::Ohms), "3".into());
     let rig = read(&form).request.unwrap().rig;
     assert_eq!(rig.amplifier().unwrap().channels.len(), 4);
 }
@@ -85,11 +86,11 @@ fn alike_channels_tell_a_problem_once() {
 #[test]
 fn counts_of_channels_and_bridges_are_bounded() {
     let mut form = marigold();
-    form.set(Place::ChannelCount, "9".into());
+    form.set(Place::Amplifier(Amplifier::Channels), "9".into());
     assert_eq!(paths(&form), [("amplifier.channels".into(), Some(Code::OutOfRange))]);
-    form.set(Place::ChannelCount, "".into());
+    form.set(Place::Amplifier(Amplifier::Channels), "".into());
     assert_eq!(paths(&form), [("amplifier.channels".into(), Some(Code::Missing))]);
-    form.set(Place::ChannelCount, "2".into());
+    form.set(Place::Amplifier(Amplifier::Channels), "2".into());
     form.amplifier.as_mut().unwrap().bridges.push(BridgeForm {
         first: "1".into(),
         second: "3".into(),

@@ -2,7 +2,8 @@
 
 use crate::link::escape::{joined, unescaped};
 use crate::question::Question;
-use crate::question::form::{Form, GroupForm};
+use crate::question::form::{Form};
+use crate::question::fields::{GroupForm};
 use crate::question::read;
 use crate::question::text::{self, Misread};
 use crate::rooms::{Given, Kept, Remembers, Wish};

@@ -1,4 +1,6 @@
-use crate::question::form::{Form, Place};
+use crate::question::fields::{Group};
+use crate::question::form::{Form};
+use crate::question::place::{Place};
 use crate::link::{self, Saved};
 use super::state::{Entry, Storage, Told};
 use super::{Mine, Record};
@@ -25,7 +27,7 @@ fn is_as_kept(state: &State) -> Option<bool> {
 }
 
 fn typed() -> State {
-    State::with(Saved::of(example::marigold())).after(Edit::Set(Place::Count(0), "7".into()))
+    State::with(Saved::of(example::marigold())).after(Edit::Set(Place::Group(0, Group::Count), "7".into()))
 }
 
 #[test]
@@ -116,7 +118,7 @@ fn a_rig_is_as_it_was_kept_until_something_changes() {
     assert_eq!(is_as_kept(&kept), Some(true));
     let looked = kept.after(OnPage::Room(Room::Rigs));
     assert_eq!(is_as_kept(&looked), Some(true), "looking at the rigs is no change");
-    let changed = kept.after(Edit::Set(Place::Count(0), "6".into()));
+    let changed = kept.after(Edit::Set(Place::Group(0, Group::Count), "6".into()));
     assert_eq!(is_as_kept(&changed), Some(false));
     let renamed = kept.after(InRigs::Name("Rear, left".into()));
     assert_eq!(is_as_kept(&renamed), Some(false), "a name is kept too");

@@ -1,12 +1,14 @@
 //! How the box is built: a sentence to fill in, and what else a plan needs to know.
 
+use crate::question::fields::{Built, Takes};
 use crate::parts::blank::{Blank, blank, choice, hints, id_of, message, word};
 use crate::pen::Pen;
 use crate::words::names::{of_driver, with};
 use crate::words::page::wire as say;
 use crate::words::{fields, problems};
 use crate::question::Edit;
-use crate::question::form::{BuildForm, Place};
+use crate::question::fields::{BuildForm};
+use crate::question::place::{Place};
 use coilwright_solver::bounds::Field;
 use coilwright_solver::rig::{Cups, Fed, JoinedAt};
 
@@ -21,37 +23,37 @@ pub(super) fn form(pen: &mut Pen) {
     word(pen, say::IT_HAS);
     let cups = [Cups::None, Cups::One, Cups::Group(None), Cups::Driver, Cups::Coil];
     let cups = cups.map(|cups| (cups.name(), say::cups(cups)));
-    choice(pen, Place::Cups, &form.cups, fields::label(Field::Cups), &cups);
+    choice(pen, Place::Box(Built::Cups), &form.cups, fields::label(Field::Cups), &cups);
     pen.close();
     if Cups::named(&form.cups) == Some(Cups::Group(None)) {
         pen.open("span.phrase");
-        blank(pen, plain(Place::CupCount, &form.cup_count, ""));
+        blank(pen, plain(Place::Box(Built::CupCount), &form.cup_count, ""));
         pen.close();
     } else {
         pen.nothing();
     }
     let fed = [(Fed::Chain.name(), say::CHAIN), (Fed::Star.name(), say::STAR)];
     pen.open("span.phrase");
-    choice(pen, Place::Fed, &form.fed, fields::label(Field::Fed), &fed);
+    choice(pen, Place::Box(Built::Fed), &form.fed, fields::label(Field::Fed), &fed);
     pen.close();
     if has_tied_pairs(pen) {
         let at = [None, Some(JoinedAt::Amplifier), Some(JoinedAt::Box)];
         let at = at.map(|at| (at.map_or("", JoinedAt::name), say::joined_at(at)));
         pen.open("span.phrase");
-        choice(pen, Place::JoinedAt, &form.joined_at, fields::label(Field::JoinedAt), &at);
+        choice(pen, Place::Box(Built::JoinedAt), &form.joined_at, fields::label(Field::JoinedAt), &at);
         pen.close();
     } else {
         pen.nothing();
     }
     pen.close();
     hints(pen, "ul.hints", &[fields::hint(Field::Fed)]);
-    for place in [Place::Cups, Place::JoinedAt, Place::Fed] {
+    for place in [Place::Box(Built::Cups), Place::Box(Built::JoinedAt), Place::Box(Built::Fed)] {
         wrong(pen, place);
     }
     pen.tick(fields::label(Field::Vehicle), "", !form.not_in_vehicle, {
         Edit::Vehicle(form.not_in_vehicle)
     });
-    lengths(pen, form);
+    lengths(pen);
     terminals(pen, form);
     facing_in(pen, form);
     pen.close();
@@ -87,17 +89,18 @@ fn has_tied_pairs(pen: &Pen) -> bool {
     !form.build.joined_at.is_empty() || channels.iter().any(|channel| channel.tied)
 }
 
-fn lengths(pen: &mut Pen, form: &BuildForm) {
+/// The conductor's area and the distances.
+fn lengths(pen: &mut Pen) {
     pen.open("details.more");
     pen.line("summary", say::LENGTHS);
     pen.open("div.say");
-    pen.open("span.phrase");
-    blank(pen, plain(Place::Area, &form.area, "mm²"));
-    pen.close();
-    for (i, metres) in form.metres.iter().enumerate() {
-        pen.open("span.phrase");
-        blank(pen, plain(Place::Metres(i), metres, "m"));
-        pen.close();
+    for (place, text) in pen.state.question.form.places() {
+        let unit = place.field().spec().unit;
+        if matches!(place, Place::Box(_)) && !unit.is_empty() {
+            pen.open("span.phrase");
+            blank(pen, plain(place, text, unit));
+            pen.close();
+        }
     }
     pen.close();
     pen.close();
@@ -118,11 +121,11 @@ fn terminals(pen: &mut Pen, form: &BuildForm) {
             pen.nothing();
         } else {
             pen.open("span.phrase");
-            blank(pen, plain(Place::Conductors(i), &takes.conductors, ""));
+            blank(pen, plain(Place::Takes(i, Takes::Conductors), &takes.conductors, ""));
             pen.close();
         }
         pen.open("span.phrase");
-        blank(pen, plain(Place::Largest(i), &takes.largest, "mm²"));
+        blank(pen, plain(Place::Takes(i, Takes::Largest), &takes.largest, "mm²"));
         pen.close();
         pen.close();
         pen.close();

@@ -1,7 +1,8 @@
 use super::*;
 use crate::answer::asking::Question;
 use crate::link;
-use crate::question::form::Place;
+use crate::question::fields::Group;
+use crate::question::place::Place;
 use crate::state::action::acts::*;
 
 /// The page of a link, answered.
@@ -46,7 +47,7 @@ fn a_rig_with_a_name_is_called_by_it_and_the_example_is_the_page() {
     assert_eq!(title(&list), "Ways to wire it: Rear doors · Coilwright");
     let first = State::with(link::Saved::of(crate::question::example::marigold()));
     assert_eq!(title(&first), crate::words::page::room::TITLE);
-    let typed = first.after(Edit::Set(Place::Count(0), "2".into()));
+    let typed = first.after(Edit::Set(Place::Group(0, Group::Count), "2".into()));
     assert!(title(&typed).starts_with("Ways to wire it: 2 × dual 4 Ω"), "{}", title(&typed));
     let empty = first.after(OnPage::StartEmpty);
     assert_eq!(title(&empty), "Ways to wire it · Coilwright");

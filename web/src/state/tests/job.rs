@@ -3,7 +3,8 @@ use crate::job::plan::Zoom;
 use crate::job::work::Work;
 use crate::link::{self, Saved};
 use crate::question::example;
-use crate::question::form::Place;
+use crate::question::fields::Built;
+use crate::question::place::Place;
 use crate::question::text::Misread;
 use crate::rooms::Room;
 use crate::state::State;
@@ -92,27 +93,27 @@ fn what_is_done_outlives_a_refresh_and_not_a_change_of_the_plan() {
     assert_eq!(again.job.work, state.job.work);
     assert_eq!(again.page.room, Room::Wire);
     // Lengths do not change what is done.
-    let longer = again.after(Edit::Set(Place::Metres(4), "5".into()));
+    let longer = again.after(Edit::Set(Place::Box(Built::ToAmplifier), "5".into()));
     assert_eq!(longer.job.work, state.job.work);
-    let boxed = longer.after(Edit::Set(Place::Cups, "one".into()));
+    let boxed = longer.after(Edit::Set(Place::Box(Built::Cups), "one".into()));
     assert_eq!(boxed.job.work, Work::default());
 }
 
 #[test]
 fn a_box_that_does_not_allow_the_configuration_is_told_at_its_field() {
-    let state = wiring().after(Edit::Set(Place::Cups, "group".into()));
-    let state = state.after(Edit::Set(Place::CupCount, "9".into()));
+    let state = wiring().after(Edit::Set(Place::Box(Built::Cups), "group".into()));
+    let state = state.after(Edit::Set(Place::Box(Built::CupCount), "9".into()));
     assert_eq!(
-        state.question.read.at(Place::CupCount).map(|trouble| trouble.is_missing()),
+        state.question.read.at(Place::Box(Built::CupCount)).map(|trouble| trouble.is_missing()),
         Some(false)
     );
     assert_eq!(state.question.form.build.cup_count, "9");
-    let state = state.after(Edit::Set(Place::CupCount, "2".into()));
-    assert!(state.question.read.at(Place::CupCount).is_none());
+    let state = state.after(Edit::Set(Place::Box(Built::CupCount), "2".into()));
+    assert!(state.question.read.at(Place::Box(Built::CupCount)).is_none());
     let planned = &state.job.wired.as_ref().unwrap().plan;
     if let Err(problem) = planned {
         assert_eq!(problem.code, Code::NotPossibleHere);
-        assert_eq!(problem.path, Place::Cups.path());
+        assert_eq!(problem.path, Place::Box(Built::Cups).path());
     }
 }
 
@@ -153,7 +154,7 @@ fn a_reading_is_judged_beside_what_the_leads_read() {
     // Kept over a refresh, and dropped with the plan it belongs to.
     let again = answer(&State::with(link::open(&link::write(&known.saved())).unwrap().saved));
     assert_eq!(again.job.work.reading(point(leads)), "0,1");
-    let other = again.after(Edit::Set(Place::Cups, "driver".into()));
+    let other = again.after(Edit::Set(Place::Box(Built::Cups), "driver".into()));
     assert_eq!(other.job.work.read, []);
 }
 

@@ -2,7 +2,8 @@ use crate::answer::Asking;
 use crate::answer::asking::Question;
 use crate::link::{self, Saved};
 use crate::question::example;
-use crate::question::form::Place;
+use crate::question::fields::Group;
+use crate::question::place::Place;
 use crate::question::trouble::What;
 use crate::rooms::Room;
 use crate::state::State;
@@ -20,7 +21,7 @@ fn marigold() -> State {
 }
 
 fn typed(state: &State, group: usize, name: &str) -> State {
-    state.after(Edit::Set(Place::Name(group), name.into()))
+    state.after(Edit::Set(Place::Group(group, Group::Name), name.into()))
 }
 
 #[test]
@@ -52,7 +53,7 @@ fn what_is_no_name_is_told_beside_it_and_kept_and_stands_in_no_way() {
     for wrong in ["x".repeat(61), "two\tcolumns".to_owned(), "\u{85}".to_owned()] {
         let state = typed(&marigold(), 0, &wrong);
         assert_eq!(state.question.form.groups[0].name, wrong);
-        let trouble = state.question.read.at(Place::Name(0)).unwrap();
+        let trouble = state.question.read.at(Place::Group(0, Group::Name)).unwrap();
         assert!(
             matches!(&trouble.what, What::Problem(problem) if problem.code == Code::OutOfRange)
         );
@@ -61,7 +62,10 @@ fn what_is_no_name_is_told_beside_it_and_kept_and_stands_in_no_way() {
         let link = link::write(&state.saved());
         assert_eq!(link::open(&link).unwrap().saved.form, state.question.form);
     }
-    assert_eq!(typed(&marigold(), 0, &"é".repeat(60)).question.read.at(Place::Name(0)), None);
+    assert_eq!(
+        typed(&marigold(), 0, &"é".repeat(60)).question.read.at(Place::Group(0, Group::Name)),
+        None
+    );
 }
 
 #[test]
@@ -83,13 +87,13 @@ fn a_plan_takes_a_name_without_being_another_plan() {
 
 #[test]
 fn a_name_typed_while_something_is_missing_is_there_once_nothing_is() {
-    let state = marigold().after(Edit::Set(Place::Count(0), String::new()));
+    let state = marigold().after(Edit::Set(Place::Group(0, Group::Count), String::new()));
     let state = typed(&state, 0, "Rear doors");
     assert_eq!(state.names(), [""], "the answer is that of the rig before");
-    let again = state.after(Edit::Set(Place::Count(0), "3".into()));
+    let again = state.after(Edit::Set(Place::Group(0, Group::Count), "3".into()));
     assert!(again.is_current(), "the same rig needs no other answer");
     assert_eq!(again.names(), ["Rear doors"]);
-    let more = answered(&state.after(Edit::Set(Place::Count(0), "2".into())));
+    let more = answered(&state.after(Edit::Set(Place::Group(0, Group::Count), "2".into())));
     assert_eq!(more.names(), ["Rear doors"]);
 }
 
@@ -104,7 +108,7 @@ fn a_rig_by_another_name_is_the_same_rig_to_compare() {
     let link = link::write(&named.saved());
     assert!(!link.contains("compare=v"), "its key is enough: {link}");
     // Another rig keeps the names that it had.
-    let other = named.after(Edit::Set(Place::Count(0), "2".into()));
+    let other = named.after(Edit::Set(Place::Group(0, Group::Count), "2".into()));
     let other = typed(&answered(&other), 0, "Boot");
     assert_eq!(other.aside.compared[0].form.names(), ["Rear doors"]);
 }

@@ -1,7 +1,7 @@
 //! What the page is told, and the way to tell it: what is pressed, timers that ring, and what
 //! the browser says all come in here.
 
-use crate::host::hand::Chosen;
+use crate::host::{Chosen, Host};
 use crate::rooms::rigs::state::Wish;
 use crate::state::Action;
 use gloo_timers::callback::Timeout;
@@ -39,9 +39,12 @@ pub enum Message {
     Renew,
 }
 
-/// Tells the page.
+/// Tells the page, and knows what is around it.
 #[derive(Clone)]
-pub struct Do(Rc<dyn Fn(Message)>);
+pub struct Do {
+    hears: Rc<dyn Fn(Message)>,
+    host: Rc<dyn Host>,
+}
 
 impl std::fmt::Debug for Do {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
@@ -52,8 +55,14 @@ impl std::fmt::Debug for Do {
 impl Do {
     /// Tells whoever hears it.
     #[must_use]
-    pub fn of(hears: impl Fn(Message) + 'static) -> Self {
-        Self(Rc::new(hears))
+    pub fn of(host: Rc<dyn Host>, hears: impl Fn(Message) + 'static) -> Self {
+        Self { hears: Rc::new(hears), host }
+    }
+
+    /// What is around the page.
+    #[must_use]
+    pub fn host(&self) -> &dyn Host {
+        &*self.host
     }
 
     /// Does it now.
@@ -64,7 +73,7 @@ impl Do {
     /// Tells it.
     #[inline(never)]
     pub fn tell(&self, message: Message) {
-        (self.0)(message);
+        (self.hears)(message);
     }
 
     /// Tells it after so many milliseconds.

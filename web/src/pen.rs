@@ -12,6 +12,7 @@ use kept::{Kept, Written};
 pub use what::{What, When};
 
 use crate::act::Do;
+use crate::host::Host;
 use crate::link::{self, Saved};
 use crate::rooms::Room;
 use crate::state::page;
@@ -62,6 +63,9 @@ static NAMES: [&str; 33] = [
     "readonly",
 ];
 
+/// Attributes that name elements of the page, and so radio buttons that belong together.
+const OF_IDS: [&str; 5] = ["id", "for", "name", "aria-labelledby", "aria-describedby"];
+
 /// Parts of the page that are kept, each by its name.
 #[derive(Debug, Default)]
 pub struct Memory(Vec<(&'static str, Rc<Written>)>);
@@ -97,6 +101,12 @@ impl<'a> Pen<'a> {
     #[must_use]
     pub fn new(state: &'a State, act: &'a Do, memory: &'a RefCell<Memory>) -> Self {
         Self { state, act, memory, around: Vec::new(), now: Open::default() }
+    }
+
+    /// What is around the page.
+    #[must_use]
+    pub fn host(&self) -> &'a dyn Host {
+        self.act.host()
     }
 
     /// What was written.
@@ -162,6 +172,7 @@ impl<'a> Pen<'a> {
 
     #[inline(never)]
     fn give(&mut self, name: &str, value: AttributeOrProperty) {
+        let value = if OF_IDS.contains(&name) { self.prefixed(value) } else { value };
         let at = NAMES.iter().position(|one| *one == name);
         debug_assert!(at.is_some(), "no attribute {name}");
         let at = at.unwrap_or(0);
@@ -171,6 +182,21 @@ impl<'a> Pen<'a> {
         if let Some(place) = self.now.values.get_mut(at) {
             *place = Some(value);
         }
+    }
+
+    /// Ids with what stands before those of this page.
+    fn prefixed(&self, value: AttributeOrProperty) -> AttributeOrProperty {
+        let before = self.host().prefix();
+        if before.is_empty() {
+            return value;
+        }
+        let ids = match &value {
+            AttributeOrProperty::Static(ids) => ids,
+            AttributeOrProperty::Attribute(ids) => ids.as_str(),
+            AttributeOrProperty::Property(_) => return value,
+        };
+        let ids: Vec<String> = ids.split(' ').map(|id| [before, id].concat()).collect();
+        AttributeOrProperty::Attribute(AttrValue::from(ids.join(" ")))
     }
 
     /// Gives what is open an attribute.

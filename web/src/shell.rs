@@ -3,22 +3,34 @@
 mod amplifier;
 pub mod app;
 mod bar;
+pub mod drafts;
 mod drivers;
 mod finding;
 mod listing;
 pub mod page;
 mod strip;
 
-/// Puts the page into the element that the shell keeps for it.
+use crate::host::Host;
+use crate::host::browser::Browser;
+use std::rc::Rc;
+use web_sys::Element;
+
+/// Puts the page into the element that the document keeps for it.
 ///
-/// Does nothing outside a document, or when the shell has no such element: the
-/// shell's own failing state is then what a visitor sees.
+/// Does nothing outside a document, or when there is no such element: the document's own
+/// failing state is then what a visitor sees.
 pub fn start() {
     let place = web_sys::window()
         .and_then(|window| window.document())
         .and_then(|document| document.get_element_by_id("page"));
-    if let Some(place) = place {
-        let props = app::AppProps { found: crate::host::kept::found() };
-        yew::Renderer::<app::App>::with_root_and_props(place, props).render();
+    if let Some(host) = place.clone().and_then(Browser::page)
+        && let Some(place) = place
+    {
+        put(place, Rc::new(host));
     }
+}
+
+/// Puts a page into an element, with what is around it.
+pub fn put(place: Element, host: Rc<dyn Host>) -> yew::AppHandle<app::App> {
+    yew::Renderer::<app::App>::with_root_and_props(place, app::AppProps { host }).render()
 }

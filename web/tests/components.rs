@@ -2,9 +2,12 @@
 #![cfg(target_arch = "wasm32")]
 #![allow(clippy::expect_used, reason = "a test may stop at the first surprise")]
 
-use coilwright_web::host::kept::{load, save};
-use coilwright_web::shell::app::{App, AppProps};
-use coilwright_web::state::opening::Found;
+use coilwright_web::host::browser::Browser;
+use coilwright_web::shell::app::App;
+use coilwright_web::shell::drafts::{load, save};
+use coilwright_web::shell::put;
+use std::rc::Rc;
+use std::sync::atomic::{AtomicU32, Ordering};
 use std::time::Duration;
 use wasm_bindgen::JsCast;
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
@@ -13,9 +16,14 @@ use yew::platform::time::sleep;
 
 wasm_bindgen_test_configure!(run_in_browser);
 
+/// Pages have names of their own, so that each begins with nothing kept.
+static NEXT: AtomicU32 = AtomicU32::new(0);
+
 /// A page of its own in the document; it leaves when dropped.
 struct Page {
     place: Element,
+    /// Its ids and drafts go by it.
+    name: String,
     app: Option<yew::AppHandle<App>>,
 }
 
@@ -27,9 +35,10 @@ impl Page {
         let place = document.create_element("div").expect("an element");
         let body = document.body().expect("a document has a body");
         body.append_child(&place).expect("the body takes an element");
-        let found = Found { fragment: fragment.into(), ..Found::default() };
-        let app = yew::Renderer::<App>::with_root_and_props(place.clone(), AppProps { found });
-        let page = Self { app: Some(app.render()), place };
+        let name = format!("p{}", NEXT.fetch_add(1, Ordering::Relaxed));
+        let host = Browser::guest(place.clone(), &name, fragment).expect("a window");
+        let app = put(place.clone(), Rc::new(host));
+        let page = Self { app: Some(app), place, name };
         page.settle().await;
         page
     }
@@ -40,7 +49,9 @@ impl Page {
     }
 
     fn find(&self, selector: &str) -> Option<Element> {
-        self.place.query_selector(selector).expect("a selector")
+        // Ids are those of this page.
+        let selector = selector.replace('#', &format!("#{}-", self.name));
+        self.place.query_selector(&selector).expect("a selector")
     }
 
     fn get(&self, selector: &str) -> Element {
@@ -289,4 +300,45 @@ fn a_draft_is_kept_in_the_browsers_storage() {
     assert_eq!(save(&tab, "coilwright.test", "v=1&one"), Ok(()));
     assert_eq!(save(&tab, "coilwright.test", "v=1&two"), Ok(()));
     assert_eq!(load(&tab, "coilwright.test").as_deref(), Some("v=1&two"));
+}
+
+/// Whoever embeds two of them has two pages: elements, drafts and typing of one are not the
+/// other's.
+#[wasm_bindgen_test]
+async fn two_pages_live_in_one_document() {
+    let (one, other) = (Page::open(TWO_DUAL).await, Page::open("#v=1&drivers=3~1~8~").await);
+    let mut ids = Vec::new();
+    for page in [&one, &other] {
+        let all = page.place.query_selector_all("[id]").expect("a selector");
+        for element in (0..all.length()).filter_map(|i| all.get(i)) {
+            let element: Element = element.dyn_into().expect("an element");
+            ids.push(element.id());
+        }
+    }
+    let count = ids.len();
+    ids.sort_unstable();
+    ids.dedup();
+    assert!(count > 40 && ids.len() == count, "{} of {count} ids are its own", ids.len());
+    // A name under a field is that of the field above it.
+    for page in [&one, &other] {
+        let labels = page.place.query_selector_all("label[for]").expect("a selector");
+        for label in (0..labels.length()).filter_map(|i| labels.get(i)) {
+            let label: HtmlElement = label.dyn_into().expect("an element");
+            let id = label.get_attribute("for").unwrap_or_default();
+            assert!(
+                page.place.query_selector(&format!("[id='{id}']")).is_ok_and(|of| of.is_some()),
+                "{id}"
+            );
+        }
+    }
+    one.type_into("drivers-0-count", "4").await;
+    assert_eq!(other.input("drivers-0-count").value(), "3");
+    other.type_into("drivers-0-count", "5").await;
+    assert_eq!(one.input("drivers-0-count").value(), "4");
+    let tab = web_sys::window().and_then(|window| window.session_storage().ok().flatten());
+    let tab = tab.expect("a storage");
+    for (page, count) in [(&one, "4"), (&other, "5")] {
+        let draft = load(&tab, &format!("{}-coilwright.draft", page.name));
+        assert!(draft.is_some_and(|draft| draft.contains(&format!("drivers={count}~"))));
+    }
 }

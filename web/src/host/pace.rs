@@ -1,5 +1,7 @@
 //! How much is worked at a time, so that the page stays alive.
 
+use super::Host;
+
 /// The longest a slice lasts, in milliseconds, but for its last step.
 const SLICE: f64 = 6.0;
 /// Counted steps at a time to begin with: far less than a slice on any device.
@@ -15,20 +17,14 @@ pub(crate) struct Pace {
     before: f64,
 }
 
-fn now() -> f64 {
-    web_sys::window()
-        .and_then(|window| window.performance())
-        .map_or(0.0, |performance| performance.now())
-}
-
 impl Pace {
     pub(crate) const fn new() -> Self {
         Self { budget: FIRST_BUDGET, start: 0.0, before: 0.0 }
     }
 
     /// A slice begins.
-    pub(crate) fn begin(&mut self) {
-        self.start = now();
+    pub(crate) fn begin(&mut self, host: &dyn Host) {
+        self.start = host.ticks();
         self.before = self.start;
     }
 
@@ -38,8 +34,8 @@ impl Pace {
     }
 
     /// Takes note of how long they took; `false` once the slice is over.
-    pub(crate) fn goes_on(&mut self) -> bool {
-        let after = now();
+    pub(crate) fn goes_on(&mut self, host: &dyn Host) -> bool {
+        let after = host.ticks();
         // Steps of about a millisecond, whatever the device.
         if after - self.before < 0.5 {
             self.budget = self.budget.saturating_mul(2);

@@ -1,7 +1,5 @@
 //! Where texts are put under names: the browser's storage, or a board of the tests.
 
-use web_sys::Storage;
-
 /// Why something is not kept.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum NotKept {
@@ -24,48 +22,6 @@ pub trait Shelf {
     fn erase(&self, name: &str);
     /// Every name, in no order.
     fn names(&self) -> Vec<String>;
-}
-
-impl Shelf for Storage {
-    fn read(&self, name: &str) -> Option<String> {
-        self.get_item(name).ok().flatten()
-    }
-
-    /// A storage that can be had and does not take a text is full: browsers have several
-    /// names for that and no other reason.
-    fn write(&self, name: &str, text: &str) -> Result<(), NotKept> {
-        self.set_item(name, text).map_err(|_| NotKept::Full)
-    }
-
-    fn erase(&self, name: &str) {
-        // A name that cannot be cleared is written over later.
-        let _ = self.remove_item(name);
-    }
-
-    fn names(&self) -> Vec<String> {
-        let count = self.length().unwrap_or(0);
-        (0..count).filter_map(|i| self.key(i).ok().flatten()).collect()
-    }
-}
-
-/// The storage of this tab.
-///
-/// # Errors
-/// [`NotKept::Refused`].
-pub fn tab() -> Result<Storage, NotKept> {
-    had(web_sys::window().and_then(|window| window.session_storage().ok()))
-}
-
-/// The storage that tabs share.
-///
-/// # Errors
-/// [`NotKept::Refused`].
-pub fn shared() -> Result<Storage, NotKept> {
-    had(web_sys::window().and_then(|window| window.local_storage().ok()))
-}
-
-fn had(storage: Option<Option<Storage>>) -> Result<Storage, NotKept> {
-    storage.flatten().ok_or(NotKept::Refused)
 }
 
 #[cfg(test)]

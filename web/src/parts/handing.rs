@@ -1,7 +1,7 @@
 //! The link, given away: copied, or passed to another program. Where nothing can be kept, or
 //! no address is seen, it is the way to keep a rig.
 
-use crate::host::{address, hand};
+use crate::host::{self, Host};
 use crate::link;
 use crate::pen::{Pen, What};
 use crate::rooms::Room;
@@ -13,19 +13,22 @@ pub const FIELD: &str = "link-to-copy";
 
 /// The link as it is given away: to the plan where that is looked at, else to the rig.
 #[must_use]
-pub fn link(state: &State) -> String {
-    address::whole(&if state.page.room == Room::Wire {
-        link::write(&state.saved())
-    } else {
-        state.link_to_keep()
-    })
+pub fn link(host: &dyn Host, state: &State) -> String {
+    host::whole(
+        host,
+        &if state.page.room == Room::Wire {
+            link::write(&state.saved())
+        } else {
+            state.link_to_keep()
+        },
+    )
 }
 
 /// What the link is good for.
 pub fn about(pen: &mut Pen) {
-    let words = if address::page().is_none() {
+    let words = if pen.host().page().is_none() {
         say::LINK_BARE
-    } else if address::is_file() {
+    } else if pen.host().page().is_some_and(|page| page.starts_with("file:")) {
         say::LINK_TO_FILE
     } else {
         say::LINK
@@ -38,7 +41,7 @@ pub fn buttons(pen: &mut Pen) {
     pen.press("quiet", What::Hand { on: false });
     pen.text(say::COPY_LINK);
     pen.close();
-    if hand::shares(&link(pen.state)) {
+    if pen.host().shares(&link(pen.host(), pen.state)) {
         pen.press("quiet", What::Hand { on: true });
         pen.text(say::SHARE_LINK);
         pen.close();
@@ -63,7 +66,7 @@ pub fn outcome(pen: &mut Pen) {
         pen.open("span.blank-line");
         pen.open("input|type=text|readonly|autocomplete=off|spellcheck=false");
         pen.fixed("id", FIELD);
-        pen.holds(&link(pen.state));
+        pen.holds(&link(pen.host(), pen.state));
         pen.close();
         pen.close();
         pen.open("label");

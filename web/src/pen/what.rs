@@ -3,8 +3,6 @@
 use crate::act::Do;
 use crate::act::Message;
 use crate::file::{FILE_FIELD, LARGEST as LARGEST_FILE};
-use crate::host::screen::go_to;
-use crate::host::{address, hand};
 use crate::job;
 use crate::question::Edit;
 use crate::question::place::Place;
@@ -206,18 +204,17 @@ impl Listener for On {
             }
             What::Wish(wish) => act.tell(Message::Wish(wish.clone())),
             What::TakeFile => {
-                let act = act.clone();
-                hand::read_file(FILE_FIELD, LARGEST_FILE, move |chosen| {
-                    act.tell(Message::Take(chosen))
-                });
+                let tell = act.clone();
+                let done = move |chosen| tell.tell(Message::Take(chosen));
+                act.host().read_file(FILE_FIELD, LARGEST_FILE, Box::new(done));
             }
             What::Copy => act.tell(Message::Copy),
             What::Hand { on } => act.tell(Message::Hand { on: *on }),
             What::SaveDrawing(points) => act.tell(Message::Save(*points)),
-            What::Print => hand::print(),
+            What::Print => act.host().print(),
             What::Renew => act.tell(Message::Renew),
-            What::GoTo(id) => go_to(id),
-            What::Back if address::is_choice() => address::back(),
+            What::GoTo(id) => act.host().go_to(id),
+            What::Back if act.host().is_choice() => act.host().back(),
             What::Back => act.now(page::Action::Leave),
             What::Stay => event.prevent_default(),
         }

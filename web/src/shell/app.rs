@@ -7,43 +7,63 @@ mod effects;
 mod granting;
 mod keeping;
 
+use super::drafts::{self, AtWork};
 use super::finding::Finding;
 use super::listing::Listing;
 use super::page;
 use crate::act::{Do, Message};
-use crate::host::{hand, offline};
+use crate::host::Host;
 use crate::parts::{handing, plan};
 use crate::pen::Memory;
 use crate::rooms::{Room, wire};
-use crate::state::opening::{self, Found};
+use crate::state::opening;
 use crate::state::page::Action;
 use crate::state::{Handed, State};
 use coilwright_solver::answer::Request;
-use gloo_events::EventListener;
 use gloo_timers::callback::Timeout;
-use keeping::{Pending, flush, listen};
+use keeping::{Pending, flush, hears};
+use std::any::Any;
 use std::cell::RefCell;
 use std::rc::Rc;
 use yew::prelude::*;
 
 /// What the page opens with.
-#[derive(Clone, Debug, PartialEq, Properties)]
+#[derive(Clone, Properties)]
 pub struct AppProps {
-    /// What lay ready.
-    pub found: Found,
+    /// What is around the page.
+    pub host: Rc<dyn Host>,
+}
+
+impl std::fmt::Debug for AppProps {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str("AppProps")
+    }
+}
+
+impl PartialEq for AppProps {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.host, &other.host)
+    }
 }
 
 /// The whole page.
-#[derive(Debug)]
 pub struct App {
     state: State,
+    host: Rc<dyn Host>,
     memory: RefCell<Memory>,
     pending: Rc<RefCell<Pending>>,
+    at_work: AtWork,
     before: Before,
     listing: Option<Listing>,
     finding: Option<Finding>,
-    /// Never read: dropped with the page, they stop listening.
-    _listeners: Vec<EventListener>,
+    /// Never read: dropped with the page, it stops listening.
+    _listening: Box<dyn Any>,
+}
+
+impl std::fmt::Debug for App {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        self.state.fmt(f)
+    }
 }
 
 /// What the effects saw last.
@@ -94,18 +114,26 @@ impl Component for App {
     type Properties = AppProps;
 
     fn create(ctx: &Context<Self>) -> Self {
-        let state = opening::open(&ctx.props().found);
-        let act = act(ctx);
-        let pending = Rc::default();
-        let listeners = listen(&act, &pending);
-        offline::hear(&act);
+        let host = Rc::clone(&ctx.props().host);
+        let state = opening::open(&drafts::found(&*host));
+        let (pending, at_work) = (Rc::default(), AtWork::default());
+        let listening = host.listen(hears(&act(ctx), &pending, &at_work));
         let before = Before {
             place: (state.page.room, state.answer.key.is_some()),
             followed: effects::followed(&state),
             ..Before::default()
         };
-        let memory = RefCell::default();
-        Self { state, memory, pending, before, listing: None, finding: None, _listeners: listeners }
+        Self {
+            state,
+            host,
+            memory: RefCell::default(),
+            pending,
+            at_work,
+            before,
+            listing: None,
+            finding: None,
+            _listening: listening,
+        }
     }
 
     fn update(&mut self, ctx: &Context<Self>, message: Message) -> bool {
@@ -129,7 +157,8 @@ impl Component for App {
                 let told = self.state.job.wired.as_deref().and_then(plan::told_of);
                 if let Some(told) = told {
                     let act = act(ctx);
-                    hand::copy(&told.text(), move |copied| act.now(wire::Action::Copied(copied)));
+                    let done = move |copied| act.now(wire::Action::Copied(copied));
+                    self.host.copy(&told.text(), Box::new(done));
                 }
             }
             Message::Hand { on } => self.hand_link(on, &act(ctx)),
@@ -146,7 +175,7 @@ impl Component for App {
             Message::Flush => flush(&self.pending, &act(ctx)),
             Message::Renew => {
                 flush(&self.pending, &act(ctx));
-                offline::take();
+                self.host.take_newer();
             }
         }
         false
@@ -172,24 +201,25 @@ impl Component for App {
 /// The way to tell the page.
 fn act(ctx: &Context<App>) -> Do {
     let page = ctx.link().clone();
-    Do::of(move |message| page.send_message(message))
+    Do::of(Rc::clone(&ctx.props().host), move |message| page.send_message(message))
 }
 
 impl App {
     /// Copies the link, or gives it to another program; where the browser does neither, the
     /// link is shown.
     fn hand_link(&self, on: bool, act: &Do) {
-        let (link, act) = (handing::link(&self.state), act.clone());
+        let (link, act) = (handing::link(&*self.host, &self.state), act.clone());
+        let host = Rc::clone(&self.host);
         let done = move |done, handed| {
             act.now(Action::Handed(if done { handed } else { Handed::Shown }));
             // Where it is shown already; else it is gone to once it is there.
-            hand::select(handing::FIELD);
+            host.select(handing::FIELD);
         };
         if on {
             let title = page::title(&self.state);
-            hand::share(&title, &link, move |shared| done(shared, Handed::No));
+            self.host.share(&title, &link, Box::new(move |shared| done(shared, Handed::No)));
         } else {
-            hand::copy(&link, move |copied| done(copied, Handed::Copied));
+            self.host.copy(&link, Box::new(move |copied| done(copied, Handed::Copied)));
         }
     }
 
@@ -197,9 +227,9 @@ impl App {
         let file = self.state.job.wired.as_deref().and_then(plan::file);
         let Some((svg, size)) = file else { return };
         if points {
-            hand::save_as_points(DRAWING_PNG, &svg, size);
+            self.host.save_as_points(DRAWING_PNG, &svg, size);
         } else {
-            hand::save_as_drawn(DRAWING_SVG, &svg);
+            self.host.save_as_drawn(DRAWING_SVG, &svg);
         }
     }
 }

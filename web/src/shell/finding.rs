@@ -41,7 +41,7 @@ impl Finding {
     /// more to do.
     pub(super) fn slice(&mut self, state: &State, act: &Do) {
         self.next = None;
-        self.pace.begin();
+        self.pace.begin(act.host());
         if self.work.is_none() {
             self.work = state.job.diagnosing().map(Box::new);
         }
@@ -50,7 +50,7 @@ impl Finding {
             if let Some(found) = work.step(self.pace.budget()) {
                 return act.now(Action::Found(Rc::new(found)));
             }
-            if !self.pace.goes_on() {
+            if !self.pace.goes_on(act.host()) {
                 break;
             }
         }

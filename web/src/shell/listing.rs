@@ -3,6 +3,7 @@
 //! A new question drops the old one with everything it had done: that is how a
 //! listing is cancelled.
 
+use super::drafts::AtWork;
 use crate::act::{Do, Message};
 use crate::answer::Action;
 use crate::answer::asking::Question;
@@ -25,6 +26,7 @@ enum Work {
 pub(super) struct Listing {
     work: Work,
     pace: Pace,
+    at_work: AtWork,
     /// The timer of the next slice.
     next: Option<Timeout>,
 }
@@ -32,10 +34,10 @@ pub(super) struct Listing {
 impl Listing {
     /// Begins on a request.
     #[must_use]
-    pub(super) fn new(request: &Request) -> Self {
-        crate::host::kept::note_working(true);
+    pub(super) fn new(request: &Request, at_work: &AtWork, act: &Do) -> Self {
+        at_work.note(act.host(), true);
         let work = Work::Question(Box::new(Question::new(request.clone())));
-        Self { work, pace: Pace::new(), next: None }
+        Self { work, pace: Pace::new(), at_work: at_work.clone(), next: None }
     }
 
     /// Whether the answer is still to come.
@@ -54,13 +56,13 @@ impl Listing {
     /// more to do.
     pub(super) fn slice(&mut self, act: &Do) {
         self.next = None;
-        self.pace.begin();
+        self.pace.begin(act.host());
         loop {
             let mut progress = None;
             match &mut self.work {
                 Work::Question(question) => match question.step(self.pace.budget()) {
                     Ok(answered) => {
-                        crate::host::kept::note_working(false);
+                        self.at_work.note(act.host(), false);
                         self.work = if answered.none_fits() {
                             Work::Nearest(Box::new(Nearest::new(&answered.request)))
                         } else {
@@ -80,7 +82,7 @@ impl Listing {
                 }
                 Work::Done => return,
             }
-            if !self.pace.goes_on() {
+            if !self.pace.goes_on(act.host()) {
                 if let Some(progress) = progress {
                     act.now(Action::Progress(progress));
                 }

@@ -11,7 +11,7 @@ use crate::words::cautions::{self, Caution};
 use crate::words::page::wire as words;
 use crate::words::wiring::Told;
 use crate::words::{doubt, finding, meter};
-use crate::host::address;
+use crate::host;
 use crate::rooms::Room;
 use crate::question::form::Form;
 use crate::link::{self, Saved};
@@ -193,12 +193,12 @@ fn code(pen: &mut Pen) {
     let link = |form: &Form| {
         let key = state.shown().map(|one| one.key());
         let saved = Saved { key, room: Room::Wire, ..Saved::of(form.clone()) };
-        address::whole(&link::write(&saved))
+        host::whole(pen.host(), &link::write(&saved))
     };
     let mut form = state.question.form.clone();
     let whole = link(&form);
     // A code of half an address leads nowhere.
-    let coded = |link: &str| address::page().and_then(|_| coilwright_drawing::code::code(link));
+    let coded = |link: &str| pen.host().page().and_then(|_| coilwright_drawing::code::code(link));
     let mut scene = coded(&whole);
     if scene.is_none() {
         for group in &mut form.groups {

@@ -98,7 +98,7 @@ fn room(pen: &mut Pen) {
     }
     picture(pen, &told, state.job.zoom);
     pen.open("p.work-more");
-    if crate::host::hand::speaks() {
+    if pen.host().speaks() {
         pen.press("quiet", What::act(Own::Aloud(!state.rooms.work.is_aloud())));
         pen.text(if state.rooms.work.is_aloud() { words::STOP_READING } else { words::READ_ALOUD });
         pen.close();

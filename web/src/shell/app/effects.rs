@@ -4,11 +4,10 @@
 use super::App;
 use crate::act::Do;
 use crate::answer::Asking;
-use crate::host::screen::{choose, entitle, go_to, is_wide, show_lit};
-use crate::host::{hand, kept};
 use crate::parts::{blank, handing, reading, verdict};
 use crate::rooms::list::state as list;
 use crate::rooms::{Room, work};
+use crate::shell::drafts;
 use crate::shell::listing::Listing;
 use crate::shell::page;
 use crate::state::{Handed, State};
@@ -20,12 +19,12 @@ impl App {
         let state = &self.state;
         let form = &state.question.form;
         for (id, value) in blank::chosen(form) {
-            choose(&id, value);
+            self.host.choose(&id, value);
         }
-        choose("order", list::order_name(state.wanted().order));
+        self.host.choose("order", list::order_name(state.wanted().order));
         if self.before.sun != Some(state.page.sun) {
             self.before.sun = Some(state.page.sun);
-            kept::draw_for_sun(state.page.sun);
+            drafts::draw_for_sun(&*self.host, state.page.sun);
         }
     }
 
@@ -36,25 +35,25 @@ impl App {
         let working = state.page.room == Room::Work;
         if working != self.before.working {
             self.before.working = working;
-            hand::hold(working);
+            self.host.hold(working);
         }
         let lit = state.job.lit();
         if lit != self.before.lit {
             self.before.lit = lit;
-            show_lit();
+            self.host.show_lit();
         }
         if state.job.reached.0 != self.before.reached
             && let Some(point) = state.job.reached.1
         {
-            go_to(&reading::id_of(point));
+            self.host.go_to(&reading::id_of(point));
         }
         self.before.reached = state.job.reached.0;
         let spoken = (working && state.rooms.work.is_aloud()).then_some(state.job.work.at);
         if spoken != self.before.spoken {
             self.before.spoken = spoken;
             match (spoken, state.job.wired.as_deref()) {
-                (Some(step), Some(wired)) => hand::say(&work::view::spoken(state, wired, step)),
-                _ => hand::say(""),
+                (Some(step), Some(wired)) => self.host.say(&work::view::spoken(state, wired, step)),
+                _ => self.host.say(""),
             }
         }
     }
@@ -64,12 +63,12 @@ impl App {
     pub(super) fn entitle(&mut self) {
         let title = page::title(&self.state);
         if title != self.before.title {
-            entitle(&title);
+            self.host.entitle(&title);
             self.before.title = title;
         }
         let handing = self.state.page.handed == Handed::Shown;
         if handing && !self.before.handing {
-            hand::select(handing::FIELD);
+            self.host.select(handing::FIELD);
         }
         self.before.handing = handing;
     }
@@ -83,12 +82,12 @@ impl App {
             return;
         }
         match (now.0, &now.1, &self.before.followed.1) {
-            (Room::List, ..) if is_wide() && self.before.followed.0 == Room::List => {}
-            (Room::List, ..) if is_wide() => go_to("answer"),
-            (Room::List, Some(_), _) => go_to("chosen"),
-            (Room::List, None, Some(key)) => go_to(&verdict::id_of(key)),
-            (Room::List, None, None) => go_to("answer"),
-            _ => go_to("room"),
+            (Room::List, ..) if self.host.is_wide() && self.before.followed.0 == Room::List => {}
+            (Room::List, ..) if self.host.is_wide() => self.host.go_to("answer"),
+            (Room::List, Some(_), _) => self.host.go_to("chosen"),
+            (Room::List, None, Some(key)) => self.host.go_to(&verdict::id_of(key)),
+            (Room::List, None, None) => self.host.go_to("answer"),
+            _ => self.host.go_to("room"),
         }
         self.before.followed = now;
     }
@@ -106,7 +105,7 @@ impl App {
             return;
         }
         if self.listing.take().is_some() {
-            kept::note_working(false);
+            self.at_work.note(act.host(), false);
         }
         self.before.request = request.cloned();
         // An answer that came stays, unless it was left before it was known what would fit.
@@ -116,7 +115,7 @@ impl App {
             return;
         }
         if let Some(request) = request {
-            let mut listing = Listing::new(request);
+            let mut listing = Listing::new(request, &self.at_work, act);
             if state.answer.answered.is_some() {
                 listing.wait(act);
             } else {

@@ -2,9 +2,8 @@
 
 use super::App;
 use crate::act::{Do, Message};
-use crate::host::hand::{self, Chosen};
-use crate::host::screen::{go_to, is_nowhere, show};
-use crate::host::shelf::{Shelf, shared};
+use crate::host::shelf::Shelf;
+use crate::host::{Chosen, Host, Unread};
 use crate::link::Saved;
 use crate::parts::about;
 use crate::rooms::Room;
@@ -36,8 +35,8 @@ impl App {
             // Where nothing can be kept, this is what is left.
             return self.save_this();
         }
-        let outcome = match shared() {
-            Ok(shelf) => self.granted(&shelf, wish, act),
+        let outcome = match self.host.shared() {
+            Ok(shelf) => self.granted(&*shelf, wish, act),
             Err(why) => Err(shelf::why(why)),
         };
         if let Err(said) = outcome {
@@ -57,7 +56,7 @@ impl App {
                 );
                 let beside = wish == Wish::KeepBeside;
                 let (mine, said) =
-                    shelf::keep(on, &state.rooms.rigs.mine, &name, &link, hand::now(), beside)?;
+                    shelf::keep(on, &state.rooms.rigs.mine, &name, &link, self.host.now(), beside)?;
                 tell(act, Told::Mine(mine));
                 tell(act, Told::Said(said));
                 self.ask_to_last(act);
@@ -69,7 +68,7 @@ impl App {
                 act.now(page::Action::Open(Box::new(opened), mine));
             }
             Wish::Double(id) => {
-                tell(act, Told::Said(shelf::double(on, &id, hand::now())?));
+                tell(act, Told::Said(shelf::double(on, &id, self.host.now())?));
                 self.ask_to_last(act);
             }
             Wish::Delete(id) => {
@@ -99,7 +98,7 @@ impl App {
                 let files = file::files(&records);
                 for (number, text) in files.iter().enumerate() {
                     let numbered = file::name(&format!("{ALL} {}", number + 1));
-                    hand::save_text(if files.len() > 1 { &numbered } else { &name }, text);
+                    self.host.save_text(if files.len() > 1 { &numbered } else { &name }, text);
                 }
             }
         }
@@ -111,21 +110,22 @@ impl App {
         let (name, link) =
             (about::name_of(&state.rooms.rigs.mine, &state.question.form), state.link_to_keep());
         let file = file::name(&name);
-        hand::save_text(&file, &file::write(&[Record { at: 0, name, link }]));
+        self.host.save_text(&file, &file::write(&[Record { at: 0, name, link }]));
     }
 
     /// Asks the browser to keep what is kept, once a visit: some ask the visitor in turn.
     fn ask_to_last(&mut self, act: &Do) {
         if !core::mem::replace(&mut self.before.asked_to_last, true) {
             let act = act.clone();
-            hand::ask_to_last(true, move |lasting| tell(&act, Told::Lasting(lasting)));
+            let done = move |lasting| tell(&act, Told::Lasting(lasting));
+            self.host.ask_to_last(true, Box::new(done));
         }
     }
 
     /// Takes the rigs of a file, all or none.
     pub(super) fn take(&mut self, chosen: Chosen, act: &Do) {
         self.before.pressed = true;
-        let taken = taken(chosen);
+        let taken = taken(&*self.host, chosen);
         if taken.is_ok() {
             self.ask_to_last(act);
         }
@@ -142,19 +142,20 @@ impl App {
         if entered {
             self.list_rigs(act);
             let act = act.clone();
-            hand::ask_to_last(false, move |lasting| tell(&act, Told::Lasting(lasting)));
+            let done = move |lasting| tell(&act, Told::Lasting(lasting));
+            self.host.ask_to_last(false, Box::new(done));
         }
         // Where what was pressed is no longer there, the keyboard goes to what undoes it, or
         // to the heading. What another tab deleted takes no keyboard along.
         let gone = self.state.rooms.rigs.gone.as_ref().map(|gone| gone.id.clone());
         if there && !entered {
             if gone.is_some() && gone != self.before.gone {
-                go_to(views::PUT_BACK);
-            } else if pressed && is_nowhere() {
-                go_to("room");
+                self.host.go_to(views::PUT_BACK);
+            } else if pressed && self.host.is_nowhere() {
+                self.host.go_to("room");
             } else if pressed && self.state.rooms.rigs.said.is_some() {
                 // What was pressed may be far down a long list.
-                show(views::SAID);
+                self.host.show(views::SAID);
             }
         }
         self.before.gone = gone;
@@ -169,20 +170,25 @@ impl App {
 
     /// Tells what is kept.
     fn list_rigs(&self, act: &Do) {
-        let (storage, entries) = match shared() {
+        let (storage, entries) = match self.host.shared() {
             Err(_) => (Storage::Refused, Vec::new()),
-            Ok(on) => (shelf::storage(&on), self.entries(&on)),
+            Ok(on) => (shelf::storage(&*on), self.entries(&*on)),
         };
         tell(act, Told::Listed(storage, Rc::new(entries)));
     }
 
     fn entries(&self, on: &dyn Shelf) -> Vec<Rc<Entry>> {
-        shelf::all(on, &self.state.rooms.rigs.entries, entry)
+        let read = |id, text| entry(&*self.host, id, text);
+        shelf::all(on, &self.state.rooms.rigs.entries, read)
     }
 }
 
-fn taken(chosen: Chosen) -> Result<Said, Said> {
-    let value = chosen?;
+fn taken(host: &dyn Host, chosen: Chosen) -> Result<Said, Said> {
+    let value = chosen.map_err(|why| match why {
+        Unread::TooLarge => Said::FileTooLarge,
+        Unread::NotJson(place) => Said::NotJson(place),
+        Unread::Failed => Said::FileUnread,
+    })?;
     let value = plain::value(&value, Kind::Object(Object::File));
     let rigs = file::read(&value).map_err(|problems| Said::FileWrong(Rc::new(problems)))?;
     let named = |(name, saved): (String, Saved)| {
@@ -190,12 +196,12 @@ fn taken(chosen: Chosen) -> Result<Said, Said> {
         (about::name_of(&mine, &saved.form), link::write(&saved))
     };
     let rigs: Vec<(String, String)> = rigs.into_iter().map(named).collect();
-    shelf::take(&shared().map_err(shelf::why)?, &rigs, hand::now())
+    shelf::take(&*host.shared().map_err(shelf::why)?, &rigs, host.now())
 }
 
-fn entry(id: String, text: String) -> Entry {
+fn entry(host: &dyn Host, id: String, text: String) -> Entry {
     let record = shelf::read(&text);
-    let when = record.as_ref().map_or_else(String::new, |record| hand::when(record.at));
+    let when = record.as_ref().map_or_else(String::new, |record| host.when(record.at));
     let opened = record.as_ref().and_then(|record| link::open(&record.link));
     let against = opened.as_ref().map(|opened| &opened.saved.work.against);
     let against = against.filter(|said| said.went).map(|said| said.words.clone());

@@ -2,21 +2,19 @@
 
 use super::App;
 use crate::act::{Do, Message};
+use crate::host::Heard;
 use crate::host::shelf::NotKept;
-use crate::host::{address, kept};
 use crate::link::{self, Saved};
 use crate::rooms::Room;
 use crate::rooms::rigs::Mine;
 use crate::rooms::rigs::kept as rigs;
+use crate::shell::drafts::{self, AtWork};
 use crate::state::Notice;
 use crate::state::draft::{Previous, draft};
 use crate::state::page::Action;
-use gloo_events::EventListener;
 use gloo_timers::callback::Timeout;
 use std::cell::RefCell;
 use std::rc::Rc;
-use wasm_bindgen::JsCast;
-use web_sys::StorageEvent;
 
 /// What is still to be written to the address and the shared storage.
 #[derive(Debug, Default)]
@@ -47,7 +45,7 @@ impl App {
         }
         let another = self.before.previous.as_ref() != Some(&texts.1);
         let previous = another.then_some(texts.1.as_deref());
-        match kept::keep(&texts.0, previous) {
+        match drafts::keep(act.host(), &texts.0, previous) {
             Ok(()) => self.before.previous = Some(texts.1.clone()),
             Err(why) => act.now(not_kept(why)),
         }
@@ -58,14 +56,14 @@ impl App {
             && now != was;
         // From room to room: the one left behind keeps its own. To the list leads no such way.
         let left_room = was.0 != Room::List && now.0 != Room::List && now.0 != was.0;
-        if (left_list || left_room) && place(&address::fragment()) != now {
+        if (left_list || left_room) && place(&act.host().fragment()) != now {
             flush(&self.pending, act);
-            if link::open(&address::fragment()).is_none() {
+            if link::open(&act.host().fragment()).is_none() {
                 let (room, chosen) = was;
                 let key = saved.key.clone().filter(|_| chosen);
-                address::replace(&link::write(&Saved { key, room, ..saved }));
+                act.host().replace(&link::write(&Saved { key, room, ..saved }));
             }
-            address::push(&link, left_list);
+            act.host().push(&link, left_list);
         }
         let mut pending = self.pending.borrow_mut();
         pending.texts = Some((link, texts.0.clone()));
@@ -92,8 +90,8 @@ pub(super) fn flush(pending: &RefCell<Pending>, act: &Do) {
         pending.texts.take()
     };
     if let Some((link, draft)) = texts {
-        address::replace(&link);
-        if let Err(why) = kept::share(&draft) {
+        act.host().replace(&link);
+        if let Err(why) = drafts::share(act.host(), &draft) {
             act.now(not_kept(why));
         }
     }
@@ -106,7 +104,7 @@ pub(super) fn flush(pending: &RefCell<Pending>, act: &Do) {
 /// the address.
 fn leave(pending: &RefCell<Pending>, act: &Do) {
     let kept = match &pending.borrow().texts {
-        Some((_, draft)) => kept::share(draft),
+        Some((_, draft)) => drafts::share(act.host(), draft),
         None => Ok(()),
     };
     if kept.is_err() {
@@ -120,48 +118,38 @@ fn place(fragment: &str) -> (Room, bool) {
     saved.map_or((Room::List, false), |saved| (saved.room, saved.key.is_some()))
 }
 
-/// Listens for the page being left or hidden, and for the browser's back and forward
-/// buttons and links typed into the address.
-pub(super) fn listen(act: &Do, pending: &Rc<RefCell<Pending>>) -> Vec<EventListener> {
-    let Some(window) = web_sys::window() else { return Vec::new() };
-    let mut listeners = Vec::new();
-    let mut hear = |target: &web_sys::EventTarget, name: &'static str| {
-        let (act, pending) = (act.clone(), Rc::clone(pending));
-        listeners.push(EventListener::new(target, name, move |event| {
-            if name == "popstate" {
-                went(&act);
-            } else if name == "beforeprint" {
-                act.tell(Message::Print);
-            } else if name == "storage" {
-                let changed = event.unchecked_ref::<StorageEvent>().key();
-                if changed.is_none_or(|name| rigs::is_about_rigs(&name)) {
-                    act.tell(Message::KeptElsewhere);
-                }
-            } else {
-                leave(&pending, &act);
-                if name == "pagehide" {
-                    // A page that can still hear that it is left was not stopped by its work.
-                    kept::note_working(false);
-                }
+/// What to do about what is heard of what is around the page.
+pub(super) fn hears(
+    act: &Do,
+    pending: &Rc<RefCell<Pending>>,
+    at_work: &AtWork,
+) -> Rc<dyn Fn(Heard)> {
+    let (act, pending, at_work) = (act.clone(), Rc::clone(pending), at_work.clone());
+    Rc::new(move |heard| match heard {
+        Heard::Went => went(&act),
+        Heard::Print => act.tell(Message::Print),
+        Heard::Kept { newer } => act.now(Action::Kept { newer }),
+        Heard::Elsewhere(changed) => {
+            if changed.is_none_or(|name| rigs::is_about_rigs(&name)) {
+                act.tell(Message::KeptElsewhere);
             }
-        }));
-    };
-    hear(&window, "pagehide");
-    if let Some(document) = window.document() {
-        hear(&document, "visibilitychange");
-    }
-    hear(&window, "popstate");
-    hear(&window, "beforeprint");
-    hear(&window, "storage");
-    listeners
+        }
+        Heard::Left { gone } => {
+            leave(&pending, &act);
+            if gone {
+                // A page that can still hear that it is left was not stopped by its work.
+                at_work.note(act.host(), false);
+            }
+        }
+    })
 }
 
 /// Follows the address to where the browser went.
 fn went(act: &Do) {
-    let Some(opened) = link::open(&address::fragment()) else {
+    let Some(opened) = link::open(&act.host().fragment()) else {
         return;
     };
-    act.now(if address::is_ours() {
+    act.now(if act.host().is_ours() {
         Action::Return(opened.saved.key, opened.saved.room)
     } else {
         Action::Open(Box::new(opened), Mine::default())

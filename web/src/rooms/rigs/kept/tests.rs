@@ -1,4 +1,4 @@
-use crate::host::kept::{load, save};
+use crate::shell::drafts::{load, save};
 use crate::host::shelf::board::Board;
 use super::*;
 use crate::state::opening::{self, Found};

@@ -3,8 +3,6 @@
 //! The browser's side is `web/static/kept.js`. Where that is missing, or nothing may be
 //! kept, nothing is told.
 
-use crate::act::Do;
-use crate::state::page::Action;
 use wasm_bindgen::prelude::*;
 
 #[wasm_bindgen]
@@ -17,13 +15,12 @@ extern "C" {
 
 /// Has the page kept, and hears of it for as long as the page lives: that it is, and that
 /// a newer version waits.
-pub fn hear(act: &Do) {
-    let act = act.clone();
-    let tell = Closure::<dyn Fn(bool)>::new(move |newer| act.now(Action::Kept { newer }));
+pub(super) fn hear(hears: impl Fn(bool) + 'static) {
+    let tell = Closure::<dyn Fn(bool)>::new(hears);
     let _ = hear_of(&tell.into_js_value());
 }
 
 /// Opens the newer version in place of this one.
-pub fn take() {
+pub(super) fn take() {
     let _ = take_newer();
 }

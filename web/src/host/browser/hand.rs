@@ -5,7 +5,7 @@
 //! several times as many bytes. Where that is missing, or the browser refuses, nothing
 //! happens.
 
-use crate::rooms::rigs::state::Said;
+use crate::host::{Chosen, Done, Unread};
 use wasm_bindgen::prelude::*;
 
 #[wasm_bindgen]
@@ -40,23 +40,20 @@ extern "C" {
     fn date_now() -> Result<f64, JsValue>;
 }
 
-/// What a file that was chosen holds, or why it cannot be told.
-pub type Chosen = Result<JsValue, Said>;
-
 /// Saves a text as a file of JSON.
-pub fn save_text(name: &str, text: &str) {
+pub(super) fn save_text(name: &str, text: &str) {
     let _ = save_json(name, text);
 }
 
 /// Reads the file chosen in a field, of at most so many bytes, and tells what it holds.
 /// Where there is none, nothing happens.
-pub fn read_file(id: &str, most: u32, done: impl FnOnce(Chosen) + 'static) {
+pub(super) fn read_file(id: &str, most: u32, done: Box<dyn FnOnce(Chosen)>) {
     let told = move |why: String, value: JsValue, line: u32, place: u32| {
         done(match why.as_str() {
             "" => Ok(value),
-            "large" => Err(Said::FileTooLarge),
-            "json" => Err(Said::NotJson((line > 0).then_some((line, place)))),
-            _ => Err(Said::FileUnread),
+            "large" => Err(Unread::TooLarge),
+            "json" => Err(Unread::NotJson((line > 0).then_some((line, place)))),
+            _ => Err(Unread::Failed),
         });
     };
     let _ = read_json(id, most, &Closure::once_into_js(told));
@@ -64,80 +61,69 @@ pub fn read_file(id: &str, most: u32, done: impl FnOnce(Chosen) + 'static) {
 
 /// Tells whether the browser has promised to keep what is kept; where `ask` is set it is
 /// asked to. Where it knows no such promise, nothing happens.
-pub fn ask_to_last(ask: bool, done: impl FnOnce(bool) + 'static) {
+pub(super) fn ask_to_last(ask: bool, done: Done) {
     let _ = lasting(ask, &Closure::once_into_js(done));
 }
 
 /// A moment, in milliseconds since 1970, as people of the place write it.
-#[must_use]
 #[expect(clippy::cast_precision_loss, reason = "exact for the next 285,000 years")]
-pub fn when(at: u64) -> String {
+pub(super) fn when(at: u64) -> String {
     written(at as f64).unwrap_or_default()
 }
 
 /// This moment, in milliseconds since 1970.
-#[must_use]
 #[expect(
     clippy::cast_possible_truncation,
     clippy::cast_sign_loss,
     reason = "casts saturate, and what the clock says is only compared"
 )]
-pub fn now() -> u64 {
+pub(super) fn now() -> u64 {
     date_now().unwrap_or_default() as u64
 }
 
 /// Keeps the screen on, or no longer.
-pub fn hold(on: bool) {
+pub(super) fn hold(on: bool) {
     let _ = hold_screen(on);
 }
 
 /// Whether steps can be read aloud.
-#[must_use]
-pub fn speaks() -> bool {
+pub(super) fn speaks() -> bool {
     can_speak().unwrap_or(false)
 }
 
 /// Reads a text aloud in place of what is being read; an empty one ends that.
-pub fn say(text: &str) {
+pub(super) fn say(text: &str) {
     let _ = say_text(text);
 }
 
 /// Copies a text, then tells whether that was possible.
-pub fn copy(text: &str, done: impl FnOnce(bool) + 'static) {
+pub(super) fn copy(text: &str, done: Done) {
     let done = Closure::once_into_js(done);
     let _ = copy_text(text, &done);
 }
 
 /// Whether the browser gives an address to other programs.
-#[must_use]
-pub fn shares(address: &str) -> bool {
+pub(super) fn shares(address: &str) -> bool {
     can_share(address).unwrap_or(false)
 }
 
 /// Gives an address to another program, then tells whether that was possible.
-pub fn share(title: &str, address: &str, done: impl FnOnce(bool) + 'static) {
+pub(super) fn share(title: &str, address: &str, done: Done) {
     let done = Closure::once_into_js(done);
     let _ = share_link(title, address, &done);
 }
 
 /// Goes to a field and selects all that stands in it.
-pub fn select(id: &str) {
+pub(super) fn select(id: &str) {
     let _ = select_text(id);
 }
 
 /// Saves a drawing as it is.
-pub fn save_as_drawn(name: &str, svg: &str) {
+pub(super) fn save_as_drawn(name: &str, svg: &str) {
     let _ = save_drawing(name, svg);
 }
 
 /// Saves a drawing as points.
-pub fn save_as_points(name: &str, svg: &str, (wide, high): (i32, i32)) {
+pub(super) fn save_as_points(name: &str, svg: &str, (wide, high): (i32, i32)) {
     let _ = save_picture(name, svg, wide, high);
-}
-
-/// Prints the page.
-pub fn print() {
-    if let Some(window) = web_sys::window() {
-        let _ = window.print();
-    }
 }

@@ -7,9 +7,11 @@
 //! slot not in use, then the switch is turned: whatever stops the page in between, or
 //! a storage that is full, leaves the draft before.
 
-use super::shelf::{NotKept, Shelf, shared, tab};
+use crate::host::Host;
+use crate::host::shelf::{NotKept, Shelf};
 use crate::state::opening::Found;
 use std::cell::Cell;
+use std::rc::Rc;
 
 const DRAFT: &str = "coilwright.draft";
 const PREVIOUS: &str = "coilwright.previous";
@@ -18,13 +20,18 @@ const VISIT: &str = "coilwright.visit";
 /// Also read by the boot script, so that the page is drawn right from the start.
 const SUN: &str = "coilwright.sun";
 
+/// A name as this page has it: of several in a document each has its own.
+fn own(host: &dyn Host, name: &str) -> String {
+    [host.prefix(), name].concat()
+}
+
 fn slot(name: &str, switch: &str) -> String {
     format!("{name}.{switch}")
 }
 
 /// The text that was kept last under a name.
 #[must_use]
-pub fn load(shelf: &impl Shelf, name: &str) -> Option<String> {
+pub fn load(shelf: &dyn Shelf, name: &str) -> Option<String> {
     shelf.read(&slot(name, &shelf.read(name)?))
 }
 
@@ -32,7 +39,7 @@ pub fn load(shelf: &impl Shelf, name: &str) -> Option<String> {
 ///
 /// # Errors
 /// [`NotKept`]; then [`load`] gives what was kept before.
-pub fn save(shelf: &impl Shelf, name: &str, text: &str) -> Result<(), NotKept> {
+pub fn save(shelf: &dyn Shelf, name: &str, text: &str) -> Result<(), NotKept> {
     let in_use = shelf.read(name);
     let next = if in_use.as_deref() == Some("a") { "b" } else { "a" };
     shelf.write(&slot(name, next), text)?;
@@ -45,23 +52,23 @@ pub fn save(shelf: &impl Shelf, name: &str, text: &str) -> Result<(), NotKept> {
 
 /// What lies ready when the page opens. To be asked once.
 #[must_use]
-pub fn found() -> Found {
-    let tab = tab().ok();
-    let noted = tab.as_ref().and_then(|tab| tab.read(VISIT)?.parse().ok());
-    let (visit, refreshed) = super::address::begin(noted);
+pub fn found(host: &dyn Host) -> Found {
+    let tab = host.tab().ok();
+    let noted = tab.as_ref().and_then(|tab| tab.read(&own(host, VISIT))?.parse().ok());
+    let (visit, refreshed) = host.begin_visit(noted);
     if let Some(tab) = tab.as_ref().filter(|_| !refreshed) {
         // Not noted: then a refresh opens the link, as of a moment ago.
-        let _ = tab.write(VISIT, &visit.to_string());
+        let _ = tab.write(&own(host, VISIT), &visit.to_string());
     }
-    let from_tab = |name| tab.as_ref().and_then(|tab| load(tab, name));
+    let from_tab = |name| tab.as_ref().and_then(|tab| load(&**tab, &own(host, name)));
     Found {
-        fragment: super::address::fragment(),
+        fragment: host.fragment(),
         own: from_tab(DRAFT),
         previous: from_tab(PREVIOUS),
-        latest: shared().ok().and_then(|shared| load(&shared, DRAFT)),
+        latest: host.shared().ok().and_then(|shared| load(&*shared, &own(host, DRAFT))),
         refreshed,
-        sun: shared().is_ok_and(|shared| shared.read(SUN).is_some()),
-        was_working: tab.as_ref().and_then(|tab| tab.read(WORKING)).is_some(),
+        sun: host.shared().is_ok_and(|shared| shared.read(&own(host, SUN)).is_some()),
+        was_working: tab.as_ref().and_then(|tab| tab.read(&own(host, WORKING))).is_some(),
     }
 }
 
@@ -69,12 +76,12 @@ pub fn found() -> Found {
 ///
 /// # Errors
 /// [`NotKept`].
-pub fn keep(draft: &str, previous: Option<Option<&str>>) -> Result<(), NotKept> {
-    let tab = tab()?;
-    save(&tab, DRAFT, draft)?;
+pub fn keep(host: &dyn Host, draft: &str, previous: Option<Option<&str>>) -> Result<(), NotKept> {
+    let tab = host.tab()?;
+    save(&*tab, &own(host, DRAFT), draft)?;
     match previous {
-        Some(Some(previous)) => save(&tab, PREVIOUS, previous)?,
-        Some(None) => tab.erase(PREVIOUS),
+        Some(Some(previous)) => save(&*tab, &own(host, PREVIOUS), previous)?,
+        Some(None) => tab.erase(&own(host, PREVIOUS)),
         None => {}
     }
     Ok(())
@@ -84,42 +91,40 @@ pub fn keep(draft: &str, previous: Option<Option<&str>>) -> Result<(), NotKept> 
 ///
 /// # Errors
 /// [`NotKept`].
-pub fn share(draft: &str) -> Result<(), NotKept> {
-    save(&shared()?, DRAFT, draft)
+pub fn share(host: &dyn Host, draft: &str) -> Result<(), NotKept> {
+    save(&*host.shared()?, &own(host, DRAFT), draft)
 }
 
 /// Draws the page for the sun, or no longer, and notes which.
-pub fn draw_for_sun(sun: bool) {
-    let root = web_sys::window().and_then(|window| window.document()?.document_element());
-    if let Some(root) = root {
-        root.set_class_name(if sun { "sun" } else { "" });
-    }
-    if let Ok(shared) = shared() {
+pub fn draw_for_sun(host: &dyn Host, sun: bool) {
+    host.draw_for_sun(sun);
+    if let Ok(shared) = host.shared() {
         if sun {
             // Not noted: then it holds for this visit.
-            let _ = shared.write(SUN, "1");
+            let _ = shared.write(&own(host, SUN), "1");
         } else {
-            shared.erase(SUN);
+            shared.erase(&own(host, SUN));
         }
     }
 }
 
-thread_local! {
-    /// Whether this page noted that it works. What it found is not its own to erase: a
-    /// question that waits for a tap still waits after another reload.
-    static NOTED: Cell<bool> = const { Cell::new(false) };
-}
+/// Notes that the page is at work on its question, or no longer: found again only where the
+/// work stopped the page. What it found is not its own to erase: a question that waits for a
+/// tap still waits after another reload.
+#[derive(Clone, Debug, Default)]
+pub struct AtWork(Rc<Cell<bool>>);
 
-/// Notes that the page is at work on its question, or no longer: found again only
-/// where the work stopped the page.
-pub fn note_working(working: bool) {
-    let noted = NOTED.with(|noted| noted.replace(working));
-    if let Ok(tab) = tab() {
-        if working {
-            // Not noted: then the question is simply asked again.
-            let _ = tab.write(WORKING, "1");
-        } else if noted {
-            tab.erase(WORKING);
+impl AtWork {
+    /// Notes it.
+    pub fn note(&self, host: &dyn Host, working: bool) {
+        let noted = self.0.replace(working);
+        if let Ok(tab) = host.tab() {
+            if working {
+                // Not noted: then the question is simply asked again.
+                let _ = tab.write(&own(host, WORKING), "1");
+            } else if noted {
+                tab.erase(&own(host, WORKING));
+            }
         }
     }
 }

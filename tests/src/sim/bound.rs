@@ -75,10 +75,10 @@ pub struct Verdict {
 
 /// What was drawn of rigs with one thing wrong.
 #[derive(Debug, Default)]
-struct Sample {
-    felt: Vec<Vector>,
-    read: Vec<Vector>,
-    right: Vec<bool>,
+pub(super) struct Sample {
+    pub(super) felt: Vec<Vector>,
+    pub(super) read: Vec<Vector>,
+    pub(super) right: Vec<bool>,
 }
 
 impl Sample {
@@ -146,7 +146,12 @@ impl Bench<'_> {
 }
 
 /// Scores of the sound rigs drawn for thresholds and of those of the alternative.
-fn doubt(score: &dyn Fn(&[f64]) -> f64, sound: &Sample, other: &[Vector], case: &[f64]) -> Doubt {
+pub(super) fn doubt(
+    score: &dyn Fn(&[f64]) -> f64,
+    sound: &Sample,
+    other: &[Vector],
+    case: &[f64],
+) -> Doubt {
     let all: Vec<f64> = sound.read.iter().map(|read| score(read)).collect();
     let right: Vec<f64> =
         all.iter().zip(&sound.right).filter(|(_, right)| **right).map(|(s, _)| *s).collect();

@@ -33,7 +33,9 @@ fn ohms(read: f64, felt: f64) -> f64 {
         return if read < 0.05 && off > 0.0 { 1.0 } else { 0.0 };
     }
     let low = if read < 0.05 { 0.0 } else { below(off - 0.05, share) };
-    below(off + 0.05, share) - low
+    // Above the range it is open.
+    let high = below((off + 0.05).min(RANGE - felt), share);
+    (high - low).max(0.0)
 }
 
 /// A normal distribution (nalgebra's Cholesky).
@@ -60,7 +62,7 @@ impl Normal {
             covariance += &off * off.transpose() / (many - 1.0).max(1.0);
         }
         let root = Cholesky::new(covariance)?;
-        let log = -root.l_dirty().diagonal().iter().map(|value| value.ln()).sum::<f64>();
+        let log = -root.l_dirty().diagonal().iter().map(|value| libm::log(*value)).sum::<f64>();
         Some(Self { mean, root, log })
     }
 
@@ -85,8 +87,8 @@ impl Normal {
     pub fn log_mean(&self, vector: &[f64], moves: &[Vector]) -> f64 {
         let logs: Vec<f64> = moves.iter().map(|moved| self.log_off(vector, Some(moved))).collect();
         let most = logs.iter().copied().fold(f64::MIN, f64::max);
-        let sum: f64 = logs.iter().map(|log| (log - most).exp()).sum();
-        most + (sum / moves.len().max(1) as f64).ln()
+        let sum: f64 = logs.iter().map(|log| libm::exp(log - most)).sum();
+        most + libm::log(sum / moves.len().max(1) as f64)
     }
 }
 
@@ -111,6 +113,6 @@ impl Cloud {
                 })
                 .product()
         };
-        (self.0.iter().map(one).sum::<f64>() / self.0.len().max(1) as f64).ln()
+        libm::log(self.0.iter().map(one).sum::<f64>() / self.0.len().max(1) as f64)
     }
 }

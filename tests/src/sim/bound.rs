@@ -99,6 +99,9 @@ impl Sample {
 struct Bench<'a> {
     rig: &'a Rig,
     points: Vec<Point>,
+    /// What the ends of a band move by where the probes were touched: it is of leads from 0 to
+    /// 0.5 Ω, and then of those within 0.05 of what was read.
+    closer: [f64; 2],
     draws: Draws<'a>,
 }
 
@@ -108,8 +111,10 @@ impl Bench<'_> {
     }
 
     fn right(&self, read: &[f64]) -> bool {
+        let [less, more] = self.closer;
         self.points.iter().zip(read).all(|(point, read)| {
-            point.band.is_none_or(|(low, high)| (low - 1e-9..=high + 1e-9).contains(read))
+            let right = |(low, high)| low + less - 1e-9 <= *read && *read <= high - more + 1e-9;
+            point.band.is_none_or(right)
         })
     }
 
@@ -212,7 +217,8 @@ pub fn verdict(rig: &Rig, fault: &Fault, held: &Held, unknown: bool) -> Option<V
     let mut closed = open.iter();
     points.retain(|_| closed.next() == Some(&false));
     let case: Vector = case.into_iter().flatten().collect();
-    let bench = Bench { rig, points, draws };
+    let closer = touched.map_or([0.0; 2], |read| [read - 0.05, 0.45 - read]);
+    let bench = Bench { rig, points, closer, draws };
 
     let quick = bench.quick(&Fault::Nothing);
     let fitted = bench.sample(&quick, CLOUD, FITTED, &mut dice);

@@ -26,7 +26,8 @@ use super::meter::{Shown, show};
 use super::plan::Point;
 use super::quick::Quick;
 use super::rigs::Rig;
-use super::session::Held;
+use super::session::{Held, right};
+use serde_json::Value;
 
 /// Of sound rigs that are drawn for a threshold, and of these above it.
 const JUDGED: usize = 1000;
@@ -99,9 +100,9 @@ impl Sample {
 struct Bench<'a> {
     rig: &'a Rig,
     points: Vec<Point>,
-    /// What the ends of a band move by where the probes were touched: it is of leads from 0 to
-    /// 0.5 Ω, and then of those within 0.05 of what was read.
-    closer: [f64; 2],
+    /// What reads right at each, as the module says after the probes were touched. The bands
+    /// that points foretell are narrower: they are of the rig, without the meter's error.
+    bands: Vec<[f64; 2]>,
     draws: Draws<'a>,
 }
 
@@ -111,11 +112,10 @@ impl Bench<'_> {
     }
 
     fn right(&self, read: &[f64]) -> bool {
-        let [less, more] = self.closer;
-        self.points.iter().zip(read).all(|(point, read)| {
-            let right = |(low, high)| low + less - 1e-9 <= *read && *read <= high - more + 1e-9;
-            point.band.is_none_or(right)
-        })
+        self.bands
+            .iter()
+            .zip(read)
+            .all(|([low, high], read)| (low - 1e-9..=high + 1e-9).contains(read))
     }
 
     /// One rig: what is felt and what is read; nothing where that is open.
@@ -217,8 +217,20 @@ pub fn verdict(rig: &Rig, fault: &Fault, held: &Held, unknown: bool) -> Option<V
     let mut closed = open.iter();
     points.retain(|_| closed.next() == Some(&false));
     let case: Vector = case.into_iter().flatten().collect();
-    let closer = touched.map_or([0.0; 2], |read| [read - 0.05, 0.45 - read]);
-    let bench = Bench { rig, points, closer, draws };
+    let before: Vec<Value> = held
+        .entries
+        .iter()
+        .filter(|entry| plan.points[0].name == entry["point"] && touched.is_some())
+        .cloned()
+        .collect();
+    let felt = sound.felt(&coils, leads);
+    let bands = points.iter().zip(felt.into_iter().flatten());
+    let bands = bands.map(|(point, felt)| {
+        // What is not right where it is sound is right nowhere: such a rig is not judged.
+        right(rig, &before, point, felt).unwrap_or([f64::INFINITY, f64::NEG_INFINITY])
+    });
+    let bands = bands.collect();
+    let bench = Bench { rig, points, bands, draws };
 
     let quick = bench.quick(&Fault::Nothing);
     let fitted = bench.sample(&quick, CLOUD, FITTED, &mut dice);

@@ -63,6 +63,35 @@ fn said(answer: &Value) -> (bool, bool) {
     (wrong, told.iter().any(|agreement| agreement == "doubtful"))
 }
 
+/// What of a point reads right, in ohms, after these readings: as the module says of it alone.
+/// Nothing where it says that not even this reading is.
+pub fn right(rig: &Rig, before: &[Value], point: &Point, within: f64) -> Option<[f64; 2]> {
+    let is = |tenths: i64| {
+        #[allow(clippy::cast_precision_loss, reason = "a meter's tenths")]
+        let reads = tenths as f64 / 10.0;
+        let mut entries = before.to_vec();
+        entries.push(json!({"point": point.name, "reads": reads}));
+        !said(&ask::diagnose(&rig.request, &rig.key, &entries)).0
+    };
+    #[allow(clippy::cast_possible_truncation, reason = "a meter's tenths")]
+    let within = (within * 10.0).round() as i64;
+    if !is(within) {
+        return None;
+    }
+    // The last that is right on the way to one that is not.
+    let last = |mut wrong: i64| {
+        let mut right = within;
+        while right.abs_diff(wrong) > 1 {
+            let middle = i64::midpoint(right, wrong);
+            if is(middle) { right = middle } else { wrong = middle }
+        }
+        right
+    };
+    let ends = [last(-1), last(2 * within + 50)];
+    #[allow(clippy::cast_precision_loss, reason = "a meter's tenths")]
+    Some(ends.map(|tenths| tenths as f64 / 10.0))
+}
+
 /// A bench with a rig on it.
 struct Bench<'a> {
     rig: &'a Rig,

@@ -13,6 +13,12 @@
 //! what finds more of the fault drawn afresh, not of the case. What the probes showed when they
 //! were touched is the same with and without a fault, and is held as it is in every draw.
 //!
+//! A threshold is of one request and its plan. A detector that may doubt one in a hundred of all
+//! sound rigs, more of some requests and fewer of others, can find more in all than this says.
+//!
+//! What reads right is asked of the module for every point alone, after the touched probes: where
+//! coils are read it judges more closely, by their readings, than is held to here.
+//!
 //! A point is open in every sound rig or in none. A fault that is open elsewhere is doubted by
 //! anybody; draws of a fault that are open elsewhere than the case are left out, which changes
 //! the ratio for all readings alike.
@@ -70,7 +76,7 @@ pub struct Verdict {
     pub unknown: Option<Doubts>,
     /// Share of sound rigs that read right everywhere.
     pub sound_right: f64,
-    /// Whether the case itself does, by the bands of the points.
+    /// Whether the case itself does, each point judged alone.
     pub right: bool,
 }
 

@@ -53,7 +53,7 @@ pub struct Silent {
     pub known: Could,
     /// With it not known.
     pub unknown: Could,
-    /// Silent cases that are not right by the bands of the points.
+    /// Silent cases of which some point, judged alone, does not read right.
     pub beside: usize,
     /// The least share of sound rigs that read right, over the cases.
     pub least_right: Option<f64>,

@@ -32,7 +32,7 @@ pub(crate) fn print(options: &Options, many: usize) {
         }
         println!("{}", row(*known, "all of them", &sum));
         println!(
-            "{:<9} silent but beside some band: {}; at least {:.3} of sound rigs read right; \
+            "{:<9} silent but not right at some point alone: {}; at least {:.3} of sound rigs read right; \
              not drawn again: {}\n",
             known.name(),
             sum.beside,

@@ -81,7 +81,7 @@ impl Built {
     }
 
     /// The resistors at a point: what is placed by its step, less what it lifts.
-    fn links(&self, plan: &Plan, point: &Point) -> Option<Vec<Link>> {
+    pub(super) fn links(&self, plan: &Plan, point: &Point) -> Option<Vec<Link>> {
         let (plus, minus) = point.probes.as_ref()?;
         let mut wires: Vec<Wire> =
             self.wires.iter().filter(|wire| wire.step <= point.step).cloned().collect();

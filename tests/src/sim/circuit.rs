@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 /// What a wire without length is taken for: nothing is a perfect conductor.
-const LEAST: f64 = 1e-6;
+pub(super) const LEAST: f64 = 1e-6;
 
 /// A resistor.
 #[derive(Clone, Debug, PartialEq)]

@@ -134,7 +134,7 @@ fn around(request: &mut Value, dice: &mut Dice) -> Option<()> {
 }
 
 /// Nominal × k × (1 ± 0.04), k one value for each group.
-fn values(plan: &Plan, dice: &mut Dice) -> BTreeMap<String, f64> {
+pub(super) fn values(plan: &Plan, dice: &mut Dice) -> BTreeMap<String, f64> {
     let groups = plan.coils.iter().map(|coil| coil.group).max().unwrap_or(0);
     let k: Vec<f64> = (0..groups).map(|_| dice.between(0.7, 1.05)).collect();
     let of = |coil: &super::plan::Coil, dice: &mut Dice| {

@@ -35,6 +35,63 @@ pub struct Outcome {
     pub sound: Option<f64>,
 }
 
+/// Every prescribed reading at once, and what is said of it: as [`job`], without finding out.
+#[derive(Clone, Debug)]
+pub struct Held {
+    /// Readings, that of the probes touching among them where it was wanted.
+    pub entries: Vec<Value>,
+    /// Whether some reading is wrong.
+    pub wrong: bool,
+    /// Whether some reading is right with doubt.
+    pub doubted: bool,
+}
+
+/// Holds a rig with something wrong to its prescribed readings.
+pub fn held(rig: &Rig, fault: &Fault) -> Held {
+    let built = fault.built(&rig.plan, &rig.coils, rig.leads);
+    let bench = Bench { rig, fault, built };
+    let prescribed = rig.plan.prescribed(rig.leads_read, rig.known == Known::Read);
+    let (entries, answer) = whole_job(&bench, &prescribed, &[]);
+    let (wrong, doubted) = said(&answer);
+    Held { entries, wrong, doubted }
+}
+
+/// Whether some reading is wrong, and whether some is doubted.
+fn said(answer: &Value) -> (bool, bool) {
+    let told = agreements(answer);
+    let wrong = told.iter().any(|agreement| !agrees(agreement) && agreement != "doubtful");
+    (wrong, told.iter().any(|agreement| agreement == "doubtful"))
+}
+
+/// What of a point reads right, in ohms, after these readings: as the module says of it alone.
+/// Nothing where it says that not even this reading is.
+pub fn right(rig: &Rig, before: &[Value], point: &Point, within: f64) -> Option<[f64; 2]> {
+    let is = |tenths: i64| {
+        #[allow(clippy::cast_precision_loss, reason = "a meter's tenths")]
+        let reads = tenths as f64 / 10.0;
+        let mut entries = before.to_vec();
+        entries.push(json!({"point": point.name, "reads": reads}));
+        !said(&ask::diagnose(&rig.request, &rig.key, &entries)).0
+    };
+    #[allow(clippy::cast_possible_truncation, reason = "a meter's tenths")]
+    let within = (within * 10.0).round() as i64;
+    if !is(within) {
+        return None;
+    }
+    // The last that is right on the way to one that is not.
+    let last = |mut wrong: i64| {
+        let mut right = within;
+        while right.abs_diff(wrong) > 1 {
+            let middle = i64::midpoint(right, wrong);
+            if is(middle) { right = middle } else { wrong = middle }
+        }
+        right
+    };
+    let ends = [last(-1), last(2 * within + 50)];
+    #[allow(clippy::cast_precision_loss, reason = "a meter's tenths")]
+    Some(ends.map(|tenths| tenths as f64 / 10.0))
+}
+
 /// A bench with a rig on it.
 struct Bench<'a> {
     rig: &'a Rig,
@@ -98,18 +155,18 @@ pub fn job(rig: &Rig, fault: &Fault) -> Outcome {
             break;
         }
     }
-    let whole = whole_job(&bench, &prescribed, &entries);
+    let (_, whole) = whole_job(&bench, &prescribed, &entries);
     let before = entries.len();
     let mut readings = 0;
     if noticed.is_some() {
         readings = find(&bench, &mut entries, &mut answer, &mut at);
     }
     debug_assert!(entries.len() >= before);
-    let told = agreements(&whole);
+    let (wrong, doubted) = said(&whole);
     Outcome {
         noticed,
-        wrong: told.iter().any(|agreement| !agrees(agreement) && agreement != "doubtful"),
-        doubted: told.iter().any(|agreement| agreement == "doubtful"),
+        wrong,
+        doubted,
         readings,
         named: named(rig, fault, &answer, at),
         entries,
@@ -118,8 +175,8 @@ pub fn job(rig: &Rig, fault: &Fault) -> Outcome {
     }
 }
 
-/// The answer to every prescribed reading.
-fn whole_job(bench: &Bench<'_>, prescribed: &[Point], so_far: &[Value]) -> Value {
+/// Every prescribed reading, and the answer to all.
+fn whole_job(bench: &Bench<'_>, prescribed: &[Point], so_far: &[Value]) -> (Vec<Value>, Value) {
     let mut entries = so_far.to_vec();
     for point in prescribed {
         if !entries.iter().any(|entry| entry["point"] == point.name.as_str()) {
@@ -128,10 +185,11 @@ fn whole_job(bench: &Bench<'_>, prescribed: &[Point], so_far: &[Value]) -> Value
     }
     let answer = bench.ask(&entries);
     if agreements(&answer).iter().all(|agreement| agreement != "leads_first") {
-        return answer;
+        return (entries, answer);
     }
     entries.insert(0, bench.reading(&bench.rig.plan.points[0]));
-    bench.ask(&entries)
+    let answer = bench.ask(&entries);
+    (entries, answer)
 }
 
 /// Answers what is asked and reads what is wanted next, until nothing is.

@@ -12,6 +12,8 @@
 //! | `--kind turns` | faults of that kind alone |
 //! | `--threads N` | so many at a time (1) |
 //! | `--misses` | then every miss and every false alarm, a JSON line each |
+//! | `--bound N` | instead: of N silent faults of each kind, how many anybody could doubt |
+//! | `--every N` | with that: the fault not known for one in N of them alone (1) |
 //! | `--replay FILE:LINE` | the job of such a line again, reading by reading |
 #![allow(
     clippy::unwrap_used,
@@ -20,6 +22,7 @@
     reason = "a measurement stops at the first surprise"
 )]
 
+mod bounds;
 mod options;
 mod replay;
 mod table;
@@ -28,9 +31,13 @@ use std::process::ExitCode;
 
 fn main() -> ExitCode {
     match options::Options::read(std::env::args().skip(1)) {
-        Ok(options) => match &options.replay {
-            Some(line) => replay::line(line),
-            None => {
+        Ok(options) => match (&options.replay, options.bound) {
+            (Some(line), _) => replay::line(line),
+            (None, Some(many)) => {
+                bounds::print(&options, many);
+                ExitCode::SUCCESS
+            }
+            (None, None) => {
                 table::print(&options);
                 ExitCode::SUCCESS
             }

@@ -14,6 +14,8 @@ pub(crate) struct Options {
     pub(crate) threads: usize,
     pub(crate) misses: bool,
     pub(crate) replay: Option<String>,
+    pub(crate) bound: Option<usize>,
+    pub(crate) every: usize,
 }
 
 impl Options {
@@ -27,6 +29,8 @@ impl Options {
             threads: 1,
             misses: false,
             replay: None,
+            bound: None,
+            every: 1,
         };
         while let Some(word) = words.next() {
             if word == "--misses" {
@@ -40,6 +44,8 @@ impl Options {
                 "--sound" => options.sound = value.parse().map_err(|_| refused())?,
                 "--seed" => options.seed = value.parse().map_err(|_| refused())?,
                 "--threads" => options.threads = value.parse().map_err(|_| refused())?,
+                "--bound" => options.bound = Some(value.parse().map_err(|_| refused())?),
+                "--every" => options.every = value.parse().map_err(|_| refused())?,
                 "--replay" => options.replay = Some(value.clone()),
                 "--known" => {
                     options.known.retain(|known| known.name() == value);

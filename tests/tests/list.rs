@@ -1,5 +1,4 @@
 //! Looking at a list: pages, orders, loads, groups, and single configurations.
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a proof stops at the first surprise")]
 
 use coilwright_solver::answer::{
     Answer, Configuration, Configurations, Grouping, Order, Pages, Request, Row, Step, Wanted,

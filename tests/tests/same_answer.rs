@@ -1,6 +1,5 @@
 //! The same request gives the same answer natively and in wasm, as it ships and with
 //! every check compiled in.
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a proof stops at the first surprise")]
 
 use coilwright_module::{
     closed_box_json, configurations_json, diagnose_json, readings_json, wiring_json,

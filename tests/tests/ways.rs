@@ -1,6 +1,5 @@
 //! Every way to use an amplifier: against trying everything, against a count that lists
 //! nothing, and against the physics of nodes.
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a proof stops at the first surprise")]
 
 use coilwright_solver::answer::key::Key;
 use coilwright_solver::answer::{Answer, Configuration, answer};

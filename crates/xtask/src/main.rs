@@ -49,6 +49,7 @@ fn main() -> ExitCode {
         Command::Build { single_file: false } => build::run().map(drop),
         Command::Build { single_file: true } => single::run(),
         Command::Test { only } => test::run(only),
+        Command::BuildForTests(built) => test::build_one(built),
         Command::Campaign { seed, calls } => campaign::run(seed, calls),
         Command::Check => check::run(),
         Command::Bench { rest } => bench::run(&rest),

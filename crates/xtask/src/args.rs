@@ -12,9 +12,10 @@ cargo xtask test [--only PART]          run every test, or one part:
                                         tools, solver, words, module, drawing, web, proof, browser, spice
 cargo xtask test --build WHAT           build what tests are about, and run none: site, single-file,
                                         trapped-page, built-module, compared, components
-cargo xtask campaign [--seed N] [--calls N]
+cargo xtask campaign [--seed N] [--calls N] [--minutes N]
                                         call the module 300,000 times with what nobody would give it, and
-                                        see that it never throws and answers afterwards as before
+                                        see that it never throws and answers afterwards as before; then
+                                        compare in full for 10 minutes what every test compares a share of
 cargo xtask check                       format, lints for host and wasm, docs, tidy
 cargo xtask bench [page | search | sim] measure the solver and the page, or the page alone, against
                                         their bounds; look for the slowest request; or draw faults
@@ -46,12 +47,14 @@ pub(crate) enum Command {
     BuildForTests(Built),
     /// Look without running.
     Check,
-    /// Ask the module what nobody would ask it, many times.
+    /// Ask the module what nobody would ask it, many times, and compare in full.
     Campaign {
         /// Where the numbers that it draws begin; from the clock when absent.
         seed: Option<u32>,
-        /// How many calls.
+        /// How many calls of the module.
         calls: Option<u32>,
+        /// How long the proofs compare afterwards.
+        minutes: Option<u32>,
     },
     /// Measure.
     Bench {
@@ -185,7 +188,8 @@ pub(crate) fn parse(words: impl Iterator<Item = String>) -> Result<Command, Stri
         "campaign" => {
             let seed = take_number(&mut rest, "--seed", u32::MAX)?;
             let calls = take_number(&mut rest, "--calls", u32::MAX)?;
-            nothing_left(&rest, Command::Campaign { seed, calls })
+            let minutes = take_number(&mut rest, "--minutes", u32::MAX)?;
+            nothing_left(&rest, Command::Campaign { seed, calls, minutes })
         }
         "check" => nothing_left(&rest, Command::Check),
         "bench" => Ok(Command::Bench { rest }),
@@ -270,10 +274,10 @@ mod tests {
             ("test --build trapped-page", Ok(Command::BuildForTests(Built::Trapped))),
             ("test --only spice", Ok(Command::Test { only: Some(Part::Spice) })),
             ("check", Ok(Command::Check)),
-            ("campaign", Ok(Command::Campaign { seed: None, calls: None })),
+            ("campaign", Ok(Command::Campaign { seed: None, calls: None, minutes: None })),
             (
-                "campaign --seed 7 --calls=3000",
-                Ok(Command::Campaign { seed: Some(7), calls: Some(3_000) }),
+                "campaign --seed 7 --calls=3000 --minutes 60",
+                Ok(Command::Campaign { seed: Some(7), calls: Some(3_000), minutes: Some(60) }),
             ),
             ("bench --quick", Ok(Command::Bench { rest: vec!["--quick".to_owned()] })),
         ] {

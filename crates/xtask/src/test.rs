@@ -283,7 +283,7 @@ fn test(part: Part, binaries: &[native::Binary], paper: &Paper, tally: &mut Tall
 }
 
 /// Where the tests find what they test.
-fn with_what_was_built(command: &mut Command) {
+pub(crate) fn with_what_was_built(command: &mut Command) {
     command.env("COILWRIGHT_DIST", build::dist());
     command.env("COILWRIGHT_SINGLE_FILE", single::folder());
     command.env("COILWRIGHT_TRAPPED", trapped());

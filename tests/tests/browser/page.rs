@@ -169,27 +169,30 @@ impl Page {
         Ok(address.strip_prefix(&self.server.origin()).unwrap_or(&address).to_owned())
     }
 
-    /// Waits until what the tab keeps at once is kept for other tabs too, with which the
-    /// address is written: some tenths of a second after the last change. Where a tab keeps
-    /// nothing, or another one keeps something else, until the address no longer changes.
+    /// Waits until nothing that is kept changes any more: half a second where the tab holds
+    /// what other tabs would find, with which the address is written some tenths of a second
+    /// after the last change; a second where it does not.
     pub(crate) async fn until_kept(&self) -> WebDriverResult<()> {
-        let kept = "try {
-            const [own, shared] = [sessionStorage, localStorage].map((store) =>
-                store.getItem('coilwright.draft.' + store.getItem('coilwright.draft')));
-            return own !== null && own === shared;
-        } catch { return false }";
-        // What was typed reaches the page in a task of its own.
-        tokio::time::sleep(Duration::from_millis(60)).await;
-        let mut before = self.address().await?;
+        let script = "try {
+            const drafts = [sessionStorage, localStorage].map((store) => {
+                const at = store.getItem('coilwright.draft');
+                return [at, store.getItem('coilwright.draft.' + at)];
+            });
+            const [[, own], [, shared]] = drafts;
+            return [own !== null && own === shared, location.href, drafts];
+        } catch { return [false, location.href] }";
+        let mut before = Value::Null;
         let mut since = Instant::now();
-        while !self.asks(kept).await? && since.elapsed() < Duration::from_millis(900) {
-            tokio::time::sleep(Duration::from_millis(30)).await;
-            let now = self.address().await?;
+        loop {
+            let now = self.run(script, Vec::new()).await?;
+            let rest = if now[0] == true { 500 } else { 900 };
             if now != before {
                 (before, since) = (now, Instant::now());
+            } else if since.elapsed() >= Duration::from_millis(rest) {
+                return Ok(());
             }
+            tokio::time::sleep(Duration::from_millis(30)).await;
         }
-        Ok(())
     }
 
     /// Waits for something.

@@ -271,6 +271,7 @@ fn test(part: Part, binaries: &[native::Binary], paper: &Paper, tally: &mut Tall
         with_what_was_built(command);
         if let Some(driver) = &driver {
             command.env("COILWRIGHT_DRIVER", driver.address());
+            command.env("COILWRIGHT_RECORDS", driver.records());
         }
         paper.say(format!("     Running {}", run::written(command)));
         failed = failed.and(tally::count(command, READ, paper, tally));

@@ -250,8 +250,15 @@ impl Page {
             && document.querySelector('main :is(.answer, .note, .trouble, .to-field, #room)') !== null
             && (document.querySelector('.answer-stale .answer') === null
                 || document.querySelector('.note-stale') !== null)";
-        // A listing starts in the task after the one that changed the question.
-        tokio::time::sleep(Duration::from_millis(60)).await;
+        // What was typed comes with a frame, and a listing starts in the task after the one
+        // that changed the question: by the page's own clock, which a busy machine stops. A
+        // page that is not seen has no frames; one that is just left has no clock.
+        let rest = "const done = arguments[arguments.length - 1];
+            requestAnimationFrame(() => setTimeout(done, 60));
+            setTimeout(done, 500);";
+        if self.browser.execute_async(rest, Vec::new()).await.is_err() {
+            tokio::time::sleep(Duration::from_millis(60)).await;
+        }
         self.until("the list is complete", async || self.asks(script).await).await
     }
 

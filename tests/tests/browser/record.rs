@@ -33,7 +33,10 @@ impl Record {
         static COUNT: AtomicU32 = AtomicU32::new(0);
         let number = COUNT.fetch_add(1, Ordering::Relaxed);
         let name = format!("coilwright-record-{}-{number}.json", std::process::id());
-        Self { path: std::env::temp_dir().join(name), read: 0, events: 0 }
+        // A browser that is shared outlives this program, and so does its record.
+        let folder = std::env::var_os("COILWRIGHT_RECORDS").map(PathBuf::from);
+        let folder = folder.unwrap_or_else(std::env::temp_dir);
+        Self { path: folder.join(name), read: 0, events: 0 }
     }
 
     /// The argument that has a browser write it.
@@ -53,10 +56,14 @@ impl Record {
         let mut requests = Vec::new();
         // One event a line, after the names of what there can be.
         for line in String::from_utf8_lossy(&bytes[..whole]).lines() {
+            self.events += usize::from(line.starts_with('{'));
+            // There are thousands about other things.
+            if !line.contains("\"initiator\"") {
+                continue;
+            }
             let Ok(event) = serde_json::from_str::<Value>(line.trim_end_matches(',')) else {
                 continue;
             };
-            self.events += 1;
             let told = |name: &str| event["params"][name].as_str().map(str::to_owned);
             if let (Some(by), Some(to)) = (told("initiator"), told("url")) {
                 requests.push(Request { to, by_a_page: by != "not an origin" });

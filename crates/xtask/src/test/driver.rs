@@ -6,6 +6,7 @@ use crate::run;
 use crate::say::{Doing, Done, Failure};
 use std::io::{BufRead, BufReader, Read, Write};
 use std::net::{Ipv4Addr, TcpStream};
+use std::path::{Path, PathBuf};
 use std::process::{Child, Stdio};
 use std::time::{Duration, Instant};
 
@@ -17,17 +18,21 @@ const PATIENCE: Duration = Duration::from_secs(20);
 pub(super) struct Driver {
     process: Child,
     port: u16,
+    /// Where its browsers write down what they ask the network for.
+    records: PathBuf,
 }
 
 impl Driver {
     /// Starts it and waits until it answers.
     pub(super) fn start() -> Done<Self> {
+        let records = run::root().join("target-wasm/records");
+        std::fs::create_dir_all(&records).doing("make target-wasm/records")?;
         let mut command = run::program("chromedriver");
         command.arg("--port=0").stdin(Stdio::null()).stdout(Stdio::piped()).stderr(Stdio::null());
         let mut process = command.spawn().doing("start chromedriver")?;
         let stdout = process.stdout.take();
         // Dropped without a port, it is ended too.
-        let mut driver = Self { process, port: 0 };
+        let mut driver = Self { process, port: 0, records };
         let mut lines = stdout.map(BufReader::new).into_iter().flat_map(BufRead::lines);
         let port = lines.by_ref().map_while(Result::ok).find_map(|line| port(&line));
         driver.port = port.ok_or_else(|| {
@@ -44,6 +49,11 @@ impl Driver {
     /// Where it is spoken to.
     pub(super) fn address(&self) -> String {
         format!("http://127.0.0.1:{}", self.port)
+    }
+
+    /// The folder for what its browsers record.
+    pub(super) fn records(&self) -> &Path {
+        &self.records
     }
 
     /// Has it end its browsers and itself.
@@ -75,6 +85,8 @@ impl Drop for Driver {
         }
         let _ = self.process.kill();
         let _ = self.process.wait();
+        // The next run would write beside what is left.
+        let _ = std::fs::remove_dir_all(&self.records);
     }
 }
 

@@ -6,7 +6,7 @@ use crate::job::against::Against;
 use crate::job::work::Work;
 use crate::link::Saved;
 use crate::question::fields::{
-    AmplifierForm, BridgeForm, BuildForm, GroupForm, OutputForm, Part, PointForm, Shape, Slot,
+    AmplifierForm, BridgeForm, BuildForm, GroupForm, OutputForm, Part, PointForm, Row, Shape, Slot,
     TakesForm,
 };
 use crate::question::form::Form;
@@ -147,15 +147,19 @@ fn typed_as(slot: Slot<'_>) -> Option<String> {
 /// contract says what that is, and else blank.
 fn texts<P: Part + Default>(draft: &mut P::Draft) -> P {
     let mut part = P::default();
-    for row in P::ROWS {
-        let usual = row.shape == Shape::Choice || row.field.spec().default != Left::Required;
-        match typed_as((row.slot)(draft)) {
-            Some(text) => *(row.text_mut)(&mut part) = text,
-            None if usual => {}
-            None => (row.text_mut)(&mut part).clear(),
-        }
+    for (at, (row, into)) in P::ROWS.iter().zip(part.texts_mut()).enumerate() {
+        put(row, typed_as(P::slot(draft, at)), into);
     }
     part
+}
+
+fn put(row: &Row, text: Option<String>, into: &mut String) {
+    let usual = row.shape == Shape::Choice || row.field.spec().default != Left::Required;
+    match text {
+        Some(text) => *into = text,
+        None if usual => {}
+        None => into.clear(),
+    }
 }
 
 fn group((of, name): (&GroupDraft, &Option<String>)) -> GroupForm {

@@ -143,15 +143,15 @@ fn request(json: &mut Json, typed: &mut Typed, form: &Form) {
 }
 
 /// The texts of a part of the form.
-fn texts<P: Part, R: Copy>(
+fn texts<R: Copy>(
     json: &mut Json,
     typed: &mut Typed,
-    part: &P,
+    part: &impl Part,
     rows: &[R],
     place: impl Fn(R) -> Place,
 ) {
-    for (row, of) in P::ROWS.iter().zip(rows) {
-        text(json, typed, place(*of), (row.text)(part));
+    for (raw, row) in part.texts().into_iter().zip(rows) {
+        text(json, typed, place(*row), raw);
     }
 }
 
@@ -238,14 +238,14 @@ fn output(json: &mut Json, typed: &mut Typed, at: At, figures: &OutputForm) {
 
 fn build(json: &mut Json, typed: &mut Typed, form: &BuildForm) {
     let groups = matches!(Cups::named(&form.cups), Some(Cups::Group(_)));
-    for (row, of) in BuildForm::ROWS.iter().zip(Built::ALL) {
+    for (raw, of) in form.texts().into_iter().zip(Built::ALL) {
         // What is no text stands where the contract has it.
         if *of == Built::Area {
             lists(json, form);
         }
         // Without groups the count is kept in the form and not read.
         if *of != Built::CupCount || groups {
-            text(json, typed, Place::Box(*of), (row.text)(form));
+            text(json, typed, Place::Box(*of), raw);
         }
     }
     for (i, (of, takes)) in TERMINALS.iter().zip(&form.takes).enumerate() {

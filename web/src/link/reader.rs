@@ -6,7 +6,7 @@ use super::{LeftOut, Opened, Saved, TIED, build, open};
 use crate::aside::{self, Compared};
 use crate::job::work::Work;
 use crate::question::fields::{
-    AmplifierForm, BridgeForm, BuildForm, GroupForm, Linked, OutputForm, Part, PointForm, Row,
+    AmplifierForm, BridgeForm, BuildForm, GroupForm, Linked, OutputForm, Part, PointForm,
 };
 use crate::question::form::{Form, most};
 use crate::rooms::{Kept, Room, RoomsKept};
@@ -16,7 +16,7 @@ use coilwright_solver::bounds::Field;
 pub(super) struct Reader {
     groups: Vec<GroupForm>,
     /// Texts of groups in parts of their own.
-    apart: Vec<(&'static Row<GroupForm>, Vec<String>)>,
+    apart: Vec<(usize, Vec<String>)>,
     amplifier: Option<AmplifierForm>,
     channels: Vec<OutputForm>,
     bridges: Vec<BridgeForm>,
@@ -99,7 +99,7 @@ impl Reader {
                 if let Some(row) = texts::row_apart::<GroupForm>(name) {
                     let texts: Option<Vec<String>> = value.split('~').map(unescaped).collect();
                     let texts = texts?;
-                    self.apart.retain(|(of, _)| of.field != row.field);
+                    self.apart.retain(|(of, _)| *of != row);
                     self.apart.push((row, texts));
                     return Some(());
                 }
@@ -149,10 +149,9 @@ impl Reader {
         }
         // Where a group is missing nobody knows whose a name is.
         let missing = self.left_out.contains(&LeftOut::Impossible("drivers".into()));
-        for row in GroupForm::ROWS {
+        for (at, row) in GroupForm::ROWS.iter().enumerate() {
             let Linked::Apart(name) = row.linked else { continue };
-            let Some((_, texts)) = self.apart.iter_mut().find(|(of, _)| of.field == row.field)
-            else {
+            let Some((_, texts)) = self.apart.iter_mut().find(|(of, _)| *of == at) else {
                 continue;
             };
             if texts.len() > self.groups.len().max(1) {
@@ -173,7 +172,9 @@ impl Reader {
         };
         for (row, texts) in self.apart {
             for (group, text) in form.groups.iter_mut().zip(texts) {
-                *(row.text_mut)(group) = text;
+                if let Some(into) = group.texts_mut().into_iter().nth(row) {
+                    *into = text;
+                }
             }
         }
         form.fill_channels();

@@ -9,69 +9,84 @@ use std::str::Split;
 /// Values that stand one after the other, with a sign between them.
 pub(super) type Values<'a> = Peekable<Split<'a, char>>;
 
-/// The rows whose texts stand in a part of this name.
-fn rows_in<P: Part>(name: &str) -> impl Iterator<Item = &'static Row<P>> {
-    P::ROWS.iter().filter(move |row| matches!(row.linked, Linked::In(of) if of == name))
+/// Whether the text of a row stands in a part of this name.
+fn is_in(row: &Row, name: &str) -> bool {
+    matches!(row.linked, Linked::In(of) if of == name)
 }
 
 /// Whether all that stands in a part of this name is as usual.
 pub(super) fn is_usual<P: Part>(part: &P, name: &str) -> bool {
-    rows_in::<P>(name).all(|row| (row.text)(part) == row.usual)
+    let mut rows = P::ROWS.iter().zip(part.texts());
+    rows.all(|(row, text)| !is_in(row, name) || text == row.usual)
 }
 
 /// Writes the texts of a part of this name, with a sign between them.
 pub(super) fn write<P: Part>(part: &P, name: &str, sign: char, value: &mut String) {
-    for (at, row) in rows_in::<P>(name).enumerate() {
+    write_rows(P::ROWS, &part.texts(), name, sign, value);
+}
+
+fn write_rows(rows: &[Row], texts: &[&String], name: &str, sign: char, value: &mut String) {
+    let rows = rows.iter().zip(texts).filter(|(row, _)| is_in(row, name));
+    for (at, (_, text)) in rows.enumerate() {
         if at > 0 {
             value.push(sign);
         }
-        value.push_str(&escaped((row.text)(part), b""));
+        value.push_str(&escaped(text, b""));
     }
 }
 
 /// Writes what stands behind them, where it is not as usual.
 pub(super) fn write_behind<P: Part>(part: &P, value: &mut String) {
-    for row in P::ROWS {
+    for (row, text) in P::ROWS.iter().zip(part.texts()) {
         if let Linked::Behind(before) = row.linked
-            && (row.text)(part) != row.usual
+            && text != row.usual
         {
             value.push('~');
             value.push_str(before);
-            value.push_str(&escaped((row.text)(part), b""));
+            value.push_str(&escaped(text, b""));
         }
     }
 }
 
 /// Writes what stands in parts of its own, of all entries, where one is not as usual.
 pub(super) fn write_apart<P: Part>(entries: &[P], part: &mut dyn FnMut(&str, &str)) {
-    for row in P::ROWS {
-        if let Linked::Apart(name) = row.linked
-            && entries.iter().any(|entry| (row.text)(entry) != row.usual)
-        {
-            let texts: Vec<&String> = entries.iter().map(row.text).collect();
-            part(name, &joined(&texts));
+    for (at, row) in P::ROWS.iter().enumerate() {
+        if let Linked::Apart(name) = row.linked {
+            let texts: Vec<&String> =
+                entries.iter().filter_map(|entry| entry.texts().get(at).copied()).collect();
+            if texts.iter().any(|text| *text != row.usual) {
+                part(name, &joined(&texts));
+            }
         }
     }
 }
 
 /// Reads the texts of a part of this name.
 pub(super) fn read<P: Part>(part: &mut P, name: &str, values: &mut Values<'_>) -> Option<()> {
-    for row in rows_in::<P>(name) {
-        let text = unescaped(values.next()?).filter(|text| may_hold(row, text))?;
-        *(row.text_mut)(part) = text;
+    read_rows(P::ROWS, part.texts_mut(), name, values)
+}
+
+fn read_rows(
+    rows: &[Row],
+    texts: Vec<&mut String>,
+    name: &str,
+    values: &mut Values<'_>,
+) -> Option<()> {
+    for (row, into) in rows.iter().zip(texts).filter(|(row, _)| is_in(row, name)) {
+        *into = unescaped(values.next()?).filter(|text| may_hold(row, text))?;
     }
     Some(())
 }
 
 /// Reads what stands behind them.
 pub(super) fn read_behind<P: Part>(part: &mut P, values: &mut Values<'_>) -> Option<()> {
-    for row in P::ROWS {
+    for (row, into) in P::ROWS.iter().zip(part.texts_mut()) {
         let Linked::Behind(before) = row.linked else { continue };
         let Some(text) = values.peek().and_then(|value| value.strip_prefix(before)) else {
             continue;
         };
         if may_hold(row, text) && (before.is_empty() || text != row.usual) {
-            *(row.text_mut)(part) = text.to_owned();
+            text.clone_into(into);
             values.next();
         } else if !before.is_empty() {
             return None;
@@ -80,13 +95,13 @@ pub(super) fn read_behind<P: Part>(part: &mut P, values: &mut Values<'_>) -> Opt
     Some(())
 }
 
-/// The name of a part of its own: of which row it is.
-pub(super) fn row_apart<P: Part>(name: &str) -> Option<&'static Row<P>> {
-    P::ROWS.iter().find(|row| matches!(row.linked, Linked::Apart(of) if of == name))
+/// The row of a part of its own, by its name.
+pub(super) fn row_apart<P: Part>(name: &str) -> Option<usize> {
+    P::ROWS.iter().position(|row| matches!(row.linked, Linked::Apart(of) if of == name))
 }
 
 /// Whether a text may stand in a field: what the page offers to choose from has no other.
-fn may_hold<P: Part>(row: &Row<P>, text: &str) -> bool {
+fn may_hold(row: &Row, text: &str) -> bool {
     if row.shape != Shape::Choice {
         return true;
     }

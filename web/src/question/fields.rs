@@ -63,8 +63,8 @@ pub enum Slot<'a> {
 }
 
 /// A row: one text of a part of the form.
-#[derive(Debug)]
-pub struct Row<P: Part> {
+#[derive(Clone, Copy, Debug)]
+pub struct Row {
     /// The field of the contract.
     pub field: Field,
     /// What stands in it at first.
@@ -73,20 +73,20 @@ pub struct Row<P: Part> {
     pub shape: Shape,
     /// How a link holds it.
     pub linked: Linked,
-    /// Its text.
-    pub text: fn(&P) -> &String,
-    /// Its text, to be written to.
-    pub text_mut: fn(&mut P) -> &mut String,
-    /// Where its value goes.
-    pub slot: for<'d> fn(&'d mut P::Draft) -> Slot<'d>,
 }
 
 /// A part of the form whose texts have rows.
-pub trait Part: Sized + 'static {
+pub trait Part {
     /// What its values go into.
     type Draft;
     /// Its rows.
-    const ROWS: &'static [Row<Self>];
+    const ROWS: &'static [Row];
+    /// Its texts, row by row.
+    fn texts(&self) -> Vec<&String>;
+    /// Its texts, row by row, to be written to.
+    fn texts_mut(&mut self) -> Vec<&mut String>;
+    /// Where the value of a row goes.
+    fn slot(draft: &mut Self::Draft, row: usize) -> Slot<'_>;
 }
 
 /// A part of the form: what is typed in it, its rows, and what else it holds.
@@ -94,7 +94,7 @@ macro_rules! part {
     (
         $(#[$about:meta])* $form:ident, $(#[$of:meta])* $row:ident, $draft:ty;
         $($(#[$doc:meta])* $member:ident $variant:ident, $field:ident, $usual:expr, $shape:ident,
-            $linked:expr, $slot:expr;)*
+            $linked:expr, |$into:ident| $slot:expr;)*
         + $($(#[$else_doc:meta])* $else:ident: $type:ty = $begin:expr;)*
     ) => {
         $(#[$about])*
@@ -121,22 +121,37 @@ macro_rules! part {
 
         impl Part for $form {
             type Draft = $draft;
-            const ROWS: &'static [Row<Self>] = &[$(Row {
+            const ROWS: &'static [Row] = &[$(Row {
                 field: Field::$field,
                 usual: $usual,
                 shape: Shape::$shape,
                 linked: $linked,
-                text: |part| &part.$member,
-                text_mut: |part| &mut part.$member,
-                slot: $slot,
             },)*];
+
+            fn texts(&self) -> Vec<&String> {
+                vec![$(&self.$member),*]
+            }
+
+            fn texts_mut(&mut self) -> Vec<&mut String> {
+                vec![$(&mut self.$member),*]
+            }
+
+            fn slot(draft: &mut $draft, row: usize) -> Slot<'_> {
+                match row {
+                    $(row if row == $row::$variant as usize => {
+                        let $into = draft;
+                        $slot
+                    })*
+                    _ => Slot::Nowhere,
+                }
+            }
         }
 
         impl $form {
             /// A row of it.
             #[must_use]
             #[expect(clippy::indexing_slicing, reason = "every variant has its row")]
-            pub const fn row(row: $row) -> &'static Row<Self> {
+            pub const fn row(row: $row) -> &'static Row {
                 &Self::ROWS[row as usize]
             }
         }
@@ -151,7 +166,7 @@ part! {
     /// A text of a driver group.
     Group, GroupDraft;
     /// What they are called: no part of the question.
-    name Name, Name, "", Text, Apart("names"), |_| Slot::Nowhere;
+    name Name, Name, "", Text, Apart("names"), |_of| Slot::Nowhere;
     /// How many drivers.
     count Count, Count, "1", Number, In("drivers"), |of| Slot::Whole(&mut of.count);
     /// Coils on each: `1`, `2` or `4`.
@@ -177,7 +192,7 @@ part! {
     /// How many of this kind.
     count Count, AmplifierCount, "1", Number, In("amplifier"), |of| Slot::Whole(&mut of.count);
     /// How many channels: in the contract the length of a list.
-    channel_count Channels, Channels, "1", Number, In("amplifier"), |_| Slot::Nowhere;
+    channel_count Channels, Channels, "1", Number, In("amplifier"), |_of| Slot::Nowhere;
     +
     /// Whether the first channel's figures are every channel's.
     alike: bool = true;
@@ -219,9 +234,9 @@ part! {
     /// A text of a bridge: in the contract the two are a list.
     Bridge, ();
     /// The lower channel.
-    first First, BridgeChannels, "", Number, In("bridge"), |()| Slot::Nowhere;
+    first First, BridgeChannels, "", Number, In("bridge"), |_of| Slot::Nowhere;
     /// The other channel.
-    second Second, BridgeChannels, "", Number, In("bridge"), |()| Slot::Nowhere;
+    second Second, BridgeChannels, "", Number, In("bridge"), |_of| Slot::Nowhere;
     +
     /// Its own figures, where stated.
     output: OutputForm = OutputForm::default();
@@ -277,7 +292,10 @@ part! {
 
 /// One of the distances.
 fn metres(of: &mut BuildDraft, distance: usize) -> Slot<'_> {
-    of.metres.get_mut(distance).map_or(Slot::Nowhere, Slot::Number)
+    match of.metres.get_mut(distance) {
+        Some(metres) => Slot::Number(metres),
+        None => Slot::Nowhere,
+    }
 }
 
 #[cfg(test)]
@@ -325,12 +343,12 @@ mod tests {
 
     /// Each row reads and writes its own text.
     fn apart<P: Part + Default>() {
-        for (at, row) in P::ROWS.iter().enumerate() {
+        for at in 0..P::ROWS.len() {
             let mut part = P::default();
-            *(row.text_mut)(&mut part) = "typed".into();
-            for (other, one) in P::ROWS.iter().enumerate() {
-                assert_eq!((one.text)(&part) == "typed", at == other, "{:?}", row.field);
-            }
+            *part.texts_mut()[at] = "typed".into();
+            let typed: Vec<bool> = part.texts().iter().map(|text| *text == "typed").collect();
+            let only = (0..P::ROWS.len()).map(|other| other == at);
+            assert_eq!(typed, only.collect::<Vec<_>>(), "{:?}", P::ROWS[at].field);
         }
     }
 

@@ -5,7 +5,7 @@
 
 use super::fields::{
     Amplifier, AmplifierForm, Bridge, BridgeForm, BuildForm, Built, Group, GroupForm, Output,
-    OutputForm, Part, PointForm, Rated, Takes, TakesForm,
+    OutputForm, Part, PointForm, Rated, Takes,
 };
 use super::place::{At, Place};
 use coilwright_solver::bounds::{Field, Kind};
@@ -86,18 +86,19 @@ impl Form {
 
     /// The text at a place. Writing to the rated point after the last makes it.
     fn text_mut(&mut self, place: Place) -> Option<&mut String> {
-        Some(match place {
-            Place::Group(i, row) => (GroupForm::row(row).text_mut)(self.groups.get_mut(i)?),
-            Place::Amplifier(row) => (AmplifierForm::row(row).text_mut)(self.amplifier.as_mut()?),
-            Place::Output(at, row) => (OutputForm::row(row).text_mut)(self.output_mut(at)?),
-            Place::Rated(at, i, row) => (PointForm::row(row).text_mut)(self.point_mut(at, i)?),
+        let (mut texts, row) = match place {
+            Place::Group(i, row) => (self.groups.get_mut(i)?.texts_mut(), row as usize),
+            Place::Amplifier(row) => (self.amplifier.as_mut()?.texts_mut(), row as usize),
+            Place::Output(at, row) => (self.output_mut(at)?.texts_mut(), row as usize),
+            Place::Rated(at, i, row) => (self.point_mut(at, i)?.texts_mut(), row as usize),
             Place::Bridge(i, row) => {
                 let bridge = self.amplifier.as_mut()?.bridges.get_mut(i)?;
-                (BridgeForm::row(row).text_mut)(bridge)
+                (bridge.texts_mut(), row as usize)
             }
-            Place::Box(row) => (BuildForm::row(row).text_mut)(&mut self.build),
-            Place::Takes(i, row) => (TakesForm::row(row).text_mut)(self.build.takes.get_mut(i)?),
-        })
+            Place::Box(row) => (self.build.texts_mut(), row as usize),
+            Place::Takes(i, row) => (self.build.takes.get_mut(i)?.texts_mut(), row as usize),
+        };
+        (row < texts.len()).then(|| texts.swap_remove(row))
     }
 
     fn point_mut(&mut self, at: At, i: usize) -> Option<&mut PointForm> {
@@ -210,15 +211,15 @@ impl AmplifierForm {
     }
 }
 
-fn all<'f, P: Part, R: Copy>(
-    part: &'f P,
+fn all<'f, R: Copy>(
+    part: &'f impl Part,
     rows: &[R],
     place: impl Fn(R) -> Place,
     into: &mut Vec<(Place, &'f str)>,
 ) {
-    for (row, of) in P::ROWS.iter().zip(rows) {
-        into.push((place(*of), (row.text)(part)));
-    }
+    into.extend(
+        rows.iter().map(|row| place(*row)).zip(part.texts().into_iter().map(String::as_str)),
+    );
 }
 
 fn of_output<'f>(output: &'f OutputForm, at: At, into: &mut Vec<(Place, &'f str)>) {

@@ -12,8 +12,12 @@ impl GroupForm {
     /// Whether both are about the same drivers, whatever they are called.
     #[must_use]
     pub fn same_drivers(&self, other: &Self) -> bool {
-        let mut asked = Self::ROWS.iter().filter(|row| row.field != Field::Name);
-        asked.all(|row| (row.text)(self) == (row.text)(other))
+        let asked = |texts: Vec<&String>| {
+            let rows = Self::ROWS.iter().zip(texts);
+            let rows = rows.filter(|(row, _)| row.field != Field::Name);
+            rows.map(|(_, text)| text.clone()).collect::<Vec<_>>()
+        };
+        asked(self.texts()) == asked(other.texts())
     }
 }
 

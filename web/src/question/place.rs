@@ -68,25 +68,16 @@ impl At {
     }
 }
 
-/// What of a row is the same whatever part it is of.
-const fn of<P: super::fields::Part>(row: &'static Row<P>) -> (Field, Shape) {
-    (row.field, row.shape)
-}
-
 impl Place {
-    const fn row(self) -> (Field, Shape) {
+    const fn row(self) -> &'static Row {
         match self {
-            Self::Group(_, row) => of(GroupForm::row(row)),
-            Self::Amplifier(row) => of(AmplifierForm::row(row)),
-            // A bridge's figures are a channel's, by names of their own in the contract.
-            Self::Output(At::Bridge(_), row @ Output::Least) => {
-                (Field::BridgeLeast, of(OutputForm::row(row)).1)
-            }
-            Self::Output(_, row) => of(OutputForm::row(row)),
-            Self::Rated(_, _, row) => of(PointForm::row(row)),
-            Self::Bridge(_, row) => of(BridgeForm::row(row)),
-            Self::Box(row) => of(BuildForm::row(row)),
-            Self::Takes(_, row) => of(TakesForm::row(row)),
+            Self::Group(_, row) => GroupForm::row(row),
+            Self::Amplifier(row) => AmplifierForm::row(row),
+            Self::Output(_, row) => OutputForm::row(row),
+            Self::Rated(_, _, row) => PointForm::row(row),
+            Self::Bridge(_, row) => BridgeForm::row(row),
+            Self::Box(row) => BuildForm::row(row),
+            Self::Takes(_, row) => TakesForm::row(row),
         }
     }
 
@@ -94,13 +85,17 @@ impl Place {
     /// its own: it is the length of the list.
     #[must_use]
     pub const fn field(self) -> Field {
-        self.row().0
+        match self {
+            // A bridge's figures are a channel's, by names of their own in the contract.
+            Self::Output(At::Bridge(_), Output::Least) => Field::BridgeLeast,
+            place => place.row().field,
+        }
     }
 
     /// How it is entered.
     #[must_use]
     pub const fn shape(self) -> Shape {
-        self.row().1
+        self.row().shape
     }
 
     /// Where the value stands in a request: names the field in problems and in the page.

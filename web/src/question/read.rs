@@ -81,6 +81,7 @@ impl Reader {
     }
 
     /// Reads a text into where its value is checked with the others.
+    #[inline(never)]
     fn text(&mut self, place: Place, raw: &str, slot: Slot<'_>) {
         let field = place.field();
         match slot {
@@ -106,9 +107,9 @@ impl Reader {
         is_asked: impl Fn(Field) -> bool,
         draft: &mut P::Draft,
     ) {
-        for (row, of) in P::ROWS.iter().zip(rows) {
-            if is_asked(row.field) {
-                self.text(place(*of), (row.text)(part), (row.slot)(draft));
+        for (at, (text, row)) in part.texts().into_iter().zip(rows).enumerate() {
+            if P::ROWS.get(at).is_some_and(|row| is_asked(row.field)) {
+                self.text(place(*row), text, P::slot(draft, at));
             }
         }
     }

@@ -1,5 +1,6 @@
 //! The documents of the repository: tables that are written from the contract are as it is
 //! now, and every way from one document to another leads there.
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test may stop at the first surprise")]
 
 use coilwright_module::contract::filled;
 use std::collections::BTreeSet;

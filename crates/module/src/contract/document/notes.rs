@@ -27,9 +27,9 @@ pub(super) const fn more(field: Field) -> Option<&'static str> {
             "What has a terminal cup of its own: nothing, all drivers together, each group, each driver, each coil."
         }
         Field::CupCount => {
-            "With cups of a group alone, and at most the drivers; the first cups take one more."
+            "Where cups is “group” alone, and at most the drivers; the first cups take one more."
         }
-        Field::JoinedAt => "Of cups in parallel; the amplifier is only possible on such a channel.",
+        Field::JoinedAt => "Of cups in parallel; “amplifier” is only possible on such a channel.",
         Field::Fed => "A star is fed so where terminals take the conductors.",
         Field::MountedReversed => "Counted from 1.",
         Field::Vehicle => {
@@ -38,20 +38,20 @@ pub(super) const fn more(field: Field) -> Option<&'static str> {
         Field::ConductorArea => "Of every conductor.",
         Field::CupTerminals => "On each side of the cup.",
         Field::LargestArea => "At least the conductor of the box.",
-        Field::CheckPoint => "One that the plan does not have is not_one_of.",
+        Field::CheckPoint => "One that the plan does not have is “not_one_of”.",
         Field::Reads => "Ohms never as text.",
         Field::FileVersion => "Of a file of another version nothing else is told.",
-        Field::Asked => "Its first and most configurations are read and change nothing.",
+        Field::Asked => "Its “from” and “limit” are read and change nothing.",
         Field::TypedTexts => "A text counts before a value at the same path.",
         Field::TypedPath => {
-            "A reading as readings. and its point; what is not yet said against the meter as against. Not checked."
+            "A reading as “readings.” and its point; what is not yet said against the meter as “against”. Not checked."
         }
         Field::TypedText => "As it was typed.",
         Field::ChosenKey | Field::ComparedKey => "Not checked against the rig.",
         Field::SavedReadings => {
-            "In the order taken, not checked against the plan; a text that is no reading yet stands in typed."
+            "In the order taken, not checked against the plan; a text that is no reading yet stands in “typed”."
         }
-        Field::Against => "What is typed and was not said yet stands in typed.",
+        Field::Against => "What is typed and was not said yet stands in “typed”.",
         _ => return None,
     })
 }

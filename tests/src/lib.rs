@@ -26,6 +26,7 @@ pub mod requests;
 pub mod rigs;
 pub mod sim;
 pub mod spice;
+pub mod told;
 pub mod tree;
 pub mod ways;
 pub mod wired;

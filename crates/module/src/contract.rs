@@ -1,6 +1,7 @@
 //! The contract as files for others: type declarations and JSON Schemas, both from
-//! the table of fields and the table of the answer.
+//! the table of fields and the table of the answer; and the tables of the document about it.
 
+mod document;
 mod fields;
 mod json;
 mod schema;
@@ -8,6 +9,7 @@ mod typescript;
 #[cfg(feature = "json")]
 mod unstarted;
 
+pub use document::filled;
 pub use json::pretty;
 pub use schema::{
     answer_schema, closed_box_request_schema, closed_box_schema, diagnose_request_schema,

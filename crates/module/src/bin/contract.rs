@@ -1,22 +1,33 @@
 //! Writes the contract for others into a folder: `coilwright.d.ts`, `schema/` and what the
-//! functions answer before the module is loaded.
+//! functions answer before the module is loaded. With `--tables` it brings the tables of a
+//! document up to date instead.
 
-use coilwright_module::contract::{schemas, typescript, unstarted};
+use coilwright_module::contract::{filled, schemas, typescript, unstarted};
 use std::path::Path;
 use std::process::ExitCode;
 
 fn main() -> ExitCode {
-    let Some(folder) = std::env::args_os().nth(1) else {
-        eprintln!("usage: contract FOLDER");
-        return ExitCode::from(2);
+    let arguments: Vec<_> = std::env::args_os().skip(1).collect();
+    let (at, done) = match &arguments[..] {
+        [folder] => (folder, write(Path::new(folder))),
+        [option, document] if option == "--tables" => (document, fill(Path::new(document))),
+        _ => {
+            eprintln!("usage: contract FOLDER, or contract --tables DOCUMENT");
+            return ExitCode::from(2);
+        }
     };
-    match write(Path::new(&folder)) {
+    match done {
         Ok(()) => ExitCode::SUCCESS,
         Err(error) => {
-            eprintln!("contract: {}: {error}", Path::new(&folder).display());
+            eprintln!("contract: {}: {error}", Path::new(at).display());
             ExitCode::FAILURE
         }
     }
+}
+
+fn fill(document: &Path) -> std::io::Result<()> {
+    let text = std::fs::read_to_string(document)?;
+    std::fs::write(document, filled(&text).map_err(std::io::Error::other)?)
 }
 
 fn write(folder: &Path) -> std::io::Result<()> {

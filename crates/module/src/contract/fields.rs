@@ -87,7 +87,8 @@ fn told(field: Field) -> Option<String> {
     }
 }
 
-fn left_out(field: Field) -> Option<String> {
+/// What stands in for a field that is left out; nothing where it must be there.
+pub(super) fn left_out(field: Field) -> Option<String> {
     Some(match field.spec().default {
         Left::Required => return None,
         Left::Absent => match field.spec().kind {

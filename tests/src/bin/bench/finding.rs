@@ -11,6 +11,7 @@ use coilwright_solver::rig::{Build, BuildDraft, Cups, Rig};
 use coilwright_solver::wiring::Plan;
 use proof::faulted::deck;
 use proof::rigs::{Filters, Stated, drivers, list_on, request};
+use proof::told::Told;
 use proof::tree::Leaf;
 
 /// A plan with everything that may be wrong with it.
@@ -311,10 +312,10 @@ fn plain(plan: &Plan) -> Vec<Point> {
 
 /// Prints the table over so many cases; the plain order over every fifth of them, since it
 /// takes three times as many readings.
-pub(crate) fn print(cases: usize) {
+pub(crate) fn print(cases: usize, told: &mut Told) {
     let benches = benches(4);
-    println!("\n| coils | leads | order | first | in three | readings | effort |");
-    println!("|---|---|---|--:|--:|--:|--:|");
+    told.line("| coils | leads | order | first | in three | readings | effort |");
+    told.line("|---|---|---|--:|--:|--:|--:|");
     let mut kinds = Vec::new();
     for (measured, zeroed) in [(true, true), (true, false), (false, true), (false, false)] {
         for (policy, stride) in [(Policy::Chosen, 1), (Policy::Plain, 5)] {
@@ -323,18 +324,19 @@ pub(crate) fn print(cases: usize) {
             for (_, score) in &by_kind {
                 all.add(score);
             }
-            row(measured, zeroed, policy, &all);
+            row(measured, zeroed, policy, &all, told);
             if policy == Policy::Chosen && zeroed {
                 kinds.push(by_kind);
             }
         }
     }
-    println!("\n| fault, leads read | first, measured | effort | first, nominal | effort |");
-    println!("|---|--:|--:|--:|--:|");
+    told.line("\n| fault, leads read | first, measured | effort | first, nominal | effort |");
+    told.line("|---|--:|--:|--:|--:|");
     if let [measured, nominal] = kinds.as_slice() {
         for ((kind, a), (_, b)) in measured.iter().zip(nominal) {
-            let [a, b] = [a, b].map(|one| (100.0 * one.first / one.cases, one.effort / one.cases));
-            println!("| {kind:?} | {:.1} % | {:.0} | {:.1} % | {:.0} |", a.0, a.1, b.0, b.1);
+            let [(a, b), (c, d)] =
+                [a, b].map(|one| (100.0 * one.first / one.cases, one.effort / one.cases));
+            told.line(format_args!("| {kind:?} | {a:.1} % | {b:.0} | {c:.1} % | {d:.0} |"));
         }
     }
 }
@@ -382,8 +384,8 @@ fn sample(
     })
 }
 
-fn row(measured: bool, zeroed: bool, policy: Policy, score: &Score) {
-    println!(
+fn row(measured: bool, zeroed: bool, policy: Policy, score: &Score, told: &mut Told) {
+    told.line(format_args!(
         "| {} | {} | {} | {:.1} % | {:.1} % | {:.1} | {:.1} |",
         if measured { "measured" } else { "nominal" },
         if zeroed { "read" } else { "not read" },
@@ -392,5 +394,5 @@ fn row(measured: bool, zeroed: bool, policy: Policy, score: &Score) {
         100.0 * score.three / score.cases,
         score.readings / score.cases,
         score.effort / score.cases,
-    );
+    ));
 }

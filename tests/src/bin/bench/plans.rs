@@ -5,6 +5,7 @@ use coilwright_solver::answer::one;
 use coilwright_solver::rig::{BuildDraft, Cups};
 use coilwright_solver::wiring::Plan;
 use proof::rigs::{Filters, drivers, request};
+use proof::told::Told;
 use std::hint::black_box;
 use std::time::Instant;
 
@@ -15,7 +16,7 @@ fn each(from: u32, to: u32, join: &str, inside: &str) -> String {
 }
 
 /// Prints a row for each rig and box. Crossings are counted, times are the least of ten.
-pub(crate) fn print() {
+pub(crate) fn print(told: &mut Told) {
     let four = |first: u32| format!("({})", each(first, first + 3, "||", "+"));
     let quad = |n: u32| format!("(({n}a+{n}b)||({n}c+{n}d))");
     let cases = [
@@ -26,8 +27,8 @@ pub(crate) fn print() {
         ("eight quads, no box", 8, 4, Cups::None, (1..=8).map(quad).collect::<Vec<_>>().join("||")),
         ("sixteen duals, one cup", 16, 2, Cups::One, [1, 5, 9, 13].map(four).join("+")),
     ];
-    println!("\n| plan | runs | crossings before | after | planned | drawn |");
-    println!("|---|--:|--:|--:|--:|--:|");
+    told.line("| plan | runs | crossings before | after | planned | drawn |");
+    told.line("|---|--:|--:|--:|--:|--:|");
     for (name, count, coils, cups, key) in cases {
         let rig = request(&[drivers(count, coils, "4").rated(400.0)], None, Filters::OFF).rig;
         let build = BuildDraft { cups, ..BuildDraft::default() }.check(&rig).unwrap();
@@ -44,10 +45,10 @@ pub(crate) fn print() {
         let drawn = least(|| {
             black_box(wired(black_box(&plan), &labels, None)).unwrap();
         });
-        println!(
+        told.line(format_args!(
             "| {name} | {} | {before} | {after} | {planned:.2} ms | {drawn:.2} ms |",
             plan.runs.len()
-        );
+        ));
     }
 }
 

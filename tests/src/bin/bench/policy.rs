@@ -12,6 +12,7 @@ use crate::finding::{Bench, Policy, Score, Truth, benches, find};
 use coilwright_solver::meter::{self, Fault, Kind, Place, Point};
 use coilwright_solver::wiring::Step;
 use proof::faulted::deck;
+use proof::told::Told;
 use proof::tree::Leaf;
 use std::collections::BTreeMap;
 
@@ -214,16 +215,16 @@ struct Row {
 }
 
 /// Prints the table: each problem is weighted by how likely its first reading is.
-pub(crate) fn print() {
+pub(crate) fn print(told: &mut Told) {
     let start = std::time::Instant::now();
-    println!(
+    told.line(
         "| coils | drivers | problems | left out | best effort | chosen | plain | chosen first | plain first |"
     );
-    println!("|---|--:|--:|--:|--:|--:|--:|--:|--:|");
+    told.line("|---|--:|--:|--:|--:|--:|--:|--:|--:|");
     for measured in [true, false] {
         for count in 1..=2 {
             let row = row(count, measured);
-            println!(
+            told.line(format_args!(
                 "| {} | {count} | {} | {} | {:.1} | {:.1} | {:.1} | {:.1} % | {:.1} % |",
                 if measured { "measured" } else { "nominal" },
                 row.problems,
@@ -233,7 +234,7 @@ pub(crate) fn print() {
                 row.plain / row.weight,
                 100.0 * row.first / row.weight,
                 100.0 * row.plain_first / row.weight,
-            );
+            ));
         }
     }
     eprintln!("{:.1} s", start.elapsed().as_secs_f64());

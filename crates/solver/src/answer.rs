@@ -21,6 +21,7 @@ mod writing;
 use crate::judge::{Available, Overheats, Verdict};
 use crate::network::Network;
 use crate::ohms::Ohms;
+pub use crate::outputs::Way;
 use crate::problem::Problem;
 use crate::rig::Rig;
 pub use alike::Grouping;
@@ -40,26 +41,6 @@ pub struct Request {
     pub even_only: bool,
     /// The most configurations to return.
     pub limit: u32,
-}
-
-/// How an output uses the amplifier's channels.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Way {
-    /// One channel.
-    Apart,
-    /// Two channels bridged.
-    Bridged,
-}
-
-impl Way {
-    /// The name in the contract.
-    #[must_use]
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Apart => "apart",
-            Self::Bridged => "bridged",
-        }
-    }
 }
 
 /// One output of a configuration: what hangs on it and how it stands.

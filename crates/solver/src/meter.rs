@@ -20,7 +20,6 @@ mod finer;
 mod foretell;
 mod judged;
 mod next;
-mod nodes;
 mod otherwise;
 mod points;
 mod setting;
@@ -41,7 +40,6 @@ pub use faults::{Fault, Kind, WEIGHTS};
 pub use finer::Finer;
 pub use foretell::{Known, foretell, foretold};
 pub use judged::{judge, leads};
-pub(crate) use nodes::nodes;
 pub use otherwise::{Other, others};
 pub use points::{EFFORTS, Place, Point, at_step, last_check, points};
 

@@ -7,10 +7,12 @@
 
 pub(crate) mod canonical;
 pub(crate) mod dealing;
+mod spans;
 pub mod written;
 
 use crate::ohms::{Ohms, Ratio};
 use core::fmt;
+pub(crate) use spans::spans;
 
 /// One voice coil: driver and coil, both counted from 0. Written `1a`, `1b`, `2a` …
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]

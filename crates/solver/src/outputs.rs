@@ -10,11 +10,30 @@
 
 pub(crate) mod deals;
 
-use crate::answer::Way;
 use crate::judge::Figures;
 use crate::ohms::Ohms;
 use crate::rig::{Amplifier, Bridge, Channel};
 use crate::short;
+
+/// How an output uses the amplifier's channels.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Way {
+    /// One channel.
+    Apart,
+    /// Two channels bridged.
+    Bridged,
+}
+
+impl Way {
+    /// The name in the contract.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Apart => "apart",
+            Self::Bridged => "bridged",
+        }
+    }
+}
 
 /// An output that a network may hang on.
 #[derive(Clone, Debug, PartialEq)]

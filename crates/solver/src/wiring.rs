@@ -19,8 +19,7 @@ mod trees;
 
 use crate::answer::{Configuration, Output};
 use crate::bounds::Field;
-use crate::meter::{self, Foretold};
-use crate::network::Coil;
+use crate::network::{Coil, spans};
 use crate::problem::{Code, Detail, Problem, Why};
 use crate::rig::{Build, JoinedAt, Rig, path};
 use crate::short;
@@ -208,11 +207,9 @@ pub struct Plan {
     pub runs: Vec<Run>,
     /// What is done, one thing after the other.
     pub steps: Vec<Step>,
-    /// What the meter should read, step by step; `None` where no reading is taken.
-    pub foretold: Vec<Option<Foretold>>,
-    /// Nodes that are not read across one coil: the coils where current goes in and where
+    /// Parts of the networks that no coil spans: the coils where current goes in and where
     /// it comes out.
-    pub nodes: Vec<(Coil, Coil)>,
+    pub spans: Vec<(Coil, Coil)>,
     /// The coils at each cup.
     pub cups: Vec<Vec<Coil>>,
     /// Coils left out on purpose.
@@ -250,17 +247,6 @@ impl Plan {
     /// assert_eq!(plan.runs.len(), 6); // four inside the box, two to the amplifier
     /// ```
     pub fn of(rig: &Rig, build: &Build, configuration: &Configuration) -> Result<Self, Problem> {
-        let mut plan = Self::without_readings(rig, build, configuration)?;
-        plan.foretold = meter::foretell(rig, &plan, &meter::Known::default());
-        Ok(plan)
-    }
-
-    /// The same with nothing foretold.
-    pub(crate) fn without_readings(
-        rig: &Rig,
-        build: &Build,
-        configuration: &Configuration,
-    ) -> Result<Self, Problem> {
         let refused =
             |(field, why)| Problem::new(path(field), Code::NotPossibleHere, Detail::Why(why));
         let mut cups = Vec::new();
@@ -291,13 +277,12 @@ impl Plan {
         let placed = steps::order(rig, &sets, grown.runs, &open);
         let imbalance = balance::imbalance(rig, build, configuration, &placed.runs);
         let parts = parts::parts(&placed.runs, cups.len(), &open);
-        let mut nodes = Vec::new();
+        let mut between = Vec::new();
         for output in &configuration.outputs {
-            meter::nodes(&output.network, &mut nodes);
+            spans(&output.network, &mut between);
         }
         Ok(Self {
-            foretold: Vec::new(),
-            nodes,
+            spans: between,
             joined: sets.into_iter().map(sets::Set::told).collect(),
             runs: placed.runs,
             steps: placed.steps,

@@ -3,7 +3,7 @@
 use super::meter::Sought;
 use super::wired::Wired;
 use super::{Room, State};
-use coilwright_solver::meter::{self, Agreement, Fault, Open, Other, Point};
+use coilwright_solver::meter::{self, Agreement, Fault, Foretold, Open, Other, Point};
 use coilwright_solver::wiring::{Plan, Step};
 use coilwright_words::english::wiring::Told;
 
@@ -36,9 +36,9 @@ impl State {
         if !self.room.is_wiring() || self.metered.due.is_some() {
             return;
         }
-        let Some(plan) = self.plan() else { return };
+        let (Some(wired), Some(plan)) = (self.wired.as_deref(), self.plan()) else { return };
         let points = match self.room {
-            Room::Sheet => few_ohms(plan),
+            Room::Sheet => few_ohms(plan, &wired.foretold),
             _ => meter::at_step(plan, self.work.at)
                 .into_iter()
                 .filter(|point| {
@@ -84,9 +84,9 @@ impl State {
 }
 
 /// The checks at which so little is read that tenths may not tell.
-fn few_ohms(plan: &Plan) -> Vec<Point> {
+fn few_ohms(plan: &Plan, foretold: &[Option<Foretold>]) -> Vec<Point> {
     let mut points = Vec::new();
-    for (step, foretold) in (0_u16..).zip(&plan.foretold) {
+    for (step, foretold) in (0_u16..).zip(foretold) {
         let is_check = matches!(plan.steps.get(usize::from(step)), Some(Step::Check(_)));
         if is_check && foretold.is_some_and(|one| one.is_little()) {
             points.append(&mut meter::at_step(plan, step));

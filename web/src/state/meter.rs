@@ -276,8 +276,8 @@ impl State {
         let known = &self.metered.known;
         let Some(wired) = self.wired.as_mut().filter(|wired| wired.known != *known) else { return };
         let wired = Rc::make_mut(wired);
-        if let Ok(plan) = &mut wired.plan {
-            plan.foretold = meter::foretell(&wired.rig, plan, known);
+        if let Ok(plan) = &wired.plan {
+            wired.foretold = meter::foretell(&wired.rig, plan, known);
         }
         wired.known.clone_from(known);
     }

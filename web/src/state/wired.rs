@@ -3,7 +3,7 @@
 use super::gate::Against;
 use super::{Action, Room, State};
 use coilwright_solver::answer::Configuration;
-use coilwright_solver::meter::{Known, Point, Question};
+use coilwright_solver::meter::{self, Foretold, Known, Point, Question};
 use coilwright_solver::problem::Problem;
 use coilwright_solver::rig::{Build, Rig};
 use coilwright_solver::wiring::Plan;
@@ -20,6 +20,8 @@ pub struct Wired {
     pub configuration: Configuration,
     /// The plan, or why the box does not allow it.
     pub plan: Result<Plan, Problem>,
+    /// What the meter should read, step by step; empty without a plan.
+    pub foretold: Vec<Option<Foretold>>,
     /// What the driver groups are called.
     pub names: Vec<String>,
     /// By what its ranges are told.
@@ -202,13 +204,17 @@ impl State {
         if self.wired.as_deref().is_some_and(same) {
             return;
         }
+        let plan = Plan::of(rig, build, configuration);
+        let known = Known::default();
+        let foretell = |plan: &Plan| meter::foretell(rig, plan, &known);
         let next = Wired {
-            plan: Plan::of(rig, build, configuration),
+            foretold: plan.as_ref().map_or_else(|_| Vec::new(), foretell),
+            plan,
             rig: rig.clone(),
             build: build.clone(),
             configuration: configuration.clone(),
             names,
-            known: Known::default(),
+            known,
         };
         let steps = |wired: &Wired| wired.plan.as_ref().map(|plan| plan.steps.clone()).ok();
         let before = self.wired.as_deref().and_then(steps);

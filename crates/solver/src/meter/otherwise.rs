@@ -64,7 +64,7 @@ impl Joining {
         if let Some(output) = changed.outputs.get_mut(usize::from(output)) {
             output.network = network.clone();
         }
-        if let Ok(plan) = Plan::without_readings(rig, &self.build, &changed) {
+        if let Ok(plan) = Plan::of(rig, &self.build, &changed) {
             self.found.push(Other { output, network, plan, weight });
         }
         self.found.len() < MOST.saturating_add(EXCHANGED.saturating_mul(EXCHANGED) / 2)

@@ -267,7 +267,7 @@ pub(super) fn closer(plan: &Plan, step: u16, points: &mut Vec<Point>) {
     for coil in coils.iter().filter(|coil| touched(**coil)) {
         add(Place::Across(*coil, *coil));
     }
-    for (into, out) in &plan.nodes {
+    for (into, out) in &plan.spans {
         if touched(*into) && touched(*out) {
             add(Place::Across(*into, *out));
         }

@@ -14,6 +14,7 @@
 
 pub mod brute;
 pub mod burnside;
+pub mod circles;
 #[cfg(feature = "browser")]
 pub mod driver;
 pub mod faulted;

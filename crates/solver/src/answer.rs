@@ -7,10 +7,15 @@
 mod alike;
 mod arrange;
 mod combine;
+mod entry;
+mod gathering;
 pub mod key;
 mod list;
+mod listed;
 mod one;
+mod pages;
 mod plan;
+mod power;
 mod ranking;
 mod shares;
 mod strands;
@@ -27,8 +32,8 @@ use crate::rig::Rig;
 pub use alike::Grouping;
 pub use list::{Order, Row, View, Wanted};
 pub use one::one;
+pub use pages::Pages;
 pub use working::{Configurations, answer};
-pub use writing::Pages;
 
 /// What is asked: a rig and which of its configurations to return.
 #[derive(Clone, Debug, PartialEq)]

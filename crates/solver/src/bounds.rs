@@ -4,8 +4,6 @@
 //! schema, the type declarations and the generators of the tests, so that a bound
 //! is written once.
 
-mod read;
-
 /// The most coils a rig may have in all.
 pub const MOST_COILS: u32 = 32;
 /// The most configurations that are listed.
@@ -16,6 +14,9 @@ pub const MOST_WRITTEN: u32 = 10_000;
 pub const MOST_SAVED_LIMIT: u32 = 300_000;
 /// The most counted steps that are spent on one request.
 pub const MOST_WORK: u64 = 40_000_000;
+
+/// The most digits before the point of a text that is a number; leading noughts count.
+pub(crate) const MOST_DIGITS: u32 = 30;
 
 /// What stands for a reading that has no end.
 pub const OPEN: &str = "open";
@@ -165,7 +166,7 @@ impl Kind {
             Self::OneOfWords(words) => u32::try_from(longest(words)).unwrap_or(u32::MAX),
             Self::Reading { .. } => u32::try_from(OPEN.len()).unwrap_or(u32::MAX),
             // Digits, a point and the decimals.
-            Self::Ohms { .. } => read::MOST_DIGITS.saturating_add(5),
+            Self::Ohms { .. } => MOST_DIGITS.saturating_add(5),
             _ => 0,
         }
     }

@@ -32,5 +32,6 @@ pub mod rig;
 mod short;
 #[cfg(feature = "trap")]
 mod trap;
+mod values;
 pub mod wiring;
 mod work;

@@ -11,6 +11,7 @@ mod content;
 pub(crate) mod contents;
 pub(crate) mod count;
 pub(crate) mod electrics;
+mod forms;
 mod hand;
 mod keys;
 mod parts;
@@ -123,7 +124,7 @@ impl Listing {
         if stock.kinds().len() > MOST_KINDS {
             return Err(Code::TooMany.into());
         }
-        let atoms = if joined_only { atoms::drivers(&stock)? } else { atoms::coils(&stock)? };
+        let atoms = if joined_only { forms::drivers(&stock)? } else { atoms::coils(&stock)? };
         let leaf = |kind: &Kind| {
             if joined_only { kind.count } else { kind.count.saturating_mul(kind.coils) }
         };

@@ -8,6 +8,7 @@
 //! might give, which size the conductor; the wire is taken to have no resistance, but for
 //! the imbalance.
 
+mod amps;
 mod balance;
 pub(crate) mod circuit;
 mod currents;

@@ -75,11 +75,6 @@ pub(super) struct Bodies {
     pub(super) height: i32,
 }
 
-/// Whether a terminal stands at the right of its lane.
-pub(super) fn is_right(post: Post) -> bool {
-    matches!(post, Post::Coil(_) | Post::CupOutside(_))
-}
-
 impl Bodies {
     /// The bodies of a plan, level as those of another would be: as built they stand as
     /// they were planned.

@@ -1,7 +1,6 @@
 //! A lane between two columns: every run across, down its track, and across.
 
 use super::Crossings;
-use super::bodies::is_right;
 use coilwright_solver::wiring::{Post, Run};
 
 /// Between tracks: as much as the number of a run takes.
@@ -14,6 +13,11 @@ const BROAD_SIDE: i32 = 42;
 pub(super) const HALF: i32 = 8;
 /// Under a splice, for its name.
 pub(super) const NAME: i32 = 20;
+
+/// Whether a terminal stands at the right of its lane.
+pub(super) fn is_right(post: Post) -> bool {
+    matches!(post, Post::Coil(_) | Post::CupOutside(_))
+}
 
 /// An end of a run at a column.
 #[derive(Clone, Copy, Debug)]

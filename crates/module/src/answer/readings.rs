@@ -1,7 +1,7 @@
 //! Every place of a plan where a meter should read something foretold, as the contract
 //! shows it.
 
-use super::diagnosis::{FoundFault, of_fault};
+use super::fault::{FoundFault, of_fault};
 use super::shape::{self, Described, Named, Shape, Shaped, Word, objects, spelled};
 use super::wiring::{Foretold, Terminal};
 use super::{CONTRACT_VERSION, Problem};

@@ -4,10 +4,10 @@
 //! one driver's is for the dealing to say. So all dealings are walked once more, when
 //! groups are asked for.
 
-use super::Progress;
-use super::combine::{Entry, next_choice};
+use super::combine::next_choice;
+use super::entry::Entry;
+use super::listed::Listed;
 use super::strands::Strand;
-use super::working::Configurations;
 use crate::listing::contents::Contents;
 use crate::listing::{Dealings, Listing};
 use crate::names::Names;
@@ -140,22 +140,27 @@ const EACH_DEALING: u64 = 10;
 const EACH_ROW: u64 = 3;
 
 impl Grouping {
-    /// How far it is.
-    #[must_use]
-    pub fn progress(&self, of: &Configurations) -> Progress {
-        let things = |done: usize, there: usize| Progress { done: steps(done), of: steps(there) };
-        let done = self.sharing.ends.len().saturating_add(self.at);
-        things(done, of.strands.all.len().saturating_add(of.ranked.len()))
-    }
-
     /// Counted steps spent so far.
     #[must_use]
     pub fn work(&self) -> u64 {
         self.work
     }
 
+    /// How many of the strands and entries of a list were looked at, and how many there are.
+    pub(super) fn looked_at(&self, of: &Listed) -> (usize, usize) {
+        let done = self.sharing.ends.len().saturating_add(self.at);
+        (done, of.strands.all.len().saturating_add(of.ranked.len()))
+    }
+
+    /// Works until the groups are found, which it gives then, or the budget is spent.
+    pub(super) fn find(&mut self, of: &Listed, budget: &mut Steps) -> Option<Groups> {
+        let known = self.step(of, budget);
+        self.work = self.work.saturating_add(budget.taken());
+        known.then(|| core::mem::take(&mut self.groups))
+    }
+
     /// Works until the groups are found (`true`) or the budget is spent.
-    fn step(&mut self, of: &Configurations, budget: &mut Steps) -> bool {
+    fn step(&mut self, of: &Listed, budget: &mut Steps) -> bool {
         while budget.any() {
             let strand = u32::try_from(self.sharing.ends.len()).unwrap_or(u32::MAX);
             if self.marked < of.combining.arena.len() {
@@ -175,7 +180,7 @@ impl Grouping {
         false
     }
 
-    fn mark(&mut self, of: &Configurations, budget: &mut Steps) {
+    fn mark(&mut self, of: &Listed, budget: &mut Steps) {
         if self.marked == 0 {
             self.used = vec![false; of.strands.all.len()];
             let total = usize::try_from(of.combining.total).unwrap_or(0);
@@ -194,7 +199,7 @@ impl Grouping {
     /// Finds how the networks of the next strand share. Those of a class that are joined at
     /// the driver and those that are not stand in neighbouring strands, and are met in one
     /// walk.
-    fn share(&mut self, of: &Configurations, number: u32, strand: &Strand, budget: &mut Steps) {
+    fn share(&mut self, of: &Listed, number: u32, strand: &Strand, budget: &mut Steps) {
         budget.take(1);
         if let Some(numbers) = self.twin.take() {
             return self.sharing.add(&numbers);
@@ -272,7 +277,7 @@ impl Grouping {
     }
 
     /// Puts the configurations of an entry into their groups.
-    fn place(&mut self, of: &Configurations, entry: &Entry, budget: &mut Steps) {
+    fn place(&mut self, of: &Listed, entry: &Entry, budget: &mut Steps) {
         let strands = of.combining.strands_of(entry);
         let mut choosing = match self.choosing.take() {
             Some(choosing) => choosing,
@@ -312,7 +317,7 @@ impl Grouping {
 }
 
 impl Choosing {
-    fn of(of: &Configurations, strands: &[u32], count: u32, sharing: &Sharing) -> Self {
+    fn of(of: &Listed, strands: &[u32], count: u32, sharing: &Sharing) -> Self {
         let mut this = Self {
             chosen: vec![0; strands.len()],
             lengths: Vec::new(),
@@ -327,54 +332,5 @@ impl Choosing {
             this.likes.push((0..at).rev().find(|earlier| strands.get(*earlier) == Some(strand)));
         }
         this
-    }
-}
-
-impl Configurations {
-    /// Works for about `budget` counted steps (at least one) at finding which configurations of
-    /// a finished list share alike, and tells whether that is known. A view that shows groups
-    /// finds them in one go where it is not.
-    ///
-    /// # Example
-    /// ```
-    /// # use coilwright_solver::{answer::*, bounds::Field, rig::{Draft, GroupDraft}};
-    /// # let two = GroupDraft { count: Some(2), coils: Some(2), ohms: Field::CoilOhms.ohms_text("2").ok(), ..Default::default() };
-    /// # let rig = Draft { groups: vec![two], amplifier: None }.check(Vec::new()).unwrap();
-    /// let request = Request { rig, joined_only: false, even_only: false, limit: 0 };
-    /// let mut configurations = Configurations::new(request);
-    /// while let Step::More(_) = configurations.step(1_000) {}
-    /// let mut grouping = Grouping::default();
-    /// while !configurations.find_groups(&mut grouping, 1_000) {}
-    /// let view = configurations.view(&Wanted { gathered: true, ..Wanted::default() });
-    /// // Sixteen configurations; the four that give every coil a quarter at 2 Ω are one row.
-    /// assert_eq!(view.rows, 13);
-    /// ```
-    pub fn find_groups(&self, grouping: &mut Grouping, budget: u64) -> bool {
-        if !self.is_done() || self.answer.total.is_none() || self.groups.get().is_some() {
-            return self.is_done();
-        }
-        let mut steps = Steps::new(budget.max(1));
-        let known = grouping.step(self, &mut steps);
-        grouping.work = grouping.work.saturating_add(steps.taken());
-        if known {
-            return self.groups.set(core::mem::take(&mut grouping.groups)).is_ok();
-        }
-        false
-    }
-
-    /// The groups, in one go.
-    pub(super) fn all_groups(&self) -> Groups {
-        let mut grouping = Grouping::default();
-        while !grouping.step(self, &mut Steps::unbounded()) {}
-        grouping.groups
-    }
-
-    /// Whether two strands are of one class on one kind of output.
-    fn same_class(&self, one: u32, other: u32) -> bool {
-        let of = |number| {
-            let class = self.strands.get(number).map(|strand| strand.class);
-            (class, self.strands.place(number))
-        };
-        of(one) == of(other)
     }
 }

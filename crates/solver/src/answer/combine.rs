@@ -1,34 +1,14 @@
 //! Every choice of a strand for each output of each deal: the stretches of the list.
 
+use super::entry::Entry;
 use super::plan::Plan;
 use super::strands::Strand;
-use super::tallies::{Power, Tallies};
+use super::tallies::Tallies;
 use crate::bounds::MOST_CONFIGURATIONS;
 use crate::loads::Loads;
 use crate::problem::Code;
 use crate::short;
 use crate::work::{Steps, steps};
-
-/// Configurations that stand alike: a stretch of the list.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Entry {
-    pub(super) deal: u32,
-    /// Where the numbers of its strands, one an output, begin and end in the arena.
-    pub(super) strands: (u32, u32),
-    /// Configurations in it.
-    pub(super) count: u32,
-    /// Configurations ranked before it, once they are ranked.
-    pub(super) before: u32,
-    pub(super) fit: u8,
-    pub(super) even: bool,
-    pub(super) unlike_in_series: bool,
-    pub(super) joined: bool,
-    /// Of all outputs together; unknown as soon as one is.
-    pub(super) target: Power,
-    /// By its number.
-    pub(super) lowest_load: u32,
-    pub(super) runs: u32,
-}
 
 /// The strands of every portion on every kind of output it meets.
 #[derive(Clone, Debug, Default)]

@@ -6,7 +6,7 @@
 //! load (of several outputs the lowest counts); then joined at the driver; then fewest
 //! runs; then listing order.
 
-use super::combine::Entry;
+use super::entry::Entry;
 use super::tallies::Tallies;
 use crate::work::{Steps, steps};
 use core::cmp::Reverse;

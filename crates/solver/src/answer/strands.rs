@@ -3,7 +3,7 @@
 //! A *strand* is all networks of one class on one kind of output that are joined at the
 //! driver, or all that are not: they stand alike in every respect that ranks.
 
-use super::tallies::Power;
+use super::power::Power;
 use crate::judge::{Basis, Figures, Verdict};
 use crate::listing::Listing;
 use crate::loads::Loads;

@@ -1,9 +1,10 @@
 //! Writing a stretch of the list: networks dealt again, put on their outputs, judged.
 
 use super::arrange::{Hung, arrange};
-use super::combine::{Entry, next_choice};
+use super::combine::next_choice;
+use super::entry::Entry;
+use super::listed::Listed;
 use super::shares::{Shares, of_rig};
-use super::working::Configurations;
 use super::{Configuration, Output};
 use crate::judge::overheats;
 use crate::listing::{Dealings, Listing};
@@ -27,7 +28,7 @@ impl Writing {
     /// Writes until the limit, the end, or the budget is spent (`true`: there is more).
     pub(super) fn step(
         &mut self,
-        of: &Configurations,
+        of: &Listed,
         limit: usize,
         list: &mut Vec<Configuration>,
         budget: &mut Steps,
@@ -49,77 +50,32 @@ impl Writing {
         }
         list.len() < limit && self.at < of.ranked.len()
     }
-}
-
-/// Where the reading of a list page by page stands: a page that begins where the last one
-/// ended takes up its walk, and any other finds its place anew.
-#[derive(Clone, Debug, Default)]
-pub struct Pages {
-    /// The row that comes next, counted from 0.
-    row: u64,
-    writing: Writing,
-}
-
-impl Configurations {
-    /// Writes at most so many configurations in rank order, from row `from` on, counted
-    /// from 0; none before the list is done, or if it never will be.
-    ///
-    /// # Example
-    /// ```
-    /// # use coilwright_solver::{answer::*, bounds::Field, rig::{Draft, GroupDraft}};
-    /// # let two = GroupDraft { count: Some(2), coils: Some(2), ohms: Field::CoilOhms.ohms_text("2").ok(), ..Default::default() };
-    /// # let rig = Draft { groups: vec![two], amplifier: None }.check(Vec::new()).unwrap();
-    /// let request = Request { rig, joined_only: false, even_only: false, limit: 0 };
-    /// let mut configurations = Configurations::new(request);
-    /// while let Step::More(_) = configurations.step(1_000) {}
-    /// let last = configurations.page(&mut Pages::default(), 14, 5);
-    /// assert_eq!(last.iter().map(|one| one.rank).collect::<Vec<_>>(), [15, 16]);
-    /// ```
-    #[must_use]
-    pub fn page(&self, pages: &mut Pages, from: u64, most: u32) -> Vec<Configuration> {
-        let mut list = Vec::new();
-        if !self.is_done() {
-            return list;
-        }
-        if pages.row != from {
-            *pages = Pages { row: from, writing: self.writing_from(from) };
-        }
-        let most = usize::try_from(most).unwrap_or(usize::MAX);
-        while pages.writing.step(self, most, &mut list, &mut Steps::unbounded()) {}
-        pages.row = from.saturating_add(u64::try_from(list.len()).unwrap_or(u64::MAX));
-        list
-    }
 
     /// What is left to write from a row on.
-    fn writing_from(&self, row: u64) -> Writing {
-        let entry = |number: &u32| self.entry(*number);
+    pub(super) fn from(of: &Listed, row: u64) -> Self {
+        let entry = |number: &u32| of.entry(*number);
         let before = |number: &u32| entry(number).is_some_and(|one| u64::from(one.before) <= row);
-        let at = self.ranked.partition_point(before).saturating_sub(1);
-        let stretch = self.ranked.get(at).and_then(entry).and_then(|one| {
+        let at = of.ranked.partition_point(before).saturating_sub(1);
+        let stretch = of.ranked.get(at).and_then(entry).and_then(|one| {
             let skip = u32::try_from(row).unwrap_or(u32::MAX).saturating_sub(one.before);
-            Some(Stretch::new(&sources(self, one)?, skip))
+            Some(Stretch::new(&sources(of, one)?, skip))
         });
-        Writing { at, stretch }
+        Self { at, stretch }
     }
+}
 
-    /// An entry by its number.
-    pub(super) fn entry(&self, number: u32) -> Option<&Entry> {
-        self.combining.entries.get(usize::try_from(number).ok()?)
+/// Writes at most so many configurations of an entry, those after the first `skip`.
+pub(super) fn write(of: &Listed, entry: &Entry, skip: u32, most: usize) -> Vec<Configuration> {
+    let mut list = Vec::new();
+    let Some(sources) = sources(of, entry) else { return list };
+    let mut stretch = Stretch::new(&sources, skip);
+    let mut unbounded = Steps::unbounded();
+    while list.len() < most
+        && let Next::Found(next) = stretch.next(of, entry, &sources, &mut unbounded)
+    {
+        list.push(*next);
     }
-
-    /// Writes at most so many configurations of an entry, those after the first `skip`.
-    pub(super) fn write(&self, entry: &Entry, skip: u32, most: usize) -> Vec<Configuration> {
-        let mut list = Vec::new();
-        let Some(sources) = sources(self, entry) else { return list };
-        let mut stretch = Stretch::new(&sources, skip);
-        let mut unbounded = Steps::unbounded();
-        while list.len() < most
-            && let Next::Found(next) = stretch.next(self, entry, &sources, &mut unbounded)
-        {
-            list.push(*next);
-        }
-        list
-    }
+    list
 }
 
 /// A walk through the configurations of an entry.
@@ -172,7 +128,7 @@ impl Stretch {
 
     fn next(
         &mut self,
-        of: &Configurations,
+        of: &Listed,
         entry: &Entry,
         sources: &[Source<'_>],
         budget: &mut Steps,
@@ -200,7 +156,7 @@ impl Stretch {
 
     fn configuration(
         &self,
-        of: &Configurations,
+        of: &Listed,
         entry: &Entry,
         sources: &[Source<'_>],
         rank: u32,
@@ -274,7 +230,7 @@ struct Source<'a> {
     like: Option<usize>,
 }
 
-fn sources<'a>(of: &'a Configurations, entry: &Entry) -> Option<Vec<Source<'a>>> {
+fn sources<'a>(of: &'a Listed, entry: &Entry) -> Option<Vec<Source<'a>>> {
     let deal = usize::try_from(entry.deal).ok()?;
     let portions = of.plan.portions_of(deal)?;
     let numbers = of.combining.strands_of(entry);

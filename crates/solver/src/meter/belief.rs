@@ -5,18 +5,16 @@
 //! distribution that every reading narrows; the rest is error of its own. So readings
 //! may come in any order, and the narrowing of one helps to judge the next.
 
+use super::Reading;
 use super::built::{Between, GROUPS};
+use super::model::{LEADS, METER, OF_COIL, OF_NOMINAL};
 use super::variants::Variant;
-use super::{LEADS, METER, OF_NOMINAL, Reading};
 
 /// Unknowns: the leads, what the fault leaves unsure, a factor for each group.
 const UNKNOWNS: usize = GROUPS.saturating_add(FIXED);
 const UNSURE: usize = 1;
 const FIXED: usize = 2;
 
-/// How far from its group's factor a coil may be, and a measured one from what was read
-/// (common practice, no source).
-pub(super) const OF_COIL: f64 = 0.04;
 /// How well contact repeats, in ohms either way.
 const CONTACT: f64 = 0.05;
 /// The least a reading weighs against an explanation that it contradicts: nothing is

@@ -1,22 +1,15 @@
-//! A plan as it was built, with something wrong in it, and what lies between two terminals.
+//! A plan as it was built, with something wrong in it.
 
-use super::belief::OF_COIL;
-use super::coils::Measured;
-use super::points::{self, Place, Point};
-use super::setting::Setting;
-use super::solved::Solved;
-use super::{METER, OF_MEASURED, OF_NOMINAL};
+use super::measured::Measured;
+use super::model::{LIKELY_OF_NOMINAL, METER, OF_COIL, OF_MEASURED, OF_NOMINAL};
+use super::points;
 use crate::given;
 use crate::network::Coil;
 use crate::rig::Rig;
-use crate::wiring::{Plan, Post, Run, Sign, Stage, Step, Terminal};
+use crate::wiring::{Plan, Post, Run, Sign, Stage, Terminal};
 
 /// At most so many driver groups (bounds of the request).
 pub(super) const GROUPS: usize = 8;
-
-/// The likely direct-current resistance of a coil over its nominal impedance: the middle
-/// of what it may be.
-pub(super) const LIKELY_OF_NOMINAL: f64 = (OF_NOMINAL[0] + OF_NOMINAL[1]) / 2.0;
 
 /// A coil in use.
 #[derive(Clone, Copy, Debug)]
@@ -157,7 +150,7 @@ pub(super) struct Touching {
 
 impl Touching {
     /// Whether it stays where everything is lifted from a terminal.
-    fn stays(&self, lifted: Terminal) -> bool {
+    pub(super) fn stays(&self, lifted: Terminal) -> bool {
         self.pair.contains(&lifted) && self.of.is_some_and(|of| of != lifted)
     }
 }
@@ -255,52 +248,4 @@ impl Between {
     };
     pub(super) const NOTHING: Self = Self { ohms: 0.0, ..Self::OPEN };
     pub(super) const LEADS: Self = Self { leads: true, ..Self::NOTHING };
-}
-
-/// What is read where no circuit is needed: the leads, a coil by itself, a basket.
-pub(super) fn alone(posts: &Posts<'_>, built: &Built, point: &Point) -> Option<Between> {
-    match point.place {
-        Place::Basket(_) => Some(Between::OPEN),
-        // What ties the pairs is in the amplifier, whatever was built outside.
-        Place::Tied(..) => Some(Between::LEADS),
-        Place::Coil(coil) | Place::Lifted(coil) => {
-            let of = posts.coils.iter().find(|winding| winding.coil == coil)?;
-            // What stays on the terminal that everything is lifted from is a circuit.
-            let [lifted, _] = points::ends(coil);
-            if matches!(point.place, Place::Lifted(_))
-                && built.touching.is_some_and(|touching| touching.stays(lifted))
-            {
-                return None;
-            }
-            if built.open == Some(coil) {
-                return Some(Between::OPEN);
-            }
-            let ohms = of.ohms * built.factor(coil);
-            let mut between = Between { ohms, squares: of.scatter(), ..Between::NOTHING };
-            if built.unsure.holds(coil, of.group) {
-                between.unsure = 1.0;
-            }
-            if let Some(slot) = between.groups.get_mut(of.group)
-                && !of.measured
-            {
-                *slot = 1.0;
-            }
-            Some(between)
-        }
-        Place::Step => match posts.plan.steps.get(usize::from(point.step)) {
-            Some(Step::Check(_)) => None,
-            _ => Some(Between::LEADS),
-        },
-        _ => None,
-    }
-}
-
-/// What is read at a point of what was built, when the work has come to its step.
-pub(super) fn read(posts: &Posts<'_>, built: &Built, point: &Point) -> Between {
-    if built.touching.is_some_and(|touching| touching.since > point.step) {
-        return read(posts, &built.untouched(), point);
-    }
-    alone(posts, built, point).unwrap_or_else(|| {
-        Solved::of(posts, built, &Setting::of(posts.plan, point)).at(posts, built, point)
-    })
 }

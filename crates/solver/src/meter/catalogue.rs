@@ -1,12 +1,13 @@
 //! Everything that may be wrong with a plan, one by one, for whoever wants to look at it
 //! or to check it.
 
-use super::built::{self, Posts};
-use super::diagnosis::Job;
+use super::built::Posts;
 use super::every::faults;
 use super::faults::Fault;
+use super::job::Job;
 use super::otherwise::{Other, others};
 use super::points::Point;
+use super::reading;
 use super::variants::Variant;
 use crate::wiring::{Plan, Sign, Terminal};
 
@@ -61,7 +62,7 @@ pub fn shown(job: &Job<'_>, fault: &Fault, others: &[Other], point: &Point) -> V
     variants
         .iter()
         .map(|variant| {
-            let ohms = built::read(&posts, &variant.built, point).ohms * variant.shows;
+            let ohms = reading::read(&posts, &variant.built, point).ohms * variant.shows;
             let came = variant.built.touching.map(|touching| (touching.of, touching.since));
             let Variant { weight, value, only, .. } = *variant;
             Shown { weight, value, only, came, ohms }

@@ -1,37 +1,16 @@
 //! Coils read one by one: what each has, and whether it is what its label and its group
 //! let expect.
 
-use super::belief::OF_COIL;
-use super::diagnosis::{Job, Read};
-use super::judged::{agree, leads};
+use super::built::Posts;
+use super::job::{Job, Read, leads};
+use super::measured::Measured;
+use super::model::{METER, OF_COIL, OF_NOMINAL};
 use super::points::Place;
-use super::{Agreement, METER, OF_MEASURED, OF_NOMINAL, Reading, built::Posts, stated};
+use super::right::{agree, at};
+use super::{Agreement, Reading, stated};
 use crate::given;
 use crate::network::Coil;
 use crate::short;
-
-/// A coil that was measured by itself.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Measured {
-    /// The coil.
-    pub coil: Coil,
-    /// What it has, without the leads, in ohms.
-    pub ohms: f64,
-    /// By which part of it the meter may be off.
-    pub off: f64,
-}
-
-impl Measured {
-    /// The least and the most that the coil has, where it has been within bounds so far:
-    /// what was read narrows them, and never widens them. What lies outside is taken for
-    /// the nearer bound, since the meter called it right.
-    pub(super) fn within(&self, [least, most]: [f64; 2]) -> [f64; 2] {
-        let [low, high] = OF_MEASURED;
-        // The counts of the reading and of the leads taken off it are in `off`, once.
-        let bounds = [self.ohms * (low - self.off), self.ohms * (high + self.off)];
-        bounds.map(|bound| bound.max(least).min(most))
-    }
-}
 
 /// Coils of one group are no farther than this part from the middle of them: what two of
 /// them may differ by (common practice, no source).
@@ -146,7 +125,7 @@ fn read_alone(job: &Job<'_>, reads: &[Read]) -> Vec<(Option<Measured>, Agreement
     for coil in coils_read(job, reads) {
         let of = |read: &&Read| read.point.place == Place::Coil(coil);
         let Some(read) = reads.iter().rev().find(of) else { continue };
-        let foretold = super::foretell::at(&posts, leads, &read.point);
+        let foretold = at(&posts, leads, &read.point);
         let agreement = agree(foretold, read.reading, leads.is_some());
         let measured = match (read.reading, leads) {
             (Reading::Ohms { ohms, count }, Some(leads)) => {

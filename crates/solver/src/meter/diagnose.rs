@@ -11,10 +11,11 @@ mod fitting;
 
 use super::Agreement;
 use super::built::Posts;
-use super::diagnosis::{Diagnosis, Explanation, Job, Question, Read};
+use super::diagnosis::{Diagnosis, Explanation, Question};
 use super::every::faults;
 use super::explain::{Alike, Case, explain};
 use super::faults::Fault;
+use super::job::{Job, Read};
 use super::judged::judge;
 use super::next::Choice;
 use super::otherwise::{Joining, Other};

@@ -1,35 +1,9 @@
 //! What is asked of a meter's readings, and what they say.
 
 use super::Agreement;
-use super::Reading;
 use super::faults::Fault;
 use super::otherwise::Other;
 use super::points::Point;
-use crate::answer::Configuration;
-use crate::rig::{Build, Rig};
-use crate::wiring::Plan;
-
-/// A plan, with what it is of.
-#[derive(Clone, Copy, Debug)]
-pub struct Job<'a> {
-    /// The rig.
-    pub rig: &'a Rig,
-    /// The box.
-    pub build: &'a Build,
-    /// The configuration.
-    pub configuration: &'a Configuration,
-    /// Its plan.
-    pub plan: &'a Plan,
-}
-
-/// A reading at a point.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Read {
-    /// Where.
-    pub point: Point,
-    /// What the meter showed.
-    pub reading: Reading,
-}
 
 /// An easy cause, asked in words before anything is measured again.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]

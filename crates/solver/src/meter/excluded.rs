@@ -1,14 +1,14 @@
 //! Faults that a right reading does not exclude, and a finer way to read where there is one.
 
 use super::built::{Built, Posts};
-use super::diagnosis::Job;
 use super::every::faults;
 use super::faults::{Fault, Kind};
 use super::finer::{self, Finer};
-use super::foretell::{self, Known};
-use super::judged::agree;
+use super::foretell::Known;
+use super::job::Job;
 use super::otherwise::Other;
 use super::points::{Place, Point};
+use super::right::{self, agree};
 use super::settings::Settings;
 use super::variants::felt;
 use super::{Agreement, Foretold, LEADS, Reading};
@@ -112,7 +112,7 @@ impl Right {
     fn of(job: &Job<'_>, posts: &Posts<'_>, known: &Known, point: &Point, sound: f64) -> Self {
         let [least, most] = LEADS;
         let likely = (least + most) / 2.0;
-        let usual = foretell::at(posts, known.leads, point);
+        let usual = right::at(posts, known.leads, point);
         // At so few ohms nothing is right before the leads are read.
         let few = usual.is_some_and(|one| one.is_little());
         let leads = known.leads.or(few.then_some(likely));
@@ -122,7 +122,7 @@ impl Right {
         let foretold = match (point.place, step) {
             // Leads alone and baskets say nothing of coils and wires.
             (Place::Basket(_), _) | (Place::Step, Some(Step::Leads)) => None,
-            _ => foretell::at(posts, leads, point),
+            _ => right::at(posts, leads, point),
         };
         Self {
             foretold,

@@ -2,8 +2,8 @@
 //! terminals, four wires, so that leads and contacts are in neither.
 
 use super::built::Posts;
-use super::foretell;
 use super::points::Point;
+use super::right;
 
 /// By which part a finer reading may be off: a meter's volts and another's amperes by one
 /// hundredth each (common practice, no source).
@@ -30,6 +30,6 @@ impl Finer {
 
 /// What a sound rig has at a point, where a coil is in it.
 pub(super) fn bare(posts: &Posts<'_>, point: &Point) -> Option<Finer> {
-    let (nominal, [low, high]) = foretell::bare(posts, point)?;
+    let (nominal, [low, high]) = right::bare(posts, point)?;
     (nominal > 0.0).then_some(Finer { low, expected: (low + high) / 2.0, high })
 }

@@ -2,7 +2,7 @@
 //! one: series for parallel at one node, in one driver or in all, and the plain ways of
 //! joining like drivers.
 
-use super::diagnosis::Job;
+use super::job::Job;
 use crate::answer::Configuration;
 use crate::network::{Coil, Joint, Network};
 use crate::rig::{Build, Rig};

@@ -1,8 +1,9 @@
 //! What lies between the probes of several points, with as few circuits as they take.
 
-use super::built::{self, Between, Built, Differs, Posts, Wire};
+use super::built::{Between, Built, Differs, Posts, Wire};
 use super::changed::Changed;
 use super::points::Point;
+use super::reading;
 use super::setting::Setting;
 use super::solved::{self, Solved};
 use core::ops::Range;
@@ -143,7 +144,7 @@ impl Settings {
                     if of.setting != at || (of.now >= since) != touches {
                         continue;
                     }
-                    if let Some(between) = built::alone(posts, built, &of.point) {
+                    if let Some(between) = reading::alone(posts, built, &of.point) {
                         *slot = Some(alone(between));
                         continue;
                     }

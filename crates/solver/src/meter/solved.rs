@@ -256,7 +256,7 @@ impl Solved {
         self.joined(posts, built, point).map_or(f64::INFINITY, |(_, ohms)| ohms)
     }
 
-    /// What is read at a point that is not [`super::built::alone`].
+    /// What is read at a point that is not [`super::reading::alone`].
     pub(super) fn at(&self, posts: &Posts<'_>, built: &Built, point: &Point) -> Between {
         let Some(([plus, minus], ohms)) = self.joined(posts, built, point) else {
             return Between::OPEN;

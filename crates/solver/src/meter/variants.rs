@@ -1,7 +1,8 @@
 //! The ways in which a fault may show.
 
-use super::built::{Built, Differs, LIKELY_OF_NOMINAL, Posts, Touching, Unsure};
+use super::built::{Built, Differs, Posts, Touching, Unsure};
 use super::faults::Fault;
+use super::model::LIKELY_OF_NOMINAL;
 use super::otherwise::Other;
 use super::points;
 use crate::given;

@@ -1,6 +1,6 @@
 //! The joined sets: which terminals become one.
 
-use super::currents::Amps;
+use super::amps::Amps;
 use super::laid::Laid;
 use super::{Joined, Post, Role, Sign, Terminal};
 use crate::network::{Coil, Joint};

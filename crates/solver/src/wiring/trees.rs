@@ -1,7 +1,7 @@
 //! The runs of each joined set: a chain, a star, or a splice where terminals take too
 //! few conductors for either.
 
-use super::currents::Amps;
+use super::amps::Amps;
 use super::sets::{Member, Set};
 use super::{Post, Run, Sign, Stage, Terminal};
 use crate::rig::{Build, Fed};

@@ -94,7 +94,12 @@ fn step_field_and_sheet_tell_one_range() {
             for point in state.points(step) {
                 let Some(foretold) = state.foretold(point) else { continue };
                 // The field and the blank on the sheet take this, coils of a driver that.
-                assert_eq!(foretold_of(&state)[usize::from(step)], Some(foretold), "{}", point.name());
+                assert_eq!(
+                    foretold_of(&state)[usize::from(step)],
+                    Some(foretold),
+                    "{}",
+                    point.name()
+                );
                 let text = told(&state).step(usize::from(step)).text;
                 assert!(text.contains(&range(&foretold)), "{round}: {text} {foretold:?}");
             }

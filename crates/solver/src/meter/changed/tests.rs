@@ -1,4 +1,5 @@
-use super::super::built::{self, Posts};
+use super::super::built::Posts;
+use super::super::reading;
 use super::super::settings::Settings;
 use super::super::{Job, catalogue, last_check, points};
 use crate::answer::one;
@@ -54,7 +55,7 @@ fn a_change_reads_as_the_circuit_solved_anew() {
                 let betweens = settings.between(&posts, &variant.built, numbers);
                 assert_eq!((ohms.len(), betweens.len()), (all.len(), all.len()));
                 for ((point, ohms), between) in all.iter().zip(ohms).zip(betweens) {
-                    let anew = built::read(&posts, &variant.built, point);
+                    let anew = reading::read(&posts, &variant.built, point);
                     let name = format!("{key}: {fault:?} at {}", point.name());
                     near(anew.ohms, ohms, &name);
                     near(anew.ohms, between.ohms, &name);

@@ -1,11 +1,12 @@
 //! How well one way of a fault fits what was read.
 
 use super::super::belief::Belief;
-use super::super::built::{self, Between, Posts};
+use super::super::built::{Between, Built, Posts};
 use super::super::diagnosis::Question;
 use super::super::explain::Case;
 use super::super::faults::Fault;
 use super::super::points::Place;
+use super::super::reading;
 use super::super::variants::{Variant, felt};
 use super::{Diagnosing, Stage};
 
@@ -85,8 +86,8 @@ impl Diagnosing {
         for (one, mut between) in self.taken.iter().zip(seen.iter().copied()) {
             let read = &one.read;
             if failed.is_some_and(|coil| read.point.place == Place::Coil(coil)) {
-                let sound = built::Built::sound(&self.plan);
-                between = built::read(&posts, &sound, &read.point);
+                let sound = Built::sound(&self.plan);
+                between = reading::read(&posts, &sound, &read.point);
             }
             belief.read(&between, read.reading);
             self.spent = self.spent.saturating_add(FITTING);

@@ -98,9 +98,7 @@ impl Told<'_> {
                 LEADS.to_owned(),
                 Some(LIFT_FIRST.to_owned()),
             ),
-            Kind::Check(check) => {
-                self.check(check, self.foretold.get(step).copied().flatten())
-            }
+            Kind::Check(check) => self.check(check, self.foretold.get(step).copied().flatten()),
             Kind::PowerOff => self.power_off(),
             Kind::Land { run } => (
                 self.cable_title("Land", run),

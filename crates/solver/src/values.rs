@@ -1,6 +1,6 @@
 //! Reading single values within the bounds of their field.
 
-use super::{Field, Kind};
+use crate::bounds::{Field, Kind, MOST_DIGITS};
 use crate::ohms::{Ohms, Ratio, Watts};
 use crate::problem::Code;
 
@@ -177,9 +177,6 @@ impl Field {
         }
     }
 }
-
-/// The most digits before the point of a text; leading noughts count.
-pub(super) const MOST_DIGITS: u32 = 30;
 
 /// ASCII digits, at least one; a number too long to hold is far out of range.
 fn digits(text: &str) -> Result<u128, Code> {

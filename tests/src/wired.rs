@@ -174,7 +174,7 @@ impl Case {
 
     /// What the meter should read at each step.
     pub fn foretold(&self) -> Vec<Option<Foretold>> {
-        foretell(&self.rig, &self.plan, &Known::default())
+        foretell(&self.rig, &self.plan, &Known::default()).unwrap()
     }
 
     /// The network of an output, read from the key alone.

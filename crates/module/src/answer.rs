@@ -44,7 +44,7 @@ named! {
     Code as "ProblemCode": NotAnObject, Missing, UnknownField, WrongType, OutOfRange,
         NotANumberText, TooManyPlaces, NotOneOf, WrongLength, Repeated, NotPossibleHere,
         TooManyCoils, TooMany, TooMuchWork, TooExact, UnknownConfiguration,
-        NotStarted, Closed;
+        NotStarted, Closed, Defect;
 }
 
 objects! {

@@ -49,6 +49,7 @@ impl Planned {
         });
         let (configuration, plan) = laid.map_err(|problem| vec![problem])?;
         let foretold = foretell(&rig, &plan, &Known::default());
+        let foretold = foretold.map_err(|defect| vec![defect.into()])?;
         Ok(Self { rig, build, configuration, plan, foretold, names })
     }
 

@@ -4,6 +4,8 @@
 //! schema, the type declarations and the generators of the tests, so that a bound
 //! is written once.
 
+use crate::count::at_most;
+
 /// The most coils a rig may have in all.
 pub const MOST_COILS: u32 = 32;
 /// The most configurations that are listed.
@@ -160,11 +162,12 @@ impl Kind {
     /// The most characters that text can have which is right here; 0 where none is.
     #[must_use]
     pub fn longest_text(self) -> u32 {
-        let longest = |words: &[&str]| words.iter().map(|word| word.len()).max().unwrap_or(0);
         match self {
             Self::Text { most } | Self::AnyText { most } => most,
-            Self::OneOfWords(words) => u32::try_from(longest(words)).unwrap_or(u32::MAX),
-            Self::Reading { .. } => u32::try_from(OPEN.len()).unwrap_or(u32::MAX),
+            Self::OneOfWords(words) => {
+                words.iter().fold(0, |most, word| most.max(at_most(word.len())))
+            }
+            Self::Reading { .. } => const { at_most(OPEN.len()) },
             // Digits, a point and the decimals.
             Self::Ohms { .. } => MOST_DIGITS.saturating_add(5),
             _ => 0,

@@ -9,6 +9,7 @@
 //! reversed coil, nor a rating. Whether a load is possible is decided by the ends of every
 //! range; how likely it is, by weights that are common practice.
 
+use crate::count::index;
 use crate::judge::{Figures, Verdict};
 use crate::meter::{LEADS, LEADS_DECIDE, LEADS_READ, METER, OF_NOMINAL, Reading};
 use crate::ohms::{Ohms, Ratio};
@@ -361,10 +362,12 @@ fn joinings(coils: u32) -> Vec<(u32, u32, f64)> {
     let mut all = Vec::new();
     for in_path in 1..=coils {
         if coils.checked_rem(in_path) == Some(0)
-            && let (Some(paths), Ok(place)) = (coils.checked_div(in_path), usize::try_from(in_path))
+            && let Some(paths) = coils.checked_div(in_path)
         {
-            let usual = IN_PATH.get(place.saturating_sub(1)).or(IN_PATH.last());
-            all.push((in_path, paths, usual.copied().unwrap_or(1.0)));
+            let place = index(in_path);
+            let [.., longer] = IN_PATH;
+            let usual = IN_PATH.get(place.saturating_sub(1)).map_or(longer, |usual| *usual);
+            all.push((in_path, paths, usual));
         }
     }
     all

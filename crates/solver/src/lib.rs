@@ -15,6 +15,8 @@
 pub mod answer;
 pub mod bounds;
 pub mod closed_box;
+mod count;
+pub mod defect;
 pub mod failure;
 pub mod given;
 pub mod judge;

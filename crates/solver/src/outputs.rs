@@ -10,6 +10,7 @@
 
 pub(crate) mod deals;
 
+use crate::count::tally;
 use crate::judge::Figures;
 use crate::ohms::Ohms;
 use crate::rig::{Amplifier, Bridge, Channel};
@@ -65,7 +66,7 @@ impl Outputs {
             this.channels.push(Place { way: None, channels: Vec::new(), kind });
             return this;
         };
-        let each = u32::try_from(amplifier.channels.len()).unwrap_or(0);
+        let each = tally(amplifier.channels.iter());
         for copy in 0..amplifier.count {
             let first = copy.saturating_mul(each);
             for (number, channel) in (1_u32..).zip(&amplifier.channels) {

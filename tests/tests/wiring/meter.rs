@@ -126,7 +126,8 @@ fn readings(cups: Cups, pairs: u32, key: &str) -> BTreeMap<(Stage, bool), Vec<Fo
     let build = BuildDraft { cups, ..BuildDraft::default() }.check(&rig).unwrap();
     let plan = Plan::of(&rig, &build, &one(&rig, key).unwrap()).unwrap();
     let mut told: BTreeMap<(Stage, bool), Vec<Foretold>> = BTreeMap::new();
-    for (step, foretold) in plan.steps.iter().zip(foretell(&rig, &plan, &Known::default())) {
+    for (step, foretold) in plan.steps.iter().zip(foretell(&rig, &plan, &Known::default()).unwrap())
+    {
         if let Step::Check(check) = step {
             told.entry((check.stage, check.tied)).or_default().extend(foretold);
         }
@@ -174,7 +175,8 @@ fn measured_coils_tell_themselves() {
     };
     let rig = Draft { groups: vec![group], amplifier: None }.check(Vec::new()).unwrap();
     let plan = Plan::of(&rig, &Build::default(), &one(&rig, "1a||1b||2a||2b").unwrap()).unwrap();
-    let last = foretell(&rig, &plan, &Known::default()).into_iter().flatten().last().unwrap();
+    let last =
+        foretell(&rig, &plan, &Known::default()).unwrap().into_iter().flatten().last().unwrap();
     assert!((last.nominal - 1.0).abs() < 1e-12, "{last:?}");
     assert!(last.low < 0.9 && 0.9 + 0.2 < last.high, "{last:?}");
     assert!((last.expected - (0.9 + 0.25)).abs() < 1e-9, "{last:?}");

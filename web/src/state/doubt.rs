@@ -58,6 +58,7 @@ impl State {
         let others = if planned { Vec::new() } else { meter::others(&job) };
         let known = if planned { self.others() } else { &others };
         let open = meter::left_open(&job, &self.metered.known, &missing, known);
+        let Ok(open) = open else { return };
         self.metered.open.known.extend(missing.into_iter().zip(open));
         if !planned {
             self.metered.open.others = others;

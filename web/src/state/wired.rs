@@ -204,11 +204,15 @@ impl State {
         if self.wired.as_deref().is_some_and(same) {
             return;
         }
-        let plan = Plan::of(rig, build, configuration);
         let known = Known::default();
-        let foretell = |plan: &Plan| meter::foretell(rig, plan, &known);
+        let foretell = |plan: Plan| match meter::foretell(rig, &plan, &known) {
+            Ok(foretold) => (Ok(plan), foretold),
+            Err(defect) => (Err(defect.into()), Vec::new()),
+        };
+        let plan = Plan::of(rig, build, configuration);
+        let (plan, foretold) = plan.map_or_else(|why| (Err(why), Vec::new()), foretell);
         let next = Wired {
-            foretold: plan.as_ref().map_or_else(|_| Vec::new(), foretell),
+            foretold,
             plan,
             rig: rig.clone(),
             build: build.clone(),

@@ -6,7 +6,8 @@ use super::shape::{self, Described, Named, Shape, Shaped, Word, named, objects};
 use super::{CONTRACT_VERSION, Problem};
 use crate::planned::Planned;
 use crate::reader::Entry;
-use coilwright_solver::meter::{self, Agreement, Fit, Known, Question, Read};
+use coilwright_solver::defect::Defect;
+use coilwright_solver::meter::{self, Agreement, Fit, Known, Point, Question, Read};
 use coilwright_solver::problem::Problem as FoundProblem;
 use coilwright_words::english::finding;
 use serde::Serialize;
@@ -86,6 +87,11 @@ impl Diagnosis {
 
     /// What a list of readings and answers says of a plan.
     pub(crate) fn of(planned: &Planned, entries: &[Entry]) -> Self {
+        let found = Self::found(planned, entries);
+        found.unwrap_or_else(|defect| Self::of_problems(&[defect.into()]))
+    }
+
+    fn found(planned: &Planned, entries: &[Entry]) -> Result<Self, Defect> {
         let told = planned.told();
         let mut reads: Vec<Read> = Vec::new();
         let mut answers: Vec<(Question, bool)> = Vec::new();
@@ -96,21 +102,25 @@ impl Diagnosis {
             }
         }
         let found = meter::diagnose(&told.job(), &reads, &answers);
+        if let Some(defect) = found.defect {
+            return Err(defect);
+        }
         let mut agreements = found.agreements.iter().copied().map(Word);
-        let next = found.next.as_ref().map(|point| {
-            let known = Known::of(&told.job(), &reads);
-            let foretold = meter::foretold(told.rig, told.plan, &known, &[*point]);
-            let open = meter::left_open(&told.job(), &known, &[*point], &found.others);
-            let open = open.into_iter().next().unwrap_or_default();
-            let foretold = foretold.into_iter().next().flatten();
-            ReadingPoint::of(&told, point, foretold, &open, &found.others)
-        });
+        let next = |point: &Point| {
+            let known = Known::of(&told.job(), &reads)?;
+            let foretold = meter::foretold(told.rig, told.plan, &known, &[*point])?.pop();
+            let open = meter::left_open(&told.job(), &known, &[*point], &found.others)?.pop();
+            // One point was asked about.
+            let (foretold, open) = foretold.zip(open).ok_or(Defect::Table)?;
+            Ok(ReadingPoint::of(&told, point, foretold, &open, &found.others))
+        };
+        let next = found.next.as_ref().map(next).transpose()?;
         let explanations = found.explanations.iter().map(|one| Explanation {
             share: one.share,
             fit: Word(one.fit),
             faults: one.faults.iter().map(|fault| of_fault(&told, fault, &found.others)).collect(),
         });
-        Self {
+        Ok(Self {
             key: Some(told.configuration.key()),
             agreements: entries
                 .iter()
@@ -132,6 +142,6 @@ impl Diagnosis {
             polarity: found.polarity,
             sound: Some(found.sound),
             ..Self::of_problems(&[])
-        }
+        })
     }
 }

@@ -8,6 +8,8 @@ use super::combine::next_choice;
 use super::entry::Entry;
 use super::listed::Listed;
 use super::strands::Strand;
+use crate::count::{index, length, wide};
+use crate::defect::{Defect, number};
 use crate::listing::contents::Contents;
 use crate::listing::{Dealings, Listing};
 use crate::names::Names;
@@ -32,13 +34,20 @@ impl Groups {
 
     /// The groups that begin in an entry: how many of its configurations stand before the
     /// first, and how many are of the group.
-    pub(super) fn firsts(&self, entry: &Entry) -> impl Iterator<Item = (u32, u32)> + '_ {
+    pub(super) fn firsts<'a>(
+        &'a self,
+        entry: &Entry,
+    ) -> impl Iterator<Item = (u32, u32)> + use<'a> {
         let sizes = (0_u32..).zip(stretch(&self.sizes, entry));
         sizes.filter(|(_, size)| **size > 0).map(|(skip, size)| (skip, *size))
     }
 
     /// The members of a group in an entry: how many of its configurations stand before each.
-    pub(super) fn members(&self, entry: &Entry, group: u32) -> impl Iterator<Item = u32> + '_ {
+    pub(super) fn members<'a>(
+        &'a self,
+        entry: &Entry,
+        group: u32,
+    ) -> impl Iterator<Item = u32> + use<'a> {
         let own = (0_u32..).zip(stretch(&self.of, entry));
         own.filter(move |(_, of)| **of == group).map(|(skip, _)| skip)
     }
@@ -54,9 +63,8 @@ impl Groups {
 }
 
 /// What stands in a list for the configurations of an entry.
-fn stretch<'a>(all: &'a [u32], entry: &Entry) -> &'a [u32] {
-    let end = entry.before.saturating_add(entry.count);
-    all.get(entry.before as usize..end as usize).unwrap_or(&[])
+fn stretch<'a>(all: &'a [u32], entry: &Entry) -> impl Iterator<Item = &'a u32> + use<'a> {
+    all.iter().skip(index(entry.before)).take(index(entry.count))
 }
 
 /// How the networks of each strand share, by number: equal on outputs of one kind exactly
@@ -71,16 +79,17 @@ struct Sharing {
 
 impl Sharing {
     /// Of a strand's networks: one for each, or one for all.
-    fn of(&self, strand: u32) -> &[u32] {
+    fn of(&self, strand: u32) -> Result<&[u32], Defect> {
         let strand = strand as usize;
-        let end = |at: usize| self.ends.get(at).map_or(0, |end| *end as usize);
-        let first = strand.checked_sub(1).map_or(0, end);
-        self.numbers.get(first..end(strand)).unwrap_or(&[])
+        let end = |at: usize| self.ends.get(at).map(|end| *end as usize).ok_or(Defect::Strands);
+        let first = strand.checked_sub(1).map_or(Ok(0), end)?;
+        self.numbers.get(first..end(strand)?).ok_or(Defect::Strands)
     }
 
-    fn add(&mut self, numbers: &[u32]) {
+    fn add(&mut self, numbers: &[u32]) -> Result<(), Defect> {
         self.numbers.extend_from_slice(numbers);
-        self.ends.push(u32::try_from(self.numbers.len()).unwrap_or(u32::MAX));
+        self.ends.push(number(self.numbers.len())?);
+        Ok(())
     }
 }
 
@@ -153,37 +162,39 @@ impl Grouping {
     }
 
     /// Works until the groups are found, which it gives then, or the budget is spent.
-    pub(super) fn find(&mut self, of: &Listed, budget: &mut Steps) -> Option<Groups> {
+    pub(super) fn find(
+        &mut self,
+        of: &Listed,
+        budget: &mut Steps,
+    ) -> Result<Option<Groups>, Defect> {
         let known = self.step(of, budget);
         self.work = self.work.saturating_add(budget.taken());
-        known.then(|| core::mem::take(&mut self.groups))
+        Ok(known?.then(|| core::mem::take(&mut self.groups)))
     }
 
     /// Works until the groups are found (`true`) or the budget is spent.
-    fn step(&mut self, of: &Listed, budget: &mut Steps) -> bool {
+    fn step(&mut self, of: &Listed, budget: &mut Steps) -> Result<bool, Defect> {
         while budget.any() {
-            let strand = u32::try_from(self.sharing.ends.len()).unwrap_or(u32::MAX);
+            let strand = number(self.sharing.ends.len())?;
             if self.marked < of.combining.arena.len() {
                 self.mark(of, budget);
             } else if let Some(found) = of.strands.get(strand) {
-                self.share(of, strand, found, budget);
+                self.share(of, strand, found, budget)?;
             } else if let Some(number) = of.ranked.get(self.at) {
                 budget.take(1);
-                match of.entry(*number) {
-                    Some(entry) => self.place(of, entry, budget),
-                    None => self.at = self.at.saturating_add(1),
-                }
+                let entry = of.entry(*number).ok_or(Defect::Table)?;
+                self.place(of, entry, budget)?;
             } else {
-                return true;
+                return Ok(true);
             }
         }
-        false
+        Ok(false)
     }
 
     fn mark(&mut self, of: &Listed, budget: &mut Steps) {
         if self.marked == 0 {
             self.used = vec![false; of.strands.all.len()];
-            let total = usize::try_from(of.combining.total).unwrap_or(0);
+            let total = length(of.combining.total);
             self.rows = Names::with_room(total);
             self.whole = Names::with_room(total);
         }
@@ -199,7 +210,13 @@ impl Grouping {
     /// Finds how the networks of the next strand share. Those of a class that are joined at
     /// the driver and those that are not stand in neighbouring strands, and are met in one
     /// walk.
-    fn share(&mut self, of: &Listed, number: u32, strand: &Strand, budget: &mut Steps) {
+    fn share(
+        &mut self,
+        of: &Listed,
+        number: u32,
+        strand: &Strand,
+        budget: &mut Steps,
+    ) -> Result<(), Defect> {
         budget.take(1);
         if let Some(numbers) = self.twin.take() {
             return self.sharing.add(&numbers);
@@ -225,12 +242,12 @@ impl Grouping {
         });
         if !self.walk_on(&mut walk, listing, kind, strand, budget) {
             self.walk = Some(walk);
-            return;
+            return Ok(());
         }
         let (own, other) =
             if strand.joined { (walk.joined, walk.apart) } else { (walk.apart, walk.joined) };
-        self.sharing.add(&own);
         self.twin = twins.then_some(other);
+        self.sharing.add(&own)
     }
 
     /// Walks until the end (`true`) or the budget is spent.
@@ -254,7 +271,7 @@ impl Grouping {
             if walk.contents.is_none() {
                 walk.contents =
                     Contents::of(listing, &walk.dealings, &mut self.shares).map(|contents| {
-                        let mut head = vec![u64::try_from(kind).unwrap_or(u64::MAX)];
+                        let mut head = vec![wide(kind)];
                         head.push(strand.load.into());
                         contents.write_fixed(&mut head);
                         budget.take(EACH_COIL.saturating_mul(contents.coils()));
@@ -277,11 +294,11 @@ impl Grouping {
     }
 
     /// Puts the configurations of an entry into their groups.
-    fn place(&mut self, of: &Listed, entry: &Entry, budget: &mut Steps) {
-        let strands = of.combining.strands_of(entry);
+    fn place(&mut self, of: &Listed, entry: &Entry, budget: &mut Steps) -> Result<(), Defect> {
+        let strands = of.combining.strands_of(entry)?;
         let mut choosing = match self.choosing.take() {
             Some(choosing) => choosing,
-            None => Choosing::of(of, strands, entry.count, &self.sharing),
+            None => Choosing::of(of, strands, entry.count, &self.sharing)?,
         };
         let mut row: Vec<u64> = Vec::new();
         let mut first = choosing.left == entry.count;
@@ -291,17 +308,18 @@ impl Grouping {
                 budget.take(steps(strands.len()).saturating_mul(EACH_ROW));
                 row.clear();
                 for (strand, choice) in strands.iter().zip(&choosing.chosen) {
-                    let numbers = self.sharing.of(*strand);
-                    let own = numbers.get(*choice).or(numbers.first());
-                    row.push(own.map_or(u64::MAX, |number| u64::from(*number)));
+                    let numbers = self.sharing.of(*strand)?;
+                    // One for each network, or one for all.
+                    let own = numbers.get(*choice).or(numbers.first()).ok_or(Defect::Strands)?;
+                    row.push(u64::from(*own));
                 }
                 short::sort(&mut row, u64::cmp);
                 let (name, new) = self.whole.number(&row);
                 if new {
-                    self.firsts.push(u32::try_from(self.groups.of.len()).unwrap_or(u32::MAX));
+                    self.firsts.push(number(self.groups.of.len())?);
                 }
-                choosing.group = self.firsts.get(name as usize).copied().unwrap_or(u32::MAX);
-                next_choice(&mut choosing.chosen, &choosing.lengths, &choosing.likes);
+                choosing.group = *self.firsts.get(index(name)).ok_or(Defect::Table)?;
+                next_choice(&mut choosing.chosen, &choosing.lengths, &choosing.likes)?;
                 first = false;
             } else {
                 budget.take(1);
@@ -313,24 +331,26 @@ impl Grouping {
         } else {
             self.at = self.at.saturating_add(1);
         }
+        Ok(())
     }
 }
 
 impl Choosing {
-    fn of(of: &Listed, strands: &[u32], count: u32, sharing: &Sharing) -> Self {
+    fn of(of: &Listed, strands: &[u32], count: u32, sharing: &Sharing) -> Result<Self, Defect> {
         let mut this = Self {
             chosen: vec![0; strands.len()],
             lengths: Vec::new(),
             likes: Vec::new(),
-            all_alike: strands.iter().all(|strand| sharing.of(*strand).len() == 1),
+            all_alike: true,
             left: count,
             group: 0,
         };
         for (at, strand) in strands.iter().enumerate() {
-            let networks = of.strands.get(*strand).map_or(0, |strand| strand.count as usize);
-            this.lengths.push(networks);
+            this.all_alike &= sharing.of(*strand)?.len() == 1;
+            let networks = of.strands.get(*strand).ok_or(Defect::Strands)?.count;
+            this.lengths.push(index(networks));
             this.likes.push((0..at).rev().find(|earlier| strands.get(*earlier) == Some(strand)));
         }
-        this
+        Ok(this)
     }
 }

@@ -5,8 +5,9 @@ use super::plan::Plan;
 use super::strands::Strand;
 use super::tallies::Tallies;
 use crate::bounds::MOST_CONFIGURATIONS;
+use crate::defect::Defect;
 use crate::loads::Loads;
-use crate::problem::Code;
+use crate::problem::{Code, Stop};
 use crate::short;
 use crate::work::{Steps, steps};
 
@@ -92,9 +93,9 @@ struct List {
 
 impl Combining {
     /// The strand of each output of an entry, by number.
-    pub(super) fn strands_of(&self, entry: &Entry) -> &[u32] {
+    pub(super) fn strands_of(&self, entry: &Entry) -> Result<&[u32], Defect> {
         let (first, end) = entry.strands;
-        self.arena.get(first as usize..end as usize).unwrap_or(&[])
+        self.arena.get(first as usize..end as usize).ok_or(Defect::Strands)
     }
 
     /// Combines until done (`true`) or the budget is spent.
@@ -105,7 +106,7 @@ impl Combining {
         loads: &Loads,
         even_only: bool,
         budget: &mut Steps,
-    ) -> Result<bool, Code> {
+    ) -> Result<bool, Stop> {
         // About as long as so many counted steps, and for each output.
         const EACH: u64 = 6;
         const EACH_OUTPUT: u64 = 3;
@@ -121,7 +122,7 @@ impl Combining {
                 }
             }
             let outputs = steps(self.lists.len());
-            match self.choose(strands, even_only, budget) {
+            match self.choose(strands, even_only, budget)? {
                 None => {}
                 Some(false) => self.end_deal(),
                 Some(true) => {
@@ -167,32 +168,37 @@ impl Combining {
     /// Steps to the next choice of strands (`true`), past the last one (`false`), or as far
     /// as the budget goes. Outputs of one kind with one portion choose in an order that
     /// never falls; with `even_only` those of one kind choose equal loads.
-    fn choose(&mut self, strands: &Strands, even_only: bool, budget: &mut Steps) -> Option<bool> {
+    fn choose(
+        &mut self,
+        strands: &Strands,
+        even_only: bool,
+        budget: &mut Steps,
+    ) -> Result<Option<bool>, Defect> {
         while budget.any() {
             let (at, from) = self.next;
             budget.take(1);
             match self.fitting(at, from, strands, even_only, budget) {
                 Some(choice) => {
-                    if let Some(chosen) = self.chosen.get_mut(at) {
-                        *chosen = choice;
-                    }
+                    *self.chosen.get_mut(at).ok_or(Defect::Strands)? = choice;
                     let later = at.saturating_add(1);
                     if later == self.lists.len() {
                         self.next = (at, choice.saturating_add(1));
-                        return Some(true);
+                        return Ok(Some(true));
                     }
-                    let like = self.lists.get(later).and_then(|list| list.like);
-                    let least = like.and_then(|like| self.chosen.get(like)).copied();
-                    self.next = (later, least.unwrap_or(0));
+                    let least = match self.lists.get(later).and_then(|list| list.like) {
+                        Some(like) => *self.chosen.get(like).ok_or(Defect::Strands)?,
+                        None => 0,
+                    };
+                    self.next = (later, least);
                 }
                 None => {
-                    let Some(before) = at.checked_sub(1) else { return Some(false) };
-                    let choice = self.chosen.get(before).copied().unwrap_or(0);
+                    let Some(before) = at.checked_sub(1) else { return Ok(Some(false)) };
+                    let choice = *self.chosen.get(before).ok_or(Defect::Strands)?;
                     self.next = (before, choice.saturating_add(1));
                 }
             }
         }
-        None
+        Ok(None)
     }
 
     /// The first strand of an output that may be chosen beside those before it.
@@ -225,7 +231,7 @@ impl Combining {
         strands: &Strands,
         loads: &Loads,
         even_only: bool,
-    ) -> Result<(), Code> {
+    ) -> Result<(), Stop> {
         let too_much = |_| Code::TooMuchWork;
         let first = self.arena.len();
         let mut entry = Entry {
@@ -244,10 +250,10 @@ impl Combining {
         let mut count = Some(1_u64);
         for at in 0..self.lists.len() {
             let (Some(list), Some(choice)) = (self.lists.get(at), self.chosen.get(at)) else {
-                continue;
+                return Err(Defect::Strands.into());
             };
             let Some(strand) = strands.all.get(list.first.saturating_add(*choice)) else {
-                continue;
+                return Err(Defect::Strands.into());
             };
             entry.fit = entry.fit.max(strand.fit);
             entry.even &= strand.even;
@@ -255,8 +261,10 @@ impl Combining {
             entry.joined &= strand.joined;
             entry.target = entry.target.plus(strand.target);
             entry.runs = entry.runs.saturating_add(strand.runs);
-            let lower = |load: u32, than: u32| load != than && loads.get(load) < loads.get(than);
-            if at == 0 || lower(strand.load, entry.lowest_load) {
+            let lower = |load: u32, than: u32| -> Result<bool, Defect> {
+                Ok(load != than && loads.get(load)? < loads.get(than)?)
+            };
+            if at == 0 || lower(strand.load, entry.lowest_load)? {
                 entry.lowest_load = strand.load;
             }
             // Outputs of one kind carry equal loads and equal power.
@@ -288,26 +296,26 @@ impl Combining {
         let count = count.ok_or(Code::TooMany)?;
         self.total = self.total.saturating_add(count);
         if self.total > MOST_CONFIGURATIONS {
-            return Err(Code::TooMany);
+            return Err(Code::TooMany.into());
         }
-        entry.count = u32::try_from(count).unwrap_or(u32::MAX);
+        entry.count = u32::try_from(count).map_err(too_much)?;
         entry.strands.1 = u32::try_from(self.arena.len()).map_err(too_much)?;
-        self.tally(strands, &entry);
+        self.tally(strands, &entry)?;
         short::room(&mut self.entries);
         self.entries.push(entry);
         Ok(())
     }
 
-    fn tally(&mut self, strands: &Strands, entry: &Entry) {
+    fn tally(&mut self, strands: &Strands, entry: &Entry) -> Result<(), Defect> {
         let (first, end) = entry.strands;
-        for at in first..end {
-            let number = self.arena.get(at as usize);
-            let Some(strand) = number.and_then(|number| strands.get(*number)) else { continue };
-            let earlier = self.arena.get(first as usize..at as usize).unwrap_or(&[]);
+        let own = self.arena.get(first as usize..end as usize).ok_or(Defect::Strands)?;
+        for (at, number) in own.iter().enumerate() {
+            let strand = strands.get(*number).ok_or(Defect::Strands)?;
             let has = |n: &u32| strands.get(*n).is_some_and(|other| other.load == strand.load);
-            let again = earlier.iter().any(has);
+            let again = own.iter().take(at).any(has);
             self.tallies.count(strand, entry, again);
         }
+        Ok(())
     }
 }
 
@@ -317,7 +325,7 @@ pub(super) fn next_choice(
     chosen: &mut [usize],
     lengths: &[usize],
     likes: &[Option<usize>],
-) -> bool {
+) -> Result<bool, Defect> {
     for at in (0..chosen.len()).rev() {
         let Some(next) = chosen.get(at).and_then(|choice| choice.checked_add(1)) else { break };
         if lengths.get(at).is_none_or(|length| next >= *length) {
@@ -327,13 +335,15 @@ pub(super) fn next_choice(
             *choice = next;
         }
         for later in at.saturating_add(1)..chosen.len() {
-            let like = likes.get(later).copied().flatten();
-            let least = like.and_then(|like| chosen.get(like)).copied().unwrap_or(0);
+            let least = match likes.get(later).ok_or(Defect::Strands)? {
+                Some(like) => *chosen.get(*like).ok_or(Defect::Strands)?,
+                None => 0,
+            };
             if let Some(choice) = chosen.get_mut(later) {
                 *choice = least;
             }
         }
-        return true;
+        return Ok(true);
     }
-    false
+    Ok(false)
 }

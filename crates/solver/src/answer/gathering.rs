@@ -38,16 +38,22 @@ impl Configurations {
             return self.is_done();
         }
         let mut steps = Steps::new(budget.max(1));
-        let found = grouping.find(&self.listed, &mut steps);
-        found.is_some_and(|groups| self.groups.set(groups).is_ok())
+        match self.without_defect(grouping.find(&self.listed, &mut steps)) {
+            Some(Some(groups)) => self.groups.set(groups).is_ok(),
+            // There is nothing more to find.
+            None => true,
+            Some(None) => false,
+        }
     }
 
     /// The groups, in one go.
     pub(super) fn all_groups(&self) -> Groups {
         let mut grouping = Grouping::default();
         loop {
-            if let Some(groups) = grouping.find(&self.listed, &mut Steps::unbounded()) {
-                return groups;
+            match self.without_defect(grouping.find(&self.listed, &mut Steps::unbounded())) {
+                Some(Some(groups)) => return groups,
+                Some(None) => {}
+                None => return Groups::default(),
             }
         }
     }

@@ -12,7 +12,7 @@ use crate::network::{Coil, Network, canonical::canonical};
 use crate::ohms::{Ohms, Ratio};
 use crate::outputs::deals::Portion;
 use crate::outputs::{Outputs, Place};
-use crate::problem::{Code, Detail, Path, Problem};
+use crate::problem::{Code, Path, Problem, Stop};
 use crate::rig::Rig;
 use crate::short;
 
@@ -42,10 +42,10 @@ impl Key {
     /// assert!(Key::read(&rig, "1a + 1b").is_err());
     /// ```
     pub fn read(rig: &Rig, text: &str) -> Result<Self, Problem> {
-        let problem = |code| Problem::new(Path::root().field("key"), code, Detail::None);
+        let problem = |stop: Stop| stop.problem(Path::root().field("key"));
         // Longer than any writing of 32 coils: not worth reading.
         if text.len() > 2_000 {
-            return Err(problem(Code::UnknownConfiguration));
+            return Err(problem(Code::UnknownConfiguration.into()));
         }
         read(rig, text).map_err(problem)
     }
@@ -78,12 +78,12 @@ pub(super) fn write(text: &mut String, channels: &[u32], network: &Network) {
     text.push_str(&network.ascii());
 }
 
-fn read(rig: &Rig, text: &str) -> Result<Key, Code> {
+fn read(rig: &Rig, text: &str) -> Result<Key, Stop> {
     const UNKNOWN: Code = Code::UnknownConfiguration;
     let outputs = Outputs::of(rig.amplifier());
     let read = read_outputs(&outputs, text).ok_or(UNKNOWN)?;
     if !use_every_coil_once(rig, &read) {
-        return Err(UNKNOWN);
+        return Err(UNKNOWN.into());
     }
     let way = way_with(&outputs, rig, &read).ok_or(UNKNOWN)?;
     let portions = portions(rig, &read).ok_or(UNKNOWN)?;
@@ -103,7 +103,7 @@ fn read(rig: &Rig, text: &str) -> Result<Key, Code> {
         }
     }
     let mut key = Key { outputs: Vec::new() };
-    for (place, hung) in way.iter().zip(arrange(rig, &way, hung)) {
+    for (place, hung) in way.iter().zip(arrange(rig, &way, hung)?) {
         key.outputs.push((place.clone(), hung.network));
     }
     Ok(key)
@@ -193,7 +193,7 @@ fn local(rig: &Rig, portion: Portion, network: &Network) -> Option<Network> {
     let coils = network.coils();
     let mut drivers: Vec<u8> = Vec::new();
     let mut half = None;
-    for driver in 0..u8::try_from(rig.drivers()).ok()? {
+    for driver in rig.driver_numbers() {
         let own = coils.iter().filter(|coil| coil.driver == driver).count();
         let group = rig.group_number_of(driver);
         if own == 1 && portion.half.is_some() && group == portion.half.map(usize::from) {
@@ -203,10 +203,13 @@ fn local(rig: &Rig, portion: Portion, network: &Network) -> Option<Network> {
         }
     }
     drivers.extend(half);
-    Some(network.with_coils(&mut |coil| {
-        let place = drivers.iter().position(|driver| *driver == coil.driver).unwrap_or(0);
-        Coil { driver: u8::try_from(place).unwrap_or(u8::MAX), coil: coil.coil }
-    }))
+    let mut all_there = true;
+    let local = network.with_coils(&mut |coil| {
+        let place = (0_u8..).zip(&drivers).find(|(_, driver)| **driver == coil.driver);
+        all_there &= place.is_some();
+        place.map_or(coil, |(driver, _)| Coil { driver, ..coil })
+    });
+    all_there.then_some(local)
 }
 
 fn use_every_coil_once(rig: &Rig, read: &[(Place, Network)]) -> bool {

@@ -4,12 +4,14 @@ use super::Configuration;
 use super::arrange::Hung;
 use super::key::Key;
 use super::writing::{Facts, configuration};
+use crate::count::tally;
+use crate::defect::number;
 use crate::listing::electrics::{Electrics, join};
 use crate::network::{Coil, Network};
 use crate::ohms::Ohms;
 use crate::outputs::deals::Portion;
 use crate::outputs::{Outputs, Place};
-use crate::problem::{Code, Detail, Path, Problem};
+use crate::problem::{Code, Path, Problem, Stop};
 use crate::rig::Rig;
 
 /// A configuration of a rig from its key, judged as in the list; its rank is 0, since
@@ -30,11 +32,10 @@ use crate::rig::Rig;
 /// ```
 pub fn one(rig: &Rig, key: &str) -> Result<Configuration, Problem> {
     let key = Key::read(rig, key)?;
-    let problem = |code| Problem::new(Path::root().field("key"), code, Detail::None);
-    found(rig, key).map_err(problem)
+    found(rig, key).map_err(|stop| stop.problem(Path::root().field("key")))
 }
 
-fn found(rig: &Rig, key: Key) -> Result<Configuration, Code> {
+fn found(rig: &Rig, key: Key) -> Result<Configuration, Stop> {
     let (way, networks): (Vec<Place>, Vec<Network>) = key.outputs.into_iter().unzip();
     let mut facts = Facts { even: true, joined: true, unlike_in_series: false, runs: 0 };
     let mut met: Vec<Electrics> = Vec::new();
@@ -45,7 +46,7 @@ fn found(rig: &Rig, key: Key) -> Result<Configuration, Code> {
         facts.even = facts.even && here.even;
         facts.unlike_in_series = facts.unlike_in_series || here.unlike_in_series;
         let coils = network.coils();
-        let ends = u32::try_from(coils.len()).unwrap_or(u32::MAX).saturating_mul(2);
+        let ends = tally(coils.iter()).saturating_mul(2);
         facts.runs = facts.runs.saturating_add(ends.saturating_sub(here.joints));
         facts.joined = facts.joined && coils.iter().all(|coil| is_joined(rig, network, *coil));
         // Outputs of one kind carry equal loads and equal power.
@@ -62,11 +63,11 @@ fn found(rig: &Rig, key: Key) -> Result<Configuration, Code> {
         hung.push(Hung { portion, network, load: Ohms::new(electrics.load) });
     }
     let outputs = Outputs::of(rig.amplifier());
-    configuration(rig, &outputs, &way, hung, &facts, 0).ok_or(Code::UnknownConfiguration)
+    Ok(configuration(rig, &outputs, &way, hung, &facts, 0)?)
 }
 
 /// Adds the electrics of a network to the list and gives its number there.
-fn electrics(rig: &Rig, network: &Network, all: &mut Vec<Electrics>) -> Result<u32, Code> {
+fn electrics(rig: &Rig, network: &Network, all: &mut Vec<Electrics>) -> Result<u32, Stop> {
     let here = match network {
         Network::Coil(coil) => {
             let group = rig.group_number_of(coil.driver).ok_or(Code::UnknownConfiguration)?;
@@ -82,7 +83,7 @@ fn electrics(rig: &Rig, network: &Network, all: &mut Vec<Electrics>) -> Result<u
             join(*joint, &numbers, all)?
         }
     };
-    let number = u32::try_from(all.len()).map_err(|_| Code::TooMuchWork)?;
+    let number = number(all.len())?;
     all.push(here);
     Ok(number)
 }

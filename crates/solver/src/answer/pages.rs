@@ -3,6 +3,8 @@
 use super::Configuration;
 use super::working::Configurations;
 use super::writing::Writing;
+use crate::count::{index, wide};
+use crate::defect::Defect;
 use crate::work::Steps;
 
 /// Where the reading of a list page by page stands: a page that begins where the last one
@@ -35,12 +37,23 @@ impl Configurations {
         if !self.is_done() {
             return list;
         }
-        if pages.row != from {
-            *pages = Pages { row: from, writing: Writing::from(&self.listed, from) };
-        }
-        let most = usize::try_from(most).unwrap_or(usize::MAX);
-        while pages.writing.step(&self.listed, most, &mut list, &mut Steps::unbounded()) {}
-        pages.row = from.saturating_add(u64::try_from(list.len()).unwrap_or(u64::MAX));
+        let read = self.read_on(pages, from, most, &mut list);
+        self.without_defect(read);
         list
+    }
+
+    fn read_on(
+        &self,
+        pages: &mut Pages,
+        from: u64,
+        most: u32,
+        list: &mut Vec<Configuration>,
+    ) -> Result<(), Defect> {
+        if pages.row != from {
+            *pages = Pages { row: from, writing: Writing::from(&self.listed, from)? };
+        }
+        while pages.writing.step(&self.listed, index(most), list, &mut Steps::unbounded())? {}
+        pages.row = from.saturating_add(wide(list.len()));
+        Ok(())
     }
 }

@@ -2,6 +2,8 @@
 
 use super::Request;
 use crate::bounds::MOST_CONFIGURATIONS;
+use crate::count::index;
+use crate::defect::Defect;
 use crate::listing::count::{Counted, Counter};
 use crate::listing::{Stock, Stopped};
 use crate::names::Names;
@@ -144,23 +146,24 @@ impl Planning {
             match self.walk.next(rig, &self.plan.ways, budget) {
                 Next::Pending => return Ok(false),
                 Next::End => break,
-                Next::Found => self.number(budget),
+                Next::Found => self.number(budget)?,
             }
         }
         match &self.tally {
             Some(tally) if tally.too_many() => {
-                Err(Stopped { code: Code::TooMany, exact: tally.total })
+                Err(Stopped { stop: Code::TooMany.into(), exact: tally.total })
             }
             _ => Ok(true),
         }
     }
 
     /// Numbers the portions of the deal that the walk stands at.
-    fn number(&mut self, budget: &mut Steps) {
+    fn number(&mut self, budget: &mut Steps) -> Result<(), Defect> {
         // Numbering a portion takes about as long as so many counted steps.
         const EACH: u64 = 3;
         let first = self.plan.numbers.len();
         for portion in self.walk.portions() {
+            let portion = portion.ok_or(Defect::Deals)?;
             let (number, new) = self.names.number(&portion.words());
             if new {
                 self.plan.portions.push(portion);
@@ -170,6 +173,7 @@ impl Planning {
         let outputs = self.plan.numbers.len().saturating_sub(first);
         budget.take(steps(outputs).saturating_mul(EACH));
         self.numbered = Some(first);
+        Ok(())
     }
 
     /// Takes in the deal that the walk stands at, once its networks are counted.
@@ -179,7 +183,7 @@ impl Planning {
             if !tally.know(rig, &self.plan, self.joined, budget) {
                 return Ok(false);
             }
-            tally.add(&self.plan, way, first, budget);
+            tally.add(&self.plan, way, first, budget)?;
             if tally.too_many() && (!self.keep || tally.deals > TELLING_ENDS) {
                 return Err(Code::TooMany.into());
             }
@@ -232,7 +236,7 @@ fn all_alike(rig: &Rig) -> bool {
 
 /// Every output used carries a driver, or a coil of the one that is split.
 pub(super) fn most_outputs(rig: &Rig, split: bool) -> usize {
-    let drivers = usize::try_from(rig.drivers()).unwrap_or(0);
+    let drivers = index(rig.drivers());
     drivers.saturating_add(usize::from(split))
 }
 
@@ -284,20 +288,28 @@ impl Tally {
     }
 
     /// Adds a deal whose portions are the last ones numbered, from `first` on.
-    fn add(&mut self, plan: &Plan, way: usize, first: usize, budget: &mut Steps) {
-        let kin = plan.kin.get(way).map_or(&[][..], Vec::as_slice);
-        let portions = plan.numbers.get(first..).unwrap_or(&[]);
+    fn add(
+        &mut self,
+        plan: &Plan,
+        way: usize,
+        first: usize,
+        budget: &mut Steps,
+    ) -> Result<(), Defect> {
+        let kin = plan.kin.get(way).ok_or(Defect::Deals)?;
+        let portions = plan.numbers.get(first..).ok_or(Defect::Deals)?;
         budget.take(steps(portions.len()).saturating_mul(3));
         let mut product = Some(1_u128);
         self.repeats.clear();
         for (portion, like) in portions.iter().zip(kin) {
-            let number = usize::try_from(*portion).unwrap_or(usize::MAX);
-            let networks = self.known.get(number).copied().flatten();
+            let networks = *self.known.get(index(*portion)).ok_or(Defect::Deals)?;
             // Portions on outputs of one kind never rise, so equal ones follow each other.
             // So many outputs that are alike may be exchanged; one more of them takes its
             // networks in so many ways.
             let same = like.filter(|like| portions.get(*like) == Some(portion));
-            let before = same.and_then(|like| self.repeats.get(like)).copied().unwrap_or(0);
+            let before = match same {
+                Some(like) => *self.repeats.get(like).ok_or(Defect::Deals)?,
+                None => 0,
+            };
             let repeats = before.saturating_add(1);
             self.repeats.push(repeats);
             product = product
@@ -306,5 +318,6 @@ impl Tally {
         }
         self.total = self.total.zip(product).and_then(|(a, b)| a.checked_add(b));
         self.deals = self.deals.saturating_add(1);
+        Ok(())
     }
 }

@@ -6,11 +6,13 @@ pub(super) struct Power(f64);
 
 impl From<Option<f64>> for Power {
     fn from(watts: Option<f64>) -> Self {
-        Self(watts.unwrap_or(-1.0))
+        watts.map_or(Self::UNKNOWN, Self)
     }
 }
 
 impl Power {
+    const UNKNOWN: Self = Self(-1.0);
+
     /// The watts, where they are known.
     pub(super) fn watts(self) -> Option<f64> {
         (self.0 >= 0.0).then_some(self.0)

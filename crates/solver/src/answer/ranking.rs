@@ -8,6 +8,8 @@
 
 use super::entry::Entry;
 use super::tallies::Tallies;
+use crate::count::index;
+use crate::defect::{Defect, number};
 use crate::work::{Steps, steps};
 use core::cmp::Reverse;
 use std::collections::BinaryHeap;
@@ -32,8 +34,8 @@ impl Ranking {
     pub(super) fn new(entries: &[Entry]) -> Self {
         let mut best = 0.0_f64;
         for entry in entries {
-            if entry.fit < 3 {
-                best = best.max(entry.target.watts().unwrap_or(0.0));
+            if let Some(watts) = entry.target.watts().filter(|_| entry.fit < 3) {
+                best = best.max(watts);
             }
         }
         Self { best, places: Vec::with_capacity(entries.len()), ..Self::default() }
@@ -48,7 +50,7 @@ impl Ranking {
         loads: &Tallies,
         ranked: &mut Vec<u32>,
         budget: &mut Steps,
-    ) -> bool {
+    ) -> Result<bool, Defect> {
         // Placing one, and merging one, take about as long as so many counted steps.
         const PLACING: u64 = 10;
         const MERGING: u64 = 4;
@@ -56,28 +58,27 @@ impl Ranking {
             let from = self.places.len();
             if from < entries.len() {
                 for entry in entries.iter().skip(from).take(RUN) {
-                    let number = u32::try_from(self.places.len()).unwrap_or(u32::MAX);
+                    let number = number(self.places.len())?;
                     self.places.push((self.place(entry, loads), number));
                 }
-                let run = self.places.get_mut(from..).unwrap_or(&mut []);
+                let run = self.places.get_mut(from..).ok_or(Defect::Table)?;
                 run.sort_unstable();
                 budget.take(steps(run.len()).saturating_mul(PLACING));
                 self.head(from);
                 continue;
             }
-            let Some(Reverse((_, number, at))) = self.heads.pop() else { return true };
+            let Some(Reverse((_, number, at))) = self.heads.pop() else { return Ok(true) };
             budget.take(MERGING);
             ranked.push(number);
-            if let Some(entry) = entries.get_mut(usize::try_from(number).unwrap_or(usize::MAX)) {
-                entry.before = self.before;
-                self.before = self.before.saturating_add(entry.count);
-            }
+            let entry = entries.get_mut(index(number)).ok_or(Defect::Table)?;
+            entry.before = self.before;
+            self.before = self.before.saturating_add(entry.count);
             let next = at.saturating_add(1);
             if next.checked_rem(RUN) != Some(0) {
                 self.head(next);
             }
         }
-        false
+        Ok(false)
     }
 
     /// Takes the next of a run, if there is one, to be merged.

@@ -84,7 +84,7 @@ pub(super) fn of_rig(rig: &Rig, hung: &[Hung], shares: &[Shares]) -> (Vec<f64>, 
         if let Some((part, exact)) = exactly {
             let of_whole: Option<Vec<f64>> =
                 exact.iter().map(|(_, share)| Some(share.times(part)?.to_f64())).collect();
-            for (slot, share) in coils.iter_mut().skip(before).zip(of_whole.unwrap_or_default()) {
+            for (slot, share) in coils.iter_mut().skip(before).zip(of_whole.into_iter().flatten()) {
                 slot.1 = share;
             }
         }

@@ -4,6 +4,7 @@
 //! driver, or all that are not: they stand alike in every respect that ranks.
 
 use super::power::Power;
+use crate::defect::{Defect, number};
 use crate::judge::{Basis, Figures, Verdict};
 use crate::listing::Listing;
 use crate::loads::Loads;
@@ -33,14 +34,14 @@ pub(super) fn judge(
     from: usize,
     most: usize,
     strands: &mut Vec<Strand>,
-) {
+) -> Result<(), Defect> {
     if from == 0 {
         let joined = listing.classes().iter().filter(|class| class.joined > 0).count();
         let apart = listing.classes().iter().filter(|class| class.apart > 0).count();
         strands.reserve_exact(joined.saturating_add(apart));
     }
-    for (number, class) in listing.classes().iter().enumerate().skip(from).take(most) {
-        let load = Ohms::new(loads.get(class.load));
+    for (at, class) in listing.classes().iter().enumerate().skip(from).take(most) {
+        let load = Ohms::new(loads.get(class.load)?);
         let verdict = figures.verdict(load);
         let available = figures.available(load);
         let usable = listing.rated().then(|| 1.0 / class.hottest);
@@ -48,7 +49,7 @@ pub(super) fn judge(
         for (joined, count) in [(true, class.joined), (false, class.apart)] {
             if count > 0 {
                 strands.push(Strand {
-                    class: u32::try_from(number).unwrap_or(u32::MAX),
+                    class: number(at)?,
                     joined,
                     count,
                     load: class.load,
@@ -62,6 +63,7 @@ pub(super) fn judge(
             }
         }
     }
+    Ok(())
 }
 
 /// Stated before derived before range-only, then what nobody states, then what is too low.

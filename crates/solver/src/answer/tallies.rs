@@ -4,6 +4,7 @@ use super::LoadTally;
 use super::entry::Entry;
 use super::power::Power;
 use super::strands::Strand;
+use crate::defect::Defect;
 use crate::judge::Verdict;
 use crate::loads::Loads;
 use crate::ohms::Ohms;
@@ -56,12 +57,12 @@ impl Tallies {
     }
 
     /// Puts the loads in rising order; tells how many there are.
-    pub(super) fn order(&mut self, loads: &Loads) -> usize {
+    pub(super) fn order(&mut self, loads: &Loads) -> Result<usize, Defect> {
         let met = |(_, tally): &(u32, &Tally)| tally.configurations > 0;
         let mut order: Vec<(u64, u32)> = Vec::new();
         order.reserve_exact(self.all.len());
         for (number, _) in (0_u32..).zip(&self.all).filter(met) {
-            order.push((loads.get(number).to_f64().to_bits(), number));
+            order.push((loads.get(number)?.to_f64().to_bits(), number));
         }
         order.sort_unstable();
         let mut rising = Vec::with_capacity(order.len());
@@ -75,7 +76,7 @@ impl Tallies {
             }
         }
         self.rising = rising;
-        self.rising.len()
+        Ok(self.rising.len())
     }
 
     /// How many loads are higher than one of them.
@@ -84,19 +85,17 @@ impl Tallies {
     }
 
     /// Each as it is told, rising by load.
-    pub(super) fn told<'a>(
-        &'a self,
-        loads: &'a Loads,
-    ) -> impl ExactSizeIterator<Item = LoadTally> + 'a {
-        self.rising.iter().map(|number| {
-            let tally = self.all.get(*number as usize);
-            LoadTally {
-                load: Ohms::new(loads.get(*number)),
-                configurations: tally.map_or(0, |tally| tally.configurations.into()),
-                verdict: tally.map_or(Verdict::TooLow, |tally| tally.verdict),
-                even: tally.is_some_and(|tally| tally.even),
-                target: tally.and_then(|tally| tally.target.watts()),
-            }
+    pub(super) fn told<'a>(&'a self, loads: &'a Loads) -> impl Iterator<Item = LoadTally> + 'a {
+        // Those that were put in order are there, with their loads.
+        self.rising.iter().filter_map(|number| {
+            let tally = self.all.get(*number as usize)?;
+            Some(LoadTally {
+                load: Ohms::new(loads.get(*number).ok()?),
+                configurations: tally.configurations.into(),
+                verdict: tally.verdict,
+                even: tally.even,
+                target: tally.target.watts(),
+            })
         })
     }
 

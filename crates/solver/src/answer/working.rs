@@ -8,9 +8,11 @@ use super::strands;
 use super::writing::Writing;
 use super::{Answer, LoadTally, Progress, Request, Step};
 use crate::bounds::{MOST_CONFIGURATIONS, MOST_WORK};
+use crate::count::{index, wide};
+use crate::defect::Defect;
 use crate::listing::count::Counter;
 use crate::listing::{Listing, Stock, Stopped};
-use crate::problem::{Code, Detail, Path, Problem};
+use crate::problem::{Code, Detail, Path, Stop};
 use crate::work::{Steps, steps};
 use core::cell::OnceCell;
 
@@ -19,6 +21,8 @@ use core::cell::OnceCell;
 pub struct Configurations {
     pub(super) listed: Listed,
     pub(super) groups: OnceCell<Groups>,
+    /// What should not have happened while the finished list was looked at.
+    defect: OnceCell<Defect>,
     /// What is answered, but for its loads: they can be as many as configurations.
     pub(super) answer: Answer,
     stage: Stage,
@@ -74,6 +78,7 @@ impl Configurations {
         Self {
             listed: Listed::new(request),
             groups: OnceCell::new(),
+            defect: OnceCell::new(),
             answer: Answer::default(),
             stage: Stage::Counting,
             planning,
@@ -134,7 +139,7 @@ impl Configurations {
 
     /// Every distinct load of an output, rising; none before the list is done.
     #[must_use]
-    pub fn loads(&self) -> impl ExactSizeIterator<Item = LoadTally> + '_ {
+    pub fn loads(&self) -> impl Iterator<Item = LoadTally> + '_ {
         self.listed.combining.tallies.told(&self.listed.loads)
     }
 
@@ -164,11 +169,11 @@ impl Configurations {
 
     fn advance(&mut self, budget: &mut Steps) -> Result<(), Stopped> {
         match self.stage {
-            Stage::Counting => self.count(budget),
+            Stage::Counting => self.count(budget)?,
             Stage::Planning => self.plan(budget)?,
             Stage::Listing => self.list(budget)?,
-            Stage::Gathering => self.gather(budget),
-            Stage::Judging => self.judge(budget),
+            Stage::Gathering => self.gather(budget)?,
+            Stage::Judging => self.judge(budget)?,
             Stage::Combining => self.combine(budget)?,
             Stage::Ranking => {
                 let entries = &mut self.listed.combining.entries;
@@ -177,22 +182,22 @@ impl Configurations {
                     &self.listed.combining.tallies,
                     &mut self.listed.ranked,
                     budget,
-                ) {
+                )? {
                     self.ranking = Ranking::default();
                     self.answer.total = Some(self.listed.combining.total);
                     self.stage = Stage::Writing;
                 }
             }
             Stage::Writing => {
-                let limit = usize::try_from(self.listed.request.limit).unwrap_or(usize::MAX);
+                let limit = index(self.listed.request.limit);
                 let mut list = core::mem::take(&mut self.answer.configurations);
                 let mut writing = core::mem::take(&mut self.writing);
-                if writing.step(&self.listed, limit, &mut list, budget) {
-                    self.writing = writing;
-                } else {
+                let more = writing.step(&self.listed, limit, &mut list, budget);
+                self.writing = writing;
+                self.answer.configurations = list;
+                if !more? {
                     self.stage = Stage::Done;
                 }
-                self.answer.configurations = list;
             }
             Stage::Done => {}
         }
@@ -200,15 +205,15 @@ impl Configurations {
     }
 
     fn progress(&self) -> Progress {
-        let portions = u64::try_from(self.listed.plan.portions.len()).unwrap_or(0);
+        let portions = wide(self.listed.plan.portions.len());
         match self.stage {
             Stage::Counting | Stage::Planning => Progress { done: 0, of: 0 },
             Stage::Listing => {
                 // Shapes are counted portion by portion; those not yet planned count as one.
-                let met = |listing: &Listing| u64::try_from(listing.classes().len()).unwrap_or(0);
+                let met = |listing: &Listing| wide(listing.classes().len());
                 let done: u64 = self.listed.listings.iter().map(met).sum();
                 let known: u64 = self.listed.listings.iter().map(|listing| listing.expected).sum();
-                let ahead = u64::try_from(self.listed.listings.len()).unwrap_or(0);
+                let ahead = wide(self.listed.listings.len());
                 let of = known.saturating_add(portions.saturating_sub(ahead));
                 Progress { done: done.saturating_sub(1), of }
             }
@@ -219,15 +224,17 @@ impl Configurations {
         }
     }
 
-    fn count(&mut self, budget: &mut Steps) {
+    fn count(&mut self, budget: &mut Steps) -> Result<(), Defect> {
         match self.planning.step(&self.listed.request.rig, budget) {
-            Ok(false) if self.work < MOST_COUNTING => return,
+            Ok(false) if self.work < MOST_COUNTING => return Ok(()),
             Ok(true) => self.answer.before_filters = self.planning.total(),
+            Err(Stopped { stop: Stop::Defect(defect), .. }) => return Err(defect),
             // Too many to list is no problem of the request's own.
             Ok(false) | Err(_) => {}
         }
         self.planning = Planning::of(&self.listed.request);
         self.stage = Stage::Planning;
+        Ok(())
     }
 
     fn plan(&mut self, budget: &mut Steps) -> Result<(), Stopped> {
@@ -267,7 +274,7 @@ impl Configurations {
     }
 
     /// Finds every kind of output that each portion hangs on somewhere.
-    fn gather(&mut self, budget: &mut Steps) {
+    fn gather(&mut self, budget: &mut Steps) -> Result<(), Defect> {
         let kinds = self.listed.plan.outputs.kinds();
         self.met.resize(self.listed.plan.portions.len().saturating_mul(kinds), false);
         while budget.any() {
@@ -283,9 +290,9 @@ impl Configurations {
                 }
                 self.met = Vec::new();
                 self.stage = Stage::Judging;
-                return;
+                return Ok(());
             };
-            let places = self.listed.plan.way(self.gathered).unwrap_or(&[]);
+            let places = self.listed.plan.way(self.gathered).ok_or(Defect::Deals)?;
             budget.take(steps(places.len()).wrapping_div(4).saturating_add(1));
             for (place, portion) in places.iter().zip(portions) {
                 let at = (*portion as usize).saturating_mul(kinds).saturating_add(place.kind);
@@ -295,10 +302,11 @@ impl Configurations {
             }
             self.gathered = self.gathered.saturating_add(1);
         }
+        Ok(())
     }
 
     /// Judges the last of the pairs of portion and kind of output until none is left.
-    fn judge(&mut self, budget: &mut Steps) {
+    fn judge(&mut self, budget: &mut Steps) -> Result<(), Defect> {
         // Judging one class takes about as long as so many counted steps.
         const EACH: u64 = 10;
         // So many at a time.
@@ -307,33 +315,25 @@ impl Configurations {
             let Some((portion, kind)) = self.ahead.last().copied() else {
                 self.listed.combining.tallies.begin(self.listed.loads.len());
                 self.stage = Stage::Combining;
-                return;
+                return Ok(());
             };
             budget.take(2);
-            if let (Some(listing), Some(figures)) =
-                (self.listed.listings.get(portion), self.listed.plan.outputs.figures(kind))
-            {
-                if !self.begun {
-                    self.listed.strands.begin(portion, kind);
-                }
-                let from = self.listed.strands.judged();
-                strands::judge(
-                    listing,
-                    figures,
-                    &self.listed.loads,
-                    from,
-                    MOST,
-                    &mut self.listed.strands.all,
-                );
-                let now = self.listed.strands.judged();
-                budget.take(steps(now.saturating_sub(from)).saturating_mul(EACH));
-                self.begun = now < listing.classes().len();
-                if self.begun {
-                    continue;
-                }
+            let Listed { listings, plan, strands, loads, .. } = &mut self.listed;
+            let listing = listings.get(portion).ok_or(Defect::Deals)?;
+            let figures = plan.outputs.figures(kind).ok_or(Defect::Channels)?;
+            if !self.begun {
+                strands.begin(portion, kind);
             }
-            self.ahead.pop();
+            let from = strands.judged();
+            strands::judge(listing, figures, loads, from, MOST, &mut strands.all)?;
+            let now = strands.judged();
+            budget.take(steps(now.saturating_sub(from)).saturating_mul(EACH));
+            self.begun = now < listing.classes().len();
+            if !self.begun {
+                self.ahead.pop();
+            }
         }
+        Ok(())
     }
 
     fn combine(&mut self, budget: &mut Steps) -> Result<(), Stopped> {
@@ -345,7 +345,7 @@ impl Configurations {
             even,
             budget,
         )? {
-            let loads = self.listed.combining.tallies.order(&self.listed.loads);
+            let loads = self.listed.combining.tallies.order(&self.listed.loads)?;
             budget.take(steps(loads).saturating_mul(2));
             self.ranking = Ranking::new(&self.listed.combining.entries);
             budget.take(steps(self.listed.combining.entries.len()).wrapping_div(8));
@@ -359,17 +359,38 @@ impl Configurations {
         self.stage == Stage::Done
     }
 
+    /// What should not have happened while the finished list was looked at: then what was
+    /// shown of it is not all, and nothing of it is wrong.
+    #[must_use]
+    pub fn defect(&self) -> Option<Defect> {
+        self.defect.get().copied()
+    }
+
+    /// What came out, or nothing and the defect remembered.
+    pub(super) fn without_defect<T>(&self, found: Result<T, Defect>) -> Option<T> {
+        match found {
+            Ok(found) => Some(found),
+            Err(defect) => {
+                self.defect.get_or_init(|| defect);
+                None
+            }
+        }
+    }
+
     fn stop(&mut self, stopped: Stopped) {
-        let detail = match stopped.code {
-            Code::TooMany => Detail::Most { most: MOST_CONFIGURATIONS, found: stopped.exact },
-            Code::TooMuchWork => Detail::Most { most: MOST_WORK, found: None },
-            _ => Detail::None,
-        };
+        let mut problem = stopped.stop.problem(Path::root());
+        match problem.code {
+            Code::TooMany => {
+                problem.detail = Detail::Most { most: MOST_CONFIGURATIONS, found: stopped.exact };
+            }
+            Code::TooMuchWork => problem.detail = Detail::Most { most: MOST_WORK, found: None },
+            _ => {}
+        }
         self.answer.total_exact = stopped.exact;
         self.answer.total = None;
         self.listed.combining.tallies.clear();
         self.answer.configurations.clear();
-        self.answer.problems.push(Problem::new(Path::root(), stopped.code, detail));
+        self.answer.problems.push(problem);
         self.stage = Stage::Done;
     }
 }

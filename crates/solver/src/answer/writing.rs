@@ -6,6 +6,8 @@ use super::entry::Entry;
 use super::listed::Listed;
 use super::shares::{Shares, of_rig};
 use super::{Configuration, Output};
+use crate::count::{index, within};
+use crate::defect::Defect;
 use crate::judge::overheats;
 use crate::listing::{Dealings, Listing};
 use crate::network::Network;
@@ -32,14 +34,16 @@ impl Writing {
         limit: usize,
         list: &mut Vec<Configuration>,
         budget: &mut Steps,
-    ) -> bool {
+    ) -> Result<bool, Defect> {
         while budget.any() && list.len() < limit {
-            let Some(entry) = of.ranked.get(self.at).and_then(|number| of.entry(*number)) else {
-                return false;
+            let Some(number) = of.ranked.get(self.at) else { return Ok(false) };
+            let entry = of.entry(*number).ok_or(Defect::Table)?;
+            let sources = sources(of, entry)?;
+            let stretch = match &mut self.stretch {
+                Some(stretch) => stretch,
+                None => self.stretch.insert(Stretch::new(&sources, 0)?),
             };
-            let Some(sources) = sources(of, entry) else { return false };
-            let stretch = self.stretch.get_or_insert_with(|| Stretch::new(&sources, 0));
-            match stretch.next(of, entry, &sources, budget) {
+            match stretch.next(of, entry, &sources, budget)? {
                 Next::Found(configuration) => list.push(*configuration),
                 Next::Pending => {}
                 Next::End => {
@@ -48,34 +52,40 @@ impl Writing {
                 }
             }
         }
-        list.len() < limit && self.at < of.ranked.len()
+        Ok(list.len() < limit && self.at < of.ranked.len())
     }
 
     /// What is left to write from a row on.
-    pub(super) fn from(of: &Listed, row: u64) -> Self {
+    pub(super) fn from(of: &Listed, row: u64) -> Result<Self, Defect> {
         let entry = |number: &u32| of.entry(*number);
         let before = |number: &u32| entry(number).is_some_and(|one| u64::from(one.before) <= row);
         let at = of.ranked.partition_point(before).saturating_sub(1);
-        let stretch = of.ranked.get(at).and_then(entry).and_then(|one| {
-            let skip = u32::try_from(row).unwrap_or(u32::MAX).saturating_sub(one.before);
-            Some(Stretch::new(&sources(of, one)?, skip))
-        });
-        Self { at, stretch }
+        let mut stretch = None;
+        if let Some(one) = of.ranked.get(at).and_then(entry) {
+            let skip = within(row).saturating_sub(one.before);
+            stretch = Some(Stretch::new(&sources(of, one)?, skip)?);
+        }
+        Ok(Self { at, stretch })
     }
 }
 
 /// Writes at most so many configurations of an entry, those after the first `skip`.
-pub(super) fn write(of: &Listed, entry: &Entry, skip: u32, most: usize) -> Vec<Configuration> {
+pub(super) fn write(
+    of: &Listed,
+    entry: &Entry,
+    skip: u32,
+    most: usize,
+) -> Result<Vec<Configuration>, Defect> {
     let mut list = Vec::new();
-    let Some(sources) = sources(of, entry) else { return list };
-    let mut stretch = Stretch::new(&sources, skip);
+    let sources = sources(of, entry)?;
+    let mut stretch = Stretch::new(&sources, skip)?;
     let mut unbounded = Steps::unbounded();
     while list.len() < most
-        && let Next::Found(next) = stretch.next(of, entry, &sources, &mut unbounded)
+        && let Next::Found(next) = stretch.next(of, entry, &sources, &mut unbounded)?
     {
         list.push(*next);
     }
-    list
+    Ok(list)
 }
 
 /// A walk through the configurations of an entry.
@@ -108,22 +118,23 @@ enum Next {
 }
 
 impl Stretch {
-    fn new(sources: &[Source<'_>], skip: u32) -> Self {
+    fn new(sources: &[Source<'_>], skip: u32) -> Result<Self, Defect> {
         let made = sources.iter().map(|_| None).collect();
         let mut this = Self { chosen: vec![0; sources.len()], written: 0, made, ended: false };
         while this.written < skip && !this.ended {
-            this.turn(sources);
+            this.turn(sources)?;
         }
-        this
+        Ok(this)
     }
 
     /// Steps to the next choice of networks; outputs that stand alike choose in an order
     /// that never falls.
-    fn turn(&mut self, sources: &[Source<'_>]) {
+    fn turn(&mut self, sources: &[Source<'_>]) -> Result<(), Defect> {
         let lengths: Vec<usize> = sources.iter().map(|source| source.count).collect();
         let likes: Vec<Option<usize>> = sources.iter().map(|source| source.like).collect();
-        self.ended = !next_choice(&mut self.chosen, &lengths, &likes);
+        self.ended = !next_choice(&mut self.chosen, &lengths, &likes)?;
         self.written = self.written.saturating_add(1);
+        Ok(())
     }
 
     fn next(
@@ -132,26 +143,26 @@ impl Stretch {
         entry: &Entry,
         sources: &[Source<'_>],
         budget: &mut Steps,
-    ) -> Next {
+    ) -> Result<Next, Defect> {
         // Writing one takes about as long as so many counted steps, and for each coil.
         const EACH: u64 = 100;
         const EACH_COIL: u64 = 20;
         if self.ended {
-            return Next::End;
+            return Ok(Next::End);
         }
         for ((made, source), choice) in self.made.iter_mut().zip(sources).zip(&self.chosen) {
             match source.make(made, *choice, budget) {
                 Dealt::Found => {}
-                Dealt::Pending => return Next::Pending,
-                Dealt::End | Dealt::TooMuch => return Next::End,
+                Dealt::Pending => return Ok(Next::Pending),
+                Dealt::End | Dealt::TooMuch => return Ok(Next::End),
             }
         }
         let coils = u64::from(of.request.rig.coils());
         budget.take(EACH.saturating_add(coils.saturating_mul(EACH_COIL)));
         let rank = entry.before.saturating_add(self.written).saturating_add(1);
-        self.turn(sources);
-        let found = self.configuration(of, entry, sources, rank);
-        found.map_or(Next::End, |found| Next::Found(Box::new(found)))
+        self.turn(sources)?;
+        let found = self.configuration(of, entry, sources, rank)?;
+        Ok(Next::Found(Box::new(found)))
     }
 
     fn configuration(
@@ -160,13 +171,14 @@ impl Stretch {
         entry: &Entry,
         sources: &[Source<'_>],
         rank: u32,
-    ) -> Option<Configuration> {
-        let deal = usize::try_from(entry.deal).ok()?;
-        let (rig, way) = (&of.request.rig, of.plan.way(deal)?);
+    ) -> Result<Configuration, Defect> {
+        let deal = index(entry.deal);
+        let (rig, way) = (&of.request.rig, of.plan.way(deal).ok_or(Defect::Deals)?);
         let mut hung = Vec::new();
         for (at, (made, source)) in self.made.iter().zip(sources).enumerate() {
-            let network = made.as_ref()?.network.clone()?;
-            let portion = of.plan.portion(deal, at)?;
+            let network = made.as_ref().and_then(|made| made.network.clone());
+            let network = network.ok_or(Defect::Strands)?;
+            let portion = of.plan.portion(deal, at).ok_or(Defect::Deals)?;
             hung.push(Hung { portion, network, load: source.load });
         }
         let facts = Facts {
@@ -175,7 +187,7 @@ impl Stretch {
             unlike_in_series: entry.unlike_in_series,
             runs: entry.runs,
         };
-        let hung = arrange(rig, way, hung);
+        let hung = arrange(rig, way, hung)?;
         configuration(rig, &of.plan.outputs, way, hung, &facts, rank)
     }
 }
@@ -196,17 +208,17 @@ pub(super) fn configuration(
     hung: Vec<Hung>,
     facts: &Facts,
     rank: u32,
-) -> Option<Configuration> {
+) -> Result<Configuration, Defect> {
     let shares: Vec<Shares> = hung.iter().map(|hung| Shares::of(&hung.network, rig)).collect();
     let (driver_shares, coil_shares) = of_rig(rig, &hung, &shares);
     let split_driver = split_driver(&hung);
     let mut written = Vec::new();
     for ((place, hung), shares) in way.iter().zip(hung).zip(shares) {
-        written.extend(output(outputs, place, hung, &shares));
+        written.push(output(outputs, place, hung, &shares).ok_or(Defect::Channels)?);
     }
-    Some(Configuration {
+    Ok(Configuration {
         rank,
-        verdict: written.iter().map(|output| output.verdict).max()?,
+        verdict: written.iter().map(|output| output.verdict).max().ok_or(Defect::Deals)?,
         outputs: written,
         even: facts.even,
         joined_at_driver: facts.joined,
@@ -230,24 +242,23 @@ struct Source<'a> {
     like: Option<usize>,
 }
 
-fn sources<'a>(of: &'a Listed, entry: &Entry) -> Option<Vec<Source<'a>>> {
-    let deal = usize::try_from(entry.deal).ok()?;
-    let portions = of.plan.portions_of(deal)?;
-    let numbers = of.combining.strands_of(entry);
+fn sources<'a>(of: &'a Listed, entry: &Entry) -> Result<Vec<Source<'a>>, Defect> {
+    let portions = of.plan.portions_of(index(entry.deal)).ok_or(Defect::Deals)?;
+    let numbers = of.combining.strands_of(entry)?;
     let mut sources = Vec::new();
     for (at, (portion, number)) in portions.iter().zip(numbers).enumerate() {
-        let strand = of.strands.get(*number)?;
+        let strand = of.strands.get(*number).ok_or(Defect::Strands)?;
         let same = |earlier: &usize| numbers.get(*earlier) == Some(number);
         sources.push(Source {
-            listing: of.listings.get(usize::try_from(*portion).ok()?)?,
-            class: usize::try_from(strand.class).ok()?,
+            listing: of.listings.get(index(*portion)).ok_or(Defect::Deals)?,
+            class: index(strand.class),
             joined: strand.joined,
-            count: usize::try_from(strand.count).ok()?,
-            load: Ohms::new(of.loads.get(strand.load)),
+            count: index(strand.count),
+            load: Ohms::new(of.loads.get(strand.load)?),
             like: (0..at).rev().find(same),
         });
     }
-    Some(sources)
+    Ok(sources)
 }
 
 impl Source<'_> {

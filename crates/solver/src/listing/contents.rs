@@ -2,6 +2,7 @@
 
 use super::Listing;
 use super::hand::Dealings;
+use crate::count::wide;
 use crate::names::Names;
 use crate::network::Coil;
 use crate::ohms::{Ohms, Ratio};
@@ -30,7 +31,7 @@ impl Contents {
     pub(crate) fn of(listing: &Listing, dealings: &Dealings, shares: &mut Names) -> Option<Self> {
         let kinds = listing.stock.kinds();
         let ohms = |coil: Coil| {
-            let mut left = u32::from(coil.driver);
+            let mut left = coil.driver;
             for kind in kinds {
                 match left.checked_sub(kind.count) {
                     None => return kind.ohms,
@@ -57,10 +58,10 @@ impl Contents {
         let number = |coil: Coil| numbers.iter().find(|(one, _)| *one == coil).map(|(_, n)| *n);
         let dealing = &dealings.dealing;
         let mut this = Self { runs: vec![0; dealing.runs()], kinds: Vec::new(), coils: 0 };
-        this.coils = u64::try_from(numbers.len()).unwrap_or(0);
+        this.coils = wide(numbers.len());
         let mut first = 0_u8;
         for (at, kind) in kinds.iter().enumerate() {
-            let end = first.saturating_add(u8::try_from(kind.count).unwrap_or(0));
+            let end = first.saturating_add(kind.count);
             let content = if dealing.deals(at) {
                 let (low, high) = dealing.range(at);
                 for dealt in low..high {
@@ -85,7 +86,7 @@ impl Contents {
                 drivers.sort_unstable();
                 Content::Fixed(drivers)
             };
-            let group = u64::try_from(kind.group).unwrap_or(u64::MAX);
+            let group = wide(kind.group);
             this.kinds.push((group, content));
             first = end;
         }
@@ -125,8 +126,12 @@ impl Contents {
             }
             drivers.sort_unstable();
             for two in drivers.chunks(2) {
-                let second = two.get(1).copied().unwrap_or(0);
-                row.push(u64::from(two.first().copied().unwrap_or(0)) << 32 | u64::from(second));
+                let [first, second] = match *two {
+                    [first, second] => [first, second],
+                    [first] => [first, 0],
+                    _ => continue,
+                };
+                row.push(u64::from(first) << 32 | u64::from(second));
             }
         }
     }

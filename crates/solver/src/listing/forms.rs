@@ -59,9 +59,11 @@ fn forms(stock: &Stock, group: usize) -> Result<Vec<(Network, Electrics)>, Code>
         let mut walker = parts.walker(key);
         while parts.next(&mut walker, &mut unbounded) {
             let electrics = parts.join(joint, &walker.children)?;
-            let mut letters = 0..;
+            let mut next = 0_u8;
             let network = parts.network(joint, &walker.children, &mut |_| {
-                Network::Coil(Coil { driver: 0, coil: letters.next().unwrap_or(0) })
+                let coil = next;
+                next = next.saturating_add(1);
+                Network::Coil(Coil { driver: 0, coil })
             });
             forms.push((network, electrics));
         }

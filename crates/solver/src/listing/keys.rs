@@ -348,7 +348,10 @@ fn multisets(n: u64, k: u64) -> u64 {
     for i in 0..u128::from(k) {
         ways = (ways * (u128::from(n) + i) / (i + 1)).min(u128::from(CAP) << 20);
     }
-    u64::try_from(ways).unwrap_or(CAP).min(CAP)
+    match u64::try_from(ways) {
+        Ok(ways) if ways < CAP => ways,
+        _ => CAP,
+    }
 }
 
 /// What can be made in either way, in order; the ways to what both make add up.

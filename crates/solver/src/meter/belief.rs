@@ -101,8 +101,9 @@ impl Belief {
         }
         if let Some(slope) = slopes.get_mut(UNSURE) {
             // A meter that shows too much or too little does so with all of it.
+            let [leads, ..] = self.mean;
             *slope = if (self.shows - 1.0).abs() > 1e-9 {
-                self.shows * (between.ohms + self.mean.first().copied().unwrap_or(0.0))
+                self.shows * (between.ohms + leads)
             } else {
                 ohms * between.unsure
             };

@@ -3,6 +3,7 @@
 use super::measured::Measured;
 use super::model::{LIKELY_OF_NOMINAL, METER, OF_COIL, OF_MEASURED, OF_NOMINAL};
 use super::points;
+use crate::defect::Defect;
 use crate::given;
 use crate::network::Coil;
 use crate::rig::Rig;
@@ -54,8 +55,9 @@ fn off_stated(ohms: f64) -> f64 {
 }
 
 impl<'a> Posts<'a> {
-    pub(super) fn of(rig: &'a Rig, plan: &'a Plan, measured: &[Measured]) -> Self {
+    pub(super) fn of(rig: &'a Rig, plan: &'a Plan, measured: &[Measured]) -> Result<Self, Defect> {
         let winding = |coil: Coil| {
+            let group = rig.group_number_of(coil.driver).filter(|group| *group < GROUPS);
             let typed = measured.iter().find(|one| one.coil == coil);
             let dc = super::stated(rig, coil);
             let known = typed.map(|one| one.ohms).or(dc);
@@ -68,21 +70,22 @@ impl<'a> Posts<'a> {
                 }
                 None => OF_NOMINAL.map(|part| nominal * part),
             };
-            Winding {
+            Ok(Winding {
                 coil,
-                group: rig.group_number_of(coil.driver).unwrap_or(0).min(GROUPS.saturating_sub(1)),
+                group: group.ok_or(Defect::Coil)?,
                 ohms: known.unwrap_or(nominal * LIKELY_OF_NOMINAL),
                 measured: known.is_some(),
                 off,
                 stated,
                 range: typed.map_or(stated, |one| one.within(stated)),
-            }
+            })
         };
-        Self { rig, plan, coils: points::coils(plan).into_iter().map(winding).collect() }
+        let coils: Result<_, Defect> = points::coils(plan).into_iter().map(winding).collect();
+        Ok(Self { rig, plan, coils: coils? })
     }
 
-    fn place_of(&self, coil: Coil) -> usize {
-        self.coils.iter().position(|winding| winding.coil == coil).unwrap_or(0)
+    fn place_of(&self, coil: Coil) -> Result<usize, Defect> {
+        self.coils.iter().position(|winding| winding.coil == coil).ok_or(Defect::Coil)
     }
 
     pub(super) fn count(&self, runs: usize) -> usize {
@@ -92,20 +95,25 @@ impl<'a> Posts<'a> {
     }
 
     /// The number of a terminal; of the amplifier's, the end of a run there.
-    pub(super) fn number(&self, terminal: Terminal, run: usize, runs: usize) -> usize {
+    pub(super) fn number(
+        &self,
+        terminal: Terminal,
+        run: usize,
+        runs: usize,
+    ) -> Result<usize, Defect> {
         let cups = self.coils.len();
         let splices = cups.saturating_add(self.plan.cups.len()).saturating_mul(2);
         let pair = |place: usize| {
             place.saturating_mul(2).saturating_add(usize::from(terminal.sign == Sign::Minus))
         };
-        match terminal.post {
-            Post::Coil(coil) => pair(self.place_of(coil)),
+        Ok(match terminal.post {
+            Post::Coil(coil) => pair(self.place_of(coil)?),
             Post::CupInside(cup) | Post::CupOutside(cup) => {
                 pair(cups.saturating_add(usize::from(cup)))
             }
             Post::Splice(splice) => splices.saturating_add(usize::from(splice).min(runs)),
             Post::Amplifier { .. } => splices.saturating_add(runs).saturating_add(run),
-        }
+        })
     }
 }
 

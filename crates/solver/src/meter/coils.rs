@@ -8,6 +8,7 @@ use super::model::{METER, OF_COIL, OF_NOMINAL};
 use super::points::Place;
 use super::right::{agree, at};
 use super::{Agreement, Reading, stated};
+use crate::defect::Defect;
 use crate::given;
 use crate::network::Coil;
 use crate::short;
@@ -18,15 +19,17 @@ const WITHIN_GROUP: f64 = 2.0 * OF_COIL;
 
 /// Coils that were read alone before they were joined and are sound: what they have
 /// without the leads.
-#[must_use]
-pub fn measured(job: &Job<'_>, reads: &[Read]) -> Vec<Measured> {
+///
+/// # Errors
+/// A defect of the solver.
+pub fn measured(job: &Job<'_>, reads: &[Read]) -> Result<Vec<Measured>, Defect> {
     let mut found = Vec::new();
-    for (one, agreement) in read_alone(job, reads) {
+    for (one, agreement) in read_alone(job, reads)? {
         if let (Some(one), Agreement::Right) = (one, agreement) {
             found.push(one);
         }
     }
-    found
+    Ok(found)
 }
 
 /// Every coil whose resistance is known, by a reading or as stated with the rig, and
@@ -43,13 +46,15 @@ pub fn measured(job: &Job<'_>, reads: &[Read]) -> Vec<Measured> {
 /// # let plan = Plan::of(&rig, &build, &configuration).unwrap();
 /// // Three 4 Ω coils that measure 3.4, 3.4 and 4.1 Ω.
 /// let job = Job { rig: &rig, build: &build, configuration: &configuration, plan: &plan };
-/// let found: Vec<Agreement> = coils(&job, &[]).into_iter().map(|(_, agreement)| agreement).collect();
+/// let found: Vec<Agreement> = coils(&job, &[]).unwrap().into_iter().map(|(_, agreement)| agreement).collect();
 /// assert_eq!(found, [Agreement::Right, Agreement::Right, Agreement::Unlike]);
 /// ```
-#[must_use]
-pub fn coils(job: &Job<'_>, reads: &[Read]) -> Vec<(Coil, Agreement)> {
+///
+/// # Errors
+/// A defect of the solver.
+pub fn coils(job: &Job<'_>, reads: &[Read]) -> Result<Vec<(Coil, Agreement)>, Defect> {
     let mut known: Vec<(Coil, Option<Measured>, Agreement)> = Vec::new();
-    for (of, (one, agreement)) in coils_read(job, reads).into_iter().zip(read_alone(job, reads)) {
+    for (of, (one, agreement)) in coils_read(job, reads).into_iter().zip(read_alone(job, reads)?) {
         known.push((of, one, agreement));
     }
     for coil in super::points::coils(job.plan) {
@@ -78,8 +83,7 @@ pub fn coils(job: &Job<'_>, reads: &[Read]) -> Vec<(Coil, Agreement)> {
                 ohms.extend(of.map(|of| of.ohms));
             }
         }
-        let unlike = one.is_some_and(|one| {
-            let middle = middle(&mut ohms);
+        let unlike = one.zip(middle(&mut ohms)).is_some_and(|(one, middle)| {
             (one.ohms - middle).abs() > (WITHIN_GROUP + one.off) * middle
         });
         let agreement = match agreement {
@@ -88,18 +92,14 @@ pub fn coils(job: &Job<'_>, reads: &[Read]) -> Vec<(Coil, Agreement)> {
         };
         found.push((*coil, agreement));
     }
-    found
+    Ok(found)
 }
 
-/// The middle one of some figures; of two the mean.
-fn middle(ohms: &mut [f64]) -> f64 {
+/// The middle one of some figures; of two the mean; of none nothing.
+fn middle(ohms: &mut [f64]) -> Option<f64> {
     short::sort(ohms, f64::total_cmp);
-    let half = ohms.len().checked_div(2).unwrap_or(0);
-    let at = |place: usize| ohms.get(place).copied().unwrap_or(0.0);
-    match ohms.len().checked_rem(2) {
-        Some(0) => (at(half.saturating_sub(1)) + at(half)) / 2.0,
-        _ => at(half),
-    }
+    let last = ohms.len().checked_sub(1)?;
+    Some((ohms.get(last / 2)? + ohms.get(ohms.len() / 2)?) / 2.0)
 }
 
 /// The coils that were read, each once, in the order of [`read_alone`].
@@ -118,14 +118,14 @@ fn coils_read(job: &Job<'_>, reads: &[Read]) -> Vec<Coil> {
 
 /// What each coil that was read has, and whether that is right by its label: the last
 /// reading of each.
-fn read_alone(job: &Job<'_>, reads: &[Read]) -> Vec<(Option<Measured>, Agreement)> {
-    let posts = Posts::of(job.rig, job.plan, &[]);
+fn read_alone(job: &Job<'_>, reads: &[Read]) -> Result<Vec<(Option<Measured>, Agreement)>, Defect> {
+    let posts = Posts::of(job.rig, job.plan, &[])?;
     let leads = leads(job.plan, reads);
     let mut found = Vec::new();
     for coil in coils_read(job, reads) {
         let of = |read: &&Read| read.point.place == Place::Coil(coil);
         let Some(read) = reads.iter().rev().find(of) else { continue };
-        let foretold = at(&posts, leads, &read.point);
+        let foretold = at(&posts, leads, &read.point)?;
         let agreement = agree(foretold, read.reading, leads.is_some());
         let measured = match (read.reading, leads) {
             (Reading::Ohms { ohms, count }, Some(leads)) => {
@@ -137,5 +137,5 @@ fn read_alone(job: &Job<'_>, reads: &[Read]) -> Vec<(Option<Measured>, Agreement
         };
         found.push((measured, agreement));
     }
-    found
+    Ok(found)
 }

@@ -4,6 +4,7 @@ use super::Agreement;
 use super::faults::Fault;
 use super::otherwise::Other;
 use super::points::Point;
+use crate::defect::Defect;
 
 /// An easy cause, asked in words before anything is measured again.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -92,4 +93,22 @@ pub struct Diagnosis {
     pub sound: f64,
     /// Other joinings of the same coils, which [`Fault::Otherwise`] numbers.
     pub others: Vec<Other>,
+    /// What should not have happened: then nothing else is told.
+    pub defect: Option<Defect>,
+}
+
+impl Diagnosis {
+    /// Nothing but a defect.
+    pub(super) fn broken(defect: Defect) -> Self {
+        Self {
+            agreements: Vec::new(),
+            questions: Vec::new(),
+            explanations: Vec::new(),
+            next: None,
+            polarity: false,
+            sound: 0.0,
+            others: Vec::new(),
+            defect: Some(defect),
+        }
+    }
 }

@@ -4,6 +4,7 @@ use super::built::Posts;
 use super::faults::{Fault, WEIGHTS};
 use super::otherwise::Other;
 use super::points;
+use crate::defect::Defect;
 use crate::wiring::{Plan, Post, Run, Sign, Stage, Terminal};
 
 /// With more coils than this a wire too many is named by the sets of terminals that it joins.
@@ -14,7 +15,7 @@ const VALUES: [((u8, u8), f64); 4] = [((1, 2), 4.0), ((2, 1), 4.0), ((1, 4), 1.0
 
 /// Every fault that may be in a plan, with its weight: the weight of its kind shared
 /// among all of it.
-pub(super) fn faults(posts: &Posts<'_>, others: &[Other]) -> Vec<(Fault, f64)> {
+pub(super) fn faults(posts: &Posts<'_>, others: &[Other]) -> Result<Vec<(Fault, f64)>, Defect> {
     let mut found: Vec<(Fault, f64)> = Vec::new();
     let plan = posts.plan;
     let mut add = |fault: Fault, part: f64| found.push((fault, part));
@@ -46,7 +47,7 @@ pub(super) fn faults(posts: &Posts<'_>, others: &[Other]) -> Vec<(Fault, f64)> {
             }
         }
     }
-    for cup in 0..u8::try_from(plan.cups.len()).unwrap_or(u8::MAX) {
+    for (cup, _) in (0_u8..).zip(&plan.cups) {
         let [a, b] = Post::CupInside(cup).ends();
         add(Fault::Strand { a, b }, 1.0);
     }
@@ -68,7 +69,7 @@ pub(super) fn faults(posts: &Posts<'_>, others: &[Other]) -> Vec<(Fault, f64)> {
         if !groups.contains(&winding.group) {
             groups.push(winding.group);
             for (times, part) in VALUES {
-                let group = u8::try_from(winding.group).unwrap_or(0);
+                let group = u8::try_from(winding.group).map_err(|_| Defect::Numbers)?;
                 add(Fault::OtherGroup { group, times }, part);
             }
         }
@@ -81,7 +82,7 @@ pub(super) fn faults(posts: &Posts<'_>, others: &[Other]) -> Vec<(Fault, f64)> {
             *part *= weight / sum;
         }
     }
-    found
+    Ok(found)
 }
 
 /// The set of a terminal, by its number: inside and outside of a cup are one.
@@ -126,7 +127,7 @@ fn touching(posts: &Posts<'_>, add: &mut dyn FnMut(Fault, f64)) {
         posts.coils.iter().flat_map(|winding| points::ends(winding.coil)).collect();
     for (at, a) in all.iter().enumerate() {
         for b in all.iter().skip(at).skip(1) {
-            let [one, other] = [a, b].map(|end| end.post.driver().unwrap_or(0));
+            let (Some(one), Some(other)) = (a.post.driver(), b.post.driver()) else { continue };
             let apart = other.saturating_sub(one);
             let sets = (set_of(posts.plan, *a), set_of(posts.plan, *b));
             let (Some(one), Some(other)) = sets else { continue };

@@ -4,6 +4,7 @@ use super::belief::Belief;
 use super::diagnosis::{Explanation, Fit};
 use super::faults::Fault;
 use super::variants::Variant;
+use crate::count::wide;
 use crate::short;
 use core::ops::Range;
 
@@ -48,13 +49,13 @@ impl Alike {
     /// there is none. What is alike to two faults makes them one group.
     pub(super) fn step(&mut self, cases: &[Case]) -> Option<u64> {
         let start = self.known.last().map_or(0, |(of, _)| of.end);
-        let rest = cases.get(start..).unwrap_or(&[]);
+        let rest = cases.get(start..)?;
         let own = rest.chunk_by(|a, b| a.fault == b.fault).next()?;
         let group = self.known.len();
         let mut joined: Vec<usize> = Vec::new();
         let mut compared: usize = own.len();
         for (other, of) in &self.known {
-            let other = cases.get(other.clone()).unwrap_or(&[]);
+            let Some(other) = cases.get(other.clone()) else { continue };
             if !joined.contains(of)
                 && within(other, own, &mut compared)
                 && within(own, other, &mut compared)
@@ -70,7 +71,7 @@ impl Alike {
         let end = start.saturating_add(own.len());
         compared = compared.saturating_add(self.known.len());
         self.known.push((start..end, group));
-        Some(u64::try_from(compared).unwrap_or(u64::MAX) / COMPARED)
+        Some(wide(compared) / COMPARED)
     }
 
     /// A number for each case that its alike ones share.

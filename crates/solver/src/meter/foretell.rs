@@ -7,6 +7,7 @@ use super::job::{self, Job, Read};
 use super::measured::Measured;
 use super::points::{self, Point};
 use super::right::at;
+use crate::defect::Defect;
 use crate::rig::Rig;
 use crate::wiring::Plan;
 
@@ -21,22 +22,26 @@ pub struct Known {
 
 impl Known {
     /// What some readings tell.
-    #[must_use]
-    pub fn of(job: &Job<'_>, reads: &[Read]) -> Self {
-        Self { measured: measured(job, reads), leads: job::leads(job.plan, reads) }
+    ///
+    /// # Errors
+    /// A defect of the solver.
+    pub fn of(job: &Job<'_>, reads: &[Read]) -> Result<Self, Defect> {
+        Ok(Self { measured: measured(job, reads)?, leads: job::leads(job.plan, reads) })
     }
 }
 
 /// What is read at each step that takes a reading; `None` at the others. Where a step reads
 /// several coils, from the least to the most of any.
-#[must_use]
-pub fn foretell(rig: &Rig, plan: &Plan, known: &Known) -> Vec<Option<Foretold>> {
-    let posts = Posts::of(rig, plan, &known.measured);
+///
+/// # Errors
+/// A defect of the solver.
+pub fn foretell(rig: &Rig, plan: &Plan, known: &Known) -> Result<Vec<Option<Foretold>>, Defect> {
+    let posts = Posts::of(rig, plan, &known.measured)?;
     let mut foretold = Vec::with_capacity(plan.steps.len());
-    for step in 0..u16::try_from(plan.steps.len()).unwrap_or(u16::MAX) {
+    for (step, _) in (0_u16..).zip(&plan.steps) {
         let mut all: Option<Foretold> = None;
         for point in points::at_step(plan, step) {
-            let Some(one) = at(&posts, known.leads, &point) else { continue };
+            let Some(one) = at(&posts, known.leads, &point)? else { continue };
             all = Some(match all {
                 None => one,
                 Some(all) => {
@@ -46,14 +51,21 @@ pub fn foretell(rig: &Rig, plan: &Plan, known: &Known) -> Vec<Option<Foretold>> 
         }
         foretold.push(all);
     }
-    foretold
+    Ok(foretold)
 }
 
 /// What is read at every one of some points by all that is known then; `None` where it is
 /// open. Whatever says what is right says this.
-#[must_use]
-pub fn foretold(rig: &Rig, plan: &Plan, known: &Known, points: &[Point]) -> Vec<Option<Foretold>> {
-    let posts = Posts::of(rig, plan, &known.measured);
+///
+/// # Errors
+/// A defect of the solver, or of whoever asks about a point that is none of the plan's.
+pub fn foretold(
+    rig: &Rig,
+    plan: &Plan,
+    known: &Known,
+    points: &[Point],
+) -> Result<Vec<Option<Foretold>>, Defect> {
+    let posts = Posts::of(rig, plan, &known.measured)?;
     points.iter().map(|point| at(&posts, known.leads, point)).collect()
 }
 

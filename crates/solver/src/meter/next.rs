@@ -3,6 +3,7 @@
 use super::built::Between;
 use super::explain::{COMPARED, Case, looks_alike};
 use super::points::Point;
+use crate::count::wide;
 use crate::short;
 use crate::wiring::Plan;
 
@@ -77,7 +78,7 @@ impl Choice {
         }
         let mut sums = vec![0.0; met.len()];
         let before = doubt(&of, &weights, &mut sums);
-        let steps = u64::try_from(compared).unwrap_or(u64::MAX) / COMPARED;
+        let steps = wide(compared) / COMPARED;
         let seen = Vec::new();
         (Self { order, seen, of, weights, sums, before, best: None, weighed: 0 }, steps)
     }
@@ -115,7 +116,7 @@ impl Choice {
             self.best = Some((worth, *point));
         }
         self.weighed = self.weighed.saturating_add(1);
-        let count = u64::try_from(self.order.len()).unwrap_or(0);
+        let count = wide(self.order.len());
         Some(count.saturating_mul(count).saturating_mul(PAIR))
     }
 

@@ -75,9 +75,10 @@ impl Form {
     pub(crate) fn of(network: &Network, kinds: &[(u32, u32)]) -> Option<Self> {
         let Network::Node(joint, _) = network else { return None };
         let mut numbering = Numbering { first: vec![0], names: Names::default() };
+        let mut next = 0_u8;
         for (count, _) in kinds {
-            let first = numbering.first.last().copied().unwrap_or(0);
-            numbering.first.push(first.saturating_add(u8::try_from(*count).ok()?));
+            next = next.saturating_add(u8::try_from(*count).ok()?);
+            numbering.first.push(next);
         }
         let tree = numbering.tree(network, &mut 0);
         numbering.names = Names::default();
@@ -90,7 +91,8 @@ impl Form {
     fn own_words(&self) -> Vec<u64> {
         let mut words = Vec::new();
         self.each_run(&self.tree, &mut |tree, kind| {
-            let drivers = tree.drivers.get(self.numbering.range(kind)).unwrap_or(&[]);
+            let range = self.numbering.range(kind);
+            let drivers = tree.drivers.iter().skip(range.start).take(range.len());
             words.push(self.dealing.word(kind, drivers));
         });
         words
@@ -165,7 +167,8 @@ impl Numbering {
         short::sort(&mut parts, Tree::compare);
         let mut own = [0_u8; KINDS];
         for (kind, sum) in own.iter_mut().enumerate().take(self.kinds()) {
-            for coils in drivers.get(self.range(kind)).unwrap_or(&[]) {
+            let range = self.range(kind);
+            for coils in drivers.iter().skip(range.start).take(range.len()) {
                 *sum = sum.saturating_add(*coils);
             }
         }
@@ -187,8 +190,7 @@ impl Numbering {
     }
 
     fn load(&self, tree: &Tree, parent: usize, dealing: &mut Dealing) {
-        let own = tree.own.get(..self.kinds()).unwrap_or(&[]);
-        let node = dealing.open(parent, tree.name, own);
+        let node = dealing.open(parent, tree.name, &tree.own);
         for part in &tree.parts {
             self.load(part, node, dealing);
         }
@@ -209,7 +211,7 @@ impl Writer<'_> {
         let node = self.node;
         self.node = node.saturating_add(1);
         let mut parts = Vec::new();
-        for kind in 0..self.numbering.kinds() {
+        for (kind, own) in tree.own.iter().enumerate().take(self.numbering.kinds()) {
             let drivers = self.numbering.range(kind);
             if self.dealing.deals(kind) {
                 for (driver, n) in drivers.zip(self.dealing.dealt(node, kind)) {
@@ -219,7 +221,7 @@ impl Writer<'_> {
                 }
             } else {
                 // Single coils: the lowest drivers not yet written.
-                let mut left = tree.own.get(kind).copied().unwrap_or(0);
+                let mut left = *own;
                 for driver in drivers {
                     if left > 0 && self.next.get(driver) == Some(&0) {
                         left = left.saturating_sub(1);

@@ -144,8 +144,8 @@ impl Dealing {
     pub(crate) fn open(&mut self, parent: usize, name: u32, leaves: &[u8]) -> usize {
         let node = self.nodes.len();
         let first = self.runs.len() as u8;
-        for (group, leaves) in leaves.iter().enumerate() {
-            let (low, high) = self.ranges[group];
+        for (leaves, (low, high)) in leaves.iter().zip(&self.ranges) {
+            let (low, high) = (*low, *high);
             if low < high && *leaves > 0 {
                 self.runs.push(Run { low, high, leaves: *leaves });
             }
@@ -365,7 +365,7 @@ impl Dealing {
 
     /// A word that gives each driver of a group so many leaves, as [`Dealing::settle`]
     /// takes them, one for each run of a node.
-    pub(crate) fn word(&self, group: usize, leaves: &[u8]) -> Word {
+    pub(crate) fn word<'a>(&self, group: usize, leaves: impl Iterator<Item = &'a u8>) -> Word {
         let mut word = 0;
         for (driver, n) in (usize::from(self.ranges[group].0)..).zip(leaves) {
             word = with_digit(word, driver, *n);

@@ -22,7 +22,12 @@ pub(crate) struct Counts(pub(crate) u64);
 impl Counts {
     /// How many there are of a group.
     pub(crate) fn of(self, group: usize) -> u32 {
-        (self.0.wrapping_shr(place(group)) & 0xFF) as u32
+        self.byte(group).into()
+    }
+
+    /// The same as it is held.
+    pub(crate) fn byte(self, group: usize) -> u8 {
+        (self.0.wrapping_shr(place(group)) & 0xFF) as u8
     }
 
     /// With so many more of a group, of which there are never more than 32.
@@ -138,12 +143,13 @@ impl Deals {
         self.halves.is_some()
     }
 
-    /// What hangs on each output in the deal it stands at, in the way's order.
-    pub(crate) fn portions(&self) -> impl Iterator<Item = Portion> + '_ {
-        self.seats.iter().zip(&self.levels).map(|(seat, level)| Portion {
-            half: seat.half,
-            counts: level.taken.unwrap_or_default(),
-        })
+    /// What hangs on each output in the deal it stands at, in the way's order; `None` of one
+    /// that has nothing yet.
+    pub(crate) fn portions(&self) -> impl Iterator<Item = Option<Portion>> + '_ {
+        let portion = |(seat, level): (&Seat, &Level)| {
+            level.taken.map(|counts| Portion { half: seat.half, counts })
+        };
+        self.seats.iter().zip(&self.levels).map(portion)
     }
 
     /// Lines up what is to be dealt to a way, whole drivers first.
@@ -241,8 +247,9 @@ impl Deals {
             while let Some(other) = first.filter(|other| *other >= at) {
                 first = self.seats.get(other).and_then(|seat| seat.same_kind);
             }
-            let known = first.and_then(|first| self.rating_of(first));
-            sum = sum.saturating_add(known.unwrap_or(0));
+            if let Some(known) = first.and_then(|first| self.rating_of(first)) {
+                sum = sum.saturating_add(known);
+            }
         }
         sum
     }
@@ -318,8 +325,11 @@ impl Deals {
             while let Some(other) = like.filter(|other| *other > at) {
                 like = self.seats.get(other).and_then(|seat| seat.like);
             }
-            let taken = like.and_then(|like| self.levels.get(like)).and_then(|level| level.taken);
-            sum = sum.saturating_add(taken.unwrap_or_default().spread());
+            if let Some(taken) =
+                like.and_then(|like| self.levels.get(like)).and_then(|level| level.taken)
+            {
+                sum = sum.saturating_add(taken.spread());
+            }
         }
         sum
     }

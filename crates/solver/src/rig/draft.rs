@@ -97,8 +97,9 @@ impl Draft {
         check.length(Field::Drivers, self.groups.len(), &path);
         let mut coils = 0_u32;
         for group in &self.groups {
-            let own = group.count.unwrap_or(0).saturating_mul(group.coils.unwrap_or(0));
-            coils = coils.saturating_add(own);
+            if let (Some(count), Some(each)) = (group.count, group.coils) {
+                coils = coils.saturating_add(count.saturating_mul(each));
+            }
         }
         if coils > MOST_COILS {
             let (most, found) = (u64::from(MOST_COILS), Some(u128::from(coils)));
@@ -191,8 +192,8 @@ impl Check {
             let path = path.entry(i);
             self.required(draft.ohms.is_some(), Field::PointOhms, &path);
             self.required(draft.watts.is_some(), Field::PointWatts, &path);
-            let earlier = drafts.get(..i).unwrap_or(&[]);
-            if draft.ohms.is_some() && earlier.iter().any(|earlier| earlier.ohms == draft.ohms) {
+            let mut earlier = drafts.iter().take(i);
+            if draft.ohms.is_some() && earlier.any(|earlier| earlier.ohms == draft.ohms) {
                 let path = at(&path, Field::PointOhms);
                 self.tell(path, Code::Repeated, Detail::Field(Field::PointOhms));
             }

@@ -3,6 +3,7 @@
 use super::circuit::Circuit;
 use super::{Post, Run, Sign};
 use crate::answer::{Configuration, Output};
+use crate::defect::Defect;
 use crate::given::ohms;
 use crate::network::Coil;
 use crate::rig::{Build, Rig};
@@ -27,19 +28,24 @@ pub(super) fn imbalance(
     build: &Build,
     configuration: &Configuration,
     runs: &[Run],
-) -> Option<Imbalance> {
+) -> Result<Option<Imbalance>, Defect> {
     let mut worst: Option<Imbalance> = None;
     for (number, output) in (0_u8..).zip(&configuration.outputs) {
         let own: Vec<&Run> = runs.iter().filter(|run| run.output == number).collect();
-        let Some(found) = of_output(rig, build, output, &own) else { continue };
+        let Some(found) = of_output(rig, build, output, &own)? else { continue };
         if worst.is_none_or(|worst| found.decibels > worst.decibels) {
             worst = Some(found);
         }
     }
-    worst
+    Ok(worst)
 }
 
-fn of_output(rig: &Rig, build: &Build, output: &Output, runs: &[&Run]) -> Option<Imbalance> {
+fn of_output(
+    rig: &Rig,
+    build: &Build,
+    output: &Output,
+    runs: &[&Run],
+) -> Result<Option<Imbalance>, Defect> {
     let ohms = |coil: Coil| ohms(rig, coil);
     let mut circuit = Circuit::default();
     for run in runs {
@@ -55,12 +61,12 @@ fn of_output(rig: &Rig, build: &Build, output: &Output, runs: &[&Run]) -> Option
         (Post::Amplifier { .. }, Sign::Plus) => Some(1.0),
         (Post::Amplifier { .. }, Sign::Minus) => Some(0.0),
         _ => None,
-    });
-    let at = |node: usize| volts.get(node).copied().unwrap_or(0.0);
+    })?;
+    let at = |node: usize| volts.get(node).copied().ok_or(Defect::Node);
     // Driver by driver: what it gets, and what it would.
     let mut drivers: Vec<(u8, f64, f64)> = Vec::new();
     for (coil, [plus, minus], share) in coils {
-        let across = at(plus) - at(minus);
+        let across = at(plus)? - at(minus)?;
         let gets = across * across / ohms(coil);
         match drivers.iter_mut().find(|(driver, ..)| *driver == coil.driver) {
             Some((_, sum, own)) => (*sum, *own) = (*sum + gets, *own + share),
@@ -68,13 +74,14 @@ fn of_output(rig: &Rig, build: &Build, output: &Output, runs: &[&Run]) -> Option
         }
     }
     let of_own = |(driver, gets, own): &(u8, f64, f64)| (*driver, gets / own);
-    let least = drivers.iter().map(of_own).min_by(|a, b| a.1.total_cmp(&b.1))?;
-    let most = drivers.iter().map(of_own).max_by(|a, b| a.1.total_cmp(&b.1))?;
+    let least = drivers.iter().map(of_own).min_by(|a, b| a.1.total_cmp(&b.1));
+    let most = drivers.iter().map(of_own).max_by(|a, b| a.1.total_cmp(&b.1));
+    let (Some(least), Some(most)) = (least, most) else { return Ok(None) };
     if drivers.len() < 2 || most.1 <= 0.0 {
-        return None;
+        return Ok(None);
     }
     let ratio = least.1 / most.1;
     // Plus nothing, since no imbalance is 0 and not −0 on every machine.
     let decibels = (-10.0 * libm::log10(ratio)).max(0.0) + 0.0;
-    Some(Imbalance { ratio, decibels, least: least.0 })
+    Ok(Some(Imbalance { ratio, decibels, least: least.0 }))
 }

@@ -9,6 +9,7 @@ use super::super::points::Place;
 use super::super::reading;
 use super::super::variants::{Variant, felt};
 use super::{Diagnosing, Stage};
+use crate::defect::Defect;
 
 /// What is so much less likely than the likeliest is left out of account.
 const FAINT: f64 = 1e-4;
@@ -32,14 +33,14 @@ const FITTING: u64 = 4;
 
 impl Diagnosing {
     /// Holds one way of a fault to what was read.
-    pub(super) fn fit(&mut self, next: usize, mut ways: Vec<Variant>) {
-        let posts = Posts::of(&self.rig, &self.plan, &[]);
+    pub(super) fn fit(&mut self, next: usize, mut ways: Vec<Variant>) -> Result<(), Defect> {
+        let posts = Posts::of(&self.rig, &self.plan, &[])?;
         let Some(variant) = ways.pop() else {
             let Some((fault, _)) = self.faults.get(next) else {
                 let least = self.best + libm::log(FAINT);
                 self.cases.retain(|case| case.belief.log > least);
                 self.stage = Stage::Looking(0);
-                return;
+                return Ok(());
             };
             let nows = self.taken.iter().map(|one| one.now).chain(self.work);
             let nows: Vec<u16> = nows.collect();
@@ -47,14 +48,14 @@ impl Diagnosing {
             ways.reverse();
             self.spent = self.spent.saturating_add(SETTING_UP);
             self.stage = Stage::Fitting(next.saturating_add(1), ways);
-            return;
+            return Ok(());
         };
         let number = next.saturating_sub(1);
         self.stage = Stage::Fitting(next, ways);
-        let Some((fault, weight)) = self.faults.get(number) else { return };
+        let (fault, weight) = self.faults.get(number).ok_or(Defect::Table)?;
         let off = (self.said(Question::AmplifierOff), self.said(Question::MeterRight));
         let weight = match (fault, off.0, off.1) {
-            (Fault::Amplifier, Some(true), _) => return,
+            (Fault::Amplifier, Some(true), _) => return Ok(()),
             (Fault::Leads | Fault::Meter, _, Some(true)) => weight * 0.02,
             (Fault::Amplifier, Some(false), _) | (Fault::Leads | Fault::Meter, _, Some(false)) => {
                 weight * 50.0
@@ -71,7 +72,7 @@ impl Diagnosing {
         let weight = if failed.is_some() { weight * SINCE } else { weight };
         let mut belief = self.unread(&variant);
         belief.log += libm::log(weight);
-        let seen = self.settings.between(&posts, &variant.built, 0..self.taken.len());
+        let seen = self.settings.between(&posts, &variant.built, 0..self.taken.len())?;
         if *fault == Fault::Nothing {
             self.usual = seen.iter().map(|between| between.ohms).collect();
         }
@@ -87,7 +88,7 @@ impl Diagnosing {
             let read = &one.read;
             if failed.is_some_and(|coil| read.point.place == Place::Coil(coil)) {
                 let sound = Built::sound(&self.plan);
-                between = reading::read(&posts, &sound, &read.point);
+                between = reading::read(&posts, &sound, &read.point)?;
             }
             belief.read(&between, read.reading);
             self.spent = self.spent.saturating_add(FITTING);
@@ -102,11 +103,12 @@ impl Diagnosing {
             });
             if let Some(case) = last {
                 case.together(belief, variant);
-                return;
+                return Ok(());
             }
             let seen = seen.iter().map(|between| between.ohms).collect();
             self.cases.push(Case { fault: number, variant, belief, weight: 0.0, seen });
         }
+        Ok(())
     }
 
     /// What is known under one way of a fault before anything is read.

@@ -1,6 +1,7 @@
 //! The outputs of a way before anything is dealt to them.
 
 use super::Place;
+use crate::count::tally;
 use crate::rig::Rig;
 use crate::short;
 use crate::work::steps;
@@ -41,13 +42,12 @@ pub(super) fn seats(way: &[Place], halves: Option<(u8, usize)>) -> Vec<Seat> {
         seats.push(Seat { half, same_kind, like, more, ..Seat::default() });
     }
     for at in 0..seats.len() {
-        let rest = seats.get(at.saturating_add(1)..).unwrap_or(&[]);
-        let needy = rest.iter().filter(|seat| seat.half.is_none()).count();
-        let new_kinds = rest.iter().filter(|seat| seat.same_kind.is_none()).count();
-        let bounded = rest.iter().all(|seat| seat.like.is_some());
+        let rest = || seats.iter().skip(at.saturating_add(1));
+        let needy = tally(rest().filter(|seat| seat.half.is_none()));
+        let new_kinds = rest().filter(|seat| seat.same_kind.is_none()).count();
+        let bounded = rest().all(|seat| seat.like.is_some());
         if let Some(seat) = seats.get_mut(at) {
-            seat.needy = u32::try_from(needy).unwrap_or(u32::MAX);
-            (seat.new_kinds, seat.bounded) = (new_kinds, bounded);
+            (seat.needy, seat.new_kinds, seat.bounded) = (needy, new_kinds, bounded);
         }
     }
     seats

@@ -51,7 +51,7 @@ fn told<T>(
     let rig = Draft { groups: vec![group], amplifier: Some(amplifier) }.check(Vec::new()).unwrap();
     let configuration = one(&rig, key).unwrap();
     let plan = Plan::of(&rig, build, &configuration).unwrap();
-    let foretold = foretell(&rig, &plan, &Known::default());
+    let foretold = foretell(&rig, &plan, &Known::default()).unwrap();
     let (configuration, plan, foretold) = (&configuration, &plan, foretold.as_slice());
     look(Told { rig: &rig, build, configuration, plan, foretold, names: &[] })
 }

@@ -33,6 +33,7 @@ mod solved;
 #[cfg(test)]
 mod tried;
 mod variants;
+mod weights;
 
 use crate::network::Coil;
 use crate::rig::Rig;
@@ -41,7 +42,7 @@ pub use coils::{coils, measured};
 pub use diagnose::{Diagnosing, MOST, SURE, diagnose};
 pub use diagnosis::{Diagnosis, Explanation, Fit, Question};
 pub use excluded::{Open, left_open};
-pub use faults::{Fault, Kind, WEIGHTS};
+pub use faults::{Fault, Kind};
 pub use finer::Finer;
 pub use foretell::{Known, foretell, foretold};
 pub use job::{Job, Read, leads};
@@ -51,6 +52,7 @@ pub use model::{LEADS, OF_MEASURED, OF_NOMINAL};
 pub(crate) use model::{LEADS_DECIDE, LEADS_READ, METER};
 pub use otherwise::{Other, others};
 pub use points::{EFFORTS, Place, Point, at_step, last_check, points};
+pub use weights::WEIGHTS;
 
 /// What should be read at a check point.
 #[derive(Clone, Copy, Debug, PartialEq)]

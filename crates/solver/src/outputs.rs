@@ -9,6 +9,7 @@
 //! numbered through: the second amplifier's first follows the first amplifier's last.
 
 pub(crate) mod deals;
+pub(crate) mod evenness;
 
 use crate::count::tally;
 use crate::judge::Figures;

@@ -7,6 +7,7 @@ use super::tallies::Tallies;
 use crate::bounds::MOST_CONFIGURATIONS;
 use crate::defect::Defect;
 use crate::loads::Loads;
+use crate::outputs::evenness::Hanging;
 use crate::problem::{Code, Stop};
 use crate::short;
 use crate::work::{Steps, steps};
@@ -81,6 +82,8 @@ struct List {
     /// The number of the first of them, and how many they are.
     first: usize,
     count: usize,
+    /// The kind of the output.
+    kind: usize,
     /// The output before it of the same kind.
     same_kind: Option<usize>,
     /// The same, where it also has the same portion.
@@ -154,7 +157,7 @@ impl Combining {
             let like = same_kind.filter(|earlier| portions.get(*earlier) == Some(portion));
             let (first, count) = strands.of(*portion as usize, kind);
             let rating = plan.weights.portion(plan.portion(self.deal, at)?);
-            self.lists.push(List { first, count, same_kind, like, rating, repeats: 1 });
+            self.lists.push(List { first, count, kind, same_kind, like, rating, repeats: 1 });
             self.chosen.push(0);
         }
         // The choices of one output are foretold; doubling would take twice the memory.
@@ -267,12 +270,17 @@ impl Combining {
             if at == 0 || lower(strand.load, entry.lowest_load)? {
                 entry.lowest_load = strand.load;
             }
-            // Outputs of one kind carry equal loads and equal power.
+            // What is even with the last of its kind is so with all of them.
             if let Some(other) = list.same_kind {
-                let rating = self.lists.get(other).map(|list| list.rating);
                 let number = self.arena.get(first.saturating_add(other));
-                let load = number.and_then(|n| strands.get(*n)).map(|strand| strand.load);
-                entry.even &= rating == Some(list.rating) && load == Some(strand.load);
+                let there = number.and_then(|number| strands.get(*number));
+                let there = self.lists.get(other).zip(there).ok_or(Defect::Strands)?;
+                let [here, there] = [(list, strand), there].map(|(list, strand)| Hanging {
+                    kind: list.kind,
+                    load: strand.load,
+                    rating: list.rating,
+                });
+                entry.even &= here.is_even_with(&there);
             }
             // Outputs that are alike and choose alike may be exchanged: in so many ways,
             // taken one more each time, they take networks of the strand.

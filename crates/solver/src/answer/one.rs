@@ -5,11 +5,12 @@ use super::arrange::Hung;
 use super::key::Key;
 use super::writing::{Facts, configuration};
 use crate::count::tally;
-use crate::defect::number;
+use crate::defect::{Defect, number};
 use crate::listing::electrics::{Electrics, join};
 use crate::network::{Coil, Network};
-use crate::ohms::Ohms;
+use crate::ohms::{Ohms, Ratio};
 use crate::outputs::deals::Portion;
+use crate::outputs::evenness::Hanging;
 use crate::outputs::{Outputs, Place};
 use crate::problem::{Code, Path, Problem, Stop};
 use crate::rig::Rig;
@@ -38,7 +39,7 @@ pub fn one(rig: &Rig, key: &str) -> Result<Configuration, Problem> {
 fn found(rig: &Rig, key: Key) -> Result<Configuration, Stop> {
     let (way, networks): (Vec<Place>, Vec<Network>) = key.outputs.into_iter().unzip();
     let mut facts = Facts { even: true, joined: true, unlike_in_series: false, runs: 0 };
-    let mut met: Vec<Electrics> = Vec::new();
+    let mut met: Vec<Hanging<Ratio, Ratio>> = Vec::new();
     for (at, network) in networks.iter().enumerate() {
         let mut all = Vec::new();
         electrics(rig, network, &mut all)?;
@@ -49,18 +50,15 @@ fn found(rig: &Rig, key: Key) -> Result<Configuration, Stop> {
         let ends = tally(coils.iter()).saturating_mul(2);
         facts.runs = facts.runs.saturating_add(ends.saturating_sub(here.joints));
         facts.joined = facts.joined && coils.iter().all(|coil| is_joined(rig, network, *coil));
-        // Outputs of one kind carry equal loads and equal power.
-        for (earlier, there) in way.iter().zip(&met) {
-            let same = there.load == here.load && there.rating == here.rating;
-            let alike = way.get(at).is_some_and(|place| place.kind == earlier.kind);
-            facts.even = facts.even && (same || !alike);
-        }
+        let kind = way.get(at).ok_or(Defect::Deals)?.kind;
+        let here = Hanging { kind, load: here.load, rating: here.rating };
+        facts.even = facts.even && met.iter().all(|there| there.is_even_with(&here));
         met.push(here);
     }
     let mut hung = Vec::new();
-    for (network, electrics) in networks.into_iter().zip(met) {
+    for (network, hanging) in networks.into_iter().zip(met) {
         let portion = Portion::default();
-        hung.push(Hung { portion, network, load: Ohms::new(electrics.load) });
+        hung.push(Hung { portion, network, load: Ohms::new(hanging.load) });
     }
     let outputs = Outputs::of(rig.amplifier());
     Ok(configuration(rig, &outputs, &way, hung, &facts, 0)?)

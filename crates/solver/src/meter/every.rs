@@ -1,17 +1,15 @@
 //! Every fault that may be in a plan.
 
 use super::built::Posts;
-use super::faults::{Fault, WEIGHTS};
+use super::faults::Fault;
 use super::otherwise::Other;
 use super::points;
+use super::weights::{FARTHER, NEARER, VALUES, WEIGHTS};
 use crate::defect::Defect;
 use crate::wiring::{Plan, Post, Run, Sign, Stage, Terminal};
 
 /// With more coils than this a wire too many is named by the sets of terminals that it joins.
 const EACH: usize = 8;
-
-/// Other coils than stated: half and twice are frequent, a quarter and four times are not.
-const VALUES: [((u8, u8), f64); 4] = [((1, 2), 4.0), ((2, 1), 4.0), ((1, 4), 1.0), ((4, 1), 1.0)];
 
 /// Every fault that may be in a plan, with its weight: the weight of its kind shared
 /// among all of it.
@@ -110,7 +108,7 @@ fn wrong_ends(posts: &Posts<'_>, run: u16, of: &Run, add: &mut dyn FnMut(Fault, 
         let here = set_of(plan, end);
         for on in beside {
             if on != far && on != end && set_of(plan, on) != here {
-                let part = if on.post.driver() == end.post.driver() { 2.0 } else { 1.0 };
+                let part = if on.post.driver() == end.post.driver() { NEARER } else { FARTHER };
                 add(Fault::WrongEnd { run, start, on }, part);
             }
         }
@@ -140,7 +138,7 @@ fn touching(posts: &Posts<'_>, add: &mut dyn FnMut(Fault, f64)) {
             let pair = (one.min(other), one.max(other));
             if !many || !known.contains(&pair) {
                 known.push(pair);
-                let part = if apart == 0 { 2.0 } else { 1.0 };
+                let part = if apart == 0 { NEARER } else { FARTHER };
                 add(Fault::Extra { from: *a, to: *b }, part);
             }
         }

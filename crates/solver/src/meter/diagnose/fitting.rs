@@ -8,25 +8,14 @@ use super::super::faults::Fault;
 use super::super::points::Place;
 use super::super::reading;
 use super::super::variants::{Variant, felt};
+use super::super::weights::{ADMITTED, DENIED, INSIDE, OUTSIDE, SINCE};
 use super::{Diagnosing, Stage};
 use crate::defect::Defect;
 
 /// What is so much less likely than the likeliest is left out of account.
 const FAINT: f64 = 1e-4;
-/// How much less likely it is that a reading outside of what is right is so by chance: the
-/// normal distributions know no ends.
-const OUTSIDE: f64 = 0.1;
-/// How much likelier a rig is sound while nothing is outside: it is asked with every reading
-/// then, and not because somebody has a reason. Where every coil was read and right, a sound
-/// rig looks less like another. So weighed that at most one in a hundred sound rigs is doubted
-/// (common practice, no source).
-const INSIDE: [f64; 2] = [1.5, 0.5];
 /// What is nearer than by this part to what a sound rig reads is as usual.
 const USUAL: f64 = 0.01;
-/// How much less likely a coil fails after it was read than it was bad before (common
-/// practice, no source).
-const SINCE: f64 = 0.3;
-
 /// What a fault costs to be set up, and to be held to a reading, in counted steps.
 const SETTING_UP: u64 = 16;
 const FITTING: u64 = 4;
@@ -56,9 +45,9 @@ impl Diagnosing {
         let off = (self.said(Question::AmplifierOff), self.said(Question::MeterRight));
         let weight = match (fault, off.0, off.1) {
             (Fault::Amplifier, Some(true), _) => return Ok(()),
-            (Fault::Leads | Fault::Meter, _, Some(true)) => weight * 0.02,
+            (Fault::Leads | Fault::Meter, _, Some(true)) => weight * DENIED,
             (Fault::Amplifier, Some(false), _) | (Fault::Leads | Fault::Meter, _, Some(false)) => {
-                weight * 50.0
+                weight * ADMITTED
             }
             _ => *weight,
         };

@@ -13,6 +13,7 @@ pub mod key;
 mod list;
 mod listed;
 mod one;
+pub mod outline;
 mod pages;
 mod plan;
 mod power;

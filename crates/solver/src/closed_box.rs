@@ -9,6 +9,8 @@
 //! reversed coil, nor a rating. Whether a load is possible is decided by the ends of every
 //! range; how likely it is, by weights that are common practice.
 
+mod likely;
+
 use crate::count::index;
 use crate::judge::{Figures, Verdict};
 use crate::meter::{LEADS, LEADS_DECIDE, LEADS_READ, METER, OF_NOMINAL, Reading};
@@ -17,6 +19,7 @@ use crate::outputs::{Outputs, Place};
 use crate::rig::Amplifier;
 use crate::short;
 use core::cmp::Ordering;
+pub use likely::{HARDLY, Likely};
 
 /// The most fillings that are told of one load, the likeliest first.
 pub const MOST_FILLINGS: usize = 4;

@@ -44,6 +44,44 @@ impl Verdict {
     }
 }
 
+/// What a load was compared with.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Limit {
+    /// There is no amplifier.
+    NoAmplifier,
+    /// The amplifier states neither least load nor rated points.
+    NotStated,
+    /// The least load, as stated.
+    Least(Ohms),
+    /// A least load worked out from the channels of a bridge.
+    Derived(Ohms),
+    /// The lowest rated load, where no least load is stated.
+    LowestRated(Ohms),
+}
+
+impl Limit {
+    /// What an output's figures hold a load to; `None` without an amplifier.
+    ///
+    /// # Example
+    /// ```
+    /// use coilwright_solver::judge::{Figures, Limit};
+    /// assert_eq!(Limit::of(None), Limit::NoAmplifier);
+    /// assert_eq!(Limit::of(Some(&Figures::default())), Limit::NotStated);
+    /// ```
+    #[must_use]
+    pub fn of(figures: Option<&Figures>) -> Self {
+        let Some(figures) = figures else {
+            return Self::NoAmplifier;
+        };
+        match (figures.least, figures.points.first()) {
+            (Some(least), _) if figures.least_derived => Self::Derived(least),
+            (Some(least), _) => Self::Least(least),
+            (None, Some(lowest)) => Self::LowestRated(lowest.ohms),
+            (None, None) => Self::NotStated,
+        }
+    }
+}
+
 /// Where a figure of available power comes from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Basis {

@@ -40,7 +40,7 @@ use crate::rig::Rig;
 pub use catalogue::{Shown, as_built, catalogue, shown};
 pub use coils::{coils, measured};
 pub use diagnose::{Diagnosing, MOST, SURE, diagnose};
-pub use diagnosis::{Diagnosis, Explanation, Fit, Question};
+pub use diagnosis::{Diagnosis, Explanation, Fit, Odds, Question};
 pub use excluded::{Open, left_open};
 pub use faults::{Fault, Kind};
 pub use finer::Finer;

@@ -26,7 +26,7 @@ use crate::network::{Coil, spans};
 use crate::problem::{Code, Detail, Problem, Why};
 use crate::rig::{Build, JoinedAt, Rig, path};
 use crate::short;
-pub use balance::Imbalance;
+pub use balance::{Imbalance, Size};
 pub use parts::{Lot, Parts};
 pub use steps::{Check, Step};
 

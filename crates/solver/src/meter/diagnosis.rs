@@ -62,6 +62,36 @@ impl Fit {
     }
 }
 
+/// How likely an explanation is, as it is told.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Odds {
+    /// Nineteen in twenty, or more.
+    Certain,
+    /// About so many in ten.
+    Tenths(u8),
+    /// Less than one in twenty.
+    Rare,
+}
+
+impl Odds {
+    /// Of a share of all that may be.
+    #[must_use]
+    pub fn of(share: f64) -> Self {
+        if share >= 0.95 {
+            return Self::Certain;
+        }
+        if share < 0.05 {
+            return Self::Rare;
+        }
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "casts saturate"
+        )]
+        Self::Tenths(((share * 10.0 + 0.5) as u8).max(1))
+    }
+}
+
 /// Faults that no reading tells apart, and how likely one of them is.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Explanation {

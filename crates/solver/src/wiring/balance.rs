@@ -19,6 +19,29 @@ pub struct Imbalance {
     pub least: u8,
 }
 
+/// How much an imbalance matters.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Size {
+    /// Nothing but what rounding makes.
+    None,
+    /// Below a tenth of a decibel: no source, far less than drivers of one kind differ.
+    Small,
+    /// Worth its figure.
+    Marked,
+}
+
+impl Imbalance {
+    /// How much it matters.
+    #[must_use]
+    pub fn size(&self) -> Size {
+        match self.decibels {
+            decibels if decibels < 0.000_1 => Size::None,
+            decibels if decibels < 0.1 => Size::Small,
+            _ => Size::Marked,
+        }
+    }
+}
+
 /// Copper at 20 °C in Ω·mm²/m (IEC 60028).
 const RESISTIVITY: f64 = 1.0 / 58.0;
 

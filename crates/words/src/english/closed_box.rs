@@ -3,7 +3,8 @@
 use super::page::drivers as of_drivers;
 use super::rig::{channels as channels_of, load, short_load};
 use super::{MARKS, add, listed, ways};
-use coilwright_solver::closed_box::{ClosedBox, Filling, Hangs, Hint, Possible};
+pub use coilwright_solver::closed_box::HARDLY;
+use coilwright_solver::closed_box::{ClosedBox, Filling, Hangs, Hint, Likely, Possible};
 use coilwright_solver::ohms::Ohms;
 use coilwright_solver::rig::Amplifier;
 
@@ -138,17 +139,14 @@ pub fn told(found: &ClosedBox) -> String {
 /// ```
 #[must_use]
 pub fn likely(share: f64) -> &'static str {
-    match share {
-        _ if share >= 0.9 => "very likely",
-        _ if share >= 0.5 => "likely",
-        _ if share >= 0.15 => "possible",
-        _ if share >= HARDLY => "less likely",
-        _ => "hardly likely",
+    match Likely::of(share) {
+        Likely::Very => "very likely",
+        Likely::Likely => "likely",
+        Likely::Possible => "possible",
+        Likely::Less => "less likely",
+        Likely::Hardly => "hardly likely",
     }
 }
-
-/// Below this a load is told in a line with the others like it.
-pub const HARDLY: f64 = 0.03;
 
 /// The loads that are hardly likely.
 ///

@@ -2,6 +2,7 @@
 
 use super::*;
 use coilwright_solver::bounds::Field;
+use coilwright_solver::judge::Figures;
 use coilwright_solver::ohms::{Ratio, Watts};
 use coilwright_solver::rig::Point;
 

@@ -5,6 +5,7 @@
 //! question ends an old one by dropping it.
 
 mod alike;
+mod allotment;
 mod arrange;
 mod combine;
 mod entry;
@@ -15,12 +16,11 @@ mod listed;
 mod one;
 pub mod outline;
 mod pages;
-mod plan;
 mod power;
 mod ranking;
 mod shares;
-mod strands;
 mod tallies;
+mod tiers;
 mod working;
 mod writing;
 

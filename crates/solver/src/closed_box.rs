@@ -15,7 +15,7 @@ use crate::count::index;
 use crate::judge::{Figures, Verdict};
 use crate::meter::{LEADS, LEADS_DECIDE, LEADS_READ, METER, OF_NOMINAL, Reading};
 use crate::ohms::{Ohms, Ratio};
-use crate::outputs::{Outputs, Place};
+use crate::outputs::{Outlet, Outputs};
 use crate::rig::Amplifier;
 use crate::short;
 use core::cmp::Ordering;
@@ -144,7 +144,7 @@ pub struct ClosedBox {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Hangs {
     /// The outputs.
-    pub places: Vec<Place>,
+    pub places: Vec<Outlet>,
     /// What they may drive and give.
     pub figures: Figures,
     /// Whether the box may hang there, be it the lowest load that it may be.
@@ -218,7 +218,7 @@ pub fn hangs(amplifier: &Amplifier, lowest: Ohms) -> Vec<Hangs> {
     let outputs = Outputs::of(Some(amplifier));
     let mut all = Vec::new();
     for kind in 0..outputs.kinds() {
-        let places: Vec<Place> =
+        let places: Vec<Outlet> =
             outputs.places().filter(|place| place.kind == kind).cloned().collect();
         if let (Some(figures), false) = (outputs.figures(kind), places.is_empty()) {
             all.push(Hangs { places, verdict: figures.verdict(lowest), figures: figures.clone() });
@@ -293,11 +293,11 @@ impl Seen {
             for filling in &mut one.fillings {
                 filling.likely /= whole;
             }
-            short::sort(&mut one.fillings, |a, b| falling(a.likely, b.likely));
+            short::insertion_sort(&mut one.fillings, |a, b| falling(a.likely, b.likely));
             one.fillings.truncate(MOST_FILLINGS);
         }
         // Of equals the lower load comes first: it is the one to reckon with.
-        short::sort(&mut loads, |a, b| {
+        short::insertion_sort(&mut loads, |a, b| {
             falling(a.likely, b.likely).then_with(|| a.load.cmp(&b.load))
         });
         loads

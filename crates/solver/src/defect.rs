@@ -8,8 +8,8 @@ pub enum Defect {
     Loads,
     /// More things than their numbers go.
     Numbers,
-    /// A strand by a number that none has, or a choice that is none.
-    Strands,
+    /// A tier by a number that none has, or a choice that is none.
+    Tiers,
     /// What a deal says of its outputs.
     Deals,
     /// The channel of an output that the amplifier does not have.
@@ -27,7 +27,7 @@ impl Defect {
     pub const ALL: [Self; 8] = [
         Self::Loads,
         Self::Numbers,
-        Self::Strands,
+        Self::Tiers,
         Self::Deals,
         Self::Channels,
         Self::Table,
@@ -41,7 +41,7 @@ impl Defect {
         match self {
             Self::Loads => "loads",
             Self::Numbers => "numbers",
-            Self::Strands => "strands",
+            Self::Tiers => "tiers",
             Self::Deals => "deals",
             Self::Channels => "channels",
             Self::Table => "table",

@@ -59,7 +59,7 @@ pub fn coil_loading(rig: &Rig, configuration: &Configuration) -> Loading {
             coils.push((coil, share * power / rig.coil_rating(group).to_f64()));
         }
     }
-    crate::short::sort(&mut coils, |(a, _), (b, _)| a.cmp(b));
+    crate::short::insertion_sort(&mut coils, |(a, _), (b, _)| a.cmp(b));
     if !of_rating {
         let most = coils.iter().fold(0.0, |most: f64, (_, works)| most.max(*works));
         for (_, works) in &mut coils {

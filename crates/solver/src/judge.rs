@@ -1,7 +1,7 @@
 //! How a load stands with an output: verdict, power, heat.
 
 use crate::ohms::Ohms;
-use crate::rig::Point;
+use crate::rig::RatedPoint;
 
 /// Whether an output may drive a load. In order from best to worst.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -153,7 +153,7 @@ pub struct Figures {
     /// Whether the least load was derived.
     pub least_derived: bool,
     /// Its own rated points, in rising order of load.
-    pub points: Vec<Point>,
+    pub points: Vec<RatedPoint>,
     /// The two channels of a bridge whose own points are not stated: each sees half the
     /// load, and the bridge gives twice what the weaker one gives into that.
     pub halves: Vec<Figures>,

@@ -4,12 +4,12 @@
 //! a load holds its number. Nearly every one is stored in 16.
 
 use crate::defect::Defect;
-use crate::names::Names;
+use crate::interner::Interner;
 use crate::ohms::Ratio;
 
 /// Loads by number, in the order of meeting: two are equal where their numbers are.
 #[derive(Clone, Debug, Default)]
-pub(crate) struct Loads(Names);
+pub(crate) struct Loads(Interner);
 
 impl Loads {
     /// How many there are.

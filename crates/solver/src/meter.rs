@@ -37,7 +37,7 @@ mod weights;
 
 use crate::network::Coil;
 use crate::rig::Rig;
-pub use catalogue::{Shown, as_built, catalogue, shown};
+pub use catalogue::{Dictionary, Shown, as_built, catalogue, shown};
 pub use coils::{coils, measured};
 pub use diagnose::{Diagnosing, MOST, SURE, diagnose};
 pub use diagnosis::{Diagnosis, Explanation, Fit, Odds, Question};

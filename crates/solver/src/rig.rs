@@ -59,7 +59,7 @@ impl Group {
 
 /// So many watts into so many ohms, as the maker states it.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Point {
+pub struct RatedPoint {
     /// The load.
     pub ohms: Ohms,
     /// The continuous power into it.
@@ -72,7 +72,7 @@ pub struct Channel {
     /// The least load it is safe with.
     pub least: Option<Ohms>,
     /// Its rated points, in rising order of load.
-    pub rated: Vec<Point>,
+    pub rated: Vec<RatedPoint>,
     /// Terminal pairs, tied inside: one output however many.
     pub terminal_pairs: u32,
 }
@@ -85,7 +85,7 @@ pub struct Bridge {
     /// The least load of the bridge, where stated.
     pub least: Option<Ohms>,
     /// Its rated points, where stated, in rising order of load.
-    pub rated: Vec<Point>,
+    pub rated: Vec<RatedPoint>,
 }
 
 /// An amplifier, or several of one kind.

@@ -119,10 +119,10 @@ impl Field {
         let parts = parts as u128;
         // A number has the decimals that it needs: 2.70 is 2.7.
         let decimals = match parts {
-            _ if parts % 10_000 == 0 => 0,
-            _ if parts % 1_000 == 0 => 1,
-            _ if parts % 100 == 0 => 2,
-            _ if parts % 10 == 0 => 3,
+            _ if parts.is_multiple_of(10_000) => 0,
+            _ if parts.is_multiple_of(1_000) => 1,
+            _ if parts.is_multiple_of(100) => 2,
+            _ if parts.is_multiple_of(10) => 3,
             _ => 4,
         };
         self.ohms_in_bounds(Ratio::new(parts, 10_000), decimals)

@@ -263,7 +263,7 @@ impl Plan {
         }
         // In the order of the column, whatever output they serve: the first is nearest to
         // driver 1.
-        short::sort(&mut cups, |a, b| a.first().cmp(&b.first()));
+        short::insertion_sort(&mut cups, |a, b| a.first().cmp(&b.first()));
         let mut sets = Vec::new();
         let mut pairs = Vec::new();
         for (number, output) in (0_u8..).zip(&configuration.outputs) {

@@ -1,4 +1,9 @@
 //! A lane between two columns: every run across, down its track, and across.
+//!
+//! This is channel routing with one trunk for each run (A. Hashimoto and J. Stevens, 8th Design
+//! Automation Workshop, 1971; from memory): which runs stand left of which is ordered so that few
+//! cross, by moving each to where it crosses least until none gains; then tracks are given from
+//! the right, each run on the first that is free over its height (the left-edge algorithm).
 
 use super::Crossings;
 use coilwright_solver::wiring::{Post, Run};

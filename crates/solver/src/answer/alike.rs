@@ -7,12 +7,12 @@
 use super::combine::next_choice;
 use super::entry::Entry;
 use super::listed::Listed;
-use super::strands::Strand;
+use super::tiers::Tier;
 use crate::count::{index, length, wide};
 use crate::defect::{Defect, number};
+use crate::interner::Interner;
 use crate::listing::contents::Contents;
 use crate::listing::{Dealings, Listing};
-use crate::names::Names;
 use crate::network::dealing::Dealt;
 use crate::short;
 use crate::work::{Steps, steps};
@@ -67,23 +67,23 @@ fn stretch<'a>(all: &'a [u32], entry: &Entry) -> impl Iterator<Item = &'a u32> +
     all.iter().skip(index(entry.before)).take(index(entry.count))
 }
 
-/// How the networks of each strand share, by number: equal on outputs of one kind exactly
+/// How the networks of each tier share, by number: equal on outputs of one kind exactly
 /// where load and shares are.
 #[derive(Clone, Debug, Default)]
 struct Sharing {
-    /// Where those of each strand end.
+    /// Where those of each tier end.
     ends: Vec<u32>,
-    /// One for each network of a strand, or one for all.
+    /// One for each network of a tier, or one for all.
     numbers: Vec<u32>,
 }
 
 impl Sharing {
-    /// Of a strand's networks: one for each, or one for all.
-    fn of(&self, strand: u32) -> Result<&[u32], Defect> {
-        let strand = strand as usize;
-        let end = |at: usize| self.ends.get(at).map(|end| *end as usize).ok_or(Defect::Strands);
-        let first = strand.checked_sub(1).map_or(Ok(0), end)?;
-        self.numbers.get(first..end(strand)?).ok_or(Defect::Strands)
+    /// Of a tier's networks: one for each, or one for all.
+    fn of(&self, tier: u32) -> Result<&[u32], Defect> {
+        let tier = tier as usize;
+        let end = |at: usize| self.ends.get(at).map(|end| *end as usize).ok_or(Defect::Tiers);
+        let first = tier.checked_sub(1).map_or(Ok(0), end)?;
+        self.numbers.get(first..end(tier)?).ok_or(Defect::Tiers)
     }
 
     fn add(&mut self, numbers: &[u32]) -> Result<(), Defect> {
@@ -96,24 +96,24 @@ impl Sharing {
 /// Where the finding of groups stands.
 #[derive(Clone, Debug, Default)]
 pub struct Grouping {
-    /// Which strands are in the list, and how much of the arena was looked at.
+    /// Which tiers are in the list, and how much of the arena was looked at.
     used: Vec<bool>,
     marked: usize,
     /// What was met, numbered: shares of coils, what a driver gets of them, what is the same
     /// in all dealings of a class, and how all drivers share.
-    shares: Names,
-    drivers: Names,
-    heads: Names,
-    rows: Names,
+    shares: Interner,
+    drivers: Interner,
+    heads: Interner,
+    rows: Interner,
     sharing: Sharing,
     walk: Option<Box<Walk>>,
-    /// What the walk of the strand before found of the one that comes next.
+    /// What the walk of the tier before found of the one that comes next.
     twin: Option<Vec<u32>>,
     /// The entry at work, in rank order, and where its configurations stand.
     at: usize,
     choosing: Option<Choosing>,
     /// How the outputs of a configuration share, numbered, and the first of each.
-    whole: Names,
+    whole: Interner,
     firsts: Vec<u32>,
     groups: Groups,
     work: u64,
@@ -155,10 +155,10 @@ impl Grouping {
         self.work
     }
 
-    /// How many of the strands and entries of a list were looked at, and how many there are.
+    /// How many of the tiers and entries of a list were looked at, and how many there are.
     pub(super) fn looked_at(&self, of: &Listed) -> (usize, usize) {
         let done = self.sharing.ends.len().saturating_add(self.at);
-        (done, of.strands.all.len().saturating_add(of.ranked.len()))
+        (done, of.tiers.all.len().saturating_add(of.ranked.len()))
     }
 
     /// Works until the groups are found, which it gives then, or the budget is spent.
@@ -175,11 +175,11 @@ impl Grouping {
     /// Works until the groups are found (`true`) or the budget is spent.
     fn step(&mut self, of: &Listed, budget: &mut Steps) -> Result<bool, Defect> {
         while budget.any() {
-            let strand = number(self.sharing.ends.len())?;
+            let tier = number(self.sharing.ends.len())?;
             if self.marked < of.combining.arena.len() {
                 self.mark(of, budget);
-            } else if let Some(found) = of.strands.get(strand) {
-                self.share(of, strand, found, budget)?;
+            } else if let Some(found) = of.tiers.get(tier) {
+                self.share(of, tier, found, budget)?;
             } else if let Some(number) = of.ranked.get(self.at) {
                 budget.take(1);
                 let entry = of.entry(*number).ok_or(Defect::Table)?;
@@ -193,10 +193,10 @@ impl Grouping {
 
     fn mark(&mut self, of: &Listed, budget: &mut Steps) {
         if self.marked == 0 {
-            self.used = vec![false; of.strands.all.len()];
+            self.used = vec![false; of.tiers.all.len()];
             let total = length(of.combining.total);
-            self.rows = Names::with_room(total);
-            self.whole = Names::with_room(total);
+            self.rows = Interner::with_room(total);
+            self.whole = Interner::with_room(total);
         }
         for number in of.combining.arena.iter().skip(self.marked).take(MARKED) {
             if let Some(used) = self.used.get_mut(*number as usize) {
@@ -207,14 +207,14 @@ impl Grouping {
         budget.take(steps(MARKED).wrapping_div(8));
     }
 
-    /// Finds how the networks of the next strand share. Those of a class that are joined at
-    /// the driver and those that are not stand in neighbouring strands, and are met in one
+    /// Finds how the networks of the next tier share. Those of a class that are joined at
+    /// the driver and those that are not stand in neighbouring tiers, and are met in one
     /// walk.
     fn share(
         &mut self,
         of: &Listed,
         number: u32,
-        strand: &Strand,
+        tier: &Tier,
         budget: &mut Steps,
     ) -> Result<(), Defect> {
         budget.take(1);
@@ -222,9 +222,9 @@ impl Grouping {
             return self.sharing.add(&numbers);
         }
         let next = number.saturating_add(1);
-        let twins = strand.joined && of.same_class(number, next);
+        let twins = tier.joined && of.same_class(number, next);
         let is_used = |number: u32| self.used.get(number as usize) == Some(&true);
-        let place = of.strands.place(number);
+        let place = of.tiers.place(number);
         let listing = place.and_then(|(portion, _)| of.listings.get(portion));
         let (Some(listing), Some((_, kind)), true) =
             (listing, place, is_used(number) || (twins && is_used(next)))
@@ -234,18 +234,18 @@ impl Grouping {
         // It is large, and is taken up again with every slice.
         let mut walk = self.walk.take().unwrap_or_else(|| {
             Box::new(Walk {
-                dealings: listing.dealings(strand.class as usize),
+                dealings: listing.dealings(tier.class as usize),
                 contents: None,
                 joined: Vec::new(),
                 apart: Vec::new(),
             })
         });
-        if !self.walk_on(&mut walk, listing, kind, strand, budget) {
+        if !self.walk_on(&mut walk, listing, kind, tier, budget) {
             self.walk = Some(walk);
             return Ok(());
         }
         let (own, other) =
-            if strand.joined { (walk.joined, walk.apart) } else { (walk.apart, walk.joined) };
+            if tier.joined { (walk.joined, walk.apart) } else { (walk.apart, walk.joined) };
         self.twin = twins.then_some(other);
         self.sharing.add(&own)
     }
@@ -256,7 +256,7 @@ impl Grouping {
         walk: &mut Walk,
         listing: &Listing,
         kind: usize,
-        strand: &Strand,
+        tier: &Tier,
         budget: &mut Steps,
     ) -> bool {
         let mut row: Vec<u64> = Vec::new();
@@ -272,7 +272,7 @@ impl Grouping {
                 walk.contents =
                     Contents::of(listing, &walk.dealings, &mut self.shares).map(|contents| {
                         let mut head = vec![wide(kind)];
-                        head.push(strand.load.into());
+                        head.push(tier.load.into());
                         contents.write_fixed(&mut head);
                         budget.take(EACH_COIL.saturating_mul(contents.coils()));
                         (contents, self.heads.number(&head).0)
@@ -283,7 +283,7 @@ impl Grouping {
             row.push(u64::from(*head));
             contents.write_dealt(&walk.dealings, &mut self.drivers, &mut row);
             let name = self.rows.number(&row).0;
-            if strand.even {
+            if tier.even {
                 // Every coil of a kind gets alike, so every driver of it does.
                 (walk.joined, walk.apart) = (vec![name], vec![name]);
                 return true;
@@ -295,25 +295,25 @@ impl Grouping {
 
     /// Puts the configurations of an entry into their groups.
     fn place(&mut self, of: &Listed, entry: &Entry, budget: &mut Steps) -> Result<(), Defect> {
-        let strands = of.combining.strands_of(entry)?;
+        let tiers = of.combining.tiers_of(entry)?;
         let mut choosing = match self.choosing.take() {
             Some(choosing) => choosing,
-            None => Choosing::of(of, strands, entry.count, &self.sharing)?,
+            None => Choosing::of(of, tiers, entry.count, &self.sharing)?,
         };
         let mut row: Vec<u64> = Vec::new();
         let mut first = choosing.left == entry.count;
         while choosing.left > 0 && budget.any() {
             choosing.left = choosing.left.saturating_sub(1);
             if first || !choosing.all_alike {
-                budget.take(steps(strands.len()).saturating_mul(EACH_ROW));
+                budget.take(steps(tiers.len()).saturating_mul(EACH_ROW));
                 row.clear();
-                for (strand, choice) in strands.iter().zip(&choosing.chosen) {
-                    let numbers = self.sharing.of(*strand)?;
+                for (tier, choice) in tiers.iter().zip(&choosing.chosen) {
+                    let numbers = self.sharing.of(*tier)?;
                     // One for each network, or one for all.
-                    let own = numbers.get(*choice).or(numbers.first()).ok_or(Defect::Strands)?;
+                    let own = numbers.get(*choice).or(numbers.first()).ok_or(Defect::Tiers)?;
                     row.push(u64::from(*own));
                 }
-                short::sort(&mut row, u64::cmp);
+                short::insertion_sort(&mut row, u64::cmp);
                 let (name, new) = self.whole.number(&row);
                 if new {
                     self.firsts.push(number(self.groups.of.len())?);
@@ -336,20 +336,20 @@ impl Grouping {
 }
 
 impl Choosing {
-    fn of(of: &Listed, strands: &[u32], count: u32, sharing: &Sharing) -> Result<Self, Defect> {
+    fn of(of: &Listed, tiers: &[u32], count: u32, sharing: &Sharing) -> Result<Self, Defect> {
         let mut this = Self {
-            chosen: vec![0; strands.len()],
+            chosen: vec![0; tiers.len()],
             lengths: Vec::new(),
             likes: Vec::new(),
             all_alike: true,
             left: count,
             group: 0,
         };
-        for (at, strand) in strands.iter().enumerate() {
-            this.all_alike &= sharing.of(*strand)?.len() == 1;
-            let networks = of.strands.get(*strand).ok_or(Defect::Strands)?.count;
+        for (at, tier) in tiers.iter().enumerate() {
+            this.all_alike &= sharing.of(*tier)?.len() == 1;
+            let networks = of.tiers.get(*tier).ok_or(Defect::Tiers)?.count;
             this.lengths.push(index(networks));
-            this.likes.push((0..at).rev().find(|earlier| strands.get(*earlier) == Some(strand)));
+            this.likes.push((0..at).rev().find(|earlier| tiers.get(*earlier) == Some(tier)));
         }
         Ok(this)
     }

@@ -8,7 +8,7 @@ use crate::defect::Defect;
 use crate::listing::Stock;
 use crate::network::{Coil, Network};
 use crate::ohms::Ohms;
-use crate::outputs::Place;
+use crate::outputs::Outlet;
 use crate::outputs::deals::Portion;
 use crate::rig::Rig;
 
@@ -21,7 +21,7 @@ pub(super) struct Hung {
 }
 
 /// Puts each network on an output of its kind; `hung` stands in the way's order.
-pub(super) fn arrange(rig: &Rig, way: &[Place], mut hung: Vec<Hung>) -> Result<Vec<Hung>, Defect> {
+pub(super) fn arrange(rig: &Rig, way: &[Outlet], mut hung: Vec<Hung>) -> Result<Vec<Hung>, Defect> {
     for (at, place) in way.iter().enumerate() {
         for (later, other) in way.iter().enumerate().skip(at) {
             if let (Some(a), Some(b)) = (hung.get(at), hung.get(later))

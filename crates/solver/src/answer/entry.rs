@@ -6,8 +6,8 @@ use super::power::Power;
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Entry {
     pub(super) deal: u32,
-    /// Where the numbers of its strands, one an output, begin and end in the arena.
-    pub(super) strands: (u32, u32),
+    /// Where the numbers of its tiers, one an output, begin and end in the arena.
+    pub(super) tiers: (u32, u32),
     /// Configurations in it.
     pub(super) count: u32,
     /// Configurations ranked before it, once they are ranked.

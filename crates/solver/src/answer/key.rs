@@ -5,13 +5,13 @@
 //! writing, so a key never depends on the order or version of the listing.
 
 use super::Request;
+use super::allotment::most_outputs;
 use super::arrange::{Hung, arrange};
-use super::plan::most_outputs;
 use crate::listing::Stock;
 use crate::network::{Coil, Network, canonical::canonical};
 use crate::ohms::{Ohms, Ratio};
 use crate::outputs::deals::Portion;
-use crate::outputs::{Outputs, Place};
+use crate::outputs::{Outlet, Outputs};
 use crate::problem::{Code, Path, Problem, Stop};
 use crate::rig::Rig;
 use crate::short;
@@ -20,7 +20,7 @@ use crate::short;
 #[derive(Clone, Debug, PartialEq)]
 pub struct Key {
     /// Each output used and the network on it.
-    pub outputs: Vec<(Place, Network)>,
+    pub outputs: Vec<(Outlet, Network)>,
 }
 
 impl Key {
@@ -115,12 +115,12 @@ fn channel_list(text: &str) -> Option<Vec<u32>> {
     for number in text.split('+') {
         channels.push(number.trim().parse().ok()?);
     }
-    short::sort(&mut channels, u32::cmp);
+    short::insertion_sort(&mut channels, u32::cmp);
     Some(channels)
 }
 
-fn read_outputs(outputs: &Outputs, text: &str) -> Option<Vec<(Place, Network)>> {
-    let mut read: Vec<(Place, Network)> = Vec::new();
+fn read_outputs(outputs: &Outputs, text: &str) -> Option<Vec<(Outlet, Network)>> {
+    let mut read: Vec<(Outlet, Network)> = Vec::new();
     for part in text.split(';') {
         let (channels, network) = match part.find(':') {
             Some(end) => (channel_list(part.get(..end)?)?, part.get(end.checked_add(1)?..)?),
@@ -138,7 +138,7 @@ fn read_outputs(outputs: &Outputs, text: &str) -> Option<Vec<(Place, Network)>> 
 }
 
 /// The way with outputs of just the kinds that are read.
-fn way_with(outputs: &Outputs, rig: &Rig, read: &[(Place, Network)]) -> Option<Vec<Place>> {
+fn way_with(outputs: &Outputs, rig: &Rig, read: &[(Outlet, Network)]) -> Option<Vec<Outlet>> {
     for way in outputs.ways(most_outputs(rig, true)) {
         let of_kind = |kind| way.iter().filter(|place| place.kind == kind).count();
         let read_of = |kind| read.iter().filter(|(place, _)| place.kind == kind).count();
@@ -153,7 +153,7 @@ fn way_with(outputs: &Outputs, rig: &Rig, read: &[(Place, Network)]) -> Option<V
 
 /// What hangs on each output: whole drivers, and at most one dual-coil driver with a coil
 /// on each of two outputs of one kind.
-fn portions(rig: &Rig, read: &[(Place, Network)]) -> Option<Vec<Portion>> {
+fn portions(rig: &Rig, read: &[(Outlet, Network)]) -> Option<Vec<Portion>> {
     let mut portions = vec![Portion::default(); read.len()];
     let mut driver = 0_u8;
     let mut split = false;
@@ -212,7 +212,7 @@ fn local(rig: &Rig, portion: Portion, network: &Network) -> Option<Network> {
     all_there.then_some(local)
 }
 
-fn use_every_coil_once(rig: &Rig, read: &[(Place, Network)]) -> bool {
+fn use_every_coil_once(rig: &Rig, read: &[(Outlet, Network)]) -> bool {
     let mut left = rig.coils();
     let mut met: Vec<Coil> = Vec::new();
     for (_, network) in read {

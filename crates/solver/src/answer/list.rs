@@ -222,9 +222,9 @@ impl Configurations {
     fn has_load(&self, entry: &Entry, load: Ohms) -> bool {
         let load = Ok(load.ratio());
         let is_it = |number: u32| self.listed.loads.get(number) == load;
-        let has = |number: &u32| self.listed.strands.get(*number).is_some_and(|s| is_it(s.load));
-        let strands = self.without_defect(self.listed.combining.strands_of(entry));
-        strands.is_some_and(|strands| strands.iter().any(has))
+        let has = |number: &u32| self.listed.tiers.get(*number).is_some_and(|s| is_it(s.load));
+        let tiers = self.without_defect(self.listed.combining.tiers_of(entry));
+        tiers.is_some_and(|tiers| tiers.iter().any(has))
     }
 
     /// The groups; found in one go where nobody did so before ([`Configurations::find_groups`]).

@@ -1,9 +1,9 @@
-//! What a list is made of: networks, strands and entries, which its rows are written from.
+//! What a list is made of: networks, tiers and entries, which its rows are written from.
 
 use super::Request;
-use super::combine::{Combining, Strands};
+use super::allotment::Allotment;
+use super::combine::{Combining, Tiers};
 use super::entry::Entry;
-use super::plan::Plan;
 use crate::listing::Listing;
 use crate::loads::Loads;
 
@@ -11,11 +11,11 @@ use crate::loads::Loads;
 #[derive(Clone, Debug)]
 pub(super) struct Listed {
     pub(super) request: Request,
-    pub(super) plan: Plan,
+    pub(super) allotment: Allotment,
     pub(super) listings: Vec<Listing>,
     /// Every load that was met, by number.
     pub(super) loads: Loads,
-    pub(super) strands: Strands,
+    pub(super) tiers: Tiers,
     pub(super) combining: Combining,
     /// Entries by number, in rank order.
     pub(super) ranked: Vec<u32>,
@@ -26,10 +26,10 @@ impl Listed {
     pub(super) fn new(request: Request) -> Self {
         Self {
             request,
-            plan: Plan::default(),
+            allotment: Allotment::default(),
             listings: Vec::new(),
             loads: Loads::default(),
-            strands: Strands::default(),
+            tiers: Tiers::default(),
             combining: Combining::default(),
             ranked: Vec::new(),
         }
@@ -40,11 +40,11 @@ impl Listed {
         self.combining.entries.get(usize::try_from(number).ok()?)
     }
 
-    /// Whether two strands are of one class on one kind of output.
+    /// Whether two tiers are of one class on one kind of output.
     pub(super) fn same_class(&self, one: u32, other: u32) -> bool {
         let of = |number| {
-            let class = self.strands.get(number).map(|strand| strand.class);
-            (class, self.strands.place(number))
+            let class = self.tiers.get(number).map(|tier| tier.class);
+            (class, self.tiers.place(number))
         };
         of(one) == of(other)
     }

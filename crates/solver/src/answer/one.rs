@@ -11,7 +11,7 @@ use crate::network::{Coil, Network};
 use crate::ohms::{Ohms, Ratio};
 use crate::outputs::deals::Portion;
 use crate::outputs::evenness::Hanging;
-use crate::outputs::{Outputs, Place};
+use crate::outputs::{Outlet, Outputs};
 use crate::problem::{Code, Path, Problem, Stop};
 use crate::rig::Rig;
 
@@ -37,7 +37,7 @@ pub fn one(rig: &Rig, key: &str) -> Result<Configuration, Problem> {
 }
 
 fn found(rig: &Rig, key: Key) -> Result<Configuration, Stop> {
-    let (way, networks): (Vec<Place>, Vec<Network>) = key.outputs.into_iter().unzip();
+    let (way, networks): (Vec<Outlet>, Vec<Network>) = key.outputs.into_iter().unzip();
     let mut facts = Facts { even: true, joined: true, unlike_in_series: false, runs: 0 };
     let mut met: Vec<Hanging<Ratio, Ratio>> = Vec::new();
     for (at, network) in networks.iter().enumerate() {

@@ -19,16 +19,16 @@ use std::collections::BinaryHeap;
 pub(super) struct Ranking {
     /// The best target of any entry that fits.
     best: f64,
-    /// Where each entry placed so far stands, and its number, sorted run by run.
+    /// Where each entry placed so far stands, and its number, sorted batch by batch.
     places: Vec<(u64, u32)>,
-    /// The first of each run that is not merged yet, and where it stands.
+    /// The first of each batch that is not merged yet, and where it stands.
     heads: BinaryHeap<Reverse<(u64, u32, usize)>>,
     /// Configurations merged so far.
     before: u32,
 }
 
 /// As many are sorted at once.
-const RUN: usize = 256;
+const BATCH: usize = 256;
 
 impl Ranking {
     pub(super) fn new(entries: &[Entry]) -> Self {
@@ -57,13 +57,13 @@ impl Ranking {
         while budget.any() {
             let from = self.places.len();
             if from < entries.len() {
-                for entry in entries.iter().skip(from).take(RUN) {
+                for entry in entries.iter().skip(from).take(BATCH) {
                     let number = number(self.places.len())?;
                     self.places.push((self.place(entry, loads), number));
                 }
-                let run = self.places.get_mut(from..).ok_or(Defect::Table)?;
-                run.sort_unstable();
-                budget.take(steps(run.len()).saturating_mul(PLACING));
+                let batch = self.places.get_mut(from..).ok_or(Defect::Table)?;
+                batch.sort_unstable();
+                budget.take(steps(batch.len()).saturating_mul(PLACING));
                 self.head(from);
                 continue;
             }
@@ -74,14 +74,14 @@ impl Ranking {
             entry.before = self.before;
             self.before = self.before.saturating_add(entry.count);
             let next = at.saturating_add(1);
-            if next.checked_rem(RUN) != Some(0) {
+            if next.checked_rem(BATCH) != Some(0) {
                 self.head(next);
             }
         }
         Ok(false)
     }
 
-    /// Takes the next of a run, if there is one, to be merged.
+    /// Takes the next of a batch, if there is one, to be merged.
     fn head(&mut self, at: usize) {
         let head = self.places.get(at).map(|(place, number)| Reverse((*place, *number, at)));
         self.heads.extend(head);

@@ -89,7 +89,7 @@ pub(super) fn of_rig(rig: &Rig, hung: &[Hung], shares: &[Shares]) -> (Vec<f64>, 
             }
         }
     }
-    short::sort(&mut coils, |(a, _), (b, _)| a.cmp(b));
+    short::insertion_sort(&mut coils, |(a, _), (b, _)| a.cmp(b));
     let mut drivers = vec![0.0; rig.drivers() as usize];
     let mut each = Vec::with_capacity(coils.len());
     for (coil, share) in coils {

@@ -3,7 +3,7 @@
 use super::LoadTally;
 use super::entry::Entry;
 use super::power::Power;
-use super::strands::Strand;
+use super::tiers::Tier;
 use crate::defect::Defect;
 use crate::judge::Verdict;
 use crate::loads::Loads;
@@ -41,11 +41,11 @@ impl Tallies {
         self.all = vec![tally; loads as usize];
     }
 
-    /// Counts a strand of an entry; `again` where another one of the entry with the same
+    /// Counts a tier of an entry; `again` where another one of the entry with the same
     /// load was counted before.
-    pub(super) fn count(&mut self, strand: &Strand, entry: &Entry, again: bool) {
-        let Some(tally) = self.all.get_mut(strand.load as usize) else { return };
-        tally.verdict = tally.verdict.min(strand.verdict);
+    pub(super) fn count(&mut self, tier: &Tier, entry: &Entry, again: bool) {
+        let Some(tally) = self.all.get_mut(tier.load as usize) else { return };
+        tally.verdict = tally.verdict.min(tier.verdict);
         // A configuration counts once for each load, however many outputs have it.
         if !again {
             tally.configurations = tally.configurations.saturating_add(entry.count);
@@ -69,7 +69,7 @@ impl Tallies {
         rising.extend(order.iter().map(|(_, number)| *number));
         drop(order);
         // Loads may be closer than floats can tell.
-        short::sort(&mut rising, |a, b| loads.get(*a).cmp(&loads.get(*b)));
+        short::insertion_sort(&mut rising, |a, b| loads.get(*a).cmp(&loads.get(*b)));
         for (above, number) in (0_u32..).zip(rising.iter().rev()) {
             if let Some(tally) = self.all.get_mut(*number as usize) {
                 tally.above = above;

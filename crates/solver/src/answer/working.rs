@@ -1,10 +1,10 @@
 //! The work behind an answer, step by step.
 
 use super::alike::Groups;
+use super::allotment::Allotting;
 use super::listed::Listed;
-use super::plan::Planning;
 use super::ranking::Ranking;
-use super::strands;
+use super::tiers;
 use super::writing::Writing;
 use super::{Answer, LoadTally, Progress, Request, Step};
 use crate::bounds::{MOST_CONFIGURATIONS, MOST_WORK};
@@ -27,10 +27,10 @@ pub struct Configurations {
     pub(super) answer: Answer,
     stage: Stage,
     /// The plan that is counted or made.
-    planning: Planning,
+    allotting: Allotting,
     /// Counts the networks of the portion that is listed next.
     counter: Counter,
-    /// Portions and kinds of output whose strands are still to be judged, the next one
+    /// Portions and kinds of output whose tiers are still to be judged, the next one
     /// last, and whether that one is begun.
     ahead: Vec<(usize, usize)>,
     begun: bool,
@@ -54,7 +54,7 @@ enum Stage {
     /// What there is without filters is counted.
     Counting,
     /// Drivers are dealt to outputs.
-    Planning,
+    Allotting,
     /// The networks of each portion are listed.
     Listing,
     /// The kinds of output that each portion hangs on are gathered.
@@ -74,14 +74,14 @@ impl Configurations {
     /// Starts on a request; the work is done by [`Configurations::step`].
     #[must_use]
     pub fn new(request: Request) -> Self {
-        let planning = Planning::before_filters(&request.rig);
+        let allotting = Allotting::before_filters(&request.rig);
         Self {
             listed: Listed::new(request),
             groups: OnceCell::new(),
             defect: OnceCell::new(),
             answer: Answer::default(),
             stage: Stage::Counting,
-            planning,
+            allotting,
             counter: Counter::default(),
             ahead: Vec::new(),
             begun: false,
@@ -138,7 +138,6 @@ impl Configurations {
     }
 
     /// Every distinct load of an output, rising; none before the list is done.
-    #[must_use]
     pub fn loads(&self) -> impl Iterator<Item = LoadTally> + '_ {
         self.listed.combining.tallies.told(&self.listed.loads)
     }
@@ -170,7 +169,7 @@ impl Configurations {
     fn advance(&mut self, budget: &mut Steps) -> Result<(), Stopped> {
         match self.stage {
             Stage::Counting => self.count(budget)?,
-            Stage::Planning => self.plan(budget)?,
+            Stage::Allotting => self.allotment(budget)?,
             Stage::Listing => self.list(budget)?,
             Stage::Gathering => self.gather(budget)?,
             Stage::Judging => self.judge(budget)?,
@@ -205,9 +204,9 @@ impl Configurations {
     }
 
     fn progress(&self) -> Progress {
-        let portions = wide(self.listed.plan.portions.len());
+        let portions = wide(self.listed.allotment.portions.len());
         match self.stage {
-            Stage::Counting | Stage::Planning => Progress { done: 0, of: 0 },
+            Stage::Counting | Stage::Allotting => Progress { done: 0, of: 0 },
             Stage::Listing => {
                 // Shapes are counted portion by portion; those not yet planned count as one.
                 let met = |listing: &Listing| wide(listing.classes().len());
@@ -225,21 +224,21 @@ impl Configurations {
     }
 
     fn count(&mut self, budget: &mut Steps) -> Result<(), Defect> {
-        match self.planning.step(&self.listed.request.rig, budget) {
+        match self.allotting.step(&self.listed.request.rig, budget) {
             Ok(false) if self.work < MOST_COUNTING => return Ok(()),
-            Ok(true) => self.answer.before_filters = self.planning.total(),
+            Ok(true) => self.answer.before_filters = self.allotting.total(),
             Err(Stopped { stop: Stop::Defect(defect), .. }) => return Err(defect),
             // Too many to list is no problem of the request's own.
             Ok(false) | Err(_) => {}
         }
-        self.planning = Planning::of(&self.listed.request);
-        self.stage = Stage::Planning;
+        self.allotting = Allotting::of(&self.listed.request);
+        self.stage = Stage::Allotting;
         Ok(())
     }
 
-    fn plan(&mut self, budget: &mut Steps) -> Result<(), Stopped> {
-        if self.planning.step(&self.listed.request.rig, budget)? {
-            self.listed.plan = self.planning.take_plan();
+    fn allotment(&mut self, budget: &mut Steps) -> Result<(), Stopped> {
+        if self.allotting.step(&self.listed.request.rig, budget)? {
+            self.listed.allotment = self.allotting.take_plan();
             self.stage = Stage::Listing;
         }
         Ok(())
@@ -247,7 +246,7 @@ impl Configurations {
 
     fn list(&mut self, budget: &mut Steps) -> Result<(), Stopped> {
         // What one portion comes to is the whole only where there is but one.
-        let alone = self.listed.plan.deals.len() == 1;
+        let alone = self.listed.allotment.deals.len() == 1;
         let told = |stopped: Stopped| Stopped { exact: stopped.exact.filter(|_| alone), ..stopped };
         while budget.any() {
             if let Some(listing) = self.listed.listings.last_mut()
@@ -255,7 +254,8 @@ impl Configurations {
             {
                 return Ok(());
             }
-            let Some(portion) = self.listed.plan.portions.get(self.listed.listings.len()) else {
+            let Some(portion) = self.listed.allotment.portions.get(self.listed.listings.len())
+            else {
                 self.listed.loads.close();
                 self.stage = Stage::Gathering;
                 return Ok(());
@@ -275,13 +275,13 @@ impl Configurations {
 
     /// Finds every kind of output that each portion hangs on somewhere.
     fn gather(&mut self, budget: &mut Steps) -> Result<(), Defect> {
-        let kinds = self.listed.plan.outputs.kinds();
-        self.met.resize(self.listed.plan.portions.len().saturating_mul(kinds), false);
+        let kinds = self.listed.allotment.outputs.kinds();
+        self.met.resize(self.listed.allotment.portions.len().saturating_mul(kinds), false);
         while budget.any() {
-            let Some(portions) = self.listed.plan.portions_of(self.gathered) else {
+            let Some(portions) = self.listed.allotment.portions_of(self.gathered) else {
                 budget.take(steps(self.met.len()).wrapping_div(8));
                 let mut met = self.met.iter();
-                for portion in 0..self.listed.plan.portions.len() {
+                for portion in 0..self.listed.allotment.portions.len() {
                     for kind in 0..kinds {
                         if met.next() == Some(&true) {
                             self.ahead.push((portion, kind));
@@ -292,7 +292,7 @@ impl Configurations {
                 self.stage = Stage::Judging;
                 return Ok(());
             };
-            let places = self.listed.plan.way(self.gathered).ok_or(Defect::Deals)?;
+            let places = self.listed.allotment.way(self.gathered).ok_or(Defect::Deals)?;
             budget.take(steps(places.len()).wrapping_div(4).saturating_add(1));
             for (place, portion) in places.iter().zip(portions) {
                 let at = (*portion as usize).saturating_mul(kinds).saturating_add(place.kind);
@@ -318,15 +318,15 @@ impl Configurations {
                 return Ok(());
             };
             budget.take(2);
-            let Listed { listings, plan, strands, loads, .. } = &mut self.listed;
+            let Listed { listings, allotment, tiers, loads, .. } = &mut self.listed;
             let listing = listings.get(portion).ok_or(Defect::Deals)?;
-            let figures = plan.outputs.figures(kind).ok_or(Defect::Channels)?;
+            let figures = allotment.outputs.figures(kind).ok_or(Defect::Channels)?;
             if !self.begun {
-                strands.begin(portion, kind);
+                tiers.begin(portion, kind);
             }
-            let from = strands.judged();
-            strands::judge(listing, figures, loads, from, MOST, &mut strands.all)?;
-            let now = strands.judged();
+            let from = tiers.judged();
+            tiers::judge(listing, figures, loads, from, MOST, &mut tiers.all)?;
+            let now = tiers.judged();
             budget.take(steps(now.saturating_sub(from)).saturating_mul(EACH));
             self.begun = now < listing.classes().len();
             if !self.begun {
@@ -339,8 +339,8 @@ impl Configurations {
     fn combine(&mut self, budget: &mut Steps) -> Result<(), Stopped> {
         let even = self.listed.request.even_only;
         if self.listed.combining.step(
-            &self.listed.plan,
-            &self.listed.strands,
+            &self.listed.allotment,
+            &self.listed.tiers,
             &self.listed.loads,
             even,
             budget,

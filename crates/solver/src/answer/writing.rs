@@ -14,7 +14,7 @@ use crate::network::Network;
 use crate::network::canonical::Form;
 use crate::network::dealing::Dealt;
 use crate::ohms::Ohms;
-use crate::outputs::{Outputs, Place};
+use crate::outputs::{Outlet, Outputs};
 use crate::rig::Rig;
 use crate::work::Steps;
 
@@ -100,7 +100,7 @@ struct Stretch {
     ended: bool,
 }
 
-/// One of the networks of a strand, and the way to those after it.
+/// One of the networks of a tier, and the way to those after it.
 #[derive(Clone, Debug)]
 struct Made {
     dealings: Dealings,
@@ -173,12 +173,12 @@ impl Stretch {
         rank: u32,
     ) -> Result<Configuration, Defect> {
         let deal = index(entry.deal);
-        let (rig, way) = (&of.request.rig, of.plan.way(deal).ok_or(Defect::Deals)?);
+        let (rig, way) = (&of.request.rig, of.allotment.way(deal).ok_or(Defect::Deals)?);
         let mut hung = Vec::new();
         for (at, (made, source)) in self.made.iter().zip(sources).enumerate() {
             let network = made.as_ref().and_then(|made| made.network.clone());
-            let network = network.ok_or(Defect::Strands)?;
-            let portion = of.plan.portion(deal, at).ok_or(Defect::Deals)?;
+            let network = network.ok_or(Defect::Tiers)?;
+            let portion = of.allotment.portion(deal, at).ok_or(Defect::Deals)?;
             hung.push(Hung { portion, network, load: source.load });
         }
         let facts = Facts {
@@ -188,7 +188,7 @@ impl Stretch {
             runs: entry.runs,
         };
         let hung = arrange(rig, way, hung)?;
-        configuration(rig, &of.plan.outputs, way, hung, &facts, rank)
+        configuration(rig, &of.allotment.outputs, way, hung, &facts, rank)
     }
 }
 
@@ -204,7 +204,7 @@ pub(super) struct Facts {
 pub(super) fn configuration(
     rig: &Rig,
     outputs: &Outputs,
-    way: &[Place],
+    way: &[Outlet],
     hung: Vec<Hung>,
     facts: &Facts,
     rank: u32,
@@ -238,23 +238,23 @@ struct Source<'a> {
     /// How many there are.
     count: usize,
     load: Ohms,
-    /// The output before it with the same strand of the same portion on the same kind.
+    /// The output before it with the same tier of the same portion on the same kind.
     like: Option<usize>,
 }
 
 fn sources<'a>(of: &'a Listed, entry: &Entry) -> Result<Vec<Source<'a>>, Defect> {
-    let portions = of.plan.portions_of(index(entry.deal)).ok_or(Defect::Deals)?;
-    let numbers = of.combining.strands_of(entry)?;
+    let portions = of.allotment.portions_of(index(entry.deal)).ok_or(Defect::Deals)?;
+    let numbers = of.combining.tiers_of(entry)?;
     let mut sources = Vec::new();
     for (at, (portion, number)) in portions.iter().zip(numbers).enumerate() {
-        let strand = of.strands.get(*number).ok_or(Defect::Strands)?;
+        let tier = of.tiers.get(*number).ok_or(Defect::Tiers)?;
         let same = |earlier: &usize| numbers.get(*earlier) == Some(number);
         sources.push(Source {
             listing: of.listings.get(index(*portion)).ok_or(Defect::Deals)?,
-            class: index(strand.class),
-            joined: strand.joined,
-            count: index(strand.count),
-            load: Ohms::new(of.loads.get(strand.load)?),
+            class: index(tier.class),
+            joined: tier.joined,
+            count: index(tier.count),
+            load: Ohms::new(of.loads.get(tier.load)?),
             like: (0..at).rev().find(same),
         });
     }
@@ -291,7 +291,7 @@ impl Source<'_> {
 }
 
 /// How one output of a configuration stands.
-fn output(outputs: &Outputs, place: &Place, hung: Hung, shares: &Shares) -> Option<Output> {
+fn output(outputs: &Outputs, place: &Outlet, hung: Hung, shares: &Shares) -> Option<Output> {
     let figures = outputs.figures(place.kind)?;
     let available = figures.available(hung.load);
     let both = available.zip(shares.usable);

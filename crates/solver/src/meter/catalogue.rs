@@ -1,5 +1,5 @@
-//! Everything that may be wrong with a plan, one by one, for whoever wants to look at it
-//! or to check it.
+//! The fault dictionary of a plan: everything that may be wrong with it, one by one, and what
+//! each shows, for whoever wants to look at it or to check it.
 
 use super::built::Posts;
 use super::every::faults;
@@ -11,6 +11,10 @@ use super::reading;
 use super::variants::Variant;
 use crate::defect::Defect;
 use crate::wiring::{Plan, Sign, Terminal};
+
+/// Every fault with its weight before anything is read, and the other joinings that
+/// [`Fault::Otherwise`] numbers.
+pub type Dictionary = (Vec<(Fault, f64)>, Vec<Other>);
 
 /// Everything that may be wrong with a plan, with its weight before anything is read, and
 /// the other joinings that [`Fault::Otherwise`] numbers.
@@ -34,7 +38,7 @@ use crate::wiring::{Plan, Sign, Terminal};
 ///
 /// # Errors
 /// A defect of the solver.
-pub fn catalogue(job: &Job<'_>) -> Result<(Vec<(Fault, f64)>, Vec<Other>), Defect> {
+pub fn catalogue(job: &Job<'_>) -> Result<Dictionary, Defect> {
     let others = others(job);
     let posts = Posts::of(job.rig, job.plan, &[])?;
     Ok((faults(&posts, &others)?, others))

@@ -71,7 +71,7 @@ pub fn coils(job: &Job<'_>, reads: &[Read]) -> Result<Vec<(Coil, Agreement)>, De
             known.push((coil, Some(Measured { coil, ohms, off: OF_COIL }), agreement));
         }
     }
-    short::sort(&mut known, |a, b| a.0.cmp(&b.0));
+    short::insertion_sort(&mut known, |a, b| a.0.cmp(&b.0));
     let mut found = Vec::new();
     for (coil, one, agreement) in &known {
         let group = job.rig.group_number_of(coil.driver);
@@ -97,7 +97,7 @@ pub fn coils(job: &Job<'_>, reads: &[Read]) -> Result<Vec<(Coil, Agreement)>, De
 
 /// The middle one of some figures; of two the mean; of none nothing.
 fn middle(ohms: &mut [f64]) -> Option<f64> {
-    short::sort(ohms, f64::total_cmp);
+    short::insertion_sort(ohms, f64::total_cmp);
     let last = ohms.len().checked_sub(1)?;
     Some((ohms.get(last / 2)? + ohms.get(ohms.len() / 2)?) / 2.0)
 }

@@ -13,7 +13,7 @@ use super::Agreement;
 use super::built::Posts;
 use super::diagnosis::{Diagnosis, Explanation, Question};
 use super::every::faults;
-use super::explain::{Alike, Case, explain};
+use super::explain::{Ambiguity, Case, explain};
 use super::faults::Fault;
 use super::job::{Job, Read};
 use super::judged::judge;
@@ -123,7 +123,7 @@ enum Stage {
     Fitting(usize, Vec<Variant>),
     /// What those that are left show elsewhere: how many were looked at.
     Looking(usize),
-    Grouping(Alike),
+    Grouping(Ambiguity),
     /// What a further reading would tell, where one is wanted.
     Choosing(Vec<Explanation>, Option<Choice>),
     /// It cannot be worked out.
@@ -210,7 +210,7 @@ impl Diagnosing {
                 sound.push(coil);
             }
         }
-        short::sort(&mut taken, |a, b| a.read.point.cmp(&b.read.point));
+        short::insertion_sort(&mut taken, |a, b| a.read.point.cmp(&b.read.point));
         let work = reads
             .iter()
             .map(|read| read.point.step)
@@ -302,12 +302,12 @@ impl Diagnosing {
         for case in &mut self.cases {
             case.weight /= sum;
         }
-        self.stage = Stage::Grouping(Alike::default());
+        self.stage = Stage::Grouping(Ambiguity::default());
         Ok(())
     }
 
     /// Compares one fault with those before it.
-    fn group(&mut self, mut alike: Alike) {
+    fn group(&mut self, mut alike: Ambiguity) {
         self.stage = match alike.step(&self.cases) {
             Some(steps) => {
                 self.spent = self.spent.saturating_add(steps);

@@ -182,7 +182,7 @@ impl Right {
     }
 
     fn told(mut self) -> Open {
-        short::sort(&mut self.found, |a, b| b.weight.total_cmp(&a.weight));
+        short::insertion_sort(&mut self.found, |a, b| b.weight.total_cmp(&a.weight));
         let faults = self.found.iter().map(|found| found.nearest).collect();
         Open { faults, finer: self.bare.filter(|_| self.helps) }
     }

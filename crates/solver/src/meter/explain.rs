@@ -1,4 +1,4 @@
-//! Faults that nothing tells apart, and how likely they are together.
+//! Ambiguity groups: faults that nothing tells apart, and how likely they are together.
 
 use super::belief::Belief;
 use super::diagnosis::{Explanation, Fit};
@@ -36,15 +36,16 @@ const ALIKE: (f64, f64) = (0.15, 0.08);
 /// So many figures are compared in a counted step.
 pub(super) const COMPARED: u64 = 8;
 
-/// Faults that no point tells apart, found fault by fault.
+/// The ambiguity groups of a fault dictionary: faults that no point tells apart, found fault by
+/// fault.
 #[derive(Debug, Default)]
-pub(super) struct Alike {
+pub(super) struct Ambiguity {
     /// The cases of each fault, which stand together, and a number that it shares with what
     /// it is alike to.
     known: Vec<(Range<usize>, usize)>,
 }
 
-impl Alike {
+impl Ambiguity {
     /// Takes the next fault, and tells about how many counted steps that took; `None` once
     /// there is none. What is alike to two faults makes them one group.
     pub(super) fn step(&mut self, cases: &[Case]) -> Option<u64> {
@@ -134,10 +135,10 @@ pub(super) fn explain(
             None => one.members.push((case.fault, case.weight)),
         }
     }
-    short::sort(&mut found, |a, b| b.share.total_cmp(&a.share));
+    short::insertion_sort(&mut found, |a, b| b.share.total_cmp(&a.share));
     let mut all = Vec::new();
     for mut one in found {
-        short::sort(&mut one.members, |a, b| b.1.total_cmp(&a.1));
+        short::insertion_sort(&mut one.members, |a, b| b.1.total_cmp(&a.1));
         let of = one.members.iter().filter_map(|(fault, _)| faults.get(*fault));
         let faults = of.map(|(fault, _)| *fault).collect();
         all.push(Explanation { faults, share: one.share, fit: one.fit });

@@ -89,7 +89,7 @@ fn in_order(network: &Network) -> Network {
     let Network::Node(joint, parts) = network else { return network.clone() };
     let mut parts: Vec<Network> = parts.iter().map(in_order).collect();
     let first = |part: &Network| part.coils().into_iter().min();
-    crate::short::sort(&mut parts, |a, b| first(a).cmp(&first(b)));
+    crate::short::insertion_sort(&mut parts, |a, b| first(a).cmp(&first(b)));
     Network::Node(*joint, parts)
 }
 
@@ -97,7 +97,7 @@ fn in_order(network: &Network) -> Network {
 fn turned(network: &Network) -> Vec<(Network, f64)> {
     let mut all = Vec::new();
     let mut drivers: Vec<u8> = network.coils().into_iter().map(|coil| coil.driver).collect();
-    crate::short::sort(&mut drivers, u8::cmp);
+    crate::short::insertion_sort(&mut drivers, u8::cmp);
     drivers.dedup();
     // Everything joined the other way, then drivers to each other, then each driver.
     all.push((between_drivers(network), 4.0));

@@ -324,7 +324,7 @@ pub(super) fn coils(plan: &Plan) -> Vec<Coil> {
             coils.push(coil);
         }
     }
-    crate::short::sort(&mut coils, Coil::cmp);
+    crate::short::insertion_sort(&mut coils, Coil::cmp);
     coils
 }
 

@@ -4,6 +4,10 @@
 //! resistors between nodes. One inverse of the conductances tells the resistance between
 //! any two of them, and the share of every resistor in it. What one wire or one coil
 //! changes is worked out from the inverse of what it changes (`changed`).
+//!
+//! The method is nodal analysis by Kirchhoff's laws (any textbook of circuits; from memory): the
+//! conductance matrix with one node of each island held, inverted once by Gauss and Jordan's
+//! elimination. Without negative conductances no pivot needs to be looked for.
 
 mod merged;
 

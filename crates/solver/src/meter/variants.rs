@@ -185,7 +185,7 @@ fn came_with_driver(plan: &Plan, ends: [Terminal; 2]) -> Vec<Came> {
             steps.extend(points::there(plan, number));
         }
     }
-    short::sort(&mut steps, u16::cmp);
+    short::insertion_sort(&mut steps, u16::cmp);
     steps.dedup();
     steps.into_iter().map(|step| (None, step)).collect()
 }

@@ -44,7 +44,7 @@ pub fn changes(rig: &Rig) -> Vec<Change> {
         list.push((3, Change::Count { group, count: now.count.saturating_add(1) }));
         list.push((4, Change::Count { group, count: now.count.saturating_sub(1) }));
     }
-    short::sort(&mut list, |a, b| a.0.cmp(&b.0));
+    short::insertion_sort(&mut list, |a, b| a.0.cmp(&b.0));
     list.retain(|(_, change)| in_bounds(rig, change));
     list.into_iter().map(|(_, change)| change).collect()
 }

@@ -8,7 +8,7 @@ mod choice;
 mod seats;
 mod weights;
 
-use super::Place;
+use super::Outlet;
 use crate::rig::Rig;
 use crate::work::{Steps, steps};
 use choice::Choice;
@@ -118,7 +118,7 @@ pub(crate) enum Next {
 }
 
 impl Deals {
-    pub(crate) fn new(rig: &Rig, ways: &[Vec<Place>], even: bool, split: bool) -> Self {
+    pub(crate) fn new(rig: &Rig, ways: &[Vec<Outlet>], even: bool, split: bool) -> Self {
         let mut this = Self {
             even,
             split,
@@ -153,7 +153,7 @@ impl Deals {
     }
 
     /// Lines up what is to be dealt to a way, whole drivers first.
-    fn begin_way(&mut self, rig: &Rig, ways: &[Vec<Place>]) {
+    fn begin_way(&mut self, rig: &Rig, ways: &[Vec<Outlet>]) {
         let Some(way) = ways.get(self.way) else { return };
         self.ahead.clear();
         if self.split {
@@ -163,7 +163,7 @@ impl Deals {
     }
 
     /// Walks to the next deal.
-    pub(crate) fn next(&mut self, rig: &Rig, ways: &[Vec<Place>], budget: &mut Steps) -> Next {
+    pub(crate) fn next(&mut self, rig: &Rig, ways: &[Vec<Outlet>], budget: &mut Steps) -> Next {
         while budget.any() {
             let Some(way) = ways.get(self.way) else { return Next::End };
             if self.levels.is_empty() {
@@ -193,7 +193,7 @@ impl Deals {
         Next::Pending
     }
 
-    fn begin(&mut self, rig: &Rig, way: &[Place], halves: Option<(u8, usize)>) {
+    fn begin(&mut self, rig: &Rig, way: &[Outlet], halves: Option<(u8, usize)>) {
         let mut left = Counts(0);
         for (number, group) in rig.groups().iter().enumerate() {
             left = left.with(number, group.count);

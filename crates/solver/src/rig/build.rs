@@ -253,7 +253,7 @@ impl BuildDraft {
                 }
             }
         }
-        short::sort(&mut reversed, u8::cmp);
+        short::insertion_sort(&mut reversed, u8::cmp);
         reversed.dedup();
         let area = self.conductor_mm2.unwrap_or_else(|| usual(Field::ConductorArea));
         let mut takes = [Takes::USUAL; 3];

@@ -1,6 +1,6 @@
 //! A rig as read so far, and the checks that need more than one field.
 
-use super::{Amplifier, Bridge, Channel, Group, Point, Rig};
+use super::{Amplifier, Bridge, Channel, Group, RatedPoint, Rig};
 use crate::bounds::{Field, Kind, MOST_COILS};
 use crate::ohms::{Ohms, Watts};
 use crate::problem::{Code, Detail, Path, Problem, Why};
@@ -184,10 +184,10 @@ impl Check {
         Some(Group { count, coils, unused, ohms: draft.ohms?, watts, dc_ohms: draft.dc_ohms })
     }
 
-    fn points(&mut self, field: Field, drafts: &[PointDraft], path: &Path) -> Vec<Point> {
+    fn points(&mut self, field: Field, drafts: &[PointDraft], path: &Path) -> Vec<RatedPoint> {
         let path = at(path, field);
         self.length(field, drafts.len(), &path);
-        let mut points: Vec<Point> = Vec::new();
+        let mut points: Vec<RatedPoint> = Vec::new();
         for (i, draft) in drafts.iter().enumerate() {
             let path = path.entry(i);
             self.required(draft.ohms.is_some(), Field::PointOhms, &path);
@@ -198,10 +198,10 @@ impl Check {
                 self.tell(path, Code::Repeated, Detail::Field(Field::PointOhms));
             }
             if let (Some(ohms), Some(watts)) = (draft.ohms, draft.watts) {
-                points.push(Point { ohms, watts });
+                points.push(RatedPoint { ohms, watts });
             }
         }
-        short::sort(&mut points, |a, b| a.ohms.cmp(&b.ohms));
+        short::insertion_sort(&mut points, |a, b| a.ohms.cmp(&b.ohms));
         points
     }
 

@@ -1,4 +1,5 @@
-//! How unequally the resistance of the wire feeds the drivers: nodal analysis of the runs.
+//! How unequally the resistance of the wire feeds the drivers: nodal analysis of the runs
+//! (Kirchhoff's laws, any textbook of circuits; from memory).
 
 use super::circuit::Circuit;
 use super::{Post, Run, Sign};

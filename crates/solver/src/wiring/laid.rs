@@ -42,7 +42,7 @@ pub(super) fn units(
     output: &Output,
 ) -> Result<Vec<Vec<Coil>>, (Field, Why)> {
     let mut coils = output.network.coils();
-    short::sort(&mut coils, Coil::cmp);
+    short::insertion_sort(&mut coils, Coil::cmp);
     let mut units: Vec<(Option<usize>, Vec<Coil>)> = Vec::new();
     if build.cups != Cups::None {
         for coil in &coils {
@@ -154,7 +154,7 @@ fn behind(network: &Network, units: &[Vec<Coil>]) -> Result<Laid, u32> {
     {
         return Ok(only);
     }
-    short::sort(&mut outer, |a, b| first_coil(a).cmp(&first_coil(b)));
+    short::insertion_sort(&mut outer, |a, b| first_coil(a).cmp(&first_coil(b)));
     Ok(Laid::Node(*joint, outer))
 }
 

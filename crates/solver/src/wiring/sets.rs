@@ -68,7 +68,7 @@ pub(super) fn lay(build: &Build, number: u8, laid: &Laid, halves: u8, sets: &mut
         _ => layer.lay(laid, plus, minus),
     }
     for set in layer.sets.iter_mut() {
-        short::sort(&mut set.members, |a, b| a.terminal.cmp(&b.terminal));
+        short::insertion_sort(&mut set.members, |a, b| a.terminal.cmp(&b.terminal));
     }
 }
 

@@ -112,7 +112,7 @@ pub(super) struct Placed {
 
 /// Puts runs in order and says what is done.
 pub(super) fn order(rig: &Rig, sets: &[Set], mut runs: Vec<Run>, open: &[Coil]) -> Placed {
-    short::sort(&mut runs, |a, b| key(a).cmp(&key(b)));
+    short::insertion_sort(&mut runs, |a, b| key(a).cmp(&key(b)));
     // Leads are read before anything is.
     let mut writer = Writer { sets, runs: &runs, steps: vec![Step::Leads] };
     for driver in rig.driver_numbers() {
@@ -236,7 +236,7 @@ impl Writer<'_> {
             Post::Amplifier { output, pair } => (1, output, pair),
             _ => (2, 0, 0),
         };
-        short::sort(&mut sources, |a, b| place(a).cmp(&place(b)));
+        short::insertion_sort(&mut sources, |a, b| place(a).cmp(&place(b)));
         sources
     }
 
@@ -264,7 +264,7 @@ impl Writer<'_> {
             }
             ends.push((first.end, first.terminal));
         }
-        short::sort(&mut ends, |a, b| a.0.cmp(&b.0));
+        short::insertion_sort(&mut ends, |a, b| a.0.cmp(&b.0));
         if let [(Sign::Plus, plus), (Sign::Minus, minus)] = ends.as_slice() {
             let (plus, minus) = (*plus, *minus);
             self.steps.push(Step::Check(Check {

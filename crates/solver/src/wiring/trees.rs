@@ -1,5 +1,5 @@
-//! The runs of each joined set: a chain, a star, or a splice where terminals take too
-//! few conductors for either.
+//! The runs of each joined set: a chain (a daisy chain), a star, or a splice where terminals
+//! take too few conductors for either.
 
 use super::amps::Amps;
 use super::sets::{Member, Set};

@@ -253,7 +253,7 @@ mod tests {
     use coilwright_solver::judge::{Figures, Verdict};
     use coilwright_solver::meter::Reading;
     use coilwright_solver::ohms::Ratio;
-    use coilwright_solver::outputs::Place;
+    use coilwright_solver::outputs::Outlet;
     use coilwright_solver::rig::Channel;
 
     fn ohms(ohms: u128) -> Ohms {
@@ -286,7 +286,7 @@ mod tests {
             let channels = vec![channel; each];
             let amplifier = Amplifier { count, channels, bridges: Vec::new() };
             let place =
-                |channels: &&[u32]| Place { way: Some(way), channels: channels.to_vec(), kind: 0 };
+                |channels: &&[u32]| Outlet { way: Some(way), channels: channels.to_vec(), kind: 0 };
             let places = outputs.iter().map(place).collect();
             let (figures, verdict) = (Figures::default(), Verdict::NotStated);
             super::outputs(&amplifier, &Hangs { places, figures, verdict })

@@ -1,6 +1,6 @@
 //! The outputs of a way before anything is dealt to them.
 
-use super::Place;
+use super::Outlet;
 use crate::count::tally;
 use crate::rig::Rig;
 use crate::short;
@@ -26,7 +26,7 @@ pub(super) struct Seat {
 }
 
 /// The outputs of a way, where a driver is split or none is.
-pub(super) fn seats(way: &[Place], halves: Option<(u8, usize)>) -> Vec<Seat> {
+pub(super) fn seats(way: &[Outlet], halves: Option<(u8, usize)>) -> Vec<Seat> {
     let mut seats: Vec<Seat> = Vec::new();
     for (at, place) in way.iter().enumerate() {
         let same = |other: &usize| way.get(*other).is_some_and(|p| p.kind == place.kind);
@@ -54,9 +54,9 @@ pub(super) fn seats(way: &[Place], halves: Option<(u8, usize)>) -> Vec<Seat> {
 }
 
 /// Each dual-coil group with each kind of output that a way has twice, the last first.
-pub(super) fn splits(rig: &Rig, way: &[Place], ahead: &mut Vec<Option<(u8, usize)>>) {
+pub(super) fn splits(rig: &Rig, way: &[Outlet], ahead: &mut Vec<Option<(u8, usize)>>) {
     let mut kinds: Vec<usize> = way.iter().map(|place| place.kind).collect();
-    short::sort(&mut kinds, usize::cmp);
+    short::insertion_sort(&mut kinds, usize::cmp);
     for (group, number) in rig.groups().iter().zip(0_u8..) {
         let mut last = None;
         for pair in kinds.windows(2) {

@@ -1,6 +1,6 @@
 //! What one output of a configuration contributes: its networks, judged.
 //!
-//! A *strand* is all networks of one class on one kind of output that are joined at the
+//! A *tier* is all networks of one class on one kind of output that are joined at the
 //! driver, or all that are not: they stand alike in every respect that ranks.
 
 use super::power::Power;
@@ -11,7 +11,7 @@ use crate::loads::Loads;
 use crate::ohms::Ohms;
 
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Strand {
+pub(super) struct Tier {
     pub(super) class: u32,
     pub(super) joined: bool,
     pub(super) count: u32,
@@ -26,19 +26,19 @@ pub(super) struct Strand {
     pub(super) runs: u32,
 }
 
-/// Judges the classes of a listing from `from` on, at most `most` of them, into strands.
+/// Judges the classes of a listing from `from` on, at most `most` of them, into tiers.
 pub(super) fn judge(
     listing: &Listing,
     figures: &Figures,
     loads: &Loads,
     from: usize,
     most: usize,
-    strands: &mut Vec<Strand>,
+    tiers: &mut Vec<Tier>,
 ) -> Result<(), Defect> {
     if from == 0 {
         let joined = listing.classes().iter().filter(|class| class.joined > 0).count();
         let apart = listing.classes().iter().filter(|class| class.apart > 0).count();
-        strands.reserve_exact(joined.saturating_add(apart));
+        tiers.reserve_exact(joined.saturating_add(apart));
     }
     for (at, class) in listing.classes().iter().enumerate().skip(from).take(most) {
         let load = Ohms::new(loads.get(class.load)?);
@@ -48,7 +48,7 @@ pub(super) fn judge(
         let target = available.zip(usable).map(|(a, usable)| a.low.min(usable)).into();
         for (joined, count) in [(true, class.joined), (false, class.apart)] {
             if count > 0 {
-                strands.push(Strand {
+                tiers.push(Tier {
                     class: number(at)?,
                     joined,
                     count,

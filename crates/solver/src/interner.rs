@@ -8,7 +8,7 @@ use crate::short;
 
 /// Rows of words that were met, numbered from 0.
 #[derive(Clone, Debug, Default)]
-pub(crate) struct Names {
+pub(crate) struct Interner {
     words: Vec<u64>,
     /// Where the words of each row end.
     ends: Vec<u32>,
@@ -16,7 +16,7 @@ pub(crate) struct Names {
     places: Vec<u32>,
 }
 
-impl Names {
+impl Interner {
     /// A table with room for so many rows: none of them makes it grow.
     pub(crate) fn with_room(rows: usize) -> Self {
         let places = rows.saturating_add(1).saturating_mul(2).next_power_of_two();
@@ -105,7 +105,7 @@ mod tests {
 
     #[test]
     fn equal_rows_have_one_number_in_the_order_of_meeting() {
-        let mut names = Names::default();
+        let mut names = Interner::default();
         let mut known: BTreeMap<Vec<u64>, u32> = BTreeMap::new();
         for i in 0..20_000_u64 {
             // Rows of none to three words, many of them met before.

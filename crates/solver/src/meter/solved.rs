@@ -223,9 +223,11 @@ impl Solved {
     /// The potential of a node at one ampere into another, its island held at one place; none
     /// where one of them has nothing on it.
     pub(super) fn inverse(&self, a: usize, b: usize) -> f64 {
+        if a >= self.count || b >= self.count {
+            return 0.0;
+        }
         let place = a.saturating_mul(self.count).saturating_add(b);
-        let there = self.inverse.get(place).filter(|_| a < self.count && b < self.count);
-        there.map_or(0.0, |volts| *volts)
+        self.inverse.get(place).map_or(0.0, |volts| *volts)
     }
 
     /// The numbers of a run's ends, where both are on their terminals; as wired.

@@ -15,6 +15,7 @@
 pub mod brute;
 pub mod burnside;
 pub mod campaign;
+pub mod circles;
 #[cfg(feature = "browser")]
 pub mod driver;
 pub mod faulted;

@@ -5,7 +5,7 @@ use crate::nodal::Circuit;
 use crate::rigs::{Drivers, Filters, list_on};
 use crate::tree::{Leaf, Tree};
 use coilwright_solver::answer::Configuration;
-use coilwright_solver::meter::Job;
+use coilwright_solver::meter::{Foretold, Job, Known, foretell};
 use coilwright_solver::rig::{AmplifierDraft, Build, BuildDraft, Cups, Fed, Rig, TakesDraft};
 use coilwright_solver::wiring::{Plan, Post, Run, Sign, Terminal};
 use std::collections::BTreeMap;
@@ -170,6 +170,11 @@ impl Case {
     pub const fn job(&self) -> Job<'_> {
         let Self { rig, build, configuration, plan, .. } = self;
         Job { rig, build, configuration, plan }
+    }
+
+    /// What the meter should read at each step.
+    pub fn foretold(&self) -> Vec<Option<Foretold>> {
+        foretell(&self.rig, &self.plan, &Known::default()).unwrap()
     }
 
     /// The network of an output, read from the key alone.

@@ -184,13 +184,21 @@ impl Job {
 
     /// Plans anew. What was done of another plan is not done of this one.
     pub fn plan_anew(&mut self, of: &Planned<'_>) {
+        let known = Known::default();
+        let foretell = |plan: Plan| match metering::foretell(of.rig, &plan, &known) {
+            Ok(foretold) => (Ok(plan), foretold),
+            Err(defect) => (Err(defect.into()), Vec::new()),
+        };
+        let plan = Plan::of(of.rig, of.build, of.configuration);
+        let (plan, foretold) = plan.map_or_else(|why| (Err(why), Vec::new()), foretell);
         let next = Wired {
-            plan: Plan::of(of.rig, of.build, of.configuration),
+            plan,
+            foretold,
             rig: of.rig.clone(),
             build: of.build.clone(),
             configuration: of.configuration.clone(),
             names: of.names.to_vec(),
-            known: Known::default(),
+            known,
         };
         let steps = |wired: &Wired| wired.plan.as_ref().map(|plan| plan.steps.clone()).ok();
         let before = self.wired.as_deref().and_then(steps);

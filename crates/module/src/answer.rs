@@ -5,12 +5,14 @@
 
 mod closed_box;
 mod diagnosis;
+mod fault;
 mod readings;
 mod shape;
 mod wiring;
 
 pub use closed_box::{ClosedBox, Filling, PossibleLoad};
-pub use diagnosis::{Diagnosis, Explanation, FoundFault, QuestionAsked};
+pub use diagnosis::{Diagnosis, Explanation, QuestionAsked};
+pub use fault::FoundFault;
 pub use readings::{CoilStanding, Finer, ReadingPoint, Readings};
 pub use shape::{Described, Named, Shape, Shaped, Word, Words};
 pub use wiring::{
@@ -42,7 +44,7 @@ named! {
     Code as "ProblemCode": NotAnObject, Missing, UnknownField, WrongType, OutOfRange,
         NotANumberText, TooManyPlaces, NotOneOf, WrongLength, Repeated, NotPossibleHere,
         TooManyCoils, TooMany, TooMuchWork, TooExact, UnknownConfiguration,
-        NotStarted, Closed;
+        NotStarted, Closed, Defect;
 }
 
 objects! {

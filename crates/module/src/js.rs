@@ -74,6 +74,9 @@ fn page(list: &mut Opened, from: Option<&Value>, limit: Option<&Value>) -> JsVal
         Piece::Configurations(piece) => add(&rows, &piece),
     });
     let answer = written(&head);
+    if !head.problems.is_empty() {
+        return answer;
+    }
     for (name, list) in [("loads", loads), ("configurations", rows)] {
         // A fresh object takes every field.
         let _ = Reflect::set(&answer, &JsValue::from_str(name), &list);

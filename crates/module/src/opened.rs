@@ -65,11 +65,14 @@ impl Opened {
             Piece::Loads(loads) => all.0.extend(loads),
             Piece::Configurations(rows) => all.1.extend(rows),
         });
+        if !head.problems.is_empty() {
+            return head;
+        }
         Answer { loads: all.0, configurations: all.1, ..head }
     }
 
     /// The same, its two lists given away piece by piece, so that they never stand in memory
-    /// as a whole.
+    /// as a whole. With any problem they are none, whatever was given.
     pub(crate) fn page_in_pieces(
         &mut self,
         from: Option<&Value>,
@@ -99,6 +102,9 @@ impl Opened {
             from += u64::from(PIECE);
             left = left.saturating_sub(PIECE);
             give(Piece::Configurations(rows.into_iter().map(Into::into).collect()));
+        }
+        if let Some(defect) = list.configurations.defect() {
+            return Answer::of_problems(&[defect.into()]);
         }
         head
     }

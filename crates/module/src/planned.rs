@@ -3,6 +3,7 @@
 use crate::reader;
 use crate::value::Value;
 use coilwright_solver::answer::{Configuration, one};
+use coilwright_solver::meter::{Foretold, Known, foretell};
 use coilwright_solver::problem::{Code, Detail, Path, Problem};
 use coilwright_solver::rig::{Build, Rig};
 use coilwright_solver::wiring::Plan;
@@ -14,6 +15,8 @@ pub(crate) struct Planned {
     build: Build,
     configuration: Configuration,
     plan: Plan,
+    /// What the meter should read, step by step.
+    foretold: Vec<Option<Foretold>>,
     /// Of every driver group.
     names: Vec<String>,
 }
@@ -45,12 +48,15 @@ impl Planned {
             Ok((configuration, plan))
         });
         let (configuration, plan) = laid.map_err(|problem| vec![problem])?;
-        Ok(Self { rig, build, configuration, plan, names })
+        let foretold = foretell(&rig, &plan, &Known::default());
+        let foretold = foretold.map_err(|defect| vec![defect.into()])?;
+        Ok(Self { rig, build, configuration, plan, foretold, names })
     }
 
     /// All of it, to be put into words.
     pub(crate) const fn told(&self) -> Told<'_> {
-        let Self { rig, build, configuration, plan, names } = self;
-        Told { rig, build, configuration, plan, names: names.as_slice() }
+        let Self { rig, build, configuration, plan, foretold, names } = self;
+        let (foretold, names) = (foretold.as_slice(), names.as_slice());
+        Told { rig, build, configuration, plan, foretold, names }
     }
 }

@@ -5,29 +5,36 @@
 //! question ends an old one by dropping it.
 
 mod alike;
+mod allotment;
 mod arrange;
 mod combine;
+mod entry;
+mod gathering;
 pub mod key;
 mod list;
+mod listed;
 mod one;
-mod plan;
+pub mod outline;
+mod pages;
+mod power;
 mod ranking;
 mod shares;
-mod strands;
 mod tallies;
+mod tiers;
 mod working;
 mod writing;
 
 use crate::judge::{Available, Overheats, Verdict};
 use crate::network::Network;
 use crate::ohms::Ohms;
+pub use crate::outputs::Way;
 use crate::problem::Problem;
 use crate::rig::Rig;
 pub use alike::Grouping;
 pub use list::{Order, Row, View, Wanted};
 pub use one::one;
+pub use pages::Pages;
 pub use working::{Configurations, answer};
-pub use writing::Pages;
 
 /// What is asked: a rig and which of its configurations to return.
 #[derive(Clone, Debug, PartialEq)]
@@ -40,26 +47,6 @@ pub struct Request {
     pub even_only: bool,
     /// The most configurations to return.
     pub limit: u32,
-}
-
-/// How an output uses the amplifier's channels.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Way {
-    /// One channel.
-    Apart,
-    /// Two channels bridged.
-    Bridged,
-}
-
-impl Way {
-    /// The name in the contract.
-    #[must_use]
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Apart => "apart",
-            Self::Bridged => "bridged",
-        }
-    }
 }
 
 /// One output of a configuration: what hangs on it and how it stands.

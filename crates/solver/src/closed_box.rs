@@ -9,13 +9,17 @@
 //! reversed coil, nor a rating. Whether a load is possible is decided by the ends of every
 //! range; how likely it is, by weights that are common practice.
 
+mod likely;
+
+use crate::count::index;
 use crate::judge::{Figures, Verdict};
 use crate::meter::{LEADS, LEADS_DECIDE, LEADS_READ, METER, OF_NOMINAL, Reading};
 use crate::ohms::{Ohms, Ratio};
-use crate::outputs::{Outputs, Place};
+use crate::outputs::{Outlet, Outputs};
 use crate::rig::Amplifier;
 use crate::short;
 use core::cmp::Ordering;
+pub use likely::{HARDLY, Likely};
 
 /// The most fillings that are told of one load, the likeliest first.
 pub const MOST_FILLINGS: usize = 4;
@@ -140,7 +144,7 @@ pub struct ClosedBox {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Hangs {
     /// The outputs.
-    pub places: Vec<Place>,
+    pub places: Vec<Outlet>,
     /// What they may drive and give.
     pub figures: Figures,
     /// Whether the box may hang there, be it the lowest load that it may be.
@@ -214,7 +218,7 @@ pub fn hangs(amplifier: &Amplifier, lowest: Ohms) -> Vec<Hangs> {
     let outputs = Outputs::of(Some(amplifier));
     let mut all = Vec::new();
     for kind in 0..outputs.kinds() {
-        let places: Vec<Place> =
+        let places: Vec<Outlet> =
             outputs.places().filter(|place| place.kind == kind).cloned().collect();
         if let (Some(figures), false) = (outputs.figures(kind), places.is_empty()) {
             all.push(Hangs { places, verdict: figures.verdict(lowest), figures: figures.clone() });
@@ -289,11 +293,11 @@ impl Seen {
             for filling in &mut one.fillings {
                 filling.likely /= whole;
             }
-            short::sort(&mut one.fillings, |a, b| falling(a.likely, b.likely));
+            short::insertion_sort(&mut one.fillings, |a, b| falling(a.likely, b.likely));
             one.fillings.truncate(MOST_FILLINGS);
         }
         // Of equals the lower load comes first: it is the one to reckon with.
-        short::sort(&mut loads, |a, b| {
+        short::insertion_sort(&mut loads, |a, b| {
             falling(a.likely, b.likely).then_with(|| a.load.cmp(&b.load))
         });
         loads
@@ -361,10 +365,12 @@ fn joinings(coils: u32) -> Vec<(u32, u32, f64)> {
     let mut all = Vec::new();
     for in_path in 1..=coils {
         if coils.checked_rem(in_path) == Some(0)
-            && let (Some(paths), Ok(place)) = (coils.checked_div(in_path), usize::try_from(in_path))
+            && let Some(paths) = coils.checked_div(in_path)
         {
-            let usual = IN_PATH.get(place.saturating_sub(1)).or(IN_PATH.last());
-            all.push((in_path, paths, usual.copied().unwrap_or(1.0)));
+            let place = index(in_path);
+            let [.., longer] = IN_PATH;
+            let usual = IN_PATH.get(place.saturating_sub(1)).map_or(longer, |usual| *usual);
+            all.push((in_path, paths, usual));
         }
     }
     all

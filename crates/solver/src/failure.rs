@@ -53,6 +53,12 @@ pub struct Hot {
 }
 
 impl Hot {
+    /// Whether it is known or feared to get more than it takes, or than it got.
+    #[must_use]
+    pub fn gets_more(&self) -> bool {
+        self.overloads() != Some(false) && self.times >= 1.0
+    }
+
     /// Whether it gets more than its rating, beyond rounding; `None` where that is not
     /// known.
     #[must_use]

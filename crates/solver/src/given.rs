@@ -1,6 +1,7 @@
 //! What each driver gets of the power that the outputs give.
 
 use crate::answer::{Configuration, Output};
+use crate::count::index;
 use crate::network::Coil;
 use crate::rig::Rig;
 
@@ -14,7 +15,7 @@ pub fn driver_watts(
     configuration: &Configuration,
     power: impl Fn(&Output) -> Option<f64>,
 ) -> Option<Vec<f64>> {
-    let mut watts = vec![0.0; usize::try_from(rig.drivers()).unwrap_or(0)];
+    let mut watts = vec![0.0; index(rig.drivers())];
     for output in &configuration.outputs {
         let power = power(output)?;
         for (coil, share) in output.network.shares_near(&|coil| ohms(rig, coil)) {
@@ -26,9 +27,10 @@ pub fn driver_watts(
     Some(watts)
 }
 
-/// Nominal ohms of a coil.
+/// Nominal ohms of a coil: no number, nor whatever follows from it, where the rig has no such
+/// driver.
 pub(crate) fn ohms(rig: &Rig, coil: Coil) -> f64 {
-    rig.group_of(coil.driver).map_or(1.0, |group| group.ohms.to_f64())
+    rig.group_of(coil.driver).map_or(f64::NAN, |group| group.ohms.to_f64())
 }
 
 /// What each coil gets, side by side.
@@ -53,11 +55,11 @@ pub fn coil_loading(rig: &Rig, configuration: &Configuration) -> Loading {
             _ => 1.0 / output.load.to_f64(),
         };
         for (coil, share) in output.network.shares_near(&|coil| ohms(rig, coil)) {
-            let rating = rig.group_of(coil.driver).map(|group| rig.coil_rating(group).to_f64());
-            coils.push((coil, share * power / rating.unwrap_or(1.0)));
+            let Some(group) = rig.group_of(coil.driver) else { continue };
+            coils.push((coil, share * power / rig.coil_rating(group).to_f64()));
         }
     }
-    crate::short::sort(&mut coils, |(a, _), (b, _)| a.cmp(b));
+    crate::short::insertion_sort(&mut coils, |(a, _), (b, _)| a.cmp(b));
     if !of_rating {
         let most = coils.iter().fold(0.0, |most: f64, (_, works)| most.max(*works));
         for (_, works) in &mut coils {

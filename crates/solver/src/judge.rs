@@ -1,7 +1,7 @@
 //! How a load stands with an output: verdict, power, heat.
 
 use crate::ohms::Ohms;
-use crate::rig::Point;
+use crate::rig::RatedPoint;
 
 /// Whether an output may drive a load. In order from best to worst.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -40,6 +40,44 @@ impl Verdict {
             Self::NotStated => "not_stated",
             Self::BelowStated => "below_stated",
             Self::TooLow => "too_low",
+        }
+    }
+}
+
+/// What a load was compared with.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Limit {
+    /// There is no amplifier.
+    NoAmplifier,
+    /// The amplifier states neither least load nor rated points.
+    NotStated,
+    /// The least load, as stated.
+    Least(Ohms),
+    /// A least load worked out from the channels of a bridge.
+    Derived(Ohms),
+    /// The lowest rated load, where no least load is stated.
+    LowestRated(Ohms),
+}
+
+impl Limit {
+    /// What an output's figures hold a load to; `None` without an amplifier.
+    ///
+    /// # Example
+    /// ```
+    /// use coilwright_solver::judge::{Figures, Limit};
+    /// assert_eq!(Limit::of(None), Limit::NoAmplifier);
+    /// assert_eq!(Limit::of(Some(&Figures::default())), Limit::NotStated);
+    /// ```
+    #[must_use]
+    pub fn of(figures: Option<&Figures>) -> Self {
+        let Some(figures) = figures else {
+            return Self::NoAmplifier;
+        };
+        match (figures.least, figures.points.first()) {
+            (Some(least), _) if figures.least_derived => Self::Derived(least),
+            (Some(least), _) => Self::Least(least),
+            (None, Some(lowest)) => Self::LowestRated(lowest.ohms),
+            (None, None) => Self::NotStated,
         }
     }
 }
@@ -115,7 +153,7 @@ pub struct Figures {
     /// Whether the least load was derived.
     pub least_derived: bool,
     /// Its own rated points, in rising order of load.
-    pub points: Vec<Point>,
+    pub points: Vec<RatedPoint>,
     /// The two channels of a bridge whose own points are not stated: each sees half the
     /// load, and the bridge gives twice what the weaker one gives into that.
     pub halves: Vec<Figures>,

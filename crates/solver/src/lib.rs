@@ -15,22 +15,25 @@
 pub mod answer;
 pub mod bounds;
 pub mod closed_box;
+mod count;
+pub mod defect;
 pub mod failure;
 pub mod given;
+mod interner;
 pub mod judge;
 pub mod level;
 mod listing;
 mod loads;
 pub mod meter;
-mod names;
 pub mod nearest;
 pub mod network;
 pub mod ohms;
 pub mod outputs;
 pub mod problem;
 pub mod rig;
-mod short;
+pub mod short;
 #[cfg(feature = "trap")]
 mod trap;
+mod values;
 pub mod wiring;
 mod work;

@@ -11,6 +11,7 @@ mod content;
 pub(crate) mod contents;
 pub(crate) mod count;
 pub(crate) mod electrics;
+mod forms;
 mod hand;
 mod keys;
 mod parts;
@@ -18,11 +19,13 @@ mod stock;
 
 use self::count::{Counted, Counter};
 use crate::bounds::MOST_CONFIGURATIONS;
+use crate::count::length;
+use crate::defect::{Defect, number};
 use crate::loads::Loads;
 use crate::network::Joint;
 use crate::network::dealing::{Dealing, Dealt};
 use crate::ohms::Ratio;
-use crate::problem::Code;
+use crate::problem::{Code, Stop};
 use crate::short;
 use crate::work::{Steps, steps};
 use electrics::Electrics;
@@ -37,14 +40,14 @@ const MOST_KINDS: usize = 8;
 /// What stopped a listing.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) struct Stopped {
-    pub(crate) code: Code,
+    pub(crate) stop: Stop,
     /// How many there are, where that is known.
     pub(crate) exact: Option<u128>,
 }
 
-impl From<Code> for Stopped {
-    fn from(code: Code) -> Self {
-        Self { code, exact: None }
+impl<T: Into<Stop>> From<T> for Stopped {
+    fn from(stop: T) -> Self {
+        Self { stop: stop.into(), exact: None }
     }
 }
 
@@ -103,7 +106,7 @@ impl Listing {
         match counted {
             Counted::More => Ok(false),
             Counted::Told(total) if total.is_none_or(|n| n > u128::from(MOST_CONFIGURATIONS)) => {
-                Err(Stopped { code: Code::TooMany, exact: total })
+                Err(Stopped { stop: Code::TooMany.into(), exact: total })
             }
             Counted::Told(_) => Ok(true),
         }
@@ -123,9 +126,10 @@ impl Listing {
         if stock.kinds().len() > MOST_KINDS {
             return Err(Code::TooMany.into());
         }
-        let atoms = if joined_only { atoms::drivers(&stock)? } else { atoms::coils(&stock)? };
+        let atoms = if joined_only { forms::drivers(&stock)? } else { atoms::coils(&stock)? };
         let leaf = |kind: &Kind| {
-            if joined_only { kind.count } else { kind.count.saturating_mul(kind.coils) }
+            let count = u32::from(kind.count);
+            if joined_only { count } else { count.saturating_mul(kind.coils) }
         };
         let mut whole = Content::default();
         let mut ratings = Vec::new();
@@ -172,7 +176,7 @@ impl Listing {
         self.expected = keys.shapes(&self.ahead);
         if self.expected > MOST_CONFIGURATIONS {
             let exact = keys.exact(self.expected).filter(|_| self.joined_only);
-            return Err(Stopped { code: Code::TooMany, exact });
+            return Err(Stopped { stop: Code::TooMany.into(), exact });
         }
         if keys.useful_parts() > 2 * MOST_CONFIGURATIONS {
             return Err(Code::TooMuchWork.into());
@@ -180,17 +184,17 @@ impl Listing {
         if keys.whole().leaves() == 1 {
             self.expected = self.take_single(self.even_only, loads)?;
         }
-        self.classes.reserve_exact(usize::try_from(self.expected).unwrap_or(0));
+        self.classes.reserve_exact(length(self.expected));
         Ok(true)
     }
 
     /// A single leaf is its own network, in each of its forms.
-    fn take_single(&mut self, even_only: bool, loads: &mut Loads) -> Result<u64, Code> {
-        let forms = self.parts.atoms().len();
-        for part in 0..u32::try_from(forms).unwrap_or(0) {
+    fn take_single(&mut self, even_only: bool, loads: &mut Loads) -> Result<u64, Stop> {
+        let forms = number(self.parts.atoms().len())?;
+        for part in 0..forms {
             let electrics = self.parts.join(Joint::Series, &[part])?;
             if electrics.even || !even_only {
-                self.add_class(Joint::Series, &[part], electrics, loads);
+                self.add_class(Joint::Series, &[part], electrics, loads)?;
                 if let Some(class) = self.classes.last_mut() {
                     class.joined = 1;
                 }
@@ -237,7 +241,7 @@ impl Listing {
             {
                 budget.take(steps(walker.children.len()).saturating_mul(EACH_JOINED));
                 let electrics = self.parts.join(joint, &walker.children)?;
-                self.add_class(joint, &walker.children, electrics, loads);
+                self.add_class(joint, &walker.children, electrics, loads)?;
                 self.walker = Some((joint, walker));
                 self.count_dealings(budget)?;
                 return Ok(true);
@@ -249,10 +253,16 @@ impl Listing {
         }
     }
 
-    fn add_class(&mut self, joint: Joint, parts: &[u32], electrics: Electrics, loads: &mut Loads) {
-        let first = u32::try_from(self.shapes.len()).unwrap_or(u32::MAX);
+    fn add_class(
+        &mut self,
+        joint: Joint,
+        parts: &[u32],
+        electrics: Electrics,
+        loads: &mut Loads,
+    ) -> Result<(), Defect> {
+        let first = number(self.shapes.len())?;
         short::extend(&mut self.shapes, parts);
-        let end = u32::try_from(self.shapes.len()).unwrap_or(u32::MAX);
+        let end = number(self.shapes.len())?;
         let ends = self.stock.coils().saturating_mul(2);
         self.classes.push(Class {
             joint,
@@ -265,6 +275,7 @@ impl Listing {
             joined: 0,
             apart: 0,
         });
+        Ok(())
     }
 
     /// Begins to deal the newest class, or knows its dealings already.
@@ -354,8 +365,7 @@ impl Listing {
                 *slot = slot.saturating_add(1);
             }
         }
-        let groups = self.stock.kinds.len();
-        let node = dealing.open(parent, name, leaves.get(..groups).unwrap_or(&leaves));
+        let node = dealing.open(parent, name, &leaves);
         for part in parts.iter().filter(|part| self.parts.atom(**part).is_none()) {
             self.load_node(self.parts.children_of(*part), node, *part, dealing);
         }

@@ -3,12 +3,13 @@
 //! There can be as many of them as configurations, and an exact one takes 32 bytes: what has
 //! a load holds its number. Nearly every one is stored in 16.
 
-use crate::names::Names;
+use crate::defect::Defect;
+use crate::interner::Interner;
 use crate::ohms::Ratio;
 
 /// Loads by number, in the order of meeting: two are equal where their numbers are.
 #[derive(Clone, Debug, Default)]
-pub(crate) struct Loads(Names);
+pub(crate) struct Loads(Interner);
 
 impl Loads {
     /// How many there are.
@@ -18,13 +19,12 @@ impl Loads {
 
     /// The number of a load, which stays.
     pub(crate) fn number(&mut self, load: Ratio) -> u32 {
-        let (words, few) = load.few_words();
-        self.0.number(words.get(..few).unwrap_or(&words)).0
+        load.in_few_words(|words| self.0.number(words).0)
     }
 
     /// The load with a number that was given here.
-    pub(crate) fn get(&self, number: u32) -> Ratio {
-        Ratio::of_words(self.0.row(number)).unwrap_or(Ratio::ONE)
+    pub(crate) fn get(&self, number: u32) -> Result<Ratio, Defect> {
+        self.0.row(number).and_then(Ratio::of_words).ok_or(Defect::Loads)
     }
 
     /// No more loads will be met.
@@ -55,7 +55,10 @@ mod tests {
         }
         loads.close();
         for (number, load) in (0_u32..).zip(&met) {
-            assert_eq!(loads.get(number), *load);
+            assert_eq!(loads.get(number), Ok(*load));
+        }
+        for number in [loads.len(), u32::MAX] {
+            assert_eq!(loads.get(number), Err(Defect::Loads));
         }
         assert_eq!(loads.len() as usize, met.len());
     }

@@ -18,42 +18,41 @@ mod explain;
 mod faults;
 mod finer;
 mod foretell;
+mod job;
 mod judged;
+mod measured;
+mod model;
 mod next;
-mod nodes;
 mod otherwise;
 mod points;
+mod reading;
+mod right;
 mod setting;
 mod settings;
 mod solved;
 #[cfg(test)]
 mod tried;
 mod variants;
+mod weights;
 
 use crate::network::Coil;
 use crate::rig::Rig;
-pub use catalogue::{Shown, as_built, catalogue, shown};
-pub use coils::{Measured, coils, measured};
+pub use catalogue::{Dictionary, Shown, as_built, catalogue, shown};
+pub use coils::{coils, measured};
 pub use diagnose::{Diagnosing, MOST, SURE, diagnose};
-pub use diagnosis::{Diagnosis, Explanation, Fit, Job, Question, Read};
+pub use diagnosis::{Diagnosis, Explanation, Fit, Odds, Question};
 pub use excluded::{Open, left_open};
-pub use faults::{Fault, Kind, WEIGHTS};
+pub use faults::{Fault, Kind};
 pub use finer::Finer;
 pub use foretell::{Known, foretell, foretold};
-pub use judged::{judge, leads};
-pub(crate) use nodes::nodes;
+pub use job::{Job, Read, leads};
+pub use judged::judge;
+pub use measured::Measured;
+pub use model::{LEADS, OF_MEASURED, OF_NOMINAL};
+pub(crate) use model::{LEADS_DECIDE, LEADS_READ, METER};
 pub use otherwise::{Other, others};
 pub use points::{EFFORTS, Place, Point, at_step, last_check, points};
-
-/// Direct-current resistance of a sound coil over its nominal impedance, from least to
-/// most (common practice, no source).
-pub const OF_NOMINAL: [f64; 2] = [0.7, 1.05];
-/// Of a coil that was measured over what was read, from least to most: a meter is off by
-/// a few counts, and copper by 0.39 % for each kelvin (common practice, no source).
-pub const OF_MEASURED: [f64; 2] = [0.96, 1.04];
-/// What leads and probes add in ohms, from least to most, before they are read touching
-/// (common practice, no source).
-pub const LEADS: [f64; 2] = [0.0, 0.5];
+pub use weights::WEIGHTS;
 
 /// What should be read at a check point.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -113,14 +112,6 @@ pub enum Agreement {
     /// It would be right, but the steps of the meter are too coarse for so few ohms.
     Coarse,
 }
-
-/// Below so many ohms leads may hide what is wrong.
-pub(crate) const LEADS_DECIDE: f64 = 1.5;
-/// How well leads that were read are known, in ohms.
-pub(crate) const LEADS_READ: f64 = 0.05;
-/// A meter is off by a part of what it shows and by so many counts (common practice, no
-/// source).
-pub(crate) const METER: (f64, f64) = (0.01, 2.0);
 
 impl Agreement {
     /// Whether something is wrong with what was built: a coil that is unlike its group is

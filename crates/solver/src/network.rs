@@ -7,10 +7,12 @@
 
 pub(crate) mod canonical;
 pub(crate) mod dealing;
+mod spans;
 pub mod written;
 
 use crate::ohms::{Ohms, Ratio};
 use core::fmt;
+pub(crate) use spans::spans;
 
 /// One voice coil: driver and coil, both counted from 0. Written `1a`, `1b`, `2a` …
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -250,7 +252,7 @@ impl Network {
             Self::Coil(_) => 2,
             Self::Node(joint, parts) => {
                 let inside: u32 = parts.iter().map(Self::runs).sum();
-                let joints = u32::try_from(parts.len()).unwrap_or(0).saturating_sub(1);
+                let joints = parts.iter().skip(1).fold(0_u32, |sum, _| sum.saturating_add(1));
                 match joint {
                     Joint::Series => inside.saturating_sub(joints),
                     Joint::Parallel => inside,

@@ -9,6 +9,8 @@ mod ratio;
 
 use core::cmp::Ordering;
 use core::fmt;
+use core::num::NonZeroU64;
+pub(crate) use ratio::gcd64;
 pub use ratio::{Ratio, gcd};
 
 /// Nominal impedance of a coil, or the load of a network: an exact number of ohms.
@@ -65,9 +67,14 @@ impl Ohms {
     /// than the four that are read, it is taken as exact.
     #[must_use]
     pub fn with_decimals(ohms: Ratio, decimals: u32) -> Self {
-        let below = decimals.checked_sub(1).and_then(|more| 10_u32.checked_pow(more));
-        let slack = below.and_then(|below| Self::HALF_A_TENTH.checked_div(below));
-        Self { exact: ohms, slack: slack.unwrap_or(0) }
+        let slack = match decimals {
+            1 => Self::HALF_A_TENTH,
+            2 => 500,
+            3 => 50,
+            4 => 5,
+            _ => 0,
+        };
+        Self { exact: ohms, slack }
     }
 
     /// The exact number of ohms.
@@ -112,6 +119,7 @@ impl Ohms {
 
     /// The one that asks for more as a least load.
     pub(crate) fn stricter(self, other: Self) -> Self {
+        // What nothing rounds to but itself is met by itself.
         let lowest = |of: Self| of.lowest_met().unwrap_or(of.exact);
         if lowest(self) < lowest(other) { other } else { self }
     }
@@ -161,35 +169,36 @@ impl fmt::Display for Ohms {
 
 /// Continuous power, exact to a ten-thousandth of a watt.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct Watts(u64);
+pub struct Watts(NonZeroU64);
 
 impl Watts {
     /// How many parts a watt is counted in.
-    pub const PARTS: u64 = 10_000;
+    pub const PARTS: u64 = Self::WHOLE.get();
+    const WHOLE: NonZeroU64 = NonZeroU64::MIN.saturating_add(9_999);
 
     /// From ten-thousandths of a watt; `None` for zero.
     #[must_use]
     pub fn from_parts(parts: u64) -> Option<Self> {
-        (parts > 0).then_some(Self(parts))
+        NonZeroU64::new(parts).map(Self)
     }
 
     /// The count of ten-thousandths.
     #[must_use]
     pub const fn parts(self) -> u64 {
-        self.0
+        self.0.get()
     }
 
     /// The nearest float, in watts.
     #[must_use]
     #[expect(clippy::cast_precision_loss, reason = "at most 4·10^10 parts: exact in a float")]
     pub fn to_f64(self) -> f64 {
-        self.0 as f64 / Self::PARTS as f64
+        self.parts() as f64 / Self::PARTS as f64
     }
 
     /// The exact number of watts.
     #[must_use]
     pub fn ratio(self) -> Ratio {
-        Ratio::new(u128::from(self.0), u128::from(Self::PARTS)).unwrap_or(Ratio::ONE)
+        Ratio::of_parts(self.0, Self::WHOLE)
     }
 }
 

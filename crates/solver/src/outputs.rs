@@ -9,16 +9,37 @@
 //! numbered through: the second amplifier's first follows the first amplifier's last.
 
 pub(crate) mod deals;
+pub(crate) mod evenness;
 
-use crate::answer::Way;
+use crate::count::tally;
 use crate::judge::Figures;
 use crate::ohms::Ohms;
 use crate::rig::{Amplifier, Bridge, Channel};
 use crate::short;
 
+/// How an output uses the amplifier's channels.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Way {
+    /// One channel.
+    Apart,
+    /// Two channels bridged.
+    Bridged,
+}
+
+impl Way {
+    /// The name in the contract.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Apart => "apart",
+            Self::Bridged => "bridged",
+        }
+    }
+}
+
 /// An output that a network may hang on.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Place {
+pub struct Outlet {
     /// How it uses the channels; `None` without an amplifier.
     pub way: Option<Way>,
     /// The channels, counted from 1.
@@ -32,8 +53,8 @@ pub struct Place {
 pub struct Outputs {
     /// How the channels are used, figures, and what else tells kinds apart.
     kinds: Vec<(Option<Way>, Figures, Vec<u32>)>,
-    channels: Vec<Place>,
-    bridges: Vec<Place>,
+    channels: Vec<Outlet>,
+    bridges: Vec<Outlet>,
 }
 
 impl Outputs {
@@ -43,24 +64,24 @@ impl Outputs {
         let mut this = Self::default();
         let Some(amplifier) = amplifier else {
             let kind = this.kind(None, Figures::default(), &[]);
-            this.channels.push(Place { way: None, channels: Vec::new(), kind });
+            this.channels.push(Outlet { way: None, channels: Vec::new(), kind });
             return this;
         };
-        let each = u32::try_from(amplifier.channels.len()).unwrap_or(0);
+        let each = tally(amplifier.channels.iter());
         for copy in 0..amplifier.count {
             let first = copy.saturating_mul(each);
             for (number, channel) in (1_u32..).zip(&amplifier.channels) {
                 let pairs = [channel.terminal_pairs];
                 let kind = this.kind(Some(Way::Apart), of_channel(channel), &pairs);
                 let channels = vec![first.saturating_add(number)];
-                this.channels.push(Place { way: Some(Way::Apart), channels, kind });
+                this.channels.push(Outlet { way: Some(Way::Apart), channels, kind });
             }
             for bridge in &amplifier.bridges {
                 let pair = this.pair(bridge, &amplifier.channels);
                 let pairs: Vec<u32> = pair.iter().map(|channel| channel.terminal_pairs).collect();
                 let kind = this.kind(Some(Way::Bridged), of_bridge(bridge, &pair), &pairs);
                 let channels = bridge.channels.iter().map(|n| first.saturating_add(*n)).collect();
-                this.bridges.push(Place { way: Some(Way::Bridged), channels, kind });
+                this.bridges.push(Outlet { way: Some(Way::Bridged), channels, kind });
             }
         }
         this
@@ -69,7 +90,9 @@ impl Outputs {
     /// The channels of a bridge, in an order that does not tell which comes first.
     fn pair<'a>(&self, bridge: &Bridge, channels: &'a [Channel]) -> Vec<&'a Channel> {
         let mut numbers = bridge.channels;
-        short::sort(&mut numbers, |a, b| self.channel_kind(*a).cmp(&self.channel_kind(*b)));
+        short::insertion_sort(&mut numbers, |a, b| {
+            self.channel_kind(*a).cmp(&self.channel_kind(*b))
+        });
         let channel = |number: &u32| channels.get(usize::try_from(number.checked_sub(1)?).ok()?);
         numbers.iter().filter_map(channel).collect()
     }
@@ -104,12 +127,12 @@ impl Outputs {
 
     /// The output with these channels: one channel, or a bridge that the maker names.
     #[must_use]
-    pub fn place(&self, channels: &[u32]) -> Option<&Place> {
+    pub fn place(&self, channels: &[u32]) -> Option<&Outlet> {
         self.channels.iter().chain(&self.bridges).find(|place| place.channels == channels)
     }
 
     /// Every output, channels first.
-    pub fn places(&self) -> impl Iterator<Item = &Place> {
+    pub fn places(&self) -> impl Iterator<Item = &Outlet> {
         self.channels.iter().chain(&self.bridges)
     }
 
@@ -117,8 +140,8 @@ impl Outputs {
     /// one kind: single outputs first, then those that use every channel, fewest bridges
     /// first. The outputs of a way stand in the order of their channels.
     #[must_use]
-    pub fn ways(&self, most: usize) -> Vec<Vec<Place>> {
-        let mut ways: Vec<Vec<Place>> = Vec::new();
+    pub fn ways(&self, most: usize) -> Vec<Vec<Outlet>> {
+        let mut ways: Vec<Vec<Outlet>> = Vec::new();
         for place in self.channels.iter().chain(&self.bridges) {
             if !ways.iter().flatten().any(|known| known.kind == place.kind) {
                 ways.push(vec![place.clone()]);
@@ -126,26 +149,26 @@ impl Outputs {
         }
         let mut whole = Vec::new();
         self.choose_bridges(&self.bridge_kinds(), &mut Vec::new(), &mut whole);
-        whole.retain(|way: &Vec<Place>| way.len() > 1 && way.len() <= most);
-        let bridges = |way: &[Place]| way.iter().filter(|p| p.way == Some(Way::Bridged)).count();
-        short::sort(&mut whole, |a, b| bridges(a).cmp(&bridges(b)));
+        whole.retain(|way: &Vec<Outlet>| way.len() > 1 && way.len() <= most);
+        let bridges = |way: &[Outlet]| way.iter().filter(|p| p.way == Some(Way::Bridged)).count();
+        short::insertion_sort(&mut whole, |a, b| bridges(a).cmp(&bridges(b)));
         ways.extend(whole);
         ways
     }
 
     /// The bridges, those together that may be exchanged: of one kind, over channels of
     /// the same kinds.
-    fn bridge_kinds(&self) -> Vec<Vec<&Place>> {
-        let name = |place: &Place| {
+    fn bridge_kinds(&self) -> Vec<Vec<&Outlet>> {
+        let name = |place: &Outlet| {
             let over = place.channels.iter().map(|number| self.channel_kind(*number));
             let mut over: Vec<Option<usize>> = over.collect();
-            short::sort(&mut over, Ord::cmp);
+            short::insertion_sort(&mut over, Ord::cmp);
             (place.kind, over)
         };
-        let mut kinds: Vec<Vec<&Place>> = Vec::new();
+        let mut kinds: Vec<Vec<&Outlet>> = Vec::new();
         for bridge in &self.bridges {
             let same =
-                |list: &&mut Vec<&Place>| list.iter().any(|known| name(known) == name(bridge));
+                |list: &&mut Vec<&Outlet>| list.iter().any(|known| name(known) == name(bridge));
             match kinds.iter_mut().find(same) {
                 Some(list) => list.push(bridge),
                 None => kinds.push(vec![bridge]),
@@ -157,18 +180,18 @@ impl Outputs {
     /// Of each kind of bridge the first none, one, two and so on.
     fn choose_bridges(
         &self,
-        kinds: &[Vec<&Place>],
-        used: &mut Vec<Place>,
-        ways: &mut Vec<Vec<Place>>,
+        kinds: &[Vec<&Outlet>],
+        used: &mut Vec<Outlet>,
+        ways: &mut Vec<Vec<Outlet>>,
     ) {
         let Some((kind, rest)) = kinds.split_first() else {
-            let free = |place: &&Place| {
+            let free = |place: &&Outlet| {
                 let taken = |n: &u32| used.iter().any(|bridge| bridge.channels.contains(n));
                 !place.channels.iter().any(taken)
             };
-            let mut way: Vec<Place> = self.channels.iter().filter(free).cloned().collect();
+            let mut way: Vec<Outlet> = self.channels.iter().filter(free).cloned().collect();
             way.extend(used.iter().cloned());
-            short::sort(&mut way, |a, b| a.channels.cmp(&b.channels));
+            short::insertion_sort(&mut way, |a, b| a.channels.cmp(&b.channels));
             ways.push(way);
             return;
         };
@@ -267,7 +290,7 @@ mod tests {
 
     #[track_caller]
     fn ways(amplifier: &Amplifier, most: usize, want: &[&str]) {
-        let write = |place: &Place| {
+        let write = |place: &Outlet| {
             let numbers: Vec<String> = place.channels.iter().map(u32::to_string).collect();
             numbers.join("+")
         };

@@ -3,6 +3,7 @@
 //! The text a person reads is made elsewhere; codes and paths are the contract.
 
 use crate::bounds::Field;
+use crate::defect::Defect;
 use core::fmt;
 
 /// The kinds of problem. The names are part of the JSON contract.
@@ -44,11 +45,13 @@ pub enum Code {
     NotStarted,
     /// A list that was opened and is closed by now.
     Closed,
+    /// What should not happen: the solver found what it counts on not to be so.
+    Defect,
 }
 
 impl Code {
     /// Every code, in the order of the contract.
-    pub const ALL: [Self; 18] = [
+    pub const ALL: [Self; 19] = [
         Self::NotAnObject,
         Self::Missing,
         Self::UnknownField,
@@ -67,6 +70,7 @@ impl Code {
         Self::UnknownConfiguration,
         Self::NotStarted,
         Self::Closed,
+        Self::Defect,
     ];
 
     /// The name in the contract.
@@ -96,6 +100,7 @@ impl Code {
             Self::UnknownConfiguration => "unknown_configuration",
             Self::NotStarted => "not_started",
             Self::Closed => "closed",
+            Self::Defect => "defect",
         }
     }
 }
@@ -179,6 +184,8 @@ pub enum Detail {
     Name(String),
     /// Why a value that is fine alone does not fit here.
     Why(Why),
+    /// Where something was found that should not happen.
+    Defect(Defect),
 }
 
 /// Why something is [`Code::NotPossibleHere`].
@@ -243,5 +250,40 @@ impl Problem {
     #[must_use]
     pub fn new(path: Path, code: Code, detail: Detail) -> Self {
         Self { path, code, detail }
+    }
+}
+
+impl From<Defect> for Problem {
+    fn from(defect: Defect) -> Self {
+        Self::new(Path::root(), Code::Defect, Detail::Defect(defect))
+    }
+}
+
+/// Why work ended early: by a bound of what is worked out, or by a defect.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Stop {
+    Code(Code),
+    Defect(Defect),
+}
+
+impl Stop {
+    /// As the problem with what stands at a path; a defect is nobody's.
+    pub(crate) fn problem(self, path: Path) -> Problem {
+        match self {
+            Self::Code(code) => Problem::new(path, code, Detail::None),
+            Self::Defect(defect) => defect.into(),
+        }
+    }
+}
+
+impl From<Code> for Stop {
+    fn from(code: Code) -> Self {
+        Self::Code(code)
+    }
+}
+
+impl From<Defect> for Stop {
+    fn from(defect: Defect) -> Self {
+        Self::Defect(defect)
     }
 }

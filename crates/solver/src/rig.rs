@@ -59,7 +59,7 @@ impl Group {
 
 /// So many watts into so many ohms, as the maker states it.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Point {
+pub struct RatedPoint {
     /// The load.
     pub ohms: Ohms,
     /// The continuous power into it.
@@ -72,7 +72,7 @@ pub struct Channel {
     /// The least load it is safe with.
     pub least: Option<Ohms>,
     /// Its rated points, in rising order of load.
-    pub rated: Vec<Point>,
+    pub rated: Vec<RatedPoint>,
     /// Terminal pairs, tied inside: one output however many.
     pub terminal_pairs: u32,
 }
@@ -85,7 +85,7 @@ pub struct Bridge {
     /// The least load of the bridge, where stated.
     pub least: Option<Ohms>,
     /// Its rated points, where stated, in rising order of load.
-    pub rated: Vec<Point>,
+    pub rated: Vec<RatedPoint>,
 }
 
 /// An amplifier, or several of one kind.
@@ -138,6 +138,23 @@ impl Rig {
         None
     }
 
+    /// The drivers of each group, counted from 0 across groups.
+    pub fn drivers_of_groups(&self) -> impl Iterator<Item = core::ops::Range<u8>> + '_ {
+        let mut next = 0_u8;
+        self.groups.iter().map(move |group| {
+            let first = next;
+            for _ in 0..group.count {
+                next = next.saturating_add(1);
+            }
+            first..next
+        })
+    }
+
+    /// Every driver, counted from 0.
+    pub fn driver_numbers(&self) -> impl Iterator<Item = u8> + '_ {
+        self.drivers_of_groups().flatten()
+    }
+
     /// Drivers in all.
     #[must_use]
     pub fn drivers(&self) -> u32 {
@@ -165,6 +182,7 @@ impl Rig {
             _ => Ratio::ONE,
         };
         let coils = Ratio::whole(u128::from(group.coils_on_each()));
+        // A rig has no driver without coils.
         coils.and_then(|coils| driver.over(coils)).unwrap_or(driver)
     }
 }

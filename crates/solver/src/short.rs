@@ -6,7 +6,14 @@
 use core::cmp::Ordering;
 
 /// Sorts by insertion; equals keep their order.
-pub(crate) fn sort<T>(list: &mut [T], compare: impl Fn(&T, &T) -> Ordering) {
+///
+/// # Example
+/// ```
+/// let mut list = [3, 1, 2];
+/// coilwright_solver::short::insertion_sort(&mut list, |a, b| a.cmp(b));
+/// assert_eq!(list, [1, 2, 3]);
+/// ```
+pub fn insertion_sort<T>(list: &mut [T], compare: impl Fn(&T, &T) -> Ordering) {
     for end in 1..list.len() {
         let mut at = end;
         while let Some(before) = at.checked_sub(1)
@@ -40,7 +47,7 @@ mod tests {
     #[test]
     fn equals_keep_their_order() {
         let mut list = [(2, 'a'), (1, 'b'), (2, 'c'), (0, 'd'), (1, 'e')];
-        super::sort(&mut list, |a, b| a.0.cmp(&b.0));
+        super::insertion_sort(&mut list, |a, b| a.0.cmp(&b.0));
         assert_eq!(list, [(0, 'd'), (1, 'b'), (1, 'e'), (2, 'a'), (2, 'c')]);
     }
 }

@@ -8,6 +8,7 @@
 //! might give, which size the conductor; the wire is taken to have no resistance, but for
 //! the imbalance.
 
+mod amps;
 mod balance;
 pub(crate) mod circuit;
 mod currents;
@@ -19,12 +20,13 @@ mod trees;
 
 use crate::answer::{Configuration, Output};
 use crate::bounds::Field;
-use crate::meter::{self, Foretold};
-use crate::network::Coil;
+use crate::count::{index, tally};
+use crate::defect::Defect;
+use crate::network::{Coil, spans};
 use crate::problem::{Code, Detail, Problem, Why};
 use crate::rig::{Build, JoinedAt, Rig, path};
 use crate::short;
-pub use balance::Imbalance;
+pub use balance::{Imbalance, Size};
 pub use parts::{Lot, Parts};
 pub use steps::{Check, Step};
 
@@ -208,11 +210,9 @@ pub struct Plan {
     pub runs: Vec<Run>,
     /// What is done, one thing after the other.
     pub steps: Vec<Step>,
-    /// What the meter should read, step by step; `None` where no reading is taken.
-    pub foretold: Vec<Option<Foretold>>,
-    /// Nodes that are not read across one coil: the coils where current goes in and where
+    /// Parts of the networks that no coil spans: the coils where current goes in and where
     /// it comes out.
-    pub nodes: Vec<(Coil, Coil)>,
+    pub spans: Vec<(Coil, Coil)>,
     /// The coils at each cup.
     pub cups: Vec<Vec<Coil>>,
     /// Coils left out on purpose.
@@ -250,35 +250,33 @@ impl Plan {
     /// assert_eq!(plan.runs.len(), 6); // four inside the box, two to the amplifier
     /// ```
     pub fn of(rig: &Rig, build: &Build, configuration: &Configuration) -> Result<Self, Problem> {
-        let mut plan = Self::without_readings(rig, build, configuration)?;
-        plan.foretold = meter::foretell(rig, &plan, &meter::Known::default());
-        Ok(plan)
-    }
-
-    /// The same with nothing foretold.
-    pub(crate) fn without_readings(
-        rig: &Rig,
-        build: &Build,
-        configuration: &Configuration,
-    ) -> Result<Self, Problem> {
         let refused =
             |(field, why)| Problem::new(path(field), Code::NotPossibleHere, Detail::Why(why));
+        let coils = |output: &Output| output.network.coils();
+        if configuration.outputs.iter().flat_map(coils).any(|of| rig.group_of(of.driver).is_none())
+        {
+            return Err(Defect::Coil.into());
+        }
         let mut cups = Vec::new();
         for output in &configuration.outputs {
             cups.extend(laid::units(rig, build, output).map_err(refused)?);
         }
         // In the order of the column, whatever output they serve: the first is nearest to
         // driver 1.
-        short::sort(&mut cups, |a, b| a.first().cmp(&b.first()));
+        short::insertion_sort(&mut cups, |a, b| a.first().cmp(&b.first()));
         let mut sets = Vec::new();
         let mut pairs = Vec::new();
         for (number, output) in (0_u8..).zip(&configuration.outputs) {
             let laid = laid::laid(&output.network, &cups)
                 .map_err(|driver| refused((Field::Cups, Why::CupNotWhole { driver })))?;
-            let tied = tied_pairs(rig, output);
-            let halves =
-                if build.joined_at == Some(JoinedAt::Box) { 1 } else { tied.min(laid.branches()) };
-            pairs.push(u8::try_from(halves).unwrap_or(1));
+            let tied = tied_pairs(rig, output)?;
+            let halves = if build.joined_at == Some(JoinedAt::Box) {
+                1
+            } else {
+                // As many as there are branches to hang on them.
+                (0..tied).take(laid.branches()).fold(0_u8, |sum, _| sum.saturating_add(1))
+            };
+            pairs.push(halves);
             sets::lay(build, number, &laid, halves, &mut sets);
         }
         let joined_at_amplifier = pairs.iter().any(|pairs| *pairs > 1);
@@ -289,15 +287,14 @@ impl Plan {
         let grown = trees::grow(build, &sets);
         let open = open(rig);
         let placed = steps::order(rig, &sets, grown.runs, &open);
-        let imbalance = balance::imbalance(rig, build, configuration, &placed.runs);
-        let parts = parts::parts(&placed.runs, cups.len(), &open);
-        let mut nodes = Vec::new();
+        let imbalance = balance::imbalance(rig, build, configuration, &placed.runs)?;
+        let parts = parts::parts(&placed.runs, tally(cups.iter()), &open);
+        let mut between = Vec::new();
         for output in &configuration.outputs {
-            meter::nodes(&output.network, &mut nodes);
+            spans(&output.network, &mut between);
         }
         Ok(Self {
-            foretold: Vec::new(),
-            nodes,
+            spans: between,
             joined: sets.into_iter().map(sets::Set::told).collect(),
             runs: placed.runs,
             steps: placed.steps,
@@ -314,26 +311,25 @@ impl Plan {
 }
 
 /// Terminal pairs of an output, tied inside: of a bridge as many as both channels have.
-fn tied_pairs(rig: &Rig, output: &Output) -> usize {
-    let Some(amplifier) = rig.amplifier() else { return 1 };
+fn tied_pairs(rig: &Rig, output: &Output) -> Result<u8, Defect> {
+    let Some(amplifier) = rig.amplifier() else { return Ok(1) };
     let pairs = |channel: &u32| {
-        let at = usize::try_from(channel.checked_sub(1)?).ok()?;
+        let at = index(channel.checked_sub(1)?);
         let channel = amplifier.channels.get(at.checked_rem(amplifier.channels.len())?)?;
-        usize::try_from(channel.terminal_pairs).ok()
+        u8::try_from(channel.terminal_pairs).ok()
     };
-    output.channels.iter().filter_map(pairs).min().unwrap_or(1)
+    let all: Option<Vec<u8>> = output.channels.iter().map(pairs).collect();
+    all.and_then(|all| all.into_iter().min()).ok_or(Defect::Channels)
 }
 
 /// Every coil left out on purpose.
 fn open(rig: &Rig) -> Vec<Coil> {
     let mut open = Vec::new();
-    let mut driver = 0_u8;
-    for group in rig.groups() {
-        for _ in 0..group.count {
-            for coil in group.coils..group.coils_on_each() {
-                open.push(Coil { driver, coil: u8::try_from(coil).unwrap_or(u8::MAX) });
-            }
-            driver = driver.saturating_add(1);
+    for (group, drivers) in rig.groups().iter().zip(rig.drivers_of_groups()) {
+        for driver in drivers {
+            // Those in use have the first letters.
+            let all = (0_u8..).take(index(group.coils_on_each()));
+            open.extend(all.skip(index(group.coils)).map(|coil| Coil { driver, coil }));
         }
     }
     open

@@ -4,6 +4,8 @@
 //! costs more is counted as more. Nothing here looks at a clock, so that the same request
 //! ends at the same place everywhere.
 
+use crate::count::wide;
+
 /// The steps of a slice. An operation is never cut short: what it takes beyond the end of
 /// the slice is counted all the same.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -44,5 +46,5 @@ impl Steps {
 
 /// So many things as counted steps.
 pub(crate) fn steps(things: usize) -> u64 {
-    u64::try_from(things).unwrap_or(u64::MAX)
+    wide(things)
 }

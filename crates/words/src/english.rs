@@ -24,6 +24,7 @@
 pub mod cautions;
 pub mod closed_box;
 pub mod counts;
+pub mod defects;
 pub mod doubt;
 pub mod failure;
 pub mod fields;

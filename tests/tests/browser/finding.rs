@@ -56,7 +56,7 @@ fn a_missing_run_is_found_reading_by_reading_and_shown_in_the_drawing() {
             let Some(name) = field.strip_prefix("reading-") else { break };
             let point = Point::named(name).unwrap();
             // Coils at nine tenths of their nominal impedance, 0.2 Ω of leads.
-            let ohms = shown(&job, &fault, &[], &point)[0].ohms * 0.9 / 0.875 + 0.2;
+            let ohms = shown(&job, &fault, &[], &point).unwrap()[0].ohms * 0.9 / 0.875 + 0.2;
             let text = if ohms.is_finite() { format!("{ohms:.1}") } else { "OL".to_owned() };
             type_into(page, &field, &text).await?;
             page.until("another is asked for, or none", async || Ok(next(page).await? != field))

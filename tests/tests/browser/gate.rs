@@ -16,7 +16,8 @@ fn pair() -> (String, Vec<(Point, String)>, Point) {
         |point: &Point| !matches!(point.place, Place::Step | Place::Coil(_) | Place::Basket(_));
     let mut read = Vec::new();
     for point in points(&plan).into_iter().filter(|point| !closer(point)) {
-        let text = match foretold(&rig, &plan, &Known::default(), &[point]).pop().flatten() {
+        let text = match foretold(&rig, &plan, &Known::default(), &[point]).unwrap().pop().flatten()
+        {
             Some(should) => format!("{:.1}", should.expected),
             None => "OL".to_owned(),
         };

@@ -78,7 +78,7 @@ fn answered(all: &[Case], asked: &Anything) -> Result<(), TestCaseError> {
     let job = case.job();
     let found = meter::diagnose(&job, &reads, &answers);
     prop_assert_eq!(found.agreements.len(), reads.len());
-    for (judged, told) in meter::judge(&job, &reads).into_iter().zip(&found.agreements) {
+    for (judged, told) in meter::judge(&job, &reads).unwrap().into_iter().zip(&found.agreements) {
         let doubted = (judged, *told) == (meter::Agreement::Right, meter::Agreement::Doubtful);
         prop_assert!(judged == *told || doubted && found.sound < 0.5, "{judged:?} {told:?}");
     }
@@ -86,7 +86,7 @@ fn answered(all: &[Case], asked: &Anything) -> Result<(), TestCaseError> {
     if let Some(next) = found.next {
         prop_assert!(next.is_of(&case.plan), "{}: {}", case.name(), next.name());
     }
-    let known = meter::coils(&job, &reads);
+    let known = meter::coils(&job, &reads).unwrap();
     prop_assert!(known.windows(2).all(|pair| pair[0].0 < pair[1].0), "each coil once: {known:?}");
     for fault in found.explanations.iter().flat_map(|one| &one.faults) {
         let built = meter::as_built(&case.plan, fault, &found.others);

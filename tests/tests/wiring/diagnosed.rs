@@ -35,7 +35,7 @@ struct Known {
 
 impl Known {
     fn of(case: &Case) -> Self {
-        let (faults, others) = meter::catalogue(&case.job());
+        let (faults, others) = meter::catalogue(&case.job()).unwrap();
         let coils = near(&case.drivers).into_iter().map(|(leaf, ohms)| (leaf, LIKELY * ohms));
         Self { faults, others, coils: coils.collect(), points: meter::points(&case.plan) }
     }
@@ -276,7 +276,7 @@ fn stands(
     leads: Option<f64>,
     times: f64,
 ) -> bool {
-    let shown = meter::shown(&case.job(), fault, &known.others, &read.point);
+    let shown = meter::shown(&case.job(), fault, &known.others, &read.point).unwrap();
     let Reading::Ohms { ohms, count } = read.reading else {
         return shown.iter().any(|way| way.ohms.is_infinite());
     };
@@ -324,7 +324,7 @@ fn apart(
     let closer = known.points.iter().map(|point| Point { step, place: point.place });
     points.extend(closer.filter(|point| point.is_of(&case.plan)));
     let of = |fault: &Fault| -> Vec<Vec<f64>> {
-        let ways = meter::shown(&case.job(), fault, &known.others, &points[0]);
+        let ways = meter::shown(&case.job(), fault, &known.others, &points[0]).unwrap();
         let way = |way: &Shown| {
             let value = way.value.unwrap_or(1.0);
             let coils = faulted::with_group(case, &known.coils, fault);

@@ -126,7 +126,7 @@ fn what_every_fault_does_to_a_reading_is_what_ngspice_finds() {
         let coils: Vec<(Leaf, f64)> =
             near(&case.drivers).into_iter().map(|(leaf, ohms)| (leaf, LIKELY * ohms)).collect();
         let job = case.job();
-        let (faults, others) = meter::catalogue(&job);
+        let (faults, others) = meter::catalogue(&job).unwrap();
         let mut of_key: BTreeMap<(Kind, &'static str), Vec<(Fault, Point)>> = BTreeMap::new();
         for point in points(case) {
             for (fault, _) in &faults {
@@ -144,7 +144,7 @@ fn what_every_fault_does_to_a_reading_is_what_ngspice_finds() {
             taken.extend(some.map(|pair| (*key, *pair)));
         }
         for (key, (fault, point)) in taken {
-            for shown in meter::shown(&job, &fault, &others, &point) {
+            for shown in meter::shown(&job, &fault, &others, &point).unwrap() {
                 let name =
                     format!("{}: {fault:?} at {:?} ({})", case.name(), shown.value, point.name());
                 let value = shown.value.unwrap_or(1.0);
@@ -230,7 +230,7 @@ fn what_hangs_on_neither_probe_is_left_out_and_what_is_apart_is_open() {
 fn every_fault_is_of_its_plan() {
     for case in &sample() {
         let job = case.job();
-        let (faults, others) = meter::catalogue(&job);
+        let (faults, others) = meter::catalogue(&job).unwrap();
         let name = case.name();
         for (fault, weight) in &faults {
             assert!(*weight > 0.0, "{name}: {fault:?}");

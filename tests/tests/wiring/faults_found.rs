@@ -20,7 +20,7 @@ fn no_fault_stands_twice() {
     let build = Build { fed: Fed::Star, ..Build::default() };
     let plan = Plan::of(&rig, &build, &configuration).unwrap();
     let case = Case { drivers, rig, build, configuration, plan };
-    let (faults, _) = meter::catalogue(&case.job());
+    let (faults, _) = meter::catalogue(&case.job()).unwrap();
     for (at, (fault, _)) in faults.iter().enumerate() {
         assert!(faults.iter().take(at).all(|(one, _)| one != fault), "{fault:?} twice");
     }
@@ -33,7 +33,7 @@ fn a_coil_of_another_plan_is_not_known() {
     let point = Point { step: 1, place: Place::Coil(Coil { driver: 4, coil: 0 }) };
     assert!(!point.is_of(&case.plan));
     for reading in [Reading::Open, Reading::Ohms { ohms: 3.5, count: 0.1 }] {
-        let known = meter::coils(&case.job(), &[Read { point, reading }]);
+        let known = meter::coils(&case.job(), &[Read { point, reading }]).unwrap();
         assert_eq!(known, [], "{reading:?}");
     }
 }

@@ -67,7 +67,7 @@ fn the_figures_of_the_trade_are_judged_right() {
             for of_leads in [0.0, 0.1, 0.2] {
                 for figure in figures {
                     let reads = [leads(of_leads), read(*point, figure, TENTH)];
-                    let found = meter::judge(&case.job(), &reads);
+                    let found = meter::judge(&case.job(), &reads).unwrap();
                     let name = (case.configuration.key(), point.name(), of_leads, figure);
                     assert_eq!(found, [Agreement::Right; 2], "{name:?}");
                 }
@@ -88,11 +88,11 @@ fn the_figures_of_the_trade_are_judged_right() {
     right(&each, &checks(&each, Stage::Cable, true), [1.0, 1.1]);
     // Each figure is wrong where another belongs, so that they prove something.
     let at = checks(&parallel, Stage::Cups, false)[0];
-    let judged = |reads: &[Read]| meter::judge(&parallel.job(), reads).pop().unwrap();
+    let judged = |reads: &[Read]| meter::judge(&parallel.job(), reads).unwrap().pop().unwrap();
     assert_eq!(judged(&[leads(0.2), read(at, 2.1, TENTH)]), Agreement::TooHigh);
     assert_eq!(judged(&[leads(0.2), read(at, 3.9, TENTH)]), Agreement::TooHigh);
     let at = checks(&series, Stage::Cups, false)[0];
-    let judged = |reads: &[Read]| meter::judge(&series.job(), reads).pop().unwrap();
+    let judged = |reads: &[Read]| meter::judge(&series.job(), reads).unwrap().pop().unwrap();
     assert_eq!(judged(&[leads(0.2), read(at, 1.1, TENTH)]), Agreement::TooLow);
     assert_eq!(judged(&[leads(0.2), read(at, 2.1, TENTH)]), Agreement::TooLow);
 }
@@ -104,7 +104,7 @@ fn two_drivers_in_parallel_wait_for_the_leads() {
     let at = checks(&case, Stage::Cups, false)[0];
     for ohms in [0.3, 1.1, 4.1] {
         let reads = [read(at, ohms, TENTH)];
-        assert_eq!(meter::judge(&case.job(), &reads), [Agreement::LeadsFirst]);
+        assert_eq!(meter::judge(&case.job(), &reads).unwrap(), [Agreement::LeadsFirst]);
         let found = meter::diagnose(&case.job(), &reads, &[]);
         assert_eq!(found.next, Some(leads(0.0).point), "{ohms}");
     }
@@ -130,10 +130,10 @@ fn whole_ohms_are_too_coarse_for_two_drivers_in_parallel() {
     // So are those of a coil by itself; those of many ohms are not.
     let series = case(2, None, Cups::One, 1, "1:1a+1b+2a+2b");
     let reads = [leads(0.2), read(checks(&series, Stage::Cups, false)[0], 14.0, 1.0)];
-    assert_eq!(meter::judge(&series.job(), &reads), [Agreement::Right; 2]);
+    assert_eq!(meter::judge(&series.job(), &reads).unwrap(), [Agreement::Right; 2]);
     let alone = alone(&pair)[0];
     assert_eq!(found(&[read(alone, 2.0, 1.0)]).agreements, [Agreement::Coarse]);
-    assert_eq!(meter::measured(&pair.job(), &[leads(0.2), read(alone, 2.0, 1.0)]), []);
+    assert_eq!(meter::measured(&pair.job(), &[leads(0.2), read(alone, 2.0, 1.0)]).unwrap(), []);
 }
 
 /// A coil that touches its basket is the driver's own fault: no run or joint makes it, so
@@ -206,10 +206,10 @@ fn four_ohms_at_the_cup_of_two_in_parallel_are_the_two_in_series() {
 fn the_worked_readings_of_four_coils_in_parallel() {
     let case = case(2, Some(vec![3.6; 4]), Cups::None, 1, "1:1a||1b||2a||2b");
     let job = case.job();
-    let (faults, others) = meter::catalogue(&job);
+    let (faults, others) = meter::catalogue(&job).unwrap();
     let at = Point { step: meter::last_check(&case.plan).unwrap(), place: Place::Step };
     let shown = |fault: &Fault| {
-        let ways = meter::shown(&job, fault, &others, &at);
+        let ways = meter::shown(&job, fault, &others, &at).unwrap();
         assert_eq!(ways.len(), 1);
         ways[0].ohms
     };

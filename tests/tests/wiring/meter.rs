@@ -2,7 +2,7 @@
 
 use super::{near, spread};
 use coilwright_solver::answer::one;
-use coilwright_solver::meter::{Foretold, LEADS};
+use coilwright_solver::meter::{Foretold, Known, LEADS, foretell};
 use coilwright_solver::rig::{Build, BuildDraft, Cups, Draft, GroupDraft};
 use coilwright_solver::wiring::{Plan, Post, Sign, Stage, Step};
 use proof::nodal::Circuit;
@@ -70,8 +70,9 @@ fn every_foretold_resistance_is_what_ngspice_finds_between_the_probes() {
     for case in spread().iter().step_by(3) {
         let ohms = near(&case.drivers);
         let leaves: Vec<Leaf> = ohms.keys().copied().collect();
-        assert_eq!(case.plan.foretold.len(), case.plan.steps.len());
-        for (at, (step, foretold)) in case.plan.steps.iter().zip(&case.plan.foretold).enumerate() {
+        let foretold = case.foretold();
+        assert_eq!(foretold.len(), case.plan.steps.len());
+        for (at, (step, foretold)) in case.plan.steps.iter().zip(&foretold).enumerate() {
             match (step, foretold) {
                 (Step::Check(check), Some(foretold)) => {
                     circuits.push((between(case, &leaves, at), ohms.clone()));
@@ -125,7 +126,8 @@ fn readings(cups: Cups, pairs: u32, key: &str) -> BTreeMap<(Stage, bool), Vec<Fo
     let build = BuildDraft { cups, ..BuildDraft::default() }.check(&rig).unwrap();
     let plan = Plan::of(&rig, &build, &one(&rig, key).unwrap()).unwrap();
     let mut told: BTreeMap<(Stage, bool), Vec<Foretold>> = BTreeMap::new();
-    for (step, foretold) in plan.steps.iter().zip(&plan.foretold) {
+    for (step, foretold) in plan.steps.iter().zip(foretell(&rig, &plan, &Known::default()).unwrap())
+    {
         if let Step::Check(check) = step {
             told.entry((check.stage, check.tied)).or_default().extend(foretold);
         }
@@ -173,7 +175,8 @@ fn measured_coils_tell_themselves() {
     };
     let rig = Draft { groups: vec![group], amplifier: None }.check(Vec::new()).unwrap();
     let plan = Plan::of(&rig, &Build::default(), &one(&rig, "1a||1b||2a||2b").unwrap()).unwrap();
-    let last = plan.foretold.iter().flatten().last().unwrap();
+    let last =
+        foretell(&rig, &plan, &Known::default()).unwrap().into_iter().flatten().last().unwrap();
     assert!((last.nominal - 1.0).abs() < 1e-12, "{last:?}");
     assert!(last.low < 0.9 && 0.9 + 0.2 < last.high, "{last:?}");
     assert!((last.expected - (0.9 + 0.25)).abs() < 1e-9, "{last:?}");

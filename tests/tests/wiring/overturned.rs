@@ -143,7 +143,7 @@ fn an_end_on_a_neighbouring_driver_is_known() {
     let configuration = one(&rig, "1a+2a").unwrap();
     let plan = Plan::of(&rig, &build, &configuration).unwrap();
     let job = Job { rig: &rig, build: &build, configuration: &configuration, plan: &plan };
-    let (faults, _) = meter::catalogue(&job);
+    let (faults, _) = meter::catalogue(&job).unwrap();
     let moved = |fault: &Fault| match *fault {
         Fault::WrongEnd { run, start, on } => {
             let run = &plan.runs[usize::from(run)];

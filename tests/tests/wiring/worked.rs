@@ -71,8 +71,9 @@ fn every_diagnosis_ends_within_its_bound() {
                 let point = Point { step, place: Place::Step };
                 let is_check = matches!(plan.steps[usize::from(step)], Step::Check(_));
                 if step == last || (all && is_check) {
-                    let foretold =
-                        meter::foretold(&rig, &plan, &Known::default(), &[point])[0].unwrap();
+                    let foretold = meter::foretold(&rig, &plan, &Known::default(), &[point])
+                        .unwrap()[0]
+                        .unwrap();
                     let ohms = foretold.nominal * 0.875 * if step == last { times } else { 1.0 };
                     let ohms = ((ohms + 0.2) * 10.0).round() / 10.0;
                     reads.push(Read { point, reading: Reading::Ohms { ohms, count: 0.1 } });

@@ -1,7 +1,7 @@
 //! What is in doubt though it reads right, and what a right reading leaves open.
 
 use super::{Job, Sought};
-use coilwright_solver::meter::{self, Agreement, Fault, Open, Other, Point};
+use coilwright_solver::meter::{self, Agreement, Fault, Foretold, Open, Other, Point};
 use coilwright_solver::wiring::{Plan, Step};
 use coilwright_words::english::wiring::Told;
 
@@ -26,11 +26,12 @@ impl Job {
     #[must_use]
     pub fn missing_open(&self, on_paper: bool) -> Vec<Point> {
         // What is wrong comes first, since the page is drawn before that.
-        let Some(plan) = self.plan().filter(|_| self.metered.due.is_none()) else {
+        let wired = self.wired.as_deref().filter(|_| self.metered.due.is_none());
+        let (Some(wired), Some(plan)) = (wired, self.plan()) else {
             return Vec::new();
         };
         let mut points = if on_paper {
-            few_ohms(plan)
+            few_ohms(plan, &wired.foretold)
         } else {
             let mut points = meter::at_step(plan, self.work.at);
             points.retain(|point| {
@@ -51,6 +52,7 @@ impl Job {
         let others = if planned { Vec::new() } else { meter::others(&job) };
         let known = if planned { self.others() } else { &others };
         let open = meter::left_open(&job, &self.metered.known, &missing, known);
+        let Ok(open) = open else { return };
         self.metered.open.known.extend(missing.into_iter().zip(open));
         if !planned {
             self.metered.open.others = others;
@@ -77,9 +79,9 @@ impl Job {
 }
 
 /// The checks at which so little is read that tenths may not tell.
-fn few_ohms(plan: &Plan) -> Vec<Point> {
+fn few_ohms(plan: &Plan, foretold: &[Option<Foretold>]) -> Vec<Point> {
     let mut points = Vec::new();
-    for (step, foretold) in (0_u16..).zip(&plan.foretold) {
+    for (step, foretold) in (0_u16..).zip(foretold) {
         let is_check = matches!(plan.steps.get(usize::from(step)), Some(Step::Check(_)));
         if is_check && foretold.is_some_and(|one| one.is_little()) {
             points.append(&mut meter::at_step(plan, step));

@@ -57,7 +57,8 @@ pub struct Sought {
 
 /// Whether a sound rig may read 1 Ω at a point.
 fn may_be_one(job: &meter::Job<'_>, point: Point) -> bool {
-    let foretold = meter::foretold(job.rig, job.plan, &Known::default(), &[point]).pop().flatten();
+    let foretold = meter::foretold(job.rig, job.plan, &Known::default(), &[point]);
+    let foretold = foretold.ok().and_then(|mut one| one.pop().flatten());
     foretold.is_some_and(|foretold| foretold.low <= 1.0 && 1.0 <= foretold.high)
 }
 
@@ -72,7 +73,8 @@ impl Job {
     #[must_use]
     pub fn foretold(&self, point: Point) -> Option<Foretold> {
         let job = self.on_bench()?;
-        meter::foretold(job.rig, job.plan, &self.metered.known, &[point]).pop().flatten()
+        let foretold = meter::foretold(job.rig, job.plan, &self.metered.known, &[point]);
+        foretold.ok()?.pop().flatten()
     }
 
     /// How the reading of a point stands; `None` where nothing is typed.
@@ -153,10 +155,14 @@ impl Job {
                     reads.push(Read { point: *point, reading });
                 }
             }
-            for (read, agreement) in reads.iter().zip(meter::judge(&job, &reads)) {
+            // What the solver cannot tell is not told: no verdict, and nothing learnt.
+            let judged = meter::judge(&job, &reads).into_iter().flatten();
+            for (read, agreement) in reads.iter().zip(judged) {
                 metered.judged.push((read.point, agreement));
             }
-            metered.known = Known::of(&job, &reads);
+            if let Ok(known) = Known::of(&job, &reads) {
+                metered.known = known;
+            }
             // Leads and coils alone say nothing of what was built, unless they are wrong.
             let alone = |point: &Point| {
                 let step = job.plan.steps.get(usize::from(point.step));
@@ -193,8 +199,10 @@ impl Job {
         let known = &self.metered.known;
         let Some(wired) = self.wired.as_mut().filter(|wired| wired.known != *known) else { return };
         let wired = Rc::make_mut(wired);
-        if let Ok(plan) = &mut wired.plan {
-            plan.foretold = meter::foretell(&wired.rig, plan, known);
+        if let Ok(plan) = &wired.plan
+            && let Ok(foretold) = meter::foretell(&wired.rig, plan, known)
+        {
+            wired.foretold = foretold;
         }
         wired.known.clone_from(known);
     }

@@ -1,7 +1,7 @@
 //! The plan of a configuration, with what it is of.
 
 use coilwright_solver::answer::Configuration;
-use coilwright_solver::meter::{Job, Known};
+use coilwright_solver::meter::{Foretold, Job, Known};
 use coilwright_solver::problem::Problem;
 use coilwright_solver::rig::{Build, Rig};
 use coilwright_solver::wiring::Plan;
@@ -17,6 +17,8 @@ pub struct Wired {
     pub configuration: Configuration,
     /// The plan, or why the box does not allow it.
     pub plan: Result<Plan, Problem>,
+    /// What the meter should read, step by step; empty without a plan.
+    pub foretold: Vec<Option<Foretold>>,
     /// What the driver groups are called.
     pub names: Vec<String>,
     /// By what its ranges are told.
@@ -27,7 +29,7 @@ impl Wired {
     /// A plan with what it is of, for the solver and for words; `None` where there is none.
     #[must_use]
     pub fn job(&self) -> Option<Job<'_>> {
-        let Self { rig, build, configuration, plan, names: _, known: _ } = self;
+        let Self { rig, build, configuration, plan, .. } = self;
         Some(Job { rig, build, configuration, plan: plan.as_ref().ok()? })
     }
 }

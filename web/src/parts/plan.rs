@@ -26,7 +26,8 @@ pub fn told<'a>(pen: &Pen<'a>) -> Option<Told<'a>> {
 /// A plan with what its words need.
 pub fn told_of(wired: &Wired) -> Option<Told<'_>> {
     let Job { rig, build, configuration, plan } = wired.job()?;
-    Some(Told { rig, build, configuration, plan, names: &wired.names })
+    let (foretold, names) = (&wired.foretold, &wired.names);
+    Some(Told { rig, build, configuration, plan, foretold, names })
 }
 
 /// What is wired: its networks, their loads and whether they fit.

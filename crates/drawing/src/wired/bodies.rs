@@ -4,6 +4,7 @@ use super::Labels;
 use super::lane::Lane;
 use crate::scene::{name_width, text_width};
 use coilwright_solver::network::Coil;
+use coilwright_solver::short::insertion_sort;
 use coilwright_solver::wiring::{Plan, Post, Sign, Terminal};
 
 /// Between ends of runs at one terminal. Ends at the left of a lane stand half of it
@@ -75,11 +76,6 @@ pub(super) struct Bodies {
     pub(super) height: i32,
 }
 
-/// Whether a terminal stands at the right of its lane.
-pub(super) fn is_right(post: Post) -> bool {
-    matches!(post, Post::Coil(_) | Post::CupOutside(_))
-}
-
 impl Bodies {
     /// The bodies of a plan, level as those of another would be: as built they stand as
     /// they were planned.
@@ -105,7 +101,7 @@ impl Bodies {
         let other = |number: &usize| {
             plan.runs.get(*number).map(|run| if run.from == terminal { run.to } else { run.from })
         };
-        sort(&mut runs, |a, b| (other(a), *a).cmp(&(other(b), *b)));
+        insertion_sort(&mut runs, |a, b| (other(a), *a).cmp(&(other(b), *b)));
         let places = i32::try_from(runs.len().max(1)).unwrap_or(1);
         self.tabs.push(Tab { terminal, first: top + FIRST, runs });
         top + 2 * FIRST + PITCH * (places - 1)
@@ -120,7 +116,7 @@ impl Bodies {
                 coils.push(coil);
             }
         }
-        sort(&mut coils, Coil::cmp);
+        insertion_sort(&mut coils, Coil::cmp);
         let mut top = 2 * PITCH;
         self.driver = DRIVER;
         for (number, label) in
@@ -265,19 +261,5 @@ impl Bodies {
         }
         *drivers = left;
         *right = left + self.driver;
-    }
-}
-
-/// Sorts by insertion: lists of a few dozen, for which the library's sorts are large.
-fn sort<T>(list: &mut [T], compare: impl Fn(&T, &T) -> core::cmp::Ordering) {
-    for end in 1..list.len() {
-        let mut at = end;
-        while at > 0
-            && let (Some(a), Some(b)) = (list.get(at - 1), list.get(at))
-            && compare(a, b).is_gt()
-        {
-            list.swap(at - 1, at);
-            at -= 1;
-        }
     }
 }

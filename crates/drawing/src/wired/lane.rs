@@ -1,7 +1,11 @@
 //! A lane between two columns: every run across, down its track, and across.
+//!
+//! This is channel routing with one trunk for each run (A. Hashimoto and J. Stevens, 8th Design
+//! Automation Workshop, 1971; from memory): which runs stand left of which is ordered so that few
+//! cross, by moving each to where it crosses least until none gains; then tracks are given from
+//! the right, each run on the first that is free over its height (the left-edge algorithm).
 
 use super::Crossings;
-use super::bodies::is_right;
 use coilwright_solver::wiring::{Post, Run};
 
 /// Between tracks: as much as the number of a run takes.
@@ -14,6 +18,11 @@ const BROAD_SIDE: i32 = 42;
 pub(super) const HALF: i32 = 8;
 /// Under a splice, for its name.
 pub(super) const NAME: i32 = 20;
+
+/// Whether a terminal stands at the right of its lane.
+pub(super) fn is_right(post: Post) -> bool {
+    matches!(post, Post::Coil(_) | Post::CupOutside(_))
+}
 
 /// An end of a run at a column.
 #[derive(Clone, Copy, Debug)]

@@ -233,7 +233,7 @@ fn near(lane: &Lane, item: &Item, (x, y): Point) -> i32 {
 /// The terminals of a body with their signs.
 fn tabs(to: &mut Vec<Mark>, drawn: &Drawn<'_>, bodies: &Bodies, body: &Body, wide: i32) {
     for tab in body.tabs.iter().filter_map(|tab| bodies.tabs.get(*tab)) {
-        let at_left = super::bodies::is_right(tab.terminal.post);
+        let at_left = super::lane::is_right(tab.terminal.post);
         let x = bodies.x(tab.terminal.post);
         let (middle, tall) = tab.upright();
         draw_rect(to, Role::Tab, (x - 5, middle - tall / 2), 10, tall, 5);

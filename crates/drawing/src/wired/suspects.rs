@@ -1,8 +1,9 @@
 //! Where something may be wrong: what lies round the place, and the ring beside it.
 
 use super::Drawn;
-use super::bodies::{Bodies, SIZE, is_right};
+use super::bodies::{Bodies, SIZE};
 use super::ground::{Ground, RING, ROOM, room};
+use super::lane::is_right;
 use crate::scene::{Anchor, Area, Mark, Point, Role, Scene, draw_rect, draw_text, text_width};
 use coilwright_solver::meter::Fault;
 use coilwright_solver::network::Coil;

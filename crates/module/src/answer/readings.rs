@@ -1,11 +1,12 @@
 //! Every place of a plan where a meter should read something foretold, as the contract
 //! shows it.
 
-use super::diagnosis::{FoundFault, of_fault};
+use super::fault::{FoundFault, of_fault};
 use super::shape::{self, Described, Named, Shape, Shaped, Word, objects, spelled};
 use super::wiring::{Foretold, Terminal};
 use super::{CONTRACT_VERSION, Problem};
 use crate::planned::Planned;
+use coilwright_solver::defect::Defect;
 use coilwright_solver::meter::{self, Agreement, EFFORTS, Known, Open, Other, Place, Point};
 use coilwright_solver::problem::Problem as FoundProblem;
 use coilwright_words::english::doubt as words;
@@ -120,14 +121,18 @@ impl Readings {
 
     /// The check points of a plan.
     pub(crate) fn of(planned: &Planned) -> Self {
+        Self::found(planned).unwrap_or_else(|defect| Self::of_problems(&[defect.into()]))
+    }
+
+    fn found(planned: &Planned) -> Result<Self, Defect> {
         let told = planned.told();
         let points = meter::points(told.plan);
-        let foretold = meter::foretold(told.rig, told.plan, &Known::default(), &points);
+        let foretold = meter::foretold(told.rig, told.plan, &Known::default(), &points)?;
         let others = meter::others(&told.job());
-        let open = meter::left_open(&told.job(), &Known::default(), &points, &others);
+        let open = meter::left_open(&told.job(), &Known::default(), &points, &others)?;
         let points = points.iter().zip(foretold).zip(&open);
-        let coils = meter::coils(&told.job(), &[]).into_iter();
-        Self {
+        let coils = meter::coils(&told.job(), &[])?.into_iter();
+        Ok(Self {
             key: Some(told.configuration.key()),
             points: points
                 .map(|((point, read), open)| ReadingPoint::of(&told, point, read, open, &others))
@@ -139,7 +144,7 @@ impl Readings {
                 })
                 .collect(),
             ..Self::of_problems(&[])
-        }
+        })
     }
 }
 

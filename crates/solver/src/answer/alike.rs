@@ -4,13 +4,15 @@
 //! one driver's is for the dealing to say. So all dealings are walked once more, when
 //! groups are asked for.
 
-use super::Progress;
-use super::combine::{Entry, next_choice};
-use super::strands::Strand;
-use super::working::Configurations;
+use super::combine::next_choice;
+use super::entry::Entry;
+use super::listed::Listed;
+use super::tiers::Tier;
+use crate::count::{index, length, wide};
+use crate::defect::{Defect, number};
+use crate::interner::Interner;
 use crate::listing::contents::Contents;
 use crate::listing::{Dealings, Listing};
-use crate::names::Names;
 use crate::network::dealing::Dealt;
 use crate::short;
 use crate::work::{Steps, steps};
@@ -32,13 +34,20 @@ impl Groups {
 
     /// The groups that begin in an entry: how many of its configurations stand before the
     /// first, and how many are of the group.
-    pub(super) fn firsts(&self, entry: &Entry) -> impl Iterator<Item = (u32, u32)> + '_ {
+    pub(super) fn firsts<'a>(
+        &'a self,
+        entry: &Entry,
+    ) -> impl Iterator<Item = (u32, u32)> + use<'a> {
         let sizes = (0_u32..).zip(stretch(&self.sizes, entry));
         sizes.filter(|(_, size)| **size > 0).map(|(skip, size)| (skip, *size))
     }
 
     /// The members of a group in an entry: how many of its configurations stand before each.
-    pub(super) fn members(&self, entry: &Entry, group: u32) -> impl Iterator<Item = u32> + '_ {
+    pub(super) fn members<'a>(
+        &'a self,
+        entry: &Entry,
+        group: u32,
+    ) -> impl Iterator<Item = u32> + use<'a> {
         let own = (0_u32..).zip(stretch(&self.of, entry));
         own.filter(move |(_, of)| **of == group).map(|(skip, _)| skip)
     }
@@ -54,57 +63,57 @@ impl Groups {
 }
 
 /// What stands in a list for the configurations of an entry.
-fn stretch<'a>(all: &'a [u32], entry: &Entry) -> &'a [u32] {
-    let end = entry.before.saturating_add(entry.count);
-    all.get(entry.before as usize..end as usize).unwrap_or(&[])
+fn stretch<'a>(all: &'a [u32], entry: &Entry) -> impl Iterator<Item = &'a u32> + use<'a> {
+    all.iter().skip(index(entry.before)).take(index(entry.count))
 }
 
-/// How the networks of each strand share, by number: equal on outputs of one kind exactly
+/// How the networks of each tier share, by number: equal on outputs of one kind exactly
 /// where load and shares are.
 #[derive(Clone, Debug, Default)]
 struct Sharing {
-    /// Where those of each strand end.
+    /// Where those of each tier end.
     ends: Vec<u32>,
-    /// One for each network of a strand, or one for all.
+    /// One for each network of a tier, or one for all.
     numbers: Vec<u32>,
 }
 
 impl Sharing {
-    /// Of a strand's networks: one for each, or one for all.
-    fn of(&self, strand: u32) -> &[u32] {
-        let strand = strand as usize;
-        let end = |at: usize| self.ends.get(at).map_or(0, |end| *end as usize);
-        let first = strand.checked_sub(1).map_or(0, end);
-        self.numbers.get(first..end(strand)).unwrap_or(&[])
+    /// Of a tier's networks: one for each, or one for all.
+    fn of(&self, tier: u32) -> Result<&[u32], Defect> {
+        let tier = tier as usize;
+        let end = |at: usize| self.ends.get(at).map(|end| *end as usize).ok_or(Defect::Tiers);
+        let first = tier.checked_sub(1).map_or(Ok(0), end)?;
+        self.numbers.get(first..end(tier)?).ok_or(Defect::Tiers)
     }
 
-    fn add(&mut self, numbers: &[u32]) {
+    fn add(&mut self, numbers: &[u32]) -> Result<(), Defect> {
         self.numbers.extend_from_slice(numbers);
-        self.ends.push(u32::try_from(self.numbers.len()).unwrap_or(u32::MAX));
+        self.ends.push(number(self.numbers.len())?);
+        Ok(())
     }
 }
 
 /// Where the finding of groups stands.
 #[derive(Clone, Debug, Default)]
 pub struct Grouping {
-    /// Which strands are in the list, and how much of the arena was looked at.
+    /// Which tiers are in the list, and how much of the arena was looked at.
     used: Vec<bool>,
     marked: usize,
     /// What was met, numbered: shares of coils, what a driver gets of them, what is the same
     /// in all dealings of a class, and how all drivers share.
-    shares: Names,
-    drivers: Names,
-    heads: Names,
-    rows: Names,
+    shares: Interner,
+    drivers: Interner,
+    heads: Interner,
+    rows: Interner,
     sharing: Sharing,
     walk: Option<Box<Walk>>,
-    /// What the walk of the strand before found of the one that comes next.
+    /// What the walk of the tier before found of the one that comes next.
     twin: Option<Vec<u32>>,
     /// The entry at work, in rank order, and where its configurations stand.
     at: usize,
     choosing: Option<Choosing>,
     /// How the outputs of a configuration share, numbered, and the first of each.
-    whole: Names,
+    whole: Interner,
     firsts: Vec<u32>,
     groups: Groups,
     work: u64,
@@ -140,47 +149,54 @@ const EACH_DEALING: u64 = 10;
 const EACH_ROW: u64 = 3;
 
 impl Grouping {
-    /// How far it is.
-    #[must_use]
-    pub fn progress(&self, of: &Configurations) -> Progress {
-        let things = |done: usize, there: usize| Progress { done: steps(done), of: steps(there) };
-        let done = self.sharing.ends.len().saturating_add(self.at);
-        things(done, of.strands.all.len().saturating_add(of.ranked.len()))
-    }
-
     /// Counted steps spent so far.
     #[must_use]
     pub fn work(&self) -> u64 {
         self.work
     }
 
-    /// Works until the groups are found (`true`) or the budget is spent.
-    fn step(&mut self, of: &Configurations, budget: &mut Steps) -> bool {
-        while budget.any() {
-            let strand = u32::try_from(self.sharing.ends.len()).unwrap_or(u32::MAX);
-            if self.marked < of.combining.arena.len() {
-                self.mark(of, budget);
-            } else if let Some(found) = of.strands.get(strand) {
-                self.share(of, strand, found, budget);
-            } else if let Some(number) = of.ranked.get(self.at) {
-                budget.take(1);
-                match of.entry(*number) {
-                    Some(entry) => self.place(of, entry, budget),
-                    None => self.at = self.at.saturating_add(1),
-                }
-            } else {
-                return true;
-            }
-        }
-        false
+    /// How many of the tiers and entries of a list were looked at, and how many there are.
+    pub(super) fn looked_at(&self, of: &Listed) -> (usize, usize) {
+        let done = self.sharing.ends.len().saturating_add(self.at);
+        (done, of.tiers.all.len().saturating_add(of.ranked.len()))
     }
 
-    fn mark(&mut self, of: &Configurations, budget: &mut Steps) {
+    /// Works until the groups are found, which it gives then, or the budget is spent.
+    pub(super) fn find(
+        &mut self,
+        of: &Listed,
+        budget: &mut Steps,
+    ) -> Result<Option<Groups>, Defect> {
+        let known = self.step(of, budget);
+        self.work = self.work.saturating_add(budget.taken());
+        Ok(known?.then(|| core::mem::take(&mut self.groups)))
+    }
+
+    /// Works until the groups are found (`true`) or the budget is spent.
+    fn step(&mut self, of: &Listed, budget: &mut Steps) -> Result<bool, Defect> {
+        while budget.any() {
+            let tier = number(self.sharing.ends.len())?;
+            if self.marked < of.combining.arena.len() {
+                self.mark(of, budget);
+            } else if let Some(found) = of.tiers.get(tier) {
+                self.share(of, tier, found, budget)?;
+            } else if let Some(number) = of.ranked.get(self.at) {
+                budget.take(1);
+                let entry = of.entry(*number).ok_or(Defect::Table)?;
+                self.place(of, entry, budget)?;
+            } else {
+                return Ok(true);
+            }
+        }
+        Ok(false)
+    }
+
+    fn mark(&mut self, of: &Listed, budget: &mut Steps) {
         if self.marked == 0 {
-            self.used = vec![false; of.strands.all.len()];
-            let total = usize::try_from(of.combining.total).unwrap_or(0);
-            self.rows = Names::with_room(total);
-            self.whole = Names::with_room(total);
+            self.used = vec![false; of.tiers.all.len()];
+            let total = length(of.combining.total);
+            self.rows = Interner::with_room(total);
+            self.whole = Interner::with_room(total);
         }
         for number in of.combining.arena.iter().skip(self.marked).take(MARKED) {
             if let Some(used) = self.used.get_mut(*number as usize) {
@@ -191,18 +207,24 @@ impl Grouping {
         budget.take(steps(MARKED).wrapping_div(8));
     }
 
-    /// Finds how the networks of the next strand share. Those of a class that are joined at
-    /// the driver and those that are not stand in neighbouring strands, and are met in one
+    /// Finds how the networks of the next tier share. Those of a class that are joined at
+    /// the driver and those that are not stand in neighbouring tiers, and are met in one
     /// walk.
-    fn share(&mut self, of: &Configurations, number: u32, strand: &Strand, budget: &mut Steps) {
+    fn share(
+        &mut self,
+        of: &Listed,
+        number: u32,
+        tier: &Tier,
+        budget: &mut Steps,
+    ) -> Result<(), Defect> {
         budget.take(1);
         if let Some(numbers) = self.twin.take() {
             return self.sharing.add(&numbers);
         }
         let next = number.saturating_add(1);
-        let twins = strand.joined && of.same_class(number, next);
+        let twins = tier.joined && of.same_class(number, next);
         let is_used = |number: u32| self.used.get(number as usize) == Some(&true);
-        let place = of.strands.place(number);
+        let place = of.tiers.place(number);
         let listing = place.and_then(|(portion, _)| of.listings.get(portion));
         let (Some(listing), Some((_, kind)), true) =
             (listing, place, is_used(number) || (twins && is_used(next)))
@@ -212,20 +234,20 @@ impl Grouping {
         // It is large, and is taken up again with every slice.
         let mut walk = self.walk.take().unwrap_or_else(|| {
             Box::new(Walk {
-                dealings: listing.dealings(strand.class as usize),
+                dealings: listing.dealings(tier.class as usize),
                 contents: None,
                 joined: Vec::new(),
                 apart: Vec::new(),
             })
         });
-        if !self.walk_on(&mut walk, listing, kind, strand, budget) {
+        if !self.walk_on(&mut walk, listing, kind, tier, budget) {
             self.walk = Some(walk);
-            return;
+            return Ok(());
         }
         let (own, other) =
-            if strand.joined { (walk.joined, walk.apart) } else { (walk.apart, walk.joined) };
-        self.sharing.add(&own);
+            if tier.joined { (walk.joined, walk.apart) } else { (walk.apart, walk.joined) };
         self.twin = twins.then_some(other);
+        self.sharing.add(&own)
     }
 
     /// Walks until the end (`true`) or the budget is spent.
@@ -234,7 +256,7 @@ impl Grouping {
         walk: &mut Walk,
         listing: &Listing,
         kind: usize,
-        strand: &Strand,
+        tier: &Tier,
         budget: &mut Steps,
     ) -> bool {
         let mut row: Vec<u64> = Vec::new();
@@ -249,8 +271,8 @@ impl Grouping {
             if walk.contents.is_none() {
                 walk.contents =
                     Contents::of(listing, &walk.dealings, &mut self.shares).map(|contents| {
-                        let mut head = vec![u64::try_from(kind).unwrap_or(u64::MAX)];
-                        head.push(strand.load.into());
+                        let mut head = vec![wide(kind)];
+                        head.push(tier.load.into());
                         contents.write_fixed(&mut head);
                         budget.take(EACH_COIL.saturating_mul(contents.coils()));
                         (contents, self.heads.number(&head).0)
@@ -261,7 +283,7 @@ impl Grouping {
             row.push(u64::from(*head));
             contents.write_dealt(&walk.dealings, &mut self.drivers, &mut row);
             let name = self.rows.number(&row).0;
-            if strand.even {
+            if tier.even {
                 // Every coil of a kind gets alike, so every driver of it does.
                 (walk.joined, walk.apart) = (vec![name], vec![name]);
                 return true;
@@ -272,31 +294,32 @@ impl Grouping {
     }
 
     /// Puts the configurations of an entry into their groups.
-    fn place(&mut self, of: &Configurations, entry: &Entry, budget: &mut Steps) {
-        let strands = of.combining.strands_of(entry);
+    fn place(&mut self, of: &Listed, entry: &Entry, budget: &mut Steps) -> Result<(), Defect> {
+        let tiers = of.combining.tiers_of(entry)?;
         let mut choosing = match self.choosing.take() {
             Some(choosing) => choosing,
-            None => Choosing::of(of, strands, entry.count, &self.sharing),
+            None => Choosing::of(of, tiers, entry.count, &self.sharing)?,
         };
         let mut row: Vec<u64> = Vec::new();
         let mut first = choosing.left == entry.count;
         while choosing.left > 0 && budget.any() {
             choosing.left = choosing.left.saturating_sub(1);
             if first || !choosing.all_alike {
-                budget.take(steps(strands.len()).saturating_mul(EACH_ROW));
+                budget.take(steps(tiers.len()).saturating_mul(EACH_ROW));
                 row.clear();
-                for (strand, choice) in strands.iter().zip(&choosing.chosen) {
-                    let numbers = self.sharing.of(*strand);
-                    let own = numbers.get(*choice).or(numbers.first());
-                    row.push(own.map_or(u64::MAX, |number| u64::from(*number)));
+                for (tier, choice) in tiers.iter().zip(&choosing.chosen) {
+                    let numbers = self.sharing.of(*tier)?;
+                    // One for each network, or one for all.
+                    let own = numbers.get(*choice).or(numbers.first()).ok_or(Defect::Tiers)?;
+                    row.push(u64::from(*own));
                 }
-                short::sort(&mut row, u64::cmp);
+                short::insertion_sort(&mut row, u64::cmp);
                 let (name, new) = self.whole.number(&row);
                 if new {
-                    self.firsts.push(u32::try_from(self.groups.of.len()).unwrap_or(u32::MAX));
+                    self.firsts.push(number(self.groups.of.len())?);
                 }
-                choosing.group = self.firsts.get(name as usize).copied().unwrap_or(u32::MAX);
-                next_choice(&mut choosing.chosen, &choosing.lengths, &choosing.likes);
+                choosing.group = *self.firsts.get(index(name)).ok_or(Defect::Table)?;
+                next_choice(&mut choosing.chosen, &choosing.lengths, &choosing.likes)?;
                 first = false;
             } else {
                 budget.take(1);
@@ -308,73 +331,26 @@ impl Grouping {
         } else {
             self.at = self.at.saturating_add(1);
         }
+        Ok(())
     }
 }
 
 impl Choosing {
-    fn of(of: &Configurations, strands: &[u32], count: u32, sharing: &Sharing) -> Self {
+    fn of(of: &Listed, tiers: &[u32], count: u32, sharing: &Sharing) -> Result<Self, Defect> {
         let mut this = Self {
-            chosen: vec![0; strands.len()],
+            chosen: vec![0; tiers.len()],
             lengths: Vec::new(),
             likes: Vec::new(),
-            all_alike: strands.iter().all(|strand| sharing.of(*strand).len() == 1),
+            all_alike: true,
             left: count,
             group: 0,
         };
-        for (at, strand) in strands.iter().enumerate() {
-            let networks = of.strands.get(*strand).map_or(0, |strand| strand.count as usize);
-            this.lengths.push(networks);
-            this.likes.push((0..at).rev().find(|earlier| strands.get(*earlier) == Some(strand)));
+        for (at, tier) in tiers.iter().enumerate() {
+            this.all_alike &= sharing.of(*tier)?.len() == 1;
+            let networks = of.tiers.get(*tier).ok_or(Defect::Tiers)?.count;
+            this.lengths.push(index(networks));
+            this.likes.push((0..at).rev().find(|earlier| tiers.get(*earlier) == Some(tier)));
         }
-        this
-    }
-}
-
-impl Configurations {
-    /// Works for about `budget` counted steps (at least one) at finding which configurations of
-    /// a finished list share alike, and tells whether that is known. A view that shows groups
-    /// finds them in one go where it is not.
-    ///
-    /// # Example
-    /// ```
-    /// # use coilwright_solver::{answer::*, bounds::Field, rig::{Draft, GroupDraft}};
-    /// # let two = GroupDraft { count: Some(2), coils: Some(2), ohms: Field::CoilOhms.ohms_text("2").ok(), ..Default::default() };
-    /// # let rig = Draft { groups: vec![two], amplifier: None }.check(Vec::new()).unwrap();
-    /// let request = Request { rig, joined_only: false, even_only: false, limit: 0 };
-    /// let mut configurations = Configurations::new(request);
-    /// while let Step::More(_) = configurations.step(1_000) {}
-    /// let mut grouping = Grouping::default();
-    /// while !configurations.find_groups(&mut grouping, 1_000) {}
-    /// let view = configurations.view(&Wanted { gathered: true, ..Wanted::default() });
-    /// // Sixteen configurations; the four that give every coil a quarter at 2 Ω are one row.
-    /// assert_eq!(view.rows, 13);
-    /// ```
-    pub fn find_groups(&self, grouping: &mut Grouping, budget: u64) -> bool {
-        if !self.is_done() || self.answer.total.is_none() || self.groups.get().is_some() {
-            return self.is_done();
-        }
-        let mut steps = Steps::new(budget.max(1));
-        let known = grouping.step(self, &mut steps);
-        grouping.work = grouping.work.saturating_add(steps.taken());
-        if known {
-            return self.groups.set(core::mem::take(&mut grouping.groups)).is_ok();
-        }
-        false
-    }
-
-    /// The groups, in one go.
-    pub(super) fn all_groups(&self) -> Groups {
-        let mut grouping = Grouping::default();
-        while !grouping.step(self, &mut Steps::unbounded()) {}
-        grouping.groups
-    }
-
-    /// Whether two strands are of one class on one kind of output.
-    fn same_class(&self, one: u32, other: u32) -> bool {
-        let of = |number| {
-            let class = self.strands.get(number).map(|strand| strand.class);
-            (class, self.strands.place(number))
-        };
-        of(one) == of(other)
+        Ok(this)
     }
 }

@@ -4,10 +4,11 @@
 //! one kind then take theirs in a fixed order, and drivers and coils get their numbers
 //! and letters in the order in which they first appear.
 
+use crate::defect::Defect;
 use crate::listing::Stock;
 use crate::network::{Coil, Network};
 use crate::ohms::Ohms;
-use crate::outputs::Place;
+use crate::outputs::Outlet;
 use crate::outputs::deals::Portion;
 use crate::rig::Rig;
 
@@ -20,7 +21,7 @@ pub(super) struct Hung {
 }
 
 /// Puts each network on an output of its kind; `hung` stands in the way's order.
-pub(super) fn arrange(rig: &Rig, way: &[Place], mut hung: Vec<Hung>) -> Vec<Hung> {
+pub(super) fn arrange(rig: &Rig, way: &[Outlet], mut hung: Vec<Hung>) -> Result<Vec<Hung>, Defect> {
     for (at, place) in way.iter().enumerate() {
         for (later, other) in way.iter().enumerate().skip(at) {
             if let (Some(a), Some(b)) = (hung.get(at), hung.get(later))
@@ -33,9 +34,9 @@ pub(super) fn arrange(rig: &Rig, way: &[Place], mut hung: Vec<Hung>) -> Vec<Hung
     }
     let mut numbers = Numbers::of(rig);
     for hung in &mut hung {
-        hung.network = numbers.number(rig, hung.portion, &hung.network);
+        hung.network = numbers.number(rig, hung.portion, &hung.network)?;
     }
-    hung
+    Ok(hung)
 }
 
 /// Gives out driver numbers.
@@ -48,16 +49,16 @@ struct Numbers {
 
 impl Numbers {
     fn of(rig: &Rig) -> Self {
-        let mut first = 0_u8;
-        let mut next = Vec::new();
-        for group in rig.groups() {
-            next.push(first);
-            first = first.saturating_add(u8::try_from(group.count).unwrap_or(u8::MAX));
-        }
+        let next = rig.drivers_of_groups().map(|drivers| drivers.start).collect();
         Self { next, split: None }
     }
 
-    fn number(&mut self, rig: &Rig, portion: Portion, network: &Network) -> Network {
+    fn number(
+        &mut self,
+        rig: &Rig,
+        portion: Portion,
+        network: &Network,
+    ) -> Result<Network, Defect> {
         // Which group each driver of the portion belongs to, and whether it is whole.
         let mut drivers: Vec<(usize, bool, Option<u8>)> = Vec::new();
         for kind in Stock::of(rig, portion).kinds() {
@@ -67,27 +68,39 @@ impl Numbers {
             }
         }
         let second = self.split.is_some();
-        network.with_coils(&mut |coil| {
-            let Some((group, whole, known)) = drivers.get_mut(usize::from(coil.driver)) else {
-                return coil;
-            };
-            let number = match (*known, *whole, self.split) {
-                (Some(number), _, _) | (None, false, Some(number)) => number,
-                _ => self.take(*group),
-            };
-            *known = Some(number);
-            if *whole {
-                return Coil { driver: number, coil: coil.coil };
-            }
-            self.split = Some(number);
-            Coil { driver: number, coil: u8::from(second) }
-        })
+        let mut all_there = true;
+        let network = network.with_coils(&mut |coil| {
+            let numbered = self.coil(coil, second, &mut drivers);
+            all_there &= numbered.is_some();
+            numbered.map_or(coil, |coil| coil)
+        });
+        if all_there { Ok(network) } else { Err(Defect::Coil) }
     }
 
-    fn take(&mut self, group: usize) -> u8 {
-        let Some(next) = self.next.get_mut(group) else { return u8::MAX };
+    /// A coil by the number that its driver has or gets.
+    fn coil(
+        &mut self,
+        coil: Coil,
+        second: bool,
+        drivers: &mut [(usize, bool, Option<u8>)],
+    ) -> Option<Coil> {
+        let (group, whole, known) = drivers.get_mut(usize::from(coil.driver))?;
+        let driver = match (*known, *whole, self.split) {
+            (Some(number), _, _) | (None, false, Some(number)) => number,
+            _ => self.take(*group)?,
+        };
+        *known = Some(driver);
+        if *whole {
+            return Some(Coil { driver, coil: coil.coil });
+        }
+        self.split = Some(driver);
+        Some(Coil { driver, coil: u8::from(second) })
+    }
+
+    fn take(&mut self, group: usize) -> Option<u8> {
+        let next = self.next.get_mut(group)?;
         let number = *next;
         *next = number.saturating_add(1);
-        number
+        Some(number)
     }
 }

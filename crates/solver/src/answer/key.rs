@@ -5,14 +5,14 @@
 //! writing, so a key never depends on the order or version of the listing.
 
 use super::Request;
+use super::allotment::most_outputs;
 use super::arrange::{Hung, arrange};
-use super::plan::most_outputs;
 use crate::listing::Stock;
 use crate::network::{Coil, Network, canonical::canonical};
 use crate::ohms::{Ohms, Ratio};
 use crate::outputs::deals::Portion;
-use crate::outputs::{Outputs, Place};
-use crate::problem::{Code, Detail, Path, Problem};
+use crate::outputs::{Outlet, Outputs};
+use crate::problem::{Code, Path, Problem, Stop};
 use crate::rig::Rig;
 use crate::short;
 
@@ -20,7 +20,7 @@ use crate::short;
 #[derive(Clone, Debug, PartialEq)]
 pub struct Key {
     /// Each output used and the network on it.
-    pub outputs: Vec<(Place, Network)>,
+    pub outputs: Vec<(Outlet, Network)>,
 }
 
 impl Key {
@@ -42,10 +42,10 @@ impl Key {
     /// assert!(Key::read(&rig, "1a + 1b").is_err());
     /// ```
     pub fn read(rig: &Rig, text: &str) -> Result<Self, Problem> {
-        let problem = |code| Problem::new(Path::root().field("key"), code, Detail::None);
+        let problem = |stop: Stop| stop.problem(Path::root().field("key"));
         // Longer than any writing of 32 coils: not worth reading.
         if text.len() > 2_000 {
-            return Err(problem(Code::UnknownConfiguration));
+            return Err(problem(Code::UnknownConfiguration.into()));
         }
         read(rig, text).map_err(problem)
     }
@@ -78,12 +78,12 @@ pub(super) fn write(text: &mut String, channels: &[u32], network: &Network) {
     text.push_str(&network.ascii());
 }
 
-fn read(rig: &Rig, text: &str) -> Result<Key, Code> {
+fn read(rig: &Rig, text: &str) -> Result<Key, Stop> {
     const UNKNOWN: Code = Code::UnknownConfiguration;
     let outputs = Outputs::of(rig.amplifier());
     let read = read_outputs(&outputs, text).ok_or(UNKNOWN)?;
     if !use_every_coil_once(rig, &read) {
-        return Err(UNKNOWN);
+        return Err(UNKNOWN.into());
     }
     let way = way_with(&outputs, rig, &read).ok_or(UNKNOWN)?;
     let portions = portions(rig, &read).ok_or(UNKNOWN)?;
@@ -103,7 +103,7 @@ fn read(rig: &Rig, text: &str) -> Result<Key, Code> {
         }
     }
     let mut key = Key { outputs: Vec::new() };
-    for (place, hung) in way.iter().zip(arrange(rig, &way, hung)) {
+    for (place, hung) in way.iter().zip(arrange(rig, &way, hung)?) {
         key.outputs.push((place.clone(), hung.network));
     }
     Ok(key)
@@ -115,12 +115,12 @@ fn channel_list(text: &str) -> Option<Vec<u32>> {
     for number in text.split('+') {
         channels.push(number.trim().parse().ok()?);
     }
-    short::sort(&mut channels, u32::cmp);
+    short::insertion_sort(&mut channels, u32::cmp);
     Some(channels)
 }
 
-fn read_outputs(outputs: &Outputs, text: &str) -> Option<Vec<(Place, Network)>> {
-    let mut read: Vec<(Place, Network)> = Vec::new();
+fn read_outputs(outputs: &Outputs, text: &str) -> Option<Vec<(Outlet, Network)>> {
+    let mut read: Vec<(Outlet, Network)> = Vec::new();
     for part in text.split(';') {
         let (channels, network) = match part.find(':') {
             Some(end) => (channel_list(part.get(..end)?)?, part.get(end.checked_add(1)?..)?),
@@ -138,7 +138,7 @@ fn read_outputs(outputs: &Outputs, text: &str) -> Option<Vec<(Place, Network)>> 
 }
 
 /// The way with outputs of just the kinds that are read.
-fn way_with(outputs: &Outputs, rig: &Rig, read: &[(Place, Network)]) -> Option<Vec<Place>> {
+fn way_with(outputs: &Outputs, rig: &Rig, read: &[(Outlet, Network)]) -> Option<Vec<Outlet>> {
     for way in outputs.ways(most_outputs(rig, true)) {
         let of_kind = |kind| way.iter().filter(|place| place.kind == kind).count();
         let read_of = |kind| read.iter().filter(|(place, _)| place.kind == kind).count();
@@ -153,7 +153,7 @@ fn way_with(outputs: &Outputs, rig: &Rig, read: &[(Place, Network)]) -> Option<V
 
 /// What hangs on each output: whole drivers, and at most one dual-coil driver with a coil
 /// on each of two outputs of one kind.
-fn portions(rig: &Rig, read: &[(Place, Network)]) -> Option<Vec<Portion>> {
+fn portions(rig: &Rig, read: &[(Outlet, Network)]) -> Option<Vec<Portion>> {
     let mut portions = vec![Portion::default(); read.len()];
     let mut driver = 0_u8;
     let mut split = false;
@@ -193,7 +193,7 @@ fn local(rig: &Rig, portion: Portion, network: &Network) -> Option<Network> {
     let coils = network.coils();
     let mut drivers: Vec<u8> = Vec::new();
     let mut half = None;
-    for driver in 0..u8::try_from(rig.drivers()).ok()? {
+    for driver in rig.driver_numbers() {
         let own = coils.iter().filter(|coil| coil.driver == driver).count();
         let group = rig.group_number_of(driver);
         if own == 1 && portion.half.is_some() && group == portion.half.map(usize::from) {
@@ -203,13 +203,16 @@ fn local(rig: &Rig, portion: Portion, network: &Network) -> Option<Network> {
         }
     }
     drivers.extend(half);
-    Some(network.with_coils(&mut |coil| {
-        let place = drivers.iter().position(|driver| *driver == coil.driver).unwrap_or(0);
-        Coil { driver: u8::try_from(place).unwrap_or(u8::MAX), coil: coil.coil }
-    }))
+    let mut all_there = true;
+    let local = network.with_coils(&mut |coil| {
+        let place = (0_u8..).zip(&drivers).find(|(_, driver)| **driver == coil.driver);
+        all_there &= place.is_some();
+        place.map_or(coil, |(driver, _)| Coil { driver, ..coil })
+    });
+    all_there.then_some(local)
 }
 
-fn use_every_coil_once(rig: &Rig, read: &[(Place, Network)]) -> bool {
+fn use_every_coil_once(rig: &Rig, read: &[(Outlet, Network)]) -> bool {
     let mut left = rig.coils();
     let mut met: Vec<Coil> = Vec::new();
     for (_, network) in read {

@@ -5,8 +5,10 @@
 
 use super::Configuration;
 use super::alike::Groups;
-use super::combine::Entry;
+use super::entry::Entry;
 use super::working::Configurations;
+use super::writing::write;
+use crate::count::{index, tally, within};
 use crate::ohms::Ohms;
 
 /// What the rows of a view are in order of; equals stand in rank order.
@@ -93,7 +95,7 @@ impl Stretch {
 
 impl View {
     fn add(&mut self, stretch: Stretch) {
-        let before = u32::try_from(self.rows).unwrap_or(u32::MAX);
+        let before = within(self.rows);
         self.rows = self.rows.saturating_add(u64::from(stretch.rows));
         let follows = |last: &&mut Stretch| {
             let end = last.skip.saturating_add(last.rows);
@@ -134,7 +136,7 @@ impl Configurations {
             None => None,
         };
         for number in self.in_order(wanted.order) {
-            let Some(entry) = self.entry(number) else { continue };
+            let Some(entry) = self.listed.entry(number) else { continue };
             if wanted.at_load.is_some_and(|load| !self.has_load(entry, load)) {
                 continue;
             }
@@ -142,8 +144,7 @@ impl Configurations {
             match (groups, only) {
                 (None, _) => view.add(whole),
                 (Some(groups), None) => {
-                    let rows = groups.firsts(entry).count();
-                    let rows = u32::try_from(rows).unwrap_or(u32::MAX);
+                    let rows = tally(groups.firsts(entry));
                     if rows > 0 {
                         view.add(Stretch { rows, of: Of::Firsts, ..whole });
                     }
@@ -162,28 +163,31 @@ impl Configurations {
     #[must_use]
     pub fn rows(&self, view: &View, from: u64, count: u32) -> Vec<Row> {
         let mut rows = Vec::new();
-        let most = usize::try_from(count).unwrap_or(usize::MAX);
+        let most = index(count);
         let Some(from) = u32::try_from(from).ok().filter(|_| from < view.rows) else {
             return rows;
         };
         let next = view.stretches.partition_point(|stretch| stretch.before <= from);
         for stretch in view.stretches.iter().skip(next.saturating_sub(1)) {
             let left = most.saturating_sub(rows.len());
-            let Some(entry) = self.entry(stretch.entry).filter(|_| left > 0) else { break };
+            let Some(entry) = self.listed.entry(stretch.entry).filter(|_| left > 0) else { break };
             // Only in the first of them is anything to be skipped.
             let shown = from.saturating_sub(stretch.before);
-            let left = left.min(at(stretch.rows.saturating_sub(shown)));
+            let left = left.min(index(stretch.rows.saturating_sub(shown)));
             if stretch.of == Of::Firsts {
-                let firsts = self.groups().firsts(entry).skip(at(shown)).take(left);
+                let firsts = self.groups().firsts(entry).skip(index(shown)).take(left);
                 for (skip, alike) in firsts {
-                    for configuration in self.write(entry, skip, 1) {
+                    let one = self.without_defect(write(&self.listed, entry, skip, 1));
+                    for configuration in one.into_iter().flatten() {
                         let group = configuration.rank.saturating_sub(1);
                         rows.push(Row { configuration, alike: u64::from(alike), group });
                     }
                 }
                 continue;
             }
-            for configuration in self.write(entry, stretch.skip.saturating_add(shown), left) {
+            let skip = stretch.skip.saturating_add(shown);
+            let all = self.without_defect(write(&self.listed, entry, skip, left));
+            for configuration in all.into_iter().flatten() {
                 let own = configuration.rank.saturating_sub(1);
                 let group = if let Of::Group(group) = stretch.of { group } else { own };
                 rows.push(Row { configuration, alike: 1, group });
@@ -195,13 +199,13 @@ impl Configurations {
     /// The numbers of the entries in an order.
     fn in_order(&self, order: Order) -> Vec<u32> {
         if order == Order::Rank {
-            return self.ranked.clone();
+            return self.listed.ranked.clone();
         }
-        let mut keys: Vec<(u64, u32)> = Vec::with_capacity(self.ranked.len());
-        for (place, number) in (0_u32..).zip(&self.ranked) {
-            let key = self.entry(*number).map_or(0, |entry| match order {
+        let mut keys: Vec<(u64, u32)> = Vec::with_capacity(self.listed.ranked.len());
+        for (place, number) in (0_u32..).zip(&self.listed.ranked) {
+            let key = self.listed.entry(*number).map_or(0, |entry| match order {
                 Order::Rank => 0,
-                Order::Load => self.combining.tallies.above(entry.lowest_load),
+                Order::Load => self.listed.combining.tallies.above(entry.lowest_load),
                 Order::Power => entry.target.watts().map_or(u64::MAX, |watts| !watts.to_bits()),
                 Order::Runs => u64::from(entry.runs),
             });
@@ -211,26 +215,22 @@ impl Configurations {
             tell_apart(&mut keys, ROUNDING);
         }
         keys.sort_unstable();
-        let number = |(_, place): &(u64, u32)| self.ranked.get(at(*place));
+        let number = |(_, place): &(u64, u32)| self.listed.ranked.get(index(*place));
         keys.iter().filter_map(number).copied().collect()
     }
 
     fn has_load(&self, entry: &Entry, load: Ohms) -> bool {
-        let load = load.ratio();
-        let is_it = |number: u32| self.loads.get(number) == load;
-        let has = |number: &u32| self.strands.get(*number).is_some_and(|s| is_it(s.load));
-        self.combining.strands_of(entry).iter().any(has)
+        let load = Ok(load.ratio());
+        let is_it = |number: u32| self.listed.loads.get(number) == load;
+        let has = |number: &u32| self.listed.tiers.get(*number).is_some_and(|s| is_it(s.load));
+        let tiers = self.without_defect(self.listed.combining.tiers_of(entry));
+        tiers.is_some_and(|tiers| tiers.iter().any(has))
     }
 
     /// The groups; found in one go where nobody did so before ([`Configurations::find_groups`]).
     fn groups(&self) -> &Groups {
         self.groups.get_or_init(|| self.all_groups())
     }
-}
-
-/// A number that counts entries of a list, as an index into it.
-fn at(number: u32) -> usize {
-    usize::try_from(number).unwrap_or(usize::MAX)
 }
 
 /// As many floats lie between two that differ by some 1 in 10¹²: rounding takes fewer.

@@ -4,12 +4,15 @@ use super::Configuration;
 use super::arrange::Hung;
 use super::key::Key;
 use super::writing::{Facts, configuration};
+use crate::count::tally;
+use crate::defect::{Defect, number};
 use crate::listing::electrics::{Electrics, join};
 use crate::network::{Coil, Network};
-use crate::ohms::Ohms;
+use crate::ohms::{Ohms, Ratio};
 use crate::outputs::deals::Portion;
-use crate::outputs::{Outputs, Place};
-use crate::problem::{Code, Detail, Path, Problem};
+use crate::outputs::evenness::Hanging;
+use crate::outputs::{Outlet, Outputs};
+use crate::problem::{Code, Path, Problem, Stop};
 use crate::rig::Rig;
 
 /// A configuration of a rig from its key, judged as in the list; its rank is 0, since
@@ -30,14 +33,13 @@ use crate::rig::Rig;
 /// ```
 pub fn one(rig: &Rig, key: &str) -> Result<Configuration, Problem> {
     let key = Key::read(rig, key)?;
-    let problem = |code| Problem::new(Path::root().field("key"), code, Detail::None);
-    found(rig, key).map_err(problem)
+    found(rig, key).map_err(|stop| stop.problem(Path::root().field("key")))
 }
 
-fn found(rig: &Rig, key: Key) -> Result<Configuration, Code> {
-    let (way, networks): (Vec<Place>, Vec<Network>) = key.outputs.into_iter().unzip();
+fn found(rig: &Rig, key: Key) -> Result<Configuration, Stop> {
+    let (way, networks): (Vec<Outlet>, Vec<Network>) = key.outputs.into_iter().unzip();
     let mut facts = Facts { even: true, joined: true, unlike_in_series: false, runs: 0 };
-    let mut met: Vec<Electrics> = Vec::new();
+    let mut met: Vec<Hanging<Ratio, Ratio>> = Vec::new();
     for (at, network) in networks.iter().enumerate() {
         let mut all = Vec::new();
         electrics(rig, network, &mut all)?;
@@ -45,28 +47,25 @@ fn found(rig: &Rig, key: Key) -> Result<Configuration, Code> {
         facts.even = facts.even && here.even;
         facts.unlike_in_series = facts.unlike_in_series || here.unlike_in_series;
         let coils = network.coils();
-        let ends = u32::try_from(coils.len()).unwrap_or(u32::MAX).saturating_mul(2);
+        let ends = tally(coils.iter()).saturating_mul(2);
         facts.runs = facts.runs.saturating_add(ends.saturating_sub(here.joints));
         facts.joined = facts.joined && coils.iter().all(|coil| is_joined(rig, network, *coil));
-        // Outputs of one kind carry equal loads and equal power.
-        for (earlier, there) in way.iter().zip(&met) {
-            let same = there.load == here.load && there.rating == here.rating;
-            let alike = way.get(at).is_some_and(|place| place.kind == earlier.kind);
-            facts.even = facts.even && (same || !alike);
-        }
+        let kind = way.get(at).ok_or(Defect::Deals)?.kind;
+        let here = Hanging { kind, load: here.load, rating: here.rating };
+        facts.even = facts.even && met.iter().all(|there| there.is_even_with(&here));
         met.push(here);
     }
     let mut hung = Vec::new();
-    for (network, electrics) in networks.into_iter().zip(met) {
+    for (network, hanging) in networks.into_iter().zip(met) {
         let portion = Portion::default();
-        hung.push(Hung { portion, network, load: Ohms::new(electrics.load) });
+        hung.push(Hung { portion, network, load: Ohms::new(hanging.load) });
     }
     let outputs = Outputs::of(rig.amplifier());
-    configuration(rig, &outputs, &way, hung, &facts, 0).ok_or(Code::UnknownConfiguration)
+    Ok(configuration(rig, &outputs, &way, hung, &facts, 0)?)
 }
 
 /// Adds the electrics of a network to the list and gives its number there.
-fn electrics(rig: &Rig, network: &Network, all: &mut Vec<Electrics>) -> Result<u32, Code> {
+fn electrics(rig: &Rig, network: &Network, all: &mut Vec<Electrics>) -> Result<u32, Stop> {
     let here = match network {
         Network::Coil(coil) => {
             let group = rig.group_number_of(coil.driver).ok_or(Code::UnknownConfiguration)?;
@@ -82,7 +81,7 @@ fn electrics(rig: &Rig, network: &Network, all: &mut Vec<Electrics>) -> Result<u
             join(*joint, &numbers, all)?
         }
     };
-    let number = u32::try_from(all.len()).map_err(|_| Code::TooMuchWork)?;
+    let number = number(all.len())?;
     all.push(here);
     Ok(number)
 }

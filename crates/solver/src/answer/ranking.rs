@@ -6,8 +6,10 @@
 //! load (of several outputs the lowest counts); then joined at the driver; then fewest
 //! runs; then listing order.
 
-use super::combine::Entry;
+use super::entry::Entry;
 use super::tallies::Tallies;
+use crate::count::index;
+use crate::defect::{Defect, number};
 use crate::work::{Steps, steps};
 use core::cmp::Reverse;
 use std::collections::BinaryHeap;
@@ -17,23 +19,23 @@ use std::collections::BinaryHeap;
 pub(super) struct Ranking {
     /// The best target of any entry that fits.
     best: f64,
-    /// Where each entry placed so far stands, and its number, sorted run by run.
+    /// Where each entry placed so far stands, and its number, sorted batch by batch.
     places: Vec<(u64, u32)>,
-    /// The first of each run that is not merged yet, and where it stands.
+    /// The first of each batch that is not merged yet, and where it stands.
     heads: BinaryHeap<Reverse<(u64, u32, usize)>>,
     /// Configurations merged so far.
     before: u32,
 }
 
 /// As many are sorted at once.
-const RUN: usize = 256;
+const BATCH: usize = 256;
 
 impl Ranking {
     pub(super) fn new(entries: &[Entry]) -> Self {
         let mut best = 0.0_f64;
         for entry in entries {
-            if entry.fit < 3 {
-                best = best.max(entry.target.watts().unwrap_or(0.0));
+            if let Some(watts) = entry.target.watts().filter(|_| entry.fit < 3) {
+                best = best.max(watts);
             }
         }
         Self { best, places: Vec::with_capacity(entries.len()), ..Self::default() }
@@ -48,39 +50,38 @@ impl Ranking {
         loads: &Tallies,
         ranked: &mut Vec<u32>,
         budget: &mut Steps,
-    ) -> bool {
+    ) -> Result<bool, Defect> {
         // Placing one, and merging one, take about as long as so many counted steps.
         const PLACING: u64 = 10;
         const MERGING: u64 = 4;
         while budget.any() {
             let from = self.places.len();
             if from < entries.len() {
-                for entry in entries.iter().skip(from).take(RUN) {
-                    let number = u32::try_from(self.places.len()).unwrap_or(u32::MAX);
+                for entry in entries.iter().skip(from).take(BATCH) {
+                    let number = number(self.places.len())?;
                     self.places.push((self.place(entry, loads), number));
                 }
-                let run = self.places.get_mut(from..).unwrap_or(&mut []);
-                run.sort_unstable();
-                budget.take(steps(run.len()).saturating_mul(PLACING));
+                let batch = self.places.get_mut(from..).ok_or(Defect::Table)?;
+                batch.sort_unstable();
+                budget.take(steps(batch.len()).saturating_mul(PLACING));
                 self.head(from);
                 continue;
             }
-            let Some(Reverse((_, number, at))) = self.heads.pop() else { return true };
+            let Some(Reverse((_, number, at))) = self.heads.pop() else { return Ok(true) };
             budget.take(MERGING);
             ranked.push(number);
-            if let Some(entry) = entries.get_mut(usize::try_from(number).unwrap_or(usize::MAX)) {
-                entry.before = self.before;
-                self.before = self.before.saturating_add(entry.count);
-            }
+            let entry = entries.get_mut(index(number)).ok_or(Defect::Table)?;
+            entry.before = self.before;
+            self.before = self.before.saturating_add(entry.count);
             let next = at.saturating_add(1);
-            if next.checked_rem(RUN) != Some(0) {
+            if next.checked_rem(BATCH) != Some(0) {
                 self.head(next);
             }
         }
-        false
+        Ok(false)
     }
 
-    /// Takes the next of a run, if there is one, to be merged.
+    /// Takes the next of a batch, if there is one, to be merged.
     fn head(&mut self, at: usize) {
         let head = self.places.get(at).map(|(place, number)| Reverse((*place, *number, at)));
         self.heads.extend(head);

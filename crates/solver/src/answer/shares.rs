@@ -84,12 +84,12 @@ pub(super) fn of_rig(rig: &Rig, hung: &[Hung], shares: &[Shares]) -> (Vec<f64>, 
         if let Some((part, exact)) = exactly {
             let of_whole: Option<Vec<f64>> =
                 exact.iter().map(|(_, share)| Some(share.times(part)?.to_f64())).collect();
-            for (slot, share) in coils.iter_mut().skip(before).zip(of_whole.unwrap_or_default()) {
+            for (slot, share) in coils.iter_mut().skip(before).zip(of_whole.into_iter().flatten()) {
                 slot.1 = share;
             }
         }
     }
-    short::sort(&mut coils, |(a, _), (b, _)| a.cmp(b));
+    short::insertion_sort(&mut coils, |(a, _), (b, _)| a.cmp(b));
     let mut drivers = vec![0.0; rig.drivers() as usize];
     let mut each = Vec::with_capacity(coils.len());
     for (coil, share) in coils {

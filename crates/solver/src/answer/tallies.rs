@@ -1,34 +1,14 @@
 //! What the configurations with each load come to.
 
 use super::LoadTally;
-use super::combine::Entry;
-use super::strands::Strand;
+use super::entry::Entry;
+use super::power::Power;
+use super::tiers::Tier;
+use crate::defect::Defect;
 use crate::judge::Verdict;
 use crate::loads::Loads;
 use crate::ohms::Ohms;
 use crate::short;
-
-/// Watts that may not be known, in eight bytes: what is not known is less than any.
-#[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
-pub(super) struct Power(f64);
-
-impl From<Option<f64>> for Power {
-    fn from(watts: Option<f64>) -> Self {
-        Self(watts.unwrap_or(-1.0))
-    }
-}
-
-impl Power {
-    /// The watts, where they are known.
-    pub(super) fn watts(self) -> Option<f64> {
-        (self.0 >= 0.0).then_some(self.0)
-    }
-
-    /// Both together; not known where one is not.
-    pub(super) fn plus(self, other: Self) -> Self {
-        self.watts().zip(other.watts()).map(|(a, b)| a + b).into()
-    }
-}
 
 /// The tallies of all loads, each by the number of its load.
 #[derive(Clone, Debug, Default)]
@@ -61,11 +41,11 @@ impl Tallies {
         self.all = vec![tally; loads as usize];
     }
 
-    /// Counts a strand of an entry; `again` where another one of the entry with the same
+    /// Counts a tier of an entry; `again` where another one of the entry with the same
     /// load was counted before.
-    pub(super) fn count(&mut self, strand: &Strand, entry: &Entry, again: bool) {
-        let Some(tally) = self.all.get_mut(strand.load as usize) else { return };
-        tally.verdict = tally.verdict.min(strand.verdict);
+    pub(super) fn count(&mut self, tier: &Tier, entry: &Entry, again: bool) {
+        let Some(tally) = self.all.get_mut(tier.load as usize) else { return };
+        tally.verdict = tally.verdict.min(tier.verdict);
         // A configuration counts once for each load, however many outputs have it.
         if !again {
             tally.configurations = tally.configurations.saturating_add(entry.count);
@@ -77,26 +57,26 @@ impl Tallies {
     }
 
     /// Puts the loads in rising order; tells how many there are.
-    pub(super) fn order(&mut self, loads: &Loads) -> usize {
+    pub(super) fn order(&mut self, loads: &Loads) -> Result<usize, Defect> {
         let met = |(_, tally): &(u32, &Tally)| tally.configurations > 0;
         let mut order: Vec<(u64, u32)> = Vec::new();
         order.reserve_exact(self.all.len());
         for (number, _) in (0_u32..).zip(&self.all).filter(met) {
-            order.push((loads.get(number).to_f64().to_bits(), number));
+            order.push((loads.get(number)?.to_f64().to_bits(), number));
         }
         order.sort_unstable();
         let mut rising = Vec::with_capacity(order.len());
         rising.extend(order.iter().map(|(_, number)| *number));
         drop(order);
         // Loads may be closer than floats can tell.
-        short::sort(&mut rising, |a, b| loads.get(*a).cmp(&loads.get(*b)));
+        short::insertion_sort(&mut rising, |a, b| loads.get(*a).cmp(&loads.get(*b)));
         for (above, number) in (0_u32..).zip(rising.iter().rev()) {
             if let Some(tally) = self.all.get_mut(*number as usize) {
                 tally.above = above;
             }
         }
         self.rising = rising;
-        self.rising.len()
+        Ok(self.rising.len())
     }
 
     /// How many loads are higher than one of them.
@@ -105,19 +85,17 @@ impl Tallies {
     }
 
     /// Each as it is told, rising by load.
-    pub(super) fn told<'a>(
-        &'a self,
-        loads: &'a Loads,
-    ) -> impl ExactSizeIterator<Item = LoadTally> + 'a {
-        self.rising.iter().map(|number| {
-            let tally = self.all.get(*number as usize);
-            LoadTally {
-                load: Ohms::new(loads.get(*number)),
-                configurations: tally.map_or(0, |tally| tally.configurations.into()),
-                verdict: tally.map_or(Verdict::TooLow, |tally| tally.verdict),
-                even: tally.is_some_and(|tally| tally.even),
-                target: tally.and_then(|tally| tally.target.watts()),
-            }
+    pub(super) fn told<'a>(&'a self, loads: &'a Loads) -> impl Iterator<Item = LoadTally> + 'a {
+        // Those that were put in order are there, with their loads.
+        self.rising.iter().filter_map(|number| {
+            let tally = self.all.get(*number as usize)?;
+            Some(LoadTally {
+                load: Ohms::new(loads.get(*number).ok()?),
+                configurations: tally.configurations.into(),
+                verdict: tally.verdict,
+                even: tally.even,
+                target: tally.target.watts(),
+            })
         })
     }
 

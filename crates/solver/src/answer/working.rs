@@ -1,41 +1,36 @@
 //! The work behind an answer, step by step.
 
 use super::alike::Groups;
-use super::combine::{Combining, Strands};
-use super::plan::{Plan, Planning};
+use super::allotment::Allotting;
+use super::listed::Listed;
 use super::ranking::Ranking;
-use super::strands;
+use super::tiers;
 use super::writing::Writing;
 use super::{Answer, LoadTally, Progress, Request, Step};
 use crate::bounds::{MOST_CONFIGURATIONS, MOST_WORK};
+use crate::count::{index, wide};
+use crate::defect::Defect;
 use crate::listing::count::Counter;
 use crate::listing::{Listing, Stock, Stopped};
-use crate::loads::Loads;
-use crate::problem::{Code, Detail, Path, Problem};
+use crate::problem::{Code, Detail, Path, Stop};
 use crate::work::{Steps, steps};
 use core::cell::OnceCell;
 
 /// A request being answered.
 #[derive(Clone, Debug)]
 pub struct Configurations {
-    pub(super) request: Request,
-    pub(super) plan: Plan,
-    pub(super) listings: Vec<Listing>,
-    /// Every load that was met, by number.
-    pub(super) loads: Loads,
-    pub(super) strands: Strands,
-    pub(super) combining: Combining,
-    /// Entries by number, in rank order.
-    pub(super) ranked: Vec<u32>,
+    pub(super) listed: Listed,
     pub(super) groups: OnceCell<Groups>,
+    /// What should not have happened while the finished list was looked at.
+    defect: OnceCell<Defect>,
     /// What is answered, but for its loads: they can be as many as configurations.
     pub(super) answer: Answer,
     stage: Stage,
     /// The plan that is counted or made.
-    planning: Planning,
+    allotting: Allotting,
     /// Counts the networks of the portion that is listed next.
     counter: Counter,
-    /// Portions and kinds of output whose strands are still to be judged, the next one
+    /// Portions and kinds of output whose tiers are still to be judged, the next one
     /// last, and whether that one is begun.
     ahead: Vec<(usize, usize)>,
     begun: bool,
@@ -59,7 +54,7 @@ enum Stage {
     /// What there is without filters is counted.
     Counting,
     /// Drivers are dealt to outputs.
-    Planning,
+    Allotting,
     /// The networks of each portion are listed.
     Listing,
     /// The kinds of output that each portion hangs on are gathered.
@@ -79,19 +74,14 @@ impl Configurations {
     /// Starts on a request; the work is done by [`Configurations::step`].
     #[must_use]
     pub fn new(request: Request) -> Self {
-        let planning = Planning::before_filters(&request.rig);
+        let allotting = Allotting::before_filters(&request.rig);
         Self {
-            request,
-            plan: Plan::default(),
-            listings: Vec::new(),
-            loads: Loads::default(),
-            strands: Strands::default(),
-            combining: Combining::default(),
-            ranked: Vec::new(),
+            listed: Listed::new(request),
             groups: OnceCell::new(),
+            defect: OnceCell::new(),
             answer: Answer::default(),
             stage: Stage::Counting,
-            planning,
+            allotting,
             counter: Counter::default(),
             ahead: Vec::new(),
             begun: false,
@@ -148,14 +138,13 @@ impl Configurations {
     }
 
     /// Every distinct load of an output, rising; none before the list is done.
-    #[must_use]
-    pub fn loads(&self) -> impl ExactSizeIterator<Item = LoadTally> + '_ {
-        self.combining.tallies.told(&self.loads)
+    pub fn loads(&self) -> impl Iterator<Item = LoadTally> + '_ {
+        self.listed.combining.tallies.told(&self.listed.loads)
     }
 
     fn work_on(&mut self, budget: u64) {
         #[cfg(feature = "trap")]
-        crate::trap::spring(&self.request.rig);
+        crate::trap::spring(&self.listed.request.rig);
         let mut budget = Steps::new(budget.max(1));
         while budget.any() && !self.is_done() {
             let mut quantum = Steps::new(QUANTUM);
@@ -179,30 +168,35 @@ impl Configurations {
 
     fn advance(&mut self, budget: &mut Steps) -> Result<(), Stopped> {
         match self.stage {
-            Stage::Counting => self.count(budget),
-            Stage::Planning => self.plan(budget)?,
+            Stage::Counting => self.count(budget)?,
+            Stage::Allotting => self.allotment(budget)?,
             Stage::Listing => self.list(budget)?,
-            Stage::Gathering => self.gather(budget),
-            Stage::Judging => self.judge(budget),
+            Stage::Gathering => self.gather(budget)?,
+            Stage::Judging => self.judge(budget)?,
             Stage::Combining => self.combine(budget)?,
             Stage::Ranking => {
-                let entries = &mut self.combining.entries;
-                if self.ranking.step(entries, &self.combining.tallies, &mut self.ranked, budget) {
+                let entries = &mut self.listed.combining.entries;
+                if self.ranking.step(
+                    entries,
+                    &self.listed.combining.tallies,
+                    &mut self.listed.ranked,
+                    budget,
+                )? {
                     self.ranking = Ranking::default();
-                    self.answer.total = Some(self.combining.total);
+                    self.answer.total = Some(self.listed.combining.total);
                     self.stage = Stage::Writing;
                 }
             }
             Stage::Writing => {
-                let limit = usize::try_from(self.request.limit).unwrap_or(usize::MAX);
+                let limit = index(self.listed.request.limit);
                 let mut list = core::mem::take(&mut self.answer.configurations);
                 let mut writing = core::mem::take(&mut self.writing);
-                if writing.step(self, limit, &mut list, budget) {
-                    self.writing = writing;
-                } else {
+                let more = writing.step(&self.listed, limit, &mut list, budget);
+                self.writing = writing;
+                self.answer.configurations = list;
+                if !more? {
                     self.stage = Stage::Done;
                 }
-                self.answer.configurations = list;
             }
             Stage::Done => {}
         }
@@ -210,39 +204,41 @@ impl Configurations {
     }
 
     fn progress(&self) -> Progress {
-        let portions = u64::try_from(self.plan.portions.len()).unwrap_or(0);
+        let portions = wide(self.listed.allotment.portions.len());
         match self.stage {
-            Stage::Counting | Stage::Planning => Progress { done: 0, of: 0 },
+            Stage::Counting | Stage::Allotting => Progress { done: 0, of: 0 },
             Stage::Listing => {
                 // Shapes are counted portion by portion; those not yet planned count as one.
-                let met = |listing: &Listing| u64::try_from(listing.classes().len()).unwrap_or(0);
-                let done: u64 = self.listings.iter().map(met).sum();
-                let known: u64 = self.listings.iter().map(|listing| listing.expected).sum();
-                let ahead = u64::try_from(self.listings.len()).unwrap_or(0);
+                let met = |listing: &Listing| wide(listing.classes().len());
+                let done: u64 = self.listed.listings.iter().map(met).sum();
+                let known: u64 = self.listed.listings.iter().map(|listing| listing.expected).sum();
+                let ahead = wide(self.listed.listings.len());
                 let of = known.saturating_add(portions.saturating_sub(ahead));
                 Progress { done: done.saturating_sub(1), of }
             }
             _ => {
-                let of = self.listings.iter().map(|listing| listing.expected).sum();
+                let of = self.listed.listings.iter().map(|listing| listing.expected).sum();
                 Progress { done: of, of }
             }
         }
     }
 
-    fn count(&mut self, budget: &mut Steps) {
-        match self.planning.step(&self.request.rig, budget) {
-            Ok(false) if self.work < MOST_COUNTING => return,
-            Ok(true) => self.answer.before_filters = self.planning.total(),
+    fn count(&mut self, budget: &mut Steps) -> Result<(), Defect> {
+        match self.allotting.step(&self.listed.request.rig, budget) {
+            Ok(false) if self.work < MOST_COUNTING => return Ok(()),
+            Ok(true) => self.answer.before_filters = self.allotting.total(),
+            Err(Stopped { stop: Stop::Defect(defect), .. }) => return Err(defect),
             // Too many to list is no problem of the request's own.
             Ok(false) | Err(_) => {}
         }
-        self.planning = Planning::of(&self.request);
-        self.stage = Stage::Planning;
+        self.allotting = Allotting::of(&self.listed.request);
+        self.stage = Stage::Allotting;
+        Ok(())
     }
 
-    fn plan(&mut self, budget: &mut Steps) -> Result<(), Stopped> {
-        if self.planning.step(&self.request.rig, budget)? {
-            self.plan = self.planning.take_plan();
+    fn allotment(&mut self, budget: &mut Steps) -> Result<(), Stopped> {
+        if self.allotting.step(&self.listed.request.rig, budget)? {
+            self.listed.allotment = self.allotting.take_plan();
             self.stage = Stage::Listing;
         }
         Ok(())
@@ -250,41 +246,42 @@ impl Configurations {
 
     fn list(&mut self, budget: &mut Steps) -> Result<(), Stopped> {
         // What one portion comes to is the whole only where there is but one.
-        let alone = self.plan.deals.len() == 1;
+        let alone = self.listed.allotment.deals.len() == 1;
         let told = |stopped: Stopped| Stopped { exact: stopped.exact.filter(|_| alone), ..stopped };
         while budget.any() {
-            if let Some(listing) = self.listings.last_mut()
-                && !listing.step(&mut self.loads, budget).map_err(told)?
+            if let Some(listing) = self.listed.listings.last_mut()
+                && !listing.step(&mut self.listed.loads, budget).map_err(told)?
             {
                 return Ok(());
             }
-            let Some(portion) = self.plan.portions.get(self.listings.len()) else {
-                self.loads.close();
+            let Some(portion) = self.listed.allotment.portions.get(self.listed.listings.len())
+            else {
+                self.listed.loads.close();
                 self.stage = Stage::Gathering;
                 return Ok(());
             };
-            let stock = Stock::of(&self.request.rig, *portion);
-            let (joined, even) = (self.request.joined_only, self.request.even_only);
+            let stock = Stock::of(&self.listed.request.rig, *portion);
+            let (joined, even) = (self.listed.request.joined_only, self.listed.request.even_only);
             if !even
                 && !Listing::is_counted(&mut self.counter, &stock, joined, budget).map_err(told)?
             {
                 continue;
             }
             let listing = Listing::new(stock, joined, even, budget).map_err(told)?;
-            self.listings.push(listing);
+            self.listed.listings.push(listing);
         }
         Ok(())
     }
 
     /// Finds every kind of output that each portion hangs on somewhere.
-    fn gather(&mut self, budget: &mut Steps) {
-        let kinds = self.plan.outputs.kinds();
-        self.met.resize(self.plan.portions.len().saturating_mul(kinds), false);
+    fn gather(&mut self, budget: &mut Steps) -> Result<(), Defect> {
+        let kinds = self.listed.allotment.outputs.kinds();
+        self.met.resize(self.listed.allotment.portions.len().saturating_mul(kinds), false);
         while budget.any() {
-            let Some(portions) = self.plan.portions_of(self.gathered) else {
+            let Some(portions) = self.listed.allotment.portions_of(self.gathered) else {
                 budget.take(steps(self.met.len()).wrapping_div(8));
                 let mut met = self.met.iter();
-                for portion in 0..self.plan.portions.len() {
+                for portion in 0..self.listed.allotment.portions.len() {
                     for kind in 0..kinds {
                         if met.next() == Some(&true) {
                             self.ahead.push((portion, kind));
@@ -293,9 +290,9 @@ impl Configurations {
                 }
                 self.met = Vec::new();
                 self.stage = Stage::Judging;
-                return;
+                return Ok(());
             };
-            let places = self.plan.way(self.gathered).unwrap_or(&[]);
+            let places = self.listed.allotment.way(self.gathered).ok_or(Defect::Deals)?;
             budget.take(steps(places.len()).wrapping_div(4).saturating_add(1));
             for (place, portion) in places.iter().zip(portions) {
                 let at = (*portion as usize).saturating_mul(kinds).saturating_add(place.kind);
@@ -305,48 +302,54 @@ impl Configurations {
             }
             self.gathered = self.gathered.saturating_add(1);
         }
+        Ok(())
     }
 
     /// Judges the last of the pairs of portion and kind of output until none is left.
-    fn judge(&mut self, budget: &mut Steps) {
+    fn judge(&mut self, budget: &mut Steps) -> Result<(), Defect> {
         // Judging one class takes about as long as so many counted steps.
         const EACH: u64 = 10;
         // So many at a time.
         const MOST: usize = 100;
         while budget.any() {
             let Some((portion, kind)) = self.ahead.last().copied() else {
-                self.combining.tallies.begin(self.loads.len());
+                self.listed.combining.tallies.begin(self.listed.loads.len());
                 self.stage = Stage::Combining;
-                return;
+                return Ok(());
             };
             budget.take(2);
-            if let (Some(listing), Some(figures)) =
-                (self.listings.get(portion), self.plan.outputs.figures(kind))
-            {
-                if !self.begun {
-                    self.strands.begin(portion, kind);
-                }
-                let from = self.strands.judged();
-                strands::judge(listing, figures, &self.loads, from, MOST, &mut self.strands.all);
-                let now = self.strands.judged();
-                budget.take(steps(now.saturating_sub(from)).saturating_mul(EACH));
-                self.begun = now < listing.classes().len();
-                if self.begun {
-                    continue;
-                }
+            let Listed { listings, allotment, tiers, loads, .. } = &mut self.listed;
+            let listing = listings.get(portion).ok_or(Defect::Deals)?;
+            let figures = allotment.outputs.figures(kind).ok_or(Defect::Channels)?;
+            if !self.begun {
+                tiers.begin(portion, kind);
             }
-            self.ahead.pop();
+            let from = tiers.judged();
+            tiers::judge(listing, figures, loads, from, MOST, &mut tiers.all)?;
+            let now = tiers.judged();
+            budget.take(steps(now.saturating_sub(from)).saturating_mul(EACH));
+            self.begun = now < listing.classes().len();
+            if !self.begun {
+                self.ahead.pop();
+            }
         }
+        Ok(())
     }
 
     fn combine(&mut self, budget: &mut Steps) -> Result<(), Stopped> {
-        let even = self.request.even_only;
-        if self.combining.step(&self.plan, &self.strands, &self.loads, even, budget)? {
-            let loads = self.combining.tallies.order(&self.loads);
+        let even = self.listed.request.even_only;
+        if self.listed.combining.step(
+            &self.listed.allotment,
+            &self.listed.tiers,
+            &self.listed.loads,
+            even,
+            budget,
+        )? {
+            let loads = self.listed.combining.tallies.order(&self.listed.loads)?;
             budget.take(steps(loads).saturating_mul(2));
-            self.ranking = Ranking::new(&self.combining.entries);
-            budget.take(steps(self.combining.entries.len()).wrapping_div(8));
-            self.ranked.reserve_exact(self.combining.entries.len());
+            self.ranking = Ranking::new(&self.listed.combining.entries);
+            budget.take(steps(self.listed.combining.entries.len()).wrapping_div(8));
+            self.listed.ranked.reserve_exact(self.listed.combining.entries.len());
             self.stage = Stage::Ranking;
         }
         Ok(())
@@ -356,17 +359,38 @@ impl Configurations {
         self.stage == Stage::Done
     }
 
+    /// What should not have happened while the finished list was looked at: then what was
+    /// shown of it is not all, and nothing of it is wrong.
+    #[must_use]
+    pub fn defect(&self) -> Option<Defect> {
+        self.defect.get().copied()
+    }
+
+    /// What came out, or nothing and the defect remembered.
+    pub(super) fn without_defect<T>(&self, found: Result<T, Defect>) -> Option<T> {
+        match found {
+            Ok(found) => Some(found),
+            Err(defect) => {
+                self.defect.get_or_init(|| defect);
+                None
+            }
+        }
+    }
+
     fn stop(&mut self, stopped: Stopped) {
-        let detail = match stopped.code {
-            Code::TooMany => Detail::Most { most: MOST_CONFIGURATIONS, found: stopped.exact },
-            Code::TooMuchWork => Detail::Most { most: MOST_WORK, found: None },
-            _ => Detail::None,
-        };
+        let mut problem = stopped.stop.problem(Path::root());
+        match problem.code {
+            Code::TooMany => {
+                problem.detail = Detail::Most { most: MOST_CONFIGURATIONS, found: stopped.exact };
+            }
+            Code::TooMuchWork => problem.detail = Detail::Most { most: MOST_WORK, found: None },
+            _ => {}
+        }
         self.answer.total_exact = stopped.exact;
         self.answer.total = None;
-        self.combining.tallies.clear();
+        self.listed.combining.tallies.clear();
         self.answer.configurations.clear();
-        self.answer.problems.push(Problem::new(Path::root(), stopped.code, detail));
+        self.answer.problems.push(problem);
         self.stage = Stage::Done;
     }
 }

@@ -1,17 +1,20 @@
 //! Writing a stretch of the list: networks dealt again, put on their outputs, judged.
 
 use super::arrange::{Hung, arrange};
-use super::combine::{Entry, next_choice};
+use super::combine::next_choice;
+use super::entry::Entry;
+use super::listed::Listed;
 use super::shares::{Shares, of_rig};
-use super::working::Configurations;
 use super::{Configuration, Output};
+use crate::count::{index, within};
+use crate::defect::Defect;
 use crate::judge::overheats;
 use crate::listing::{Dealings, Listing};
 use crate::network::Network;
 use crate::network::canonical::Form;
 use crate::network::dealing::Dealt;
 use crate::ohms::Ohms;
-use crate::outputs::{Outputs, Place};
+use crate::outputs::{Outlet, Outputs};
 use crate::rig::Rig;
 use crate::work::Steps;
 
@@ -27,18 +30,20 @@ impl Writing {
     /// Writes until the limit, the end, or the budget is spent (`true`: there is more).
     pub(super) fn step(
         &mut self,
-        of: &Configurations,
+        of: &Listed,
         limit: usize,
         list: &mut Vec<Configuration>,
         budget: &mut Steps,
-    ) -> bool {
+    ) -> Result<bool, Defect> {
         while budget.any() && list.len() < limit {
-            let Some(entry) = of.ranked.get(self.at).and_then(|number| of.entry(*number)) else {
-                return false;
+            let Some(number) = of.ranked.get(self.at) else { return Ok(false) };
+            let entry = of.entry(*number).ok_or(Defect::Table)?;
+            let sources = sources(of, entry)?;
+            let stretch = match &mut self.stretch {
+                Some(stretch) => stretch,
+                None => self.stretch.insert(Stretch::new(&sources, 0)?),
             };
-            let Some(sources) = sources(of, entry) else { return false };
-            let stretch = self.stretch.get_or_insert_with(|| Stretch::new(&sources, 0));
-            match stretch.next(of, entry, &sources, budget) {
+            match stretch.next(of, entry, &sources, budget)? {
                 Next::Found(configuration) => list.push(*configuration),
                 Next::Pending => {}
                 Next::End => {
@@ -47,79 +52,40 @@ impl Writing {
                 }
             }
         }
-        list.len() < limit && self.at < of.ranked.len()
-    }
-}
-
-/// Where the reading of a list page by page stands: a page that begins where the last one
-/// ended takes up its walk, and any other finds its place anew.
-#[derive(Clone, Debug, Default)]
-pub struct Pages {
-    /// The row that comes next, counted from 0.
-    row: u64,
-    writing: Writing,
-}
-
-impl Configurations {
-    /// Writes at most so many configurations in rank order, from row `from` on, counted
-    /// from 0; none before the list is done, or if it never will be.
-    ///
-    /// # Example
-    /// ```
-    /// # use coilwright_solver::{answer::*, bounds::Field, rig::{Draft, GroupDraft}};
-    /// # let two = GroupDraft { count: Some(2), coils: Some(2), ohms: Field::CoilOhms.ohms_text("2").ok(), ..Default::default() };
-    /// # let rig = Draft { groups: vec![two], amplifier: None }.check(Vec::new()).unwrap();
-    /// let request = Request { rig, joined_only: false, even_only: false, limit: 0 };
-    /// let mut configurations = Configurations::new(request);
-    /// while let Step::More(_) = configurations.step(1_000) {}
-    /// let last = configurations.page(&mut Pages::default(), 14, 5);
-    /// assert_eq!(last.iter().map(|one| one.rank).collect::<Vec<_>>(), [15, 16]);
-    /// ```
-    #[must_use]
-    pub fn page(&self, pages: &mut Pages, from: u64, most: u32) -> Vec<Configuration> {
-        let mut list = Vec::new();
-        if !self.is_done() {
-            return list;
-        }
-        if pages.row != from {
-            *pages = Pages { row: from, writing: self.writing_from(from) };
-        }
-        let most = usize::try_from(most).unwrap_or(usize::MAX);
-        while pages.writing.step(self, most, &mut list, &mut Steps::unbounded()) {}
-        pages.row = from.saturating_add(u64::try_from(list.len()).unwrap_or(u64::MAX));
-        list
+        Ok(list.len() < limit && self.at < of.ranked.len())
     }
 
     /// What is left to write from a row on.
-    fn writing_from(&self, row: u64) -> Writing {
-        let entry = |number: &u32| self.entry(*number);
+    pub(super) fn from(of: &Listed, row: u64) -> Result<Self, Defect> {
+        let entry = |number: &u32| of.entry(*number);
         let before = |number: &u32| entry(number).is_some_and(|one| u64::from(one.before) <= row);
-        let at = self.ranked.partition_point(before).saturating_sub(1);
-        let stretch = self.ranked.get(at).and_then(entry).and_then(|one| {
-            let skip = u32::try_from(row).unwrap_or(u32::MAX).saturating_sub(one.before);
-            Some(Stretch::new(&sources(self, one)?, skip))
-        });
-        Writing { at, stretch }
-    }
-
-    /// An entry by its number.
-    pub(super) fn entry(&self, number: u32) -> Option<&Entry> {
-        self.combining.entries.get(usize::try_from(number).ok()?)
-    }
-
-    /// Writes at most so many configurations of an entry, those after the first `skip`.
-    pub(super) fn write(&self, entry: &Entry, skip: u32, most: usize) -> Vec<Configuration> {
-        let mut list = Vec::new();
-        let Some(sources) = sources(self, entry) else { return list };
-        let mut stretch = Stretch::new(&sources, skip);
-        let mut unbounded = Steps::unbounded();
-        while list.len() < most
-            && let Next::Found(next) = stretch.next(self, entry, &sources, &mut unbounded)
-        {
-            list.push(*next);
+        let at = of.ranked.partition_point(before).saturating_sub(1);
+        let mut stretch = None;
+        if let Some(one) = of.ranked.get(at).and_then(entry) {
+            let skip = within(row).saturating_sub(one.before);
+            stretch = Some(Stretch::new(&sources(of, one)?, skip)?);
         }
-        list
+        Ok(Self { at, stretch })
     }
+}
+
+/// Writes at most so many configurations of an entry, those after the first `skip`.
+pub(super) fn write(
+    of: &Listed,
+    entry: &Entry,
+    skip: u32,
+    most: usize,
+) -> Result<Vec<Configuration>, Defect> {
+    let mut list = Vec::new();
+    let sources = sources(of, entry)?;
+    let mut stretch = Stretch::new(&sources, skip)?;
+    let mut unbounded = Steps::unbounded();
+    while list.len() < most
+        && let Next::Found(next) = stretch.next(of, entry, &sources, &mut unbounded)?
+    {
+        list.push(*next);
+    }
+    Ok(list)
 }
 
 /// A walk through the configurations of an entry.
@@ -134,7 +100,7 @@ struct Stretch {
     ended: bool,
 }
 
-/// One of the networks of a strand, and the way to those after it.
+/// One of the networks of a tier, and the way to those after it.
 #[derive(Clone, Debug)]
 struct Made {
     dealings: Dealings,
@@ -152,65 +118,67 @@ enum Next {
 }
 
 impl Stretch {
-    fn new(sources: &[Source<'_>], skip: u32) -> Self {
+    fn new(sources: &[Source<'_>], skip: u32) -> Result<Self, Defect> {
         let made = sources.iter().map(|_| None).collect();
         let mut this = Self { chosen: vec![0; sources.len()], written: 0, made, ended: false };
         while this.written < skip && !this.ended {
-            this.turn(sources);
+            this.turn(sources)?;
         }
-        this
+        Ok(this)
     }
 
     /// Steps to the next choice of networks; outputs that stand alike choose in an order
     /// that never falls.
-    fn turn(&mut self, sources: &[Source<'_>]) {
+    fn turn(&mut self, sources: &[Source<'_>]) -> Result<(), Defect> {
         let lengths: Vec<usize> = sources.iter().map(|source| source.count).collect();
         let likes: Vec<Option<usize>> = sources.iter().map(|source| source.like).collect();
-        self.ended = !next_choice(&mut self.chosen, &lengths, &likes);
+        self.ended = !next_choice(&mut self.chosen, &lengths, &likes)?;
         self.written = self.written.saturating_add(1);
+        Ok(())
     }
 
     fn next(
         &mut self,
-        of: &Configurations,
+        of: &Listed,
         entry: &Entry,
         sources: &[Source<'_>],
         budget: &mut Steps,
-    ) -> Next {
+    ) -> Result<Next, Defect> {
         // Writing one takes about as long as so many counted steps, and for each coil.
         const EACH: u64 = 100;
         const EACH_COIL: u64 = 20;
         if self.ended {
-            return Next::End;
+            return Ok(Next::End);
         }
         for ((made, source), choice) in self.made.iter_mut().zip(sources).zip(&self.chosen) {
             match source.make(made, *choice, budget) {
                 Dealt::Found => {}
-                Dealt::Pending => return Next::Pending,
-                Dealt::End | Dealt::TooMuch => return Next::End,
+                Dealt::Pending => return Ok(Next::Pending),
+                Dealt::End | Dealt::TooMuch => return Ok(Next::End),
             }
         }
         let coils = u64::from(of.request.rig.coils());
         budget.take(EACH.saturating_add(coils.saturating_mul(EACH_COIL)));
         let rank = entry.before.saturating_add(self.written).saturating_add(1);
-        self.turn(sources);
-        let found = self.configuration(of, entry, sources, rank);
-        found.map_or(Next::End, |found| Next::Found(Box::new(found)))
+        self.turn(sources)?;
+        let found = self.configuration(of, entry, sources, rank)?;
+        Ok(Next::Found(Box::new(found)))
     }
 
     fn configuration(
         &self,
-        of: &Configurations,
+        of: &Listed,
         entry: &Entry,
         sources: &[Source<'_>],
         rank: u32,
-    ) -> Option<Configuration> {
-        let deal = usize::try_from(entry.deal).ok()?;
-        let (rig, way) = (&of.request.rig, of.plan.way(deal)?);
+    ) -> Result<Configuration, Defect> {
+        let deal = index(entry.deal);
+        let (rig, way) = (&of.request.rig, of.allotment.way(deal).ok_or(Defect::Deals)?);
         let mut hung = Vec::new();
         for (at, (made, source)) in self.made.iter().zip(sources).enumerate() {
-            let network = made.as_ref()?.network.clone()?;
-            let portion = of.plan.portion(deal, at)?;
+            let network = made.as_ref().and_then(|made| made.network.clone());
+            let network = network.ok_or(Defect::Tiers)?;
+            let portion = of.allotment.portion(deal, at).ok_or(Defect::Deals)?;
             hung.push(Hung { portion, network, load: source.load });
         }
         let facts = Facts {
@@ -219,8 +187,8 @@ impl Stretch {
             unlike_in_series: entry.unlike_in_series,
             runs: entry.runs,
         };
-        let hung = arrange(rig, way, hung);
-        configuration(rig, &of.plan.outputs, way, hung, &facts, rank)
+        let hung = arrange(rig, way, hung)?;
+        configuration(rig, &of.allotment.outputs, way, hung, &facts, rank)
     }
 }
 
@@ -236,21 +204,21 @@ pub(super) struct Facts {
 pub(super) fn configuration(
     rig: &Rig,
     outputs: &Outputs,
-    way: &[Place],
+    way: &[Outlet],
     hung: Vec<Hung>,
     facts: &Facts,
     rank: u32,
-) -> Option<Configuration> {
+) -> Result<Configuration, Defect> {
     let shares: Vec<Shares> = hung.iter().map(|hung| Shares::of(&hung.network, rig)).collect();
     let (driver_shares, coil_shares) = of_rig(rig, &hung, &shares);
     let split_driver = split_driver(&hung);
     let mut written = Vec::new();
     for ((place, hung), shares) in way.iter().zip(hung).zip(shares) {
-        written.extend(output(outputs, place, hung, &shares));
+        written.push(output(outputs, place, hung, &shares).ok_or(Defect::Channels)?);
     }
-    Some(Configuration {
+    Ok(Configuration {
         rank,
-        verdict: written.iter().map(|output| output.verdict).max()?,
+        verdict: written.iter().map(|output| output.verdict).max().ok_or(Defect::Deals)?,
         outputs: written,
         even: facts.even,
         joined_at_driver: facts.joined,
@@ -270,28 +238,27 @@ struct Source<'a> {
     /// How many there are.
     count: usize,
     load: Ohms,
-    /// The output before it with the same strand of the same portion on the same kind.
+    /// The output before it with the same tier of the same portion on the same kind.
     like: Option<usize>,
 }
 
-fn sources<'a>(of: &'a Configurations, entry: &Entry) -> Option<Vec<Source<'a>>> {
-    let deal = usize::try_from(entry.deal).ok()?;
-    let portions = of.plan.portions_of(deal)?;
-    let numbers = of.combining.strands_of(entry);
+fn sources<'a>(of: &'a Listed, entry: &Entry) -> Result<Vec<Source<'a>>, Defect> {
+    let portions = of.allotment.portions_of(index(entry.deal)).ok_or(Defect::Deals)?;
+    let numbers = of.combining.tiers_of(entry)?;
     let mut sources = Vec::new();
     for (at, (portion, number)) in portions.iter().zip(numbers).enumerate() {
-        let strand = of.strands.get(*number)?;
+        let tier = of.tiers.get(*number).ok_or(Defect::Tiers)?;
         let same = |earlier: &usize| numbers.get(*earlier) == Some(number);
         sources.push(Source {
-            listing: of.listings.get(usize::try_from(*portion).ok()?)?,
-            class: usize::try_from(strand.class).ok()?,
-            joined: strand.joined,
-            count: usize::try_from(strand.count).ok()?,
-            load: Ohms::new(of.loads.get(strand.load)),
+            listing: of.listings.get(index(*portion)).ok_or(Defect::Deals)?,
+            class: index(tier.class),
+            joined: tier.joined,
+            count: index(tier.count),
+            load: Ohms::new(of.loads.get(tier.load)?),
             like: (0..at).rev().find(same),
         });
     }
-    Some(sources)
+    Ok(sources)
 }
 
 impl Source<'_> {
@@ -324,7 +291,7 @@ impl Source<'_> {
 }
 
 /// How one output of a configuration stands.
-fn output(outputs: &Outputs, place: &Place, hung: Hung, shares: &Shares) -> Option<Output> {
+fn output(outputs: &Outputs, place: &Outlet, hung: Hung, shares: &Shares) -> Option<Output> {
     let figures = outputs.figures(place.kind)?;
     let available = figures.available(hung.load);
     let both = available.zip(shares.usable);

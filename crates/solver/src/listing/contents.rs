@@ -2,16 +2,17 @@
 
 use super::Listing;
 use super::hand::Dealings;
-use crate::names::Names;
+use crate::count::wide;
+use crate::interner::Interner;
 use crate::network::Coil;
 use crate::ohms::{Ohms, Ratio};
 
-/// The shares of one class by where its coils stand: all leaves of one run of a node get
+/// The shares of one class by where its coils stand: all leaves of one bunch of a node get
 /// alike, so a dealing only says whose they are.
 #[derive(Clone, Debug)]
 pub(crate) struct Contents {
-    /// The number of the share in each run.
-    runs: Vec<u32>,
+    /// The number of the share in each bunch.
+    bunches: Vec<u32>,
     /// The kinds in order: first driver and end of those dealt, or what is the same in
     /// every dealing.
     kinds: Vec<(u64, Content)>,
@@ -27,10 +28,14 @@ enum Content {
 impl Contents {
     /// Of the class that `dealings` walks through and stands in; equal shares have equal
     /// numbers among `shares`.
-    pub(crate) fn of(listing: &Listing, dealings: &Dealings, shares: &mut Names) -> Option<Self> {
+    pub(crate) fn of(
+        listing: &Listing,
+        dealings: &Dealings,
+        shares: &mut Interner,
+    ) -> Option<Self> {
         let kinds = listing.stock.kinds();
         let ohms = |coil: Coil| {
-            let mut left = u32::from(coil.driver);
+            let mut left = coil.driver;
             for kind in kinds {
                 match left.checked_sub(kind.count) {
                     None => return kind.ohms,
@@ -56,19 +61,19 @@ impl Contents {
         }
         let number = |coil: Coil| numbers.iter().find(|(one, _)| *one == coil).map(|(_, n)| *n);
         let dealing = &dealings.dealing;
-        let mut this = Self { runs: vec![0; dealing.runs()], kinds: Vec::new(), coils: 0 };
-        this.coils = u64::try_from(numbers.len()).unwrap_or(0);
+        let mut this = Self { bunches: vec![0; dealing.bunches()], kinds: Vec::new(), coils: 0 };
+        this.coils = wide(numbers.len());
         let mut first = 0_u8;
         for (at, kind) in kinds.iter().enumerate() {
-            let end = first.saturating_add(u8::try_from(kind.count).unwrap_or(0));
+            let end = first.saturating_add(kind.count);
             let content = if dealing.deals(at) {
                 let (low, high) = dealing.range(at);
                 for dealt in low..high {
                     let driver = first.saturating_add(dealt.saturating_sub(low));
-                    // Coils are given out run by run.
+                    // Coils are given out bunch by bunch.
                     let mut coil = 0_u8;
-                    for (run, slot) in this.runs.iter_mut().enumerate() {
-                        let here = dealing.in_run(run, dealt);
+                    for (bunch, slot) in this.bunches.iter_mut().enumerate() {
+                        let here = dealing.in_bunch(bunch, dealt);
                         if here > 0 {
                             *slot = number(Coil { driver, coil })?;
                         }
@@ -85,7 +90,7 @@ impl Contents {
                 drivers.sort_unstable();
                 Content::Fixed(drivers)
             };
-            let group = u64::try_from(kind.group).unwrap_or(u64::MAX);
+            let group = wide(kind.group);
             this.kinds.push((group, content));
             first = end;
         }
@@ -111,22 +116,31 @@ impl Contents {
 
     /// Adds to a row of words what the dealt drivers get, equal where they get alike
     /// whichever they are; what a driver gets has a number among `known`.
-    pub(crate) fn write_dealt(&self, dealings: &Dealings, known: &mut Names, row: &mut Vec<u64>) {
+    pub(crate) fn write_dealt(
+        &self,
+        dealings: &Dealings,
+        known: &mut Interner,
+        row: &mut Vec<u64>,
+    ) {
         let mut drivers: Vec<u32> = Vec::new();
         for (_, content) in &self.kinds {
             let Content::Dealt(low, high) = content else { continue };
             drivers.clear();
             for driver in *low..*high {
-                let own = self.runs.iter().enumerate().flat_map(|(run, number)| {
-                    let coils = dealings.dealing.in_run(run, driver);
+                let own = self.bunches.iter().enumerate().flat_map(|(bunch, number)| {
+                    let coils = dealings.dealing.in_bunch(bunch, driver);
                     core::iter::repeat_n(*number, usize::from(coils))
                 });
                 drivers.push(known.number(&words(sorted(own))).0);
             }
             drivers.sort_unstable();
             for two in drivers.chunks(2) {
-                let second = two.get(1).copied().unwrap_or(0);
-                row.push(u64::from(two.first().copied().unwrap_or(0)) << 32 | u64::from(second));
+                let [first, second] = match *two {
+                    [first, second] => [first, second],
+                    [first] => [first, 0],
+                    _ => continue,
+                };
+                row.push(u64::from(first) << 32 | u64::from(second));
             }
         }
     }
@@ -143,6 +157,6 @@ fn sorted(coils: impl Iterator<Item = u32>) -> [u32; 4] {
     for (slot, number) in all.iter_mut().zip(coils) {
         *slot = number.saturating_add(1);
     }
-    crate::short::sort(&mut all, |a, b| b.cmp(a));
+    crate::short::insertion_sort(&mut all, |a, b| b.cmp(a));
     all
 }

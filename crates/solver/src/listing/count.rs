@@ -14,7 +14,7 @@
 )]
 
 use super::Stock;
-use crate::names::Names;
+use crate::interner::Interner;
 
 /// Beyond this many leaves the formula is not tried.
 pub(crate) const MOST_LEAVES: u32 = 20;
@@ -47,7 +47,7 @@ impl Cycles {
 /// Exchanges by their cycles, with how many there are of each kind.
 #[derive(Default)]
 struct Exchanges {
-    names: Names,
+    names: Interner,
     list: Vec<(Cycles, u128)>,
 }
 
@@ -102,7 +102,7 @@ enum Known {
 #[derive(Clone, Debug, Default)]
 pub(crate) struct Counter {
     /// The cycles of exchanges, and the networks that one with these leaves as they are.
-    names: Names,
+    names: Interner,
     known: Vec<Known>,
     work: u64,
     /// Where the portion at hand ends; not before something more is known, since what is

@@ -52,6 +52,7 @@ impl Dealings {
         if !listing.joined_only {
             *form = Form::of(&network, &kinds);
         }
+        // Where finding the one writing would take too much work, the network is its own.
         Some(canonical(&network, &kinds).unwrap_or(network))
     }
 }
@@ -70,7 +71,7 @@ impl<'a> Hand<'a> {
         let mut first = vec![0_u8];
         let mut next = 0_u8;
         for kind in listing.stock.kinds() {
-            next = next.saturating_add(u8::try_from(kind.count).unwrap_or(0));
+            next = next.saturating_add(kind.count);
             first.push(next);
         }
         Self { listing, first, given: [0; 32], node: 0 }

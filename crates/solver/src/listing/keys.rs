@@ -16,7 +16,7 @@ use super::atoms::Atom;
 use super::bucket::Sum;
 pub(crate) use super::bucket::{Bucket, Filling, Slot};
 pub(crate) use super::content::Content;
-use crate::names::Names;
+use crate::interner::Interner;
 use crate::network::Joint;
 use crate::ohms::Ratio;
 use crate::problem::Code;
@@ -53,7 +53,7 @@ pub(crate) struct Keys {
     ratings: Vec<Ratio>,
     whole: Content,
     /// The buckets by joint and class.
-    names: Names,
+    names: Interner,
     /// How far the finding is.
     at: At,
 }
@@ -86,7 +86,7 @@ impl Keys {
             even,
             ratings,
             whole,
-            names: Names::default(),
+            names: Interner::default(),
             at: At::Size(2),
         };
         for joint in [Joint::Series, Joint::Parallel] {
@@ -170,7 +170,7 @@ impl Keys {
     pub(crate) fn let_go(&mut self) {
         self.buckets = Vec::new();
         self.keys = Vec::new();
-        self.names = Names::default();
+        self.names = Interner::default();
     }
 
     pub(crate) fn whole(&self) -> Content {
@@ -182,7 +182,7 @@ impl Keys {
         let mut complete: Vec<usize> =
             (0..self.keys.len()).filter(|key| self.keys[*key].content == self.whole).collect();
         let joint = |key: &usize| self.buckets[self.keys[*key].bucket].joint;
-        short::sort(&mut complete, |a, b| joint(a).cmp(&joint(b)));
+        short::insertion_sort(&mut complete, |a, b| joint(a).cmp(&joint(b)));
         complete
     }
 
@@ -348,7 +348,10 @@ fn multisets(n: u64, k: u64) -> u64 {
     for i in 0..u128::from(k) {
         ways = (ways * (u128::from(n) + i) / (i + 1)).min(u128::from(CAP) << 20);
     }
-    u64::try_from(ways).unwrap_or(CAP).min(CAP)
+    match u64::try_from(ways) {
+        Ok(ways) if ways < CAP => ways,
+        _ => CAP,
+    }
 }
 
 /// What can be made in either way, in order; the ways to what both make add up.

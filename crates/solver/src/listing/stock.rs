@@ -9,7 +9,7 @@ use crate::rig::Rig;
 pub(crate) struct Kind {
     /// The driver group.
     pub(crate) group: usize,
-    pub(crate) count: u32,
+    pub(crate) count: u8,
     /// Coils of each driver that hang here.
     pub(crate) coils: u32,
     pub(crate) ohms: Ohms,
@@ -33,7 +33,7 @@ impl Stock {
     pub(crate) fn of(rig: &Rig, portion: Portion) -> Self {
         let mut kinds = Vec::new();
         let mut rated = true;
-        let mut add = |number: usize, count: u32, whole: bool| {
+        let mut add = |number: usize, count: u8, whole: bool| {
             if let Some(group) = rig.groups().get(number).filter(|_| count > 0) {
                 let coil_rating = rig.coil_rating(group);
                 rated = rated && group.watts.is_some();
@@ -48,7 +48,7 @@ impl Stock {
             }
         };
         for number in 0..rig.groups().len() {
-            add(number, portion.counts.of(number), true);
+            add(number, portion.counts.byte(number), true);
         }
         if let Some(number) = portion.half {
             add(usize::from(number), 1, false);
@@ -67,7 +67,7 @@ impl Stock {
 
     /// Count and coils of each kind.
     pub(crate) fn groups(&self) -> impl Iterator<Item = (u32, u32)> + '_ {
-        self.kinds.iter().map(|kind| (kind.count, kind.coils))
+        self.kinds.iter().map(|kind| (kind.count.into(), kind.coils))
     }
 
     pub(crate) fn coils(&self) -> u32 {
@@ -78,7 +78,7 @@ impl Stock {
     pub(crate) fn plain(groups: &[(u32, u32)]) -> Self {
         let kind = |(group, (count, coils)): (usize, &(u32, u32))| Kind {
             group,
-            count: *count,
+            count: *count as u8,
             coils: *coils,
             ohms: Ohms::new(Ratio::ONE),
             coil_rating: Ratio::ONE,

@@ -66,7 +66,7 @@ fn filters_narrow_the_list() {
 #[test]
 fn too_much_ends_with_a_reason() {
     let stopped = list(&[(16, 2)], false, false).unwrap_err();
-    assert_eq!(stopped.code, Code::TooMany);
+    assert_eq!(stopped.stop, Code::TooMany.into());
     let stopped = list(&[(10, 2)], false, true).unwrap_err();
-    assert_eq!(stopped.code, Code::TooMany);
+    assert_eq!(stopped.stop, Code::TooMany.into());
 }

@@ -4,19 +4,23 @@
 //! factor of each driver group, what a fault leaves unsure) is held as a normal
 //! distribution that every reading narrows; the rest is error of its own. So readings
 //! may come in any order, and the narrowing of one helps to judge the next.
+//!
+//! The method is Bayesian updating: the posterior weight of a fault is its weight before times
+//! the likelihood of every reading under it. The normal distribution is held by its mean and
+//! its covariance and updated reading by reading as a Kalman filter without motion does
+//! (R. E. Kalman, J. Basic Eng. 82, 1960; from memory). What no distribution foresees, an
+//! outlier, counts no less than [`SLIP`].
 
+use super::Reading;
 use super::built::{Between, GROUPS};
+use super::model::{LEADS, METER, OF_COIL, OF_NOMINAL};
 use super::variants::Variant;
-use super::{LEADS, METER, OF_NOMINAL, Reading};
 
 /// Unknowns: the leads, what the fault leaves unsure, a factor for each group.
 const UNKNOWNS: usize = GROUPS.saturating_add(FIXED);
 const UNSURE: usize = 1;
 const FIXED: usize = 2;
 
-/// How far from its group's factor a coil may be, and a measured one from what was read
-/// (common practice, no source).
-pub(super) const OF_COIL: f64 = 0.04;
 /// How well contact repeats, in ohms either way.
 const CONTACT: f64 = 0.05;
 /// The least a reading weighs against an explanation that it contradicts: nothing is
@@ -29,7 +33,7 @@ pub(super) struct Belief {
     /// The likely values: of the leads in ohms, of the others as parts of themselves.
     mean: [f64; UNKNOWNS],
     /// How they vary together.
-    spread: [[f64; UNKNOWNS]; UNKNOWNS],
+    covariance: [[f64; UNKNOWNS]; UNKNOWNS],
     /// How many of them there are.
     used: usize,
     shows: f64,
@@ -54,7 +58,7 @@ impl Belief {
         let [low, high] = OF_NOMINAL;
         let mut belief = Self {
             mean: [0.0; UNKNOWNS],
-            spread: [[0.0; UNKNOWNS]; UNKNOWNS],
+            covariance: [[0.0; UNKNOWNS]; UNKNOWNS],
             used: groups.saturating_add(FIXED).min(UNKNOWNS),
             shows: variant.shows,
             log: libm::log(variant.weight.max(1e-12)),
@@ -62,7 +66,7 @@ impl Belief {
         };
         let of_group = even((high - low) / (high + low));
         let of_fault = variant.spread * variant.spread;
-        for (at, (row, mean)) in belief.spread.iter_mut().zip(&mut belief.mean).enumerate() {
+        for (at, (row, mean)) in belief.covariance.iter_mut().zip(&mut belief.mean).enumerate() {
             let variance = match at {
                 0 => even((most - least) / 2.0),
                 UNSURE => of_fault,
@@ -81,7 +85,7 @@ impl Belief {
     /// Coils that were just played: copper reads up to two fifths more (0.39 % for each
     /// kelvin, a hundred kelvin).
     pub(super) fn warm(&mut self) {
-        for (at, (row, mean)) in self.spread.iter_mut().zip(&mut self.mean).enumerate() {
+        for (at, (row, mean)) in self.covariance.iter_mut().zip(&mut self.mean).enumerate() {
             if at >= FIXED {
                 *mean = 0.2;
                 if let Some(slot) = row.get_mut(at) {
@@ -103,8 +107,9 @@ impl Belief {
         }
         if let Some(slope) = slopes.get_mut(UNSURE) {
             // A meter that shows too much or too little does so with all of it.
+            let [leads, ..] = self.mean;
             *slope = if (self.shows - 1.0).abs() > 1e-9 {
-                self.shows * (between.ohms + self.mean.first().copied().unwrap_or(0.0))
+                self.shows * (between.ohms + leads)
             } else {
                 ohms * between.unsure
             };
@@ -129,7 +134,9 @@ impl Belief {
     fn follow(&self, slopes: &[f64; UNKNOWNS]) -> ([f64; UNKNOWNS], f64) {
         let mut along = [0.0; UNKNOWNS];
         let mut variance = 0.0;
-        for ((slot, row), slope) in along.iter_mut().zip(&self.spread).zip(slopes).take(self.used) {
+        for ((slot, row), slope) in
+            along.iter_mut().zip(&self.covariance).zip(slopes).take(self.used)
+        {
             *slot =
                 row.iter().zip(slopes).take(self.used).map(|(value, slope)| value * slope).sum();
             variance += *slot * slope;
@@ -181,7 +188,7 @@ impl Belief {
         for (mean, step) in self.mean.iter_mut().zip(&along) {
             *mean += step * off / variance;
         }
-        for (row, a) in self.spread.iter_mut().zip(&along).take(self.used) {
+        for (row, a) in self.covariance.iter_mut().zip(&along).take(self.used) {
             for (value, b) in row.iter_mut().zip(&along).take(self.used) {
                 *value -= a * b / variance;
             }

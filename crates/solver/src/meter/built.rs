@@ -1,22 +1,16 @@
-//! A plan as it was built, with something wrong in it, and what lies between two terminals.
+//! A plan as it was built, with something wrong in it.
 
-use super::belief::OF_COIL;
-use super::coils::Measured;
-use super::points::{self, Place, Point};
-use super::setting::Setting;
-use super::solved::Solved;
-use super::{METER, OF_MEASURED, OF_NOMINAL};
+use super::measured::Measured;
+use super::model::{LIKELY_OF_NOMINAL, METER, OF_COIL, OF_MEASURED, OF_NOMINAL};
+use super::points;
+use crate::defect::Defect;
 use crate::given;
 use crate::network::Coil;
 use crate::rig::Rig;
-use crate::wiring::{Plan, Post, Run, Sign, Stage, Step, Terminal};
+use crate::wiring::{Plan, Post, Run, Sign, Stage, Terminal};
 
 /// At most so many driver groups (bounds of the request).
 pub(super) const GROUPS: usize = 8;
-
-/// The likely direct-current resistance of a coil over its nominal impedance: the middle
-/// of what it may be.
-pub(super) const LIKELY_OF_NOMINAL: f64 = (OF_NOMINAL[0] + OF_NOMINAL[1]) / 2.0;
 
 /// A coil in use.
 #[derive(Clone, Copy, Debug)]
@@ -61,8 +55,9 @@ fn off_stated(ohms: f64) -> f64 {
 }
 
 impl<'a> Posts<'a> {
-    pub(super) fn of(rig: &'a Rig, plan: &'a Plan, measured: &[Measured]) -> Self {
+    pub(super) fn of(rig: &'a Rig, plan: &'a Plan, measured: &[Measured]) -> Result<Self, Defect> {
         let winding = |coil: Coil| {
+            let group = rig.group_number_of(coil.driver).filter(|group| *group < GROUPS);
             let typed = measured.iter().find(|one| one.coil == coil);
             let dc = super::stated(rig, coil);
             let known = typed.map(|one| one.ohms).or(dc);
@@ -75,21 +70,22 @@ impl<'a> Posts<'a> {
                 }
                 None => OF_NOMINAL.map(|part| nominal * part),
             };
-            Winding {
+            Ok(Winding {
                 coil,
-                group: rig.group_number_of(coil.driver).unwrap_or(0).min(GROUPS.saturating_sub(1)),
+                group: group.ok_or(Defect::Coil)?,
                 ohms: known.unwrap_or(nominal * LIKELY_OF_NOMINAL),
                 measured: known.is_some(),
                 off,
                 stated,
                 range: typed.map_or(stated, |one| one.within(stated)),
-            }
+            })
         };
-        Self { rig, plan, coils: points::coils(plan).into_iter().map(winding).collect() }
+        let coils: Result<_, Defect> = points::coils(plan).into_iter().map(winding).collect();
+        Ok(Self { rig, plan, coils: coils? })
     }
 
-    fn place_of(&self, coil: Coil) -> usize {
-        self.coils.iter().position(|winding| winding.coil == coil).unwrap_or(0)
+    fn place_of(&self, coil: Coil) -> Result<usize, Defect> {
+        self.coils.iter().position(|winding| winding.coil == coil).ok_or(Defect::Coil)
     }
 
     pub(super) fn count(&self, runs: usize) -> usize {
@@ -99,20 +95,25 @@ impl<'a> Posts<'a> {
     }
 
     /// The number of a terminal; of the amplifier's, the end of a run there.
-    pub(super) fn number(&self, terminal: Terminal, run: usize, runs: usize) -> usize {
+    pub(super) fn number(
+        &self,
+        terminal: Terminal,
+        run: usize,
+        runs: usize,
+    ) -> Result<usize, Defect> {
         let cups = self.coils.len();
         let splices = cups.saturating_add(self.plan.cups.len()).saturating_mul(2);
         let pair = |place: usize| {
             place.saturating_mul(2).saturating_add(usize::from(terminal.sign == Sign::Minus))
         };
-        match terminal.post {
-            Post::Coil(coil) => pair(self.place_of(coil)),
+        Ok(match terminal.post {
+            Post::Coil(coil) => pair(self.place_of(coil)?),
             Post::CupInside(cup) | Post::CupOutside(cup) => {
                 pair(cups.saturating_add(usize::from(cup)))
             }
             Post::Splice(splice) => splices.saturating_add(usize::from(splice).min(runs)),
             Post::Amplifier { .. } => splices.saturating_add(runs).saturating_add(run),
-        }
+        })
     }
 }
 
@@ -157,7 +158,7 @@ pub(super) struct Touching {
 
 impl Touching {
     /// Whether it stays where everything is lifted from a terminal.
-    fn stays(&self, lifted: Terminal) -> bool {
+    pub(super) fn stays(&self, lifted: Terminal) -> bool {
         self.pair.contains(&lifted) && self.of.is_some_and(|of| of != lifted)
     }
 }
@@ -255,52 +256,4 @@ impl Between {
     };
     pub(super) const NOTHING: Self = Self { ohms: 0.0, ..Self::OPEN };
     pub(super) const LEADS: Self = Self { leads: true, ..Self::NOTHING };
-}
-
-/// What is read where no circuit is needed: the leads, a coil by itself, a basket.
-pub(super) fn alone(posts: &Posts<'_>, built: &Built, point: &Point) -> Option<Between> {
-    match point.place {
-        Place::Basket(_) => Some(Between::OPEN),
-        // What ties the pairs is in the amplifier, whatever was built outside.
-        Place::Tied(..) => Some(Between::LEADS),
-        Place::Coil(coil) | Place::Lifted(coil) => {
-            let of = posts.coils.iter().find(|winding| winding.coil == coil)?;
-            // What stays on the terminal that everything is lifted from is a circuit.
-            let [lifted, _] = points::ends(coil);
-            if matches!(point.place, Place::Lifted(_))
-                && built.touching.is_some_and(|touching| touching.stays(lifted))
-            {
-                return None;
-            }
-            if built.open == Some(coil) {
-                return Some(Between::OPEN);
-            }
-            let ohms = of.ohms * built.factor(coil);
-            let mut between = Between { ohms, squares: of.scatter(), ..Between::NOTHING };
-            if built.unsure.holds(coil, of.group) {
-                between.unsure = 1.0;
-            }
-            if let Some(slot) = between.groups.get_mut(of.group)
-                && !of.measured
-            {
-                *slot = 1.0;
-            }
-            Some(between)
-        }
-        Place::Step => match posts.plan.steps.get(usize::from(point.step)) {
-            Some(Step::Check(_)) => None,
-            _ => Some(Between::LEADS),
-        },
-        _ => None,
-    }
-}
-
-/// What is read at a point of what was built, when the work has come to its step.
-pub(super) fn read(posts: &Posts<'_>, built: &Built, point: &Point) -> Between {
-    if built.touching.is_some_and(|touching| touching.since > point.step) {
-        return read(posts, &built.untouched(), point);
-    }
-    alone(posts, built, point).unwrap_or_else(|| {
-        Solved::of(posts, built, &Setting::of(posts.plan, point)).at(posts, built, point)
-    })
 }

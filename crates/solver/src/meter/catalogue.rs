@@ -1,14 +1,20 @@
-//! Everything that may be wrong with a plan, one by one, for whoever wants to look at it
-//! or to check it.
+//! The fault dictionary of a plan: everything that may be wrong with it, one by one, and what
+//! each shows, for whoever wants to look at it or to check it.
 
-use super::built::{self, Posts};
-use super::diagnosis::Job;
+use super::built::Posts;
 use super::every::faults;
 use super::faults::Fault;
+use super::job::Job;
 use super::otherwise::{Other, others};
 use super::points::Point;
+use super::reading;
 use super::variants::Variant;
+use crate::defect::Defect;
 use crate::wiring::{Plan, Sign, Terminal};
+
+/// Every fault with its weight before anything is read, and the other joinings that
+/// [`Fault::Otherwise`] numbers.
+pub type Dictionary = (Vec<(Fault, f64)>, Vec<Other>);
 
 /// Everything that may be wrong with a plan, with its weight before anything is read, and
 /// the other joinings that [`Fault::Otherwise`] numbers.
@@ -23,17 +29,19 @@ use crate::wiring::{Plan, Sign, Terminal};
 /// # let configuration = one(&rig, "1a||2a").unwrap();
 /// # let plan = Plan::of(&rig, &build, &configuration).unwrap();
 /// let job = Job { rig: &rig, build: &build, configuration: &configuration, plan: &plan };
-/// let (faults, others) = catalogue(&job);
+/// let (faults, others) = catalogue(&job).unwrap();
 /// assert_eq!(faults[0], (Fault::Nothing, 25.0));
 /// // Two 4 Ω coils in parallel, each likely 3.5 Ω.
 /// let last = Point { step: last_check(&plan).unwrap(), place: Place::Step };
-/// assert!((shown(&job, &faults[0].0, &others, &last)[0].ohms - 1.75).abs() < 1e-9);
+/// assert!((shown(&job, &faults[0].0, &others, &last).unwrap()[0].ohms - 1.75).abs() < 1e-9);
 /// ```
-#[must_use]
-pub fn catalogue(job: &Job<'_>) -> (Vec<(Fault, f64)>, Vec<Other>) {
+///
+/// # Errors
+/// A defect of the solver.
+pub fn catalogue(job: &Job<'_>) -> Result<Dictionary, Defect> {
     let others = others(job);
-    let posts = Posts::of(job.rig, job.plan, &[]);
-    (faults(&posts, &others), others)
+    let posts = Posts::of(job.rig, job.plan, &[])?;
+    Ok((faults(&posts, &others)?, others))
 }
 
 /// What a fault does to a reading: one of the ways in which it may show.
@@ -54,17 +62,24 @@ pub struct Shown {
 }
 
 /// The ways in which a fault may show at a point.
-#[must_use]
-pub fn shown(job: &Job<'_>, fault: &Fault, others: &[Other], point: &Point) -> Vec<Shown> {
-    let posts = Posts::of(job.rig, job.plan, &[]);
+///
+/// # Errors
+/// A defect of the solver, or of whoever asks about a point that is none of the plan's.
+pub fn shown(
+    job: &Job<'_>,
+    fault: &Fault,
+    others: &[Other],
+    point: &Point,
+) -> Result<Vec<Shown>, Defect> {
+    let posts = Posts::of(job.rig, job.plan, &[])?;
     let variants = fault.variants(&posts, others);
     variants
         .iter()
         .map(|variant| {
-            let ohms = built::read(&posts, &variant.built, point).ohms * variant.shows;
+            let ohms = reading::read(&posts, &variant.built, point)?.ohms * variant.shows;
             let came = variant.built.touching.map(|touching| (touching.of, touching.since));
             let Variant { weight, value, only, .. } = *variant;
-            Shown { weight, value, only, came, ohms }
+            Ok(Shown { weight, value, only, came, ohms })
         })
         .collect()
 }

@@ -5,6 +5,7 @@
 use super::built::{Between, Built, GROUPS, Posts};
 use super::setting::Setting;
 use super::solved::{LEAST, Solved};
+use crate::defect::Defect;
 
 /// A change that leaves less than this of a part's own conductance takes apart what hung
 /// together: no inverse tells that.
@@ -39,7 +40,7 @@ impl<'a> Changed<'a> {
         built: &Built,
         setting: &Setting,
         changed: Option<usize>,
-    ) -> Option<Self> {
+    ) -> Result<Option<Self>, Defect> {
         let mut this = Self { solved, terms: Vec::new(), others: Vec::new(), link: None };
         for (number, resistor) in solved.resistors.iter().enumerate() {
             let Some(coil) = resistor.coil else { continue };
@@ -55,20 +56,20 @@ impl<'a> Changed<'a> {
                 let along = this.along(a, b);
                 let left = 1.0 + more * (at(&along, a) - at(&along, b));
                 if left < APART {
-                    return None;
+                    return Ok(None);
                 }
                 this.terms.push((along, more / left));
             }
         }
         let wire = changed.and_then(|run| built.wires.iter().find(|wire| wire.run == run));
         let ends = match (wire, built.touching) {
-            (Some(wire), _) if setting.has(built, wire) => solved.ends(posts, setting, wire),
-            (_, Some(touching)) => solved.touching(posts, touching.pair),
+            (Some(wire), _) if setting.has(built, wire) => solved.ends(posts, setting, wire)?,
+            (_, Some(touching)) => solved.touching(posts, touching.pair)?,
             _ => None,
         };
         if let Some(ends) = ends {
-            let ends = ends.map(|number| solved.node(number));
             let [a, b] = ends;
+            let (a, b) = (solved.node(a)?, solved.node(b)?);
             let ohms = built.loose.map_or(0.0, |(_, ohms)| ohms);
             let within = solved.island(a) == solved.island(b);
             if within && a != b {
@@ -77,10 +78,10 @@ impl<'a> Changed<'a> {
                 this.terms.push((along, 1.0 / through.max(LEAST * LEAST)));
             }
             if a != b {
-                this.link = Some(Link { ends, ohms, within });
+                this.link = Some(Link { ends: [a, b], ohms, within });
             }
         }
-        Some(this)
+        Ok(Some(this))
     }
 
     /// The potentials of all nodes at one ampere from one to another that it hangs with.
@@ -127,33 +128,34 @@ impl<'a> Changed<'a> {
     }
 
     /// The nodes of two numbered terminals.
-    fn nodes(&self, probes: [usize; 2]) -> [usize; 2] {
-        probes.map(|number| {
-            let node = self.solved.node(number);
+    fn nodes(&self, probes: [usize; 2]) -> Result<[usize; 2], Defect> {
+        let [plus, minus] = probes.map(|number| {
+            let node = self.solved.node(number)?;
             // What a wire joins is one node.
-            match self.link {
+            Ok(match self.link {
                 Some(Link { ends: [a, b], ohms: 0.0, .. }) if node == b => a,
                 _ => node,
-            }
-        })
+            })
+        });
+        Ok([plus?, minus?])
     }
 
     /// The resistance between two numbered terminals, in ohms; without end where it is open.
-    pub(super) fn ohms(&self, probes: [usize; 2]) -> f64 {
-        let [plus, minus] = self.nodes(probes);
-        let Some((pieces, linked)) = self.way(plus, minus) else { return f64::INFINITY };
+    pub(super) fn ohms(&self, probes: [usize; 2]) -> Result<f64, Defect> {
+        let [plus, minus] = self.nodes(probes)?;
+        let Some((pieces, linked)) = self.way(plus, minus) else { return Ok(f64::INFINITY) };
         let link = self.link.filter(|_| linked).map_or(0.0, |link| link.ohms);
-        pieces.into_iter().fold(link, |sum, [from, to]| sum + self.ohms_within(from, to))
+        Ok(pieces.into_iter().fold(link, |sum, [from, to]| sum + self.ohms_within(from, to)))
     }
 
     /// What lies between two numbered terminals of what was built.
-    pub(super) fn between(&self, built: &Built, probes: [usize; 2]) -> Between {
-        let [plus, minus] = self.nodes(probes);
+    pub(super) fn between(&self, built: &Built, probes: [usize; 2]) -> Result<Between, Defect> {
+        let [plus, minus] = self.nodes(probes)?;
         if plus == minus {
-            return Between::NOTHING;
+            return Ok(Between::NOTHING);
         }
-        let Some((pieces, linked)) = self.way(plus, minus) else { return Between::OPEN };
-        let mut between = Between { ohms: self.ohms(probes), ..Between::NOTHING };
+        let Some((pieces, linked)) = self.way(plus, minus) else { return Ok(Between::OPEN) };
+        let mut between = Between { ohms: self.ohms(probes)?, ..Between::NOTHING };
         let mut volts = vec![0.0; self.solved.count()];
         for [from, to] in pieces {
             if from != to {
@@ -184,12 +186,13 @@ impl<'a> Changed<'a> {
             };
             between.unsure += amps * amps * ohms / between.ohms.max(1e-9);
         }
-        between
+        Ok(between)
     }
 }
 
-fn at(values: &[f64], place: usize) -> f64 {
-    values.get(place).copied().unwrap_or(0.0)
+/// The potential of a node; none of one with nothing on it.
+fn at(volts: &[f64], node: usize) -> f64 {
+    volts.get(node).map_or(0.0, |volts| *volts)
 }
 
 #[cfg(test)]

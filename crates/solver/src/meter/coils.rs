@@ -1,37 +1,17 @@
 //! Coils read one by one: what each has, and whether it is what its label and its group
 //! let expect.
 
-use super::belief::OF_COIL;
-use super::diagnosis::{Job, Read};
-use super::judged::{agree, leads};
+use super::built::Posts;
+use super::job::{Job, Read, leads};
+use super::measured::Measured;
+use super::model::{METER, OF_COIL, OF_NOMINAL};
 use super::points::Place;
-use super::{Agreement, METER, OF_MEASURED, OF_NOMINAL, Reading, built::Posts, stated};
+use super::right::{agree, at};
+use super::{Agreement, Reading, stated};
+use crate::defect::Defect;
 use crate::given;
 use crate::network::Coil;
 use crate::short;
-
-/// A coil that was measured by itself.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Measured {
-    /// The coil.
-    pub coil: Coil,
-    /// What it has, without the leads, in ohms.
-    pub ohms: f64,
-    /// By which part of it the meter may be off.
-    pub off: f64,
-}
-
-impl Measured {
-    /// The least and the most that the coil has, where it has been within bounds so far:
-    /// what was read narrows them, and never widens them. What lies outside is taken for
-    /// the nearer bound, since the meter called it right.
-    pub(super) fn within(&self, [least, most]: [f64; 2]) -> [f64; 2] {
-        let [low, high] = OF_MEASURED;
-        // The counts of the reading and of the leads taken off it are in `off`, once.
-        let bounds = [self.ohms * (low - self.off), self.ohms * (high + self.off)];
-        bounds.map(|bound| bound.max(least).min(most))
-    }
-}
 
 /// Coils of one group are no farther than this part from the middle of them: what two of
 /// them may differ by (common practice, no source).
@@ -39,15 +19,17 @@ const WITHIN_GROUP: f64 = 2.0 * OF_COIL;
 
 /// Coils that were read alone before they were joined and are sound: what they have
 /// without the leads.
-#[must_use]
-pub fn measured(job: &Job<'_>, reads: &[Read]) -> Vec<Measured> {
+///
+/// # Errors
+/// A defect of the solver.
+pub fn measured(job: &Job<'_>, reads: &[Read]) -> Result<Vec<Measured>, Defect> {
     let mut found = Vec::new();
-    for (one, agreement) in read_alone(job, reads) {
+    for (one, agreement) in read_alone(job, reads)? {
         if let (Some(one), Agreement::Right) = (one, agreement) {
             found.push(one);
         }
     }
-    found
+    Ok(found)
 }
 
 /// Every coil whose resistance is known, by a reading or as stated with the rig, and
@@ -64,13 +46,15 @@ pub fn measured(job: &Job<'_>, reads: &[Read]) -> Vec<Measured> {
 /// # let plan = Plan::of(&rig, &build, &configuration).unwrap();
 /// // Three 4 Ω coils that measure 3.4, 3.4 and 4.1 Ω.
 /// let job = Job { rig: &rig, build: &build, configuration: &configuration, plan: &plan };
-/// let found: Vec<Agreement> = coils(&job, &[]).into_iter().map(|(_, agreement)| agreement).collect();
+/// let found: Vec<Agreement> = coils(&job, &[]).unwrap().into_iter().map(|(_, agreement)| agreement).collect();
 /// assert_eq!(found, [Agreement::Right, Agreement::Right, Agreement::Unlike]);
 /// ```
-#[must_use]
-pub fn coils(job: &Job<'_>, reads: &[Read]) -> Vec<(Coil, Agreement)> {
+///
+/// # Errors
+/// A defect of the solver.
+pub fn coils(job: &Job<'_>, reads: &[Read]) -> Result<Vec<(Coil, Agreement)>, Defect> {
     let mut known: Vec<(Coil, Option<Measured>, Agreement)> = Vec::new();
-    for (of, (one, agreement)) in coils_read(job, reads).into_iter().zip(read_alone(job, reads)) {
+    for (of, (one, agreement)) in coils_read(job, reads).into_iter().zip(read_alone(job, reads)?) {
         known.push((of, one, agreement));
     }
     for coil in super::points::coils(job.plan) {
@@ -87,7 +71,7 @@ pub fn coils(job: &Job<'_>, reads: &[Read]) -> Vec<(Coil, Agreement)> {
             known.push((coil, Some(Measured { coil, ohms, off: OF_COIL }), agreement));
         }
     }
-    short::sort(&mut known, |a, b| a.0.cmp(&b.0));
+    short::insertion_sort(&mut known, |a, b| a.0.cmp(&b.0));
     let mut found = Vec::new();
     for (coil, one, agreement) in &known {
         let group = job.rig.group_number_of(coil.driver);
@@ -99,8 +83,7 @@ pub fn coils(job: &Job<'_>, reads: &[Read]) -> Vec<(Coil, Agreement)> {
                 ohms.extend(of.map(|of| of.ohms));
             }
         }
-        let unlike = one.is_some_and(|one| {
-            let middle = middle(&mut ohms);
+        let unlike = one.zip(middle(&mut ohms)).is_some_and(|(one, middle)| {
             (one.ohms - middle).abs() > (WITHIN_GROUP + one.off) * middle
         });
         let agreement = match agreement {
@@ -109,18 +92,14 @@ pub fn coils(job: &Job<'_>, reads: &[Read]) -> Vec<(Coil, Agreement)> {
         };
         found.push((*coil, agreement));
     }
-    found
+    Ok(found)
 }
 
-/// The middle one of some figures; of two the mean.
-fn middle(ohms: &mut [f64]) -> f64 {
-    short::sort(ohms, f64::total_cmp);
-    let half = ohms.len().checked_div(2).unwrap_or(0);
-    let at = |place: usize| ohms.get(place).copied().unwrap_or(0.0);
-    match ohms.len().checked_rem(2) {
-        Some(0) => (at(half.saturating_sub(1)) + at(half)) / 2.0,
-        _ => at(half),
-    }
+/// The middle one of some figures; of two the mean; of none nothing.
+fn middle(ohms: &mut [f64]) -> Option<f64> {
+    short::insertion_sort(ohms, f64::total_cmp);
+    let last = ohms.len().checked_sub(1)?;
+    Some((ohms.get(last / 2)? + ohms.get(ohms.len() / 2)?) / 2.0)
 }
 
 /// The coils that were read, each once, in the order of [`read_alone`].
@@ -139,14 +118,14 @@ fn coils_read(job: &Job<'_>, reads: &[Read]) -> Vec<Coil> {
 
 /// What each coil that was read has, and whether that is right by its label: the last
 /// reading of each.
-fn read_alone(job: &Job<'_>, reads: &[Read]) -> Vec<(Option<Measured>, Agreement)> {
-    let posts = Posts::of(job.rig, job.plan, &[]);
+fn read_alone(job: &Job<'_>, reads: &[Read]) -> Result<Vec<(Option<Measured>, Agreement)>, Defect> {
+    let posts = Posts::of(job.rig, job.plan, &[])?;
     let leads = leads(job.plan, reads);
     let mut found = Vec::new();
     for coil in coils_read(job, reads) {
         let of = |read: &&Read| read.point.place == Place::Coil(coil);
         let Some(read) = reads.iter().rev().find(of) else { continue };
-        let foretold = super::foretell::at(&posts, leads, &read.point);
+        let foretold = at(&posts, leads, &read.point)?;
         let agreement = agree(foretold, read.reading, leads.is_some());
         let measured = match (read.reading, leads) {
             (Reading::Ohms { ohms, count }, Some(leads)) => {
@@ -158,5 +137,5 @@ fn read_alone(job: &Job<'_>, reads: &[Read]) -> Vec<(Option<Measured>, Agreement
         };
         found.push((measured, agreement));
     }
-    found
+    Ok(found)
 }

@@ -11,16 +11,19 @@ mod fitting;
 
 use super::Agreement;
 use super::built::Posts;
-use super::diagnosis::{Diagnosis, Explanation, Job, Question, Read};
+use super::diagnosis::{Diagnosis, Explanation, Question};
 use super::every::faults;
-use super::explain::{Alike, Case, explain};
+use super::explain::{Ambiguity, Case, explain};
 use super::faults::Fault;
+use super::job::{Job, Read};
 use super::judged::judge;
 use super::next::Choice;
 use super::otherwise::{Joining, Other};
 use super::points::{self, Place, Point};
 use super::settings::Settings;
 use super::variants::Variant;
+use crate::count::wide;
+use crate::defect::Defect;
 use crate::network::Coil;
 use crate::rig::Rig;
 use crate::short;
@@ -120,9 +123,11 @@ enum Stage {
     Fitting(usize, Vec<Variant>),
     /// What those that are left show elsewhere: how many were looked at.
     Looking(usize),
-    Grouping(Alike),
+    Grouping(Ambiguity),
     /// What a further reading would tell, where one is wanted.
     Choosing(Vec<Explanation>, Option<Choice>),
+    /// It cannot be worked out.
+    Broken(Defect),
     Done,
 }
 
@@ -152,10 +157,40 @@ impl Diagnosing {
     /// ```
     #[must_use]
     pub fn new(job: &Job<'_>, reads: &[Read], answers: &[(Question, bool)]) -> Self {
+        match Self::begun(job, reads, answers) {
+            Ok(diagnosing) => diagnosing,
+            Err(defect) => Self { stage: Stage::Broken(defect), ..Self::bare(job, reads, answers) },
+        }
+    }
+
+    /// With nothing looked at yet.
+    fn bare(job: &Job<'_>, reads: &[Read], answers: &[(Question, bool)]) -> Self {
+        Self {
+            rig: job.rig.clone(),
+            plan: job.plan.clone(),
+            others: Vec::new(),
+            answers: answers.to_vec(),
+            agreements: Vec::new(),
+            reads: reads.to_vec(),
+            taken: Vec::new(),
+            usual: Vec::new(),
+            sound: Vec::new(),
+            work: None,
+            candidates: Vec::new(),
+            settings: Settings::default(),
+            faults: Vec::new(),
+            cases: Vec::new(),
+            best: f64::NEG_INFINITY,
+            stage: Stage::Done,
+            spent: 0,
+        }
+    }
+
+    fn begun(job: &Job<'_>, reads: &[Read], answers: &[(Question, bool)]) -> Result<Self, Defect> {
         let plan = job.plan;
-        let posts = Posts::of(job.rig, plan, &[]);
+        let posts = Posts::of(job.rig, plan, &[])?;
         let joining = Joining::of(job.build, job.configuration);
-        let agreements = judge(job, reads);
+        let agreements = judge(job, reads)?;
         // In the order of the points: the order of reading tells only what touched by then.
         let mut taken: Vec<Taken> = Vec::new();
         let mut now = 0;
@@ -175,7 +210,7 @@ impl Diagnosing {
                 sound.push(coil);
             }
         }
-        short::sort(&mut taken, |a, b| a.read.point.cmp(&b.read.point));
+        short::insertion_sort(&mut taken, |a, b| a.read.point.cmp(&b.read.point));
         let work = reads
             .iter()
             .map(|read| read.point.step)
@@ -185,48 +220,37 @@ impl Diagnosing {
         let candidates = candidates(plan, work, come, &taken);
         let come = |point: &Point| (*point, work.unwrap_or(point.step));
         let points = taken.iter().map(|one| (one.read.point, one.now));
-        let settings = Settings::of(&posts, points.chain(candidates.iter().map(come)));
-        Self {
-            rig: job.rig.clone(),
-            plan: plan.clone(),
-            others: Vec::new(),
-            answers: answers.to_vec(),
-            agreements,
-            reads: reads.to_vec(),
-            taken,
-            usual: Vec::new(),
-            sound,
-            work,
-            candidates,
-            settings,
-            faults: Vec::new(),
-            cases: Vec::new(),
-            best: f64::NEG_INFINITY,
-            stage: Stage::Joining(joining),
-            spent: 0,
-        }
+        let settings = Settings::of(&posts, points.chain(candidates.iter().map(come)))?;
+        let stage = Stage::Joining(joining);
+        let bare = Self::bare(job, reads, answers);
+        Ok(Self { agreements, taken, sound, work, candidates, settings, stage, ..bare })
     }
 
     /// Works for about `budget` counted steps (at least one piece of work), and tells what
     /// came of it once it is done. The answer is given once.
     pub fn step(&mut self, budget: u64) -> Option<Diagnosis> {
+        self.work_on(budget).unwrap_or_else(|defect| Some(Diagnosis::broken(defect)))
+    }
+
+    fn work_on(&mut self, budget: u64) -> Result<Option<Diagnosis>, Defect> {
         let until = self.spent.saturating_add(budget);
         loop {
             match core::mem::replace(&mut self.stage, Stage::Done) {
-                Stage::Joining(joining) => self.join(joining),
-                Stage::Fitting(next, ways) => self.fit(next, ways),
-                Stage::Looking(done) => self.look(done),
+                Stage::Joining(joining) => self.join(joining)?,
+                Stage::Fitting(next, ways) => self.fit(next, ways)?,
+                Stage::Looking(done) => self.look(done)?,
                 Stage::Grouping(alike) => self.group(alike),
                 Stage::Choosing(explanations, choice) => {
-                    if let Some(found) = self.choose(explanations, choice) {
-                        return Some(found);
+                    if let Some(found) = self.choose(explanations, choice)? {
+                        return Ok(Some(found));
                     }
                 }
-                Stage::Done => return None,
+                Stage::Broken(defect) => return Err(defect),
+                Stage::Done => return Ok(None),
             }
             self.spent = self.spent.saturating_add(self.settings.take_spent());
             if self.spent >= until {
-                return None;
+                return Ok(None);
             }
         }
     }
@@ -248,26 +272,27 @@ impl Diagnosing {
     }
 
     /// Plans one other joining of the same coils.
-    fn join(&mut self, mut joining: Joining) {
-        let runs = u64::try_from(self.plan.runs.len()).unwrap_or(0);
+    fn join(&mut self, mut joining: Joining) -> Result<(), Defect> {
+        let runs = wide(self.plan.runs.len());
         self.spent = self.spent.saturating_add(runs.saturating_mul(JOINING));
         self.stage = if joining.step(&self.rig) {
             Stage::Joining(joining)
         } else {
             self.others = joining.found();
-            self.faults = faults(&Posts::of(&self.rig, &self.plan, &[]), &self.others);
+            self.faults = faults(&Posts::of(&self.rig, &self.plan, &[])?, &self.others)?;
             Stage::Fitting(0, Vec::new())
         };
+        Ok(())
     }
 
     /// Looks at what one of those that are left shows at every candidate.
-    fn look(&mut self, done: usize) {
-        let posts = Posts::of(&self.rig, &self.plan, &[]);
+    fn look(&mut self, done: usize) -> Result<(), Defect> {
+        let posts = Posts::of(&self.rig, &self.plan, &[])?;
         if let Some(case) = self.cases.get_mut(done) {
             let numbers = self.taken.len()..self.settings.points.len();
-            case.seen.append(&mut self.settings.ohms(&posts, &case.variant.built, numbers));
+            case.seen.append(&mut self.settings.ohms(&posts, &case.variant.built, numbers)?);
             self.stage = Stage::Looking(done.saturating_add(1));
-            return;
+            return Ok(());
         }
         let mut sum = 0.0;
         for case in &mut self.cases {
@@ -277,11 +302,12 @@ impl Diagnosing {
         for case in &mut self.cases {
             case.weight /= sum;
         }
-        self.stage = Stage::Grouping(Alike::default());
+        self.stage = Stage::Grouping(Ambiguity::default());
+        Ok(())
     }
 
     /// Compares one fault with those before it.
-    fn group(&mut self, mut alike: Alike) {
+    fn group(&mut self, mut alike: Ambiguity) {
         self.stage = match alike.step(&self.cases) {
             Some(steps) => {
                 self.spent = self.spent.saturating_add(steps);
@@ -290,7 +316,7 @@ impl Diagnosing {
             None => {
                 let groups = alike.groups();
                 let explanations = explain(&self.cases, &groups, &self.faults);
-                self.spent = self.spent.saturating_add(u64::try_from(groups.len()).unwrap_or(0));
+                self.spent = self.spent.saturating_add(wide(groups.len()));
                 let leads_first = self.agreements.contains(&Agreement::LeadsFirst);
                 let told = leads_first || is_sure(&explanations) || self.says_nothing();
                 let choice = (!told).then(|| Choice::of(&self.cases, &groups));
@@ -314,24 +340,24 @@ impl Diagnosing {
         &mut self,
         explanations: Vec<Explanation>,
         mut choice: Option<Choice>,
-    ) -> Option<Diagnosis> {
+    ) -> Result<Option<Diagnosis>, Defect> {
         if let Some(choice) = &mut choice {
             if let Some(case) = choice.lacks().and_then(|at| self.cases.get(at)) {
-                let posts = Posts::of(&self.rig, &self.plan, &[]);
+                let posts = Posts::of(&self.rig, &self.plan, &[])?;
                 let numbers = self.taken.len()..self.settings.points.len();
-                choice.see(self.settings.between(&posts, &case.variant.built, numbers));
+                choice.see(self.settings.between(&posts, &case.variant.built, numbers)?);
             } else if let Some(steps) = choice.step(&self.plan, &self.cases, &self.candidates) {
                 self.spent = self.spent.saturating_add(steps);
             } else {
-                return Some(self.told(explanations, choice.best()));
+                return self.told(explanations, choice.best()).map(Some);
             }
         } else {
             let leads_first = self.agreements.contains(&Agreement::LeadsFirst);
             // Leads come first where they decide.
             let next = points::touching(&self.plan).filter(|_| leads_first);
-            return Some(self.told(explanations, next));
+            return self.told(explanations, next).map(Some);
         }
         self.stage = Stage::Choosing(explanations, choice);
-        None
+        Ok(None)
     }
 }

@@ -1,35 +1,10 @@
 //! What is asked of a meter's readings, and what they say.
 
 use super::Agreement;
-use super::Reading;
 use super::faults::Fault;
 use super::otherwise::Other;
 use super::points::Point;
-use crate::answer::Configuration;
-use crate::rig::{Build, Rig};
-use crate::wiring::Plan;
-
-/// A plan, with what it is of.
-#[derive(Clone, Copy, Debug)]
-pub struct Job<'a> {
-    /// The rig.
-    pub rig: &'a Rig,
-    /// The box.
-    pub build: &'a Build,
-    /// The configuration.
-    pub configuration: &'a Configuration,
-    /// Its plan.
-    pub plan: &'a Plan,
-}
-
-/// A reading at a point.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Read {
-    /// Where.
-    pub point: Point,
-    /// What the meter showed.
-    pub reading: Reading,
-}
+use crate::defect::Defect;
 
 /// An easy cause, asked in words before anything is measured again.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -87,6 +62,36 @@ impl Fit {
     }
 }
 
+/// How likely an explanation is, as it is told.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Odds {
+    /// Nineteen in twenty, or more.
+    Certain,
+    /// About so many in ten.
+    Tenths(u8),
+    /// Less than one in twenty.
+    Rare,
+}
+
+impl Odds {
+    /// Of a share of all that may be.
+    #[must_use]
+    pub fn of(share: f64) -> Self {
+        if share >= 0.95 {
+            return Self::Certain;
+        }
+        if share < 0.05 {
+            return Self::Rare;
+        }
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "casts saturate"
+        )]
+        Self::Tenths(((share * 10.0 + 0.5) as u8).max(1))
+    }
+}
+
 /// Faults that no reading tells apart, and how likely one of them is.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Explanation {
@@ -118,4 +123,22 @@ pub struct Diagnosis {
     pub sound: f64,
     /// Other joinings of the same coils, which [`Fault::Otherwise`] numbers.
     pub others: Vec<Other>,
+    /// What should not have happened: then nothing else is told.
+    pub defect: Option<Defect>,
+}
+
+impl Diagnosis {
+    /// Nothing but a defect.
+    pub(super) fn broken(defect: Defect) -> Self {
+        Self {
+            agreements: Vec::new(),
+            questions: Vec::new(),
+            explanations: Vec::new(),
+            next: None,
+            polarity: false,
+            sound: 0.0,
+            others: Vec::new(),
+            defect: Some(defect),
+        }
+    }
 }

@@ -1,20 +1,19 @@
 //! Every fault that may be in a plan.
 
 use super::built::Posts;
-use super::faults::{Fault, WEIGHTS};
+use super::faults::Fault;
 use super::otherwise::Other;
 use super::points;
+use super::weights::{FARTHER, NEARER, VALUES, WEIGHTS};
+use crate::defect::Defect;
 use crate::wiring::{Plan, Post, Run, Sign, Stage, Terminal};
 
 /// With more coils than this a wire too many is named by the sets of terminals that it joins.
 const EACH: usize = 8;
 
-/// Other coils than stated: half and twice are frequent, a quarter and four times are not.
-const VALUES: [((u8, u8), f64); 4] = [((1, 2), 4.0), ((2, 1), 4.0), ((1, 4), 1.0), ((4, 1), 1.0)];
-
 /// Every fault that may be in a plan, with its weight: the weight of its kind shared
 /// among all of it.
-pub(super) fn faults(posts: &Posts<'_>, others: &[Other]) -> Vec<(Fault, f64)> {
+pub(super) fn faults(posts: &Posts<'_>, others: &[Other]) -> Result<Vec<(Fault, f64)>, Defect> {
     let mut found: Vec<(Fault, f64)> = Vec::new();
     let plan = posts.plan;
     let mut add = |fault: Fault, part: f64| found.push((fault, part));
@@ -46,7 +45,7 @@ pub(super) fn faults(posts: &Posts<'_>, others: &[Other]) -> Vec<(Fault, f64)> {
             }
         }
     }
-    for cup in 0..u8::try_from(plan.cups.len()).unwrap_or(u8::MAX) {
+    for (cup, _) in (0_u8..).zip(&plan.cups) {
         let [a, b] = Post::CupInside(cup).ends();
         add(Fault::Strand { a, b }, 1.0);
     }
@@ -68,7 +67,7 @@ pub(super) fn faults(posts: &Posts<'_>, others: &[Other]) -> Vec<(Fault, f64)> {
         if !groups.contains(&winding.group) {
             groups.push(winding.group);
             for (times, part) in VALUES {
-                let group = u8::try_from(winding.group).unwrap_or(0);
+                let group = u8::try_from(winding.group).map_err(|_| Defect::Numbers)?;
                 add(Fault::OtherGroup { group, times }, part);
             }
         }
@@ -81,7 +80,7 @@ pub(super) fn faults(posts: &Posts<'_>, others: &[Other]) -> Vec<(Fault, f64)> {
             *part *= weight / sum;
         }
     }
-    found
+    Ok(found)
 }
 
 /// The set of a terminal, by its number: inside and outside of a cup are one.
@@ -109,7 +108,7 @@ fn wrong_ends(posts: &Posts<'_>, run: u16, of: &Run, add: &mut dyn FnMut(Fault, 
         let here = set_of(plan, end);
         for on in beside {
             if on != far && on != end && set_of(plan, on) != here {
-                let part = if on.post.driver() == end.post.driver() { 2.0 } else { 1.0 };
+                let part = if on.post.driver() == end.post.driver() { NEARER } else { FARTHER };
                 add(Fault::WrongEnd { run, start, on }, part);
             }
         }
@@ -126,7 +125,7 @@ fn touching(posts: &Posts<'_>, add: &mut dyn FnMut(Fault, f64)) {
         posts.coils.iter().flat_map(|winding| points::ends(winding.coil)).collect();
     for (at, a) in all.iter().enumerate() {
         for b in all.iter().skip(at).skip(1) {
-            let [one, other] = [a, b].map(|end| end.post.driver().unwrap_or(0));
+            let (Some(one), Some(other)) = (a.post.driver(), b.post.driver()) else { continue };
             let apart = other.saturating_sub(one);
             let sets = (set_of(posts.plan, *a), set_of(posts.plan, *b));
             let (Some(one), Some(other)) = sets else { continue };
@@ -139,7 +138,7 @@ fn touching(posts: &Posts<'_>, add: &mut dyn FnMut(Fault, f64)) {
             let pair = (one.min(other), one.max(other));
             if !many || !known.contains(&pair) {
                 known.push(pair);
-                let part = if apart == 0 { 2.0 } else { 1.0 };
+                let part = if apart == 0 { NEARER } else { FARTHER };
                 add(Fault::Extra { from: *a, to: *b }, part);
             }
         }

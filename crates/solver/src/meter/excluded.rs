@@ -1,17 +1,18 @@
 //! Faults that a right reading does not exclude, and a finer way to read where there is one.
 
 use super::built::{Built, Posts};
-use super::diagnosis::Job;
 use super::every::faults;
 use super::faults::{Fault, Kind};
 use super::finer::{self, Finer};
-use super::foretell::{self, Known};
-use super::judged::agree;
+use super::foretell::Known;
+use super::job::Job;
 use super::otherwise::Other;
 use super::points::{Place, Point};
+use super::right::{self, agree};
 use super::settings::Settings;
 use super::variants::felt;
 use super::{Agreement, Foretold, LEADS, Reading};
+use crate::defect::Defect;
 use crate::short;
 use crate::wiring::Step;
 
@@ -50,38 +51,51 @@ pub struct Open {
 /// let job = Job { rig: &rig, build: &build, configuration: &configuration, plan: &plan };
 /// // A third of an ohm reads as a short does.
 /// let last = Point { step: meter::last_check(&plan).unwrap(), place: Place::Step };
-/// let open = meter::left_open(&job, &Known::default(), &[last], &meter::others(&job));
+/// let others = meter::others(&job);
+/// let open = meter::left_open(&job, &Known::default(), &[last], &others).unwrap();
 /// assert!(open[0].faults.iter().any(|fault| fault.kind() == Kind::Strand));
 /// assert!(open[0].finer.is_some());
 /// ```
-#[must_use]
-pub fn left_open(job: &Job<'_>, known: &Known, points: &[Point], others: &[Other]) -> Vec<Open> {
-    counted(job, known, points, others).0
+///
+/// # Errors
+/// A defect of the solver, or of whoever asks about a point that is none of the plan's.
+pub fn left_open(
+    job: &Job<'_>,
+    known: &Known,
+    points: &[Point],
+    others: &[Other],
+) -> Result<Vec<Open>, Defect> {
+    Ok(counted(job, known, points, others)?.0)
 }
 
 /// The same with the counted steps that it took.
-fn counted(job: &Job<'_>, known: &Known, points: &[Point], others: &[Other]) -> (Vec<Open>, u64) {
-    let posts = Posts::of(job.rig, job.plan, &known.measured);
-    let mut settings = Settings::of(&posts, points.iter().map(|point| (*point, point.step)));
-    let sound = settings.ohms(&posts, &Built::sound(job.plan), 0..points.len());
+fn counted(
+    job: &Job<'_>,
+    known: &Known,
+    points: &[Point],
+    others: &[Other],
+) -> Result<(Vec<Open>, u64), Defect> {
+    let posts = Posts::of(job.rig, job.plan, &known.measured)?;
+    let mut settings = Settings::of(&posts, points.iter().map(|point| (*point, point.step)))?;
+    let sound = settings.ohms(&posts, &Built::sound(job.plan), 0..points.len())?;
     let mut all: Vec<Right> = Vec::with_capacity(points.len());
     for (point, sound) in points.iter().zip(sound) {
-        all.push(Right::of(job, &posts, known, point, sound));
+        all.push(Right::of(job, &posts, known, point, sound)?);
     }
     let mut steps: Vec<u16> = points.iter().map(|point| point.step).collect();
     steps.dedup();
-    for (fault, weight) in faults(&posts, others) {
+    for (fault, weight) in faults(&posts, others)? {
         if matches!(fault.kind(), Kind::Nothing | Kind::Leads | Kind::Meter | Kind::Amplifier) {
             continue;
         }
         for variant in felt(fault.variants(&posts, others), &steps) {
-            let seen = settings.ohms(&posts, &variant.built, 0..points.len());
+            let seen = settings.ohms(&posts, &variant.built, 0..points.len())?;
             for (right, ohms) in all.iter_mut().zip(seen) {
                 right.take(fault, weight * variant.weight, ohms);
             }
         }
     }
-    (all.into_iter().map(Right::told).collect(), settings.take_spent())
+    Ok((all.into_iter().map(Right::told).collect(), settings.take_spent()))
 }
 
 /// What is right at a point, and what of that is not sound.
@@ -109,10 +123,16 @@ struct Found {
 }
 
 impl Right {
-    fn of(job: &Job<'_>, posts: &Posts<'_>, known: &Known, point: &Point, sound: f64) -> Self {
+    fn of(
+        job: &Job<'_>,
+        posts: &Posts<'_>,
+        known: &Known,
+        point: &Point,
+        sound: f64,
+    ) -> Result<Self, Defect> {
         let [least, most] = LEADS;
         let likely = (least + most) / 2.0;
-        let usual = foretell::at(posts, known.leads, point);
+        let usual = right::at(posts, known.leads, point)?;
         // At so few ohms nothing is right before the leads are read.
         let few = usual.is_some_and(|one| one.is_little());
         let leads = known.leads.or(few.then_some(likely));
@@ -122,17 +142,17 @@ impl Right {
         let foretold = match (point.place, step) {
             // Leads alone and baskets say nothing of coils and wires.
             (Place::Basket(_), _) | (Place::Step, Some(Step::Leads)) => None,
-            _ => foretell::at(posts, leads, point),
+            _ => right::at(posts, leads, point)?,
         };
-        Self {
+        Ok(Self {
             foretold,
             leads: leads.unwrap_or(likely),
             sound,
             joined,
-            bare: finer::bare(posts, point).filter(|_| few),
+            bare: finer::bare(posts, point)?.filter(|_| few),
             helps: false,
             found: Vec::new(),
-        }
+        })
     }
 
     /// Takes what would be there under a fault, without leads.
@@ -162,7 +182,7 @@ impl Right {
     }
 
     fn told(mut self) -> Open {
-        short::sort(&mut self.found, |a, b| b.weight.total_cmp(&a.weight));
+        short::insertion_sort(&mut self.found, |a, b| b.weight.total_cmp(&a.weight));
         let faults = self.found.iter().map(|found| found.nearest).collect();
         Open { faults, finer: self.bare.filter(|_| self.helps) }
     }

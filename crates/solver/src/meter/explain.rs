@@ -1,9 +1,10 @@
-//! Faults that nothing tells apart, and how likely they are together.
+//! Ambiguity groups: faults that nothing tells apart, and how likely they are together.
 
 use super::belief::Belief;
 use super::diagnosis::{Explanation, Fit};
 use super::faults::Fault;
 use super::variants::Variant;
+use crate::count::wide;
 use crate::short;
 use core::ops::Range;
 
@@ -35,26 +36,27 @@ const ALIKE: (f64, f64) = (0.15, 0.08);
 /// So many figures are compared in a counted step.
 pub(super) const COMPARED: u64 = 8;
 
-/// Faults that no point tells apart, found fault by fault.
+/// The ambiguity groups of a fault dictionary: faults that no point tells apart, found fault by
+/// fault.
 #[derive(Debug, Default)]
-pub(super) struct Alike {
+pub(super) struct Ambiguity {
     /// The cases of each fault, which stand together, and a number that it shares with what
     /// it is alike to.
     known: Vec<(Range<usize>, usize)>,
 }
 
-impl Alike {
+impl Ambiguity {
     /// Takes the next fault, and tells about how many counted steps that took; `None` once
     /// there is none. What is alike to two faults makes them one group.
     pub(super) fn step(&mut self, cases: &[Case]) -> Option<u64> {
         let start = self.known.last().map_or(0, |(of, _)| of.end);
-        let rest = cases.get(start..).unwrap_or(&[]);
+        let rest = cases.get(start..)?;
         let own = rest.chunk_by(|a, b| a.fault == b.fault).next()?;
         let group = self.known.len();
         let mut joined: Vec<usize> = Vec::new();
         let mut compared: usize = own.len();
         for (other, of) in &self.known {
-            let other = cases.get(other.clone()).unwrap_or(&[]);
+            let Some(other) = cases.get(other.clone()) else { continue };
             if !joined.contains(of)
                 && within(other, own, &mut compared)
                 && within(own, other, &mut compared)
@@ -70,7 +72,7 @@ impl Alike {
         let end = start.saturating_add(own.len());
         compared = compared.saturating_add(self.known.len());
         self.known.push((start..end, group));
-        Some(u64::try_from(compared).unwrap_or(u64::MAX) / COMPARED)
+        Some(wide(compared) / COMPARED)
     }
 
     /// A number for each case that its alike ones share.
@@ -133,10 +135,10 @@ pub(super) fn explain(
             None => one.members.push((case.fault, case.weight)),
         }
     }
-    short::sort(&mut found, |a, b| b.share.total_cmp(&a.share));
+    short::insertion_sort(&mut found, |a, b| b.share.total_cmp(&a.share));
     let mut all = Vec::new();
     for mut one in found {
-        short::sort(&mut one.members, |a, b| b.1.total_cmp(&a.1));
+        short::insertion_sort(&mut one.members, |a, b| b.1.total_cmp(&a.1));
         let of = one.members.iter().filter_map(|(fault, _)| faults.get(*fault));
         let faults = of.map(|(fault, _)| *fault).collect();
         all.push(Explanation { faults, share: one.share, fit: one.fit });

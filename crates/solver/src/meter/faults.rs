@@ -111,41 +111,6 @@ pub enum Kind {
     Capacitor,
 }
 
-/// Weights before anything is read, as parts of all faults together, a hundred; what is
-/// sound weighs a quarter of that, since whoever asks has a reason. Common practice, no
-/// source.
-///
-/// | what | weight |
-/// |---|--:|
-/// | a jumper missing 12, on the wrong end 6, extra 6, parts joined in series for parallel or the reverse 6 | 30 |
-/// | a joint loose or corroded 10, strands that touch 5 | 15 |
-/// | leads or contact 10, the meter 5 | 15 |
-/// | another coil value: one driver 4, all of a group 4 | 8 |
-/// | a coil open | 6 |
-/// | a coil shorted 1, some of its turns 1 | 2 |
-/// | a driver or a coil reversed | 20 |
-/// | cables exchanged 2, the amplifier still connected 1, a capacitor in the way 1 | 4 |
-pub const WEIGHTS: [(Kind, f64); 18] = [
-    (Kind::Nothing, 25.0),
-    (Kind::Missing, 12.0),
-    (Kind::WrongEnd, 6.0),
-    (Kind::Extra, 6.0),
-    (Kind::Otherwise, 6.0),
-    (Kind::Loose, 10.0),
-    (Kind::Strand, 5.0),
-    (Kind::Leads, 10.0),
-    (Kind::Meter, 5.0),
-    (Kind::OtherDriver, 4.0),
-    (Kind::OtherGroup, 4.0),
-    (Kind::CoilOpen, 6.0),
-    (Kind::CoilShort, 1.0),
-    (Kind::Turns, 1.0),
-    (Kind::Reversed, 20.0),
-    (Kind::Crossed, 2.0),
-    (Kind::Amplifier, 1.0),
-    (Kind::Capacitor, 1.0),
-];
-
 impl Fault {
     /// Its kind.
     #[must_use]

@@ -2,8 +2,9 @@
 //! terminals, four wires, so that leads and contacts are in neither.
 
 use super::built::Posts;
-use super::foretell;
 use super::points::Point;
+use super::right;
+use crate::defect::Defect;
 
 /// By which part a finer reading may be off: a meter's volts and another's amperes by one
 /// hundredth each (common practice, no source).
@@ -29,7 +30,7 @@ impl Finer {
 }
 
 /// What a sound rig has at a point, where a coil is in it.
-pub(super) fn bare(posts: &Posts<'_>, point: &Point) -> Option<Finer> {
-    let (nominal, [low, high]) = foretell::bare(posts, point)?;
-    (nominal > 0.0).then_some(Finer { low, expected: (low + high) / 2.0, high })
+pub(super) fn bare(posts: &Posts<'_>, point: &Point) -> Result<Option<Finer>, Defect> {
+    let bare = right::bare(posts, point)?.filter(|(nominal, _)| *nominal > 0.0);
+    Ok(bare.map(|(_, [low, high])| Finer { low, expected: (low + high) / 2.0, high }))
 }

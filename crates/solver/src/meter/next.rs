@@ -1,8 +1,13 @@
 //! The reading that is expected to tell most for its effort.
+//!
+//! The method is information gain: the entropy (C. E. Shannon, Bell Syst. Tech. J. 27, 1948;
+//! from memory) over the ambiguity groups now, less that which is left on average after the
+//! reading, divided by what the reading costs: a greedy choice, one reading at a time.
 
 use super::built::Between;
 use super::explain::{COMPARED, Case, looks_alike};
 use super::points::Point;
+use crate::count::wide;
 use crate::short;
 use crate::wiring::Plan;
 
@@ -38,12 +43,12 @@ pub(super) struct Choice {
 const PAIR: u64 = 1;
 
 impl Choice {
-    /// The doubt is that over `groups`, a number for each case that those share that nothing
+    /// The entropy is that over `groups`, a number for each case that those share that nothing
     /// tells apart. Beside it about how many counted steps that took.
     pub(super) fn of(cases: &[Case], groups: &[usize]) -> (Self, u64) {
         let mut all: Vec<usize> = (0..cases.len()).collect();
         let weight = |at: usize| cases.get(at).map_or(0.0, |case| case.weight);
-        short::sort(&mut all, |a, b| weight(*b).total_cmp(&weight(*a)));
+        short::insertion_sort(&mut all, |a, b| weight(*b).total_cmp(&weight(*a)));
         // What nothing tells apart and looks alike is weighed as one.
         let mut order: Vec<usize> = Vec::with_capacity(WEIGHED);
         let mut weights: Vec<f64> = Vec::with_capacity(WEIGHED);
@@ -76,8 +81,8 @@ impl Choice {
             }));
         }
         let mut sums = vec![0.0; met.len()];
-        let before = doubt(&of, &weights, &mut sums);
-        let steps = u64::try_from(compared).unwrap_or(u64::MAX) / COMPARED;
+        let before = entropy(&of, &weights, &mut sums);
+        let steps = wide(compared) / COMPARED;
         let seen = Vec::new();
         (Self { order, seen, of, weights, sums, before, best: None, weighed: 0 }, steps)
     }
@@ -108,14 +113,14 @@ impl Choice {
         };
         let expected: Vec<Expected> =
             self.order.iter().zip(&self.seen).zip(&self.weights).map(expects).collect();
-        let after = doubt_after(&self.weights, &self.of, &expected, &mut self.sums);
+        let after = entropy_after(&self.weights, &self.of, &expected, &mut self.sums);
         let told = self.before - after;
         let worth = told / f64::from(point.effort(plan));
         if told > LEAST_BITS && self.best.is_none_or(|(most, _)| worth > most + 1e-12) {
             self.best = Some((worth, *point));
         }
         self.weighed = self.weighed.saturating_add(1);
-        let count = u64::try_from(self.order.len()).unwrap_or(0);
+        let count = wide(self.order.len());
         Some(count.saturating_mul(count).saturating_mul(PAIR))
     }
 
@@ -125,9 +130,9 @@ impl Choice {
     }
 }
 
-/// The doubt that is left on average, in bits, when something is read: for each case as
+/// The entropy that is left on average, in bits, when something is read: for each case as
 /// if it were so, at its likely reading.
-fn doubt_after(weights: &[f64], of: &[usize], expected: &[Expected], sums: &mut [f64]) -> f64 {
+fn entropy_after(weights: &[f64], of: &[usize], expected: &[Expected], sums: &mut [f64]) -> f64 {
     let mut sum = 0.0;
     let mut whole = 0.0;
     let mut after = vec![0.0; weights.len()];
@@ -144,14 +149,14 @@ fn doubt_after(weights: &[f64], of: &[usize], expected: &[Expected], sums: &mut 
                 _ => 0.0,
             };
         }
-        sum += weight * doubt(of, &after, sums);
+        sum += weight * entropy(of, &after, sums);
         whole += weight;
     }
     sum / whole.max(1e-12)
 }
 
 /// The entropy in bits over what can be told apart.
-fn doubt(of: &[usize], weights: &[f64], sums: &mut [f64]) -> f64 {
+fn entropy(of: &[usize], weights: &[f64], sums: &mut [f64]) -> f64 {
     sums.fill(0.0);
     let mut whole = 0.0;
     for (group, weight) in of.iter().zip(weights) {

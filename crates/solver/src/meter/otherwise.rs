@@ -2,7 +2,7 @@
 //! one: series for parallel at one node, in one driver or in all, and the plain ways of
 //! joining like drivers.
 
-use super::diagnosis::Job;
+use super::job::Job;
 use crate::answer::Configuration;
 use crate::network::{Coil, Joint, Network};
 use crate::rig::{Build, Rig};
@@ -64,7 +64,7 @@ impl Joining {
         if let Some(output) = changed.outputs.get_mut(usize::from(output)) {
             output.network = network.clone();
         }
-        if let Ok(plan) = Plan::without_readings(rig, &self.build, &changed) {
+        if let Ok(plan) = Plan::of(rig, &self.build, &changed) {
             self.found.push(Other { output, network, plan, weight });
         }
         self.found.len() < MOST.saturating_add(EXCHANGED.saturating_mul(EXCHANGED) / 2)
@@ -89,7 +89,7 @@ fn in_order(network: &Network) -> Network {
     let Network::Node(joint, parts) = network else { return network.clone() };
     let mut parts: Vec<Network> = parts.iter().map(in_order).collect();
     let first = |part: &Network| part.coils().into_iter().min();
-    crate::short::sort(&mut parts, |a, b| first(a).cmp(&first(b)));
+    crate::short::insertion_sort(&mut parts, |a, b| first(a).cmp(&first(b)));
     Network::Node(*joint, parts)
 }
 
@@ -97,7 +97,7 @@ fn in_order(network: &Network) -> Network {
 fn turned(network: &Network) -> Vec<(Network, f64)> {
     let mut all = Vec::new();
     let mut drivers: Vec<u8> = network.coils().into_iter().map(|coil| coil.driver).collect();
-    crate::short::sort(&mut drivers, u8::cmp);
+    crate::short::insertion_sort(&mut drivers, u8::cmp);
     drivers.dedup();
     // Everything joined the other way, then drivers to each other, then each driver.
     all.push((between_drivers(network), 4.0));

@@ -202,7 +202,7 @@ impl Point {
 #[must_use]
 pub fn points(plan: &Plan) -> Vec<Point> {
     let mut points = Vec::new();
-    for step in 0..u16::try_from(plan.steps.len()).unwrap_or(u16::MAX) {
+    for (step, _) in (0_u16..).zip(&plan.steps) {
         points.append(&mut at_step(plan, step));
         if last_check(plan) == Some(step) {
             closer(plan, step, &mut points);
@@ -254,7 +254,7 @@ pub fn at_step(plan: &Plan, step: u16) -> Vec<Point> {
 /// Adds what can be looked at more closely at a step.
 pub(super) fn closer(plan: &Plan, step: u16, points: &mut Vec<Point>) {
     let placed = placed(plan, step);
-    let is_placed = |run: usize| placed.get(run).copied().unwrap_or(false);
+    let is_placed = |run: usize| placed.get(run) == Some(&true);
     let mut add = |place| points.push(Point { step, place });
     let touched = |coil: Coil| {
         let on = |terminal: Terminal| terminal.post == Post::Coil(coil);
@@ -267,7 +267,7 @@ pub(super) fn closer(plan: &Plan, step: u16, points: &mut Vec<Point>) {
     for coil in coils.iter().filter(|coil| touched(**coil)) {
         add(Place::Across(*coil, *coil));
     }
-    for (into, out) in &plan.nodes {
+    for (into, out) in &plan.spans {
         if touched(*into) && touched(*out) {
             add(Place::Across(*into, *out));
         }
@@ -324,7 +324,7 @@ pub(super) fn coils(plan: &Plan) -> Vec<Coil> {
             coils.push(coil);
         }
     }
-    crate::short::sort(&mut coils, Coil::cmp);
+    crate::short::insertion_sort(&mut coils, Coil::cmp);
     coils
 }
 

@@ -51,7 +51,7 @@ impl Setting {
 
     /// The same of a plan as it is.
     pub(super) fn places(&self, wire: &Wire) -> bool {
-        self.joins(wire) && self.placed.get(wire.run).copied().unwrap_or(false)
+        self.joins(wire) && self.placed.get(wire.run) == Some(&true)
     }
 
     /// Whether what is lifted leaves a wire where it is read.

@@ -1,14 +1,17 @@
 //! What lies between the probes of several points, with as few circuits as they take.
 
-use super::built::{self, Between, Built, Differs, Posts, Wire};
+use super::built::{Between, Built, Differs, Posts, Wire};
 use super::changed::Changed;
 use super::points::Point;
+use super::reading;
 use super::setting::Setting;
 use super::solved::{self, Solved};
+use crate::count::wide;
+use crate::defect::Defect;
 use core::ops::Range;
 
 /// The settings in which points are read; points that are alike share one.
-#[derive(Debug)]
+#[derive(Debug, Default)]
 pub(super) struct Settings {
     all: Vec<Setting>,
     pub(super) points: Vec<Numbered>,
@@ -44,7 +47,10 @@ enum Circuit<'a> {
 
 impl Settings {
     /// Of points, each with the step that the work has come to when it is read.
-    pub(super) fn of(posts: &Posts<'_>, points: impl Iterator<Item = (Point, u16)>) -> Self {
+    pub(super) fn of(
+        posts: &Posts<'_>,
+        points: impl Iterator<Item = (Point, u16)>,
+    ) -> Result<Self, Defect> {
         let planned = Built::sound(posts.plan);
         let mut all = Vec::new();
         let mut numbered = Vec::new();
@@ -54,12 +60,12 @@ impl Settings {
                 all.push(setting);
                 all.len().saturating_sub(1)
             });
-            let probes = solved::probes(posts, &planned, &point);
+            let probes = solved::probes(posts, &planned, &point)?;
             numbered.push(Numbered { point, now, setting: at, probes });
         }
         let none = || all.iter().map(|_| None).collect();
         let (sound, without) = (none(), none());
-        Self { all, points: numbered, sound, without, run: usize::MAX, spent: 0 }
+        Ok(Self { all, points: numbered, sound, without, run: usize::MAX, spent: 0 })
     }
 
     /// The counted steps since this was last asked.
@@ -73,8 +79,8 @@ impl Settings {
         posts: &Posts<'_>,
         built: &Built,
         numbers: Range<usize>,
-    ) -> Vec<Between> {
-        let each = SHARE.saturating_mul(count(posts.coils.len())).saturating_add(OHMS);
+    ) -> Result<Vec<Between>, Defect> {
+        let each = SHARE.saturating_mul(wide(posts.coils.len())).saturating_add(OHMS);
         self.each(
             posts,
             built,
@@ -84,7 +90,7 @@ impl Settings {
             |circuit, built, of| match circuit {
                 Circuit::Whole(solved) => solved.at(posts, built, &of.point),
                 Circuit::Changed(changed) => {
-                    of.probes.map_or(Between::OPEN, |probes| changed.between(built, probes))
+                    of.probes.map_or(Ok(Between::OPEN), |probes| changed.between(built, probes))
                 }
             },
         )
@@ -96,7 +102,7 @@ impl Settings {
         posts: &Posts<'_>,
         built: &Built,
         numbers: Range<usize>,
-    ) -> Vec<f64> {
+    ) -> Result<Vec<f64>, Defect> {
         self.each(
             posts,
             built,
@@ -106,7 +112,7 @@ impl Settings {
             |circuit, built, of| match circuit {
                 Circuit::Whole(solved) => solved.ohms(posts, built, &of.point),
                 Circuit::Changed(changed) => {
-                    of.probes.map_or(f64::INFINITY, |probes| changed.ohms(probes))
+                    of.probes.map_or(Ok(f64::INFINITY), |probes| changed.ohms(probes))
                 }
             },
         )
@@ -119,10 +125,10 @@ impl Settings {
         numbers: Range<usize>,
         steps: u64,
         alone: impl Fn(Between) -> T,
-        tell: impl Fn(&Circuit<'_>, &Built, &Numbered) -> T,
-    ) -> Vec<T> {
-        let points = self.points.get(numbers).unwrap_or(&[]).to_vec();
-        let steps = steps.saturating_mul(count(points.len()));
+        tell: impl Fn(&Circuit<'_>, &Built, &Numbered) -> Result<T, Defect>,
+    ) -> Result<Vec<T>, Defect> {
+        let points = self.points.get(numbers).ok_or(Defect::Table)?.to_vec();
+        let steps = steps.saturating_mul(wide(points.len()));
         self.spent = self.spent.saturating_add(steps);
         let mut told: Vec<Option<T>> = points.iter().map(|_| None).collect();
         // What touches from a later step on does not touch yet.
@@ -143,63 +149,72 @@ impl Settings {
                     if of.setting != at || (of.now >= since) != touches {
                         continue;
                     }
-                    if let Some(between) = built::alone(posts, built, &of.point) {
+                    if let Some(between) = reading::alone(posts, built, &of.point)? {
                         *slot = Some(alone(between));
                         continue;
                     }
                     if circuit.is_none() {
-                        circuit = self.circuit(posts, built, at);
+                        circuit = Some(self.circuit(posts, built, at)?);
                     }
-                    *slot = circuit.as_ref().map(|circuit| tell(circuit, built, of));
+                    let circuit = circuit.as_ref().ok_or(Defect::Table)?;
+                    *slot = Some(tell(circuit, built, of)?);
                 }
             }
         }
-        told.into_iter().flatten().collect()
+        told.into_iter().collect::<Option<_>>().ok_or(Defect::Table)
     }
 
     /// The circuit of what was built at a setting, by its number.
-    fn circuit(&mut self, posts: &Posts<'_>, built: &Built, at: usize) -> Option<Circuit<'_>> {
+    fn circuit(
+        &mut self,
+        posts: &Posts<'_>,
+        built: &Built,
+        at: usize,
+    ) -> Result<Circuit<'_>, Defect> {
         let Self { all, sound, without, run: last, spent, .. } = self;
-        let setting = all.get(at)?;
+        let setting = all.get(at).ok_or(Defect::Table)?;
         let run = match built.differs {
             Differs::Nothing => None,
             Differs::Run(run) => Some(run),
-            Differs::Much => return Some(whole(posts, built, setting, spent)),
+            Differs::Much => return whole(posts, built, setting, spent),
         };
         let planned = run.and_then(|run| Some(Wire::of(run, posts.plan.runs.get(run)?)));
         let lacks = planned.filter(|wire| setting.places(wire)).map(|wire| wire.run);
         let slot = match lacks {
-            None => sound.get_mut(at)?,
+            None => sound.get_mut(at),
             Some(run) => {
                 if *last != run {
                     *last = run;
                     without.fill_with(|| None);
                 }
-                without.get_mut(at)?
+                without.get_mut(at)
             }
         };
-        let solved = match slot {
+        let solved = match slot.ok_or(Defect::Table)? {
             Some(solved) => solved,
             none => {
                 let mut planned = Built::sound(posts.plan);
                 planned.wires.retain(|wire| Some(wire.run) != lacks);
-                let solved = none.insert(Solved::of(posts, &planned, setting));
+                let solved = none.insert(Solved::of(posts, &planned, setting)?);
                 *spent = spent.saturating_add(solved.cost());
                 solved
             }
         };
         *spent = spent.saturating_add(CHANGING);
-        let changed = Changed::of(solved, posts, built, setting, run).map(Circuit::Changed);
-        changed.or_else(|| Some(whole(posts, built, setting, spent)))
+        match Changed::of(solved, posts, built, setting, run)? {
+            Some(changed) => Ok(Circuit::Changed(changed)),
+            None => whole(posts, built, setting, spent),
+        }
     }
 }
 
-fn whole<'a>(posts: &Posts<'_>, built: &Built, setting: &Setting, spent: &mut u64) -> Circuit<'a> {
-    let solved = Solved::of(posts, built, setting);
+fn whole<'a>(
+    posts: &Posts<'_>,
+    built: &Built,
+    setting: &Setting,
+    spent: &mut u64,
+) -> Result<Circuit<'a>, Defect> {
+    let solved = Solved::of(posts, built, setting)?;
     *spent = spent.saturating_add(solved.cost());
-    Circuit::Whole(solved)
-}
-
-fn count(number: usize) -> u64 {
-    u64::try_from(number).unwrap_or(u64::MAX)
+    Ok(Circuit::Whole(solved))
 }

@@ -4,12 +4,18 @@
 //! resistors between nodes. One inverse of the conductances tells the resistance between
 //! any two of them, and the share of every resistor in it. What one wire or one coil
 //! changes is worked out from the inverse of what it changes (`changed`).
+//!
+//! The method is nodal analysis by Kirchhoff's laws (any textbook of circuits; from memory): the
+//! conductance matrix with one node of each island held, inverted once by Gauss and Jordan's
+//! elimination. Without negative conductances no pivot needs to be looked for.
 
 mod merged;
 
 use super::built::{Between, Built, Posts, Wire};
 use super::points::{Place, Point};
 use super::setting::{Setting, held};
+use crate::count::wide;
+use crate::defect::Defect;
 use crate::network::Coil;
 use crate::wiring::{Post, Terminal};
 use merged::{across_amplifier, hold, join, top, touch};
@@ -67,20 +73,21 @@ impl Resistor {
 
 impl Solved {
     /// Solves what was built, at a setting.
-    pub(super) fn of(posts: &Posts<'_>, built: &Built, setting: &Setting) -> Self {
+    pub(super) fn of(posts: &Posts<'_>, built: &Built, setting: &Setting) -> Result<Self, Defect> {
         let runs = posts.plan.runs.len().max(built.wires.len());
         let mut above: Vec<usize> = (0..posts.count(runs)).collect();
         let mut resistors: Vec<Resistor> = Vec::new();
         let mut ends_at_amplifier: Vec<(Terminal, usize)> = Vec::new();
         for wire in built.wires.iter().filter(|wire| setting.has(built, wire)) {
             let ends = [wire.from, wire.to].map(|terminal| {
-                let number = posts.number(terminal, wire.run, runs);
+                let number = posts.number(terminal, wire.run, runs)?;
                 if let Post::Amplifier { .. } = terminal.post {
                     ends_at_amplifier.push((terminal, number));
                 }
-                (!setting.is_off(wire, terminal)).then_some(number)
+                Ok((!setting.is_off(wire, terminal)).then_some(number))
             });
-            let [Some(from), Some(to)] = ends else { continue };
+            let [from, to] = ends;
+            let (Some(from), Some(to)) = (from?, to?) else { continue };
             match built.loose {
                 Some((run, ohms)) if run == wire.run => {
                     resistors.push(Resistor::unsure([from, to], ohms));
@@ -102,7 +109,7 @@ impl Solved {
             }
         }
         if let Some(touching) = built.touching
-            && let Some([a, b]) = touch(posts, touching.pair, &ends_at_amplifier, runs)
+            && let Some([a, b]) = touch(posts, touching.pair, &ends_at_amplifier, runs)?
         {
             join(&mut above, a, b);
         }
@@ -123,12 +130,16 @@ impl Solved {
                 unsure: built.unsure.holds(winding.coil, winding.group),
             });
         }
-        let mut solved = Self::solve(above, resistors, runs);
+        let mut solved = Self::solve(above, resistors, runs)?;
         solved.at_amplifier = ends_at_amplifier;
-        solved
+        Ok(solved)
     }
 
-    fn solve(mut above: Vec<usize>, mut resistors: Vec<Resistor>, runs: usize) -> Self {
+    fn solve(
+        mut above: Vec<usize>,
+        mut resistors: Vec<Resistor>,
+        runs: usize,
+    ) -> Result<Self, Defect> {
         // Only terminals that something is on become nodes; what nothing hangs on is told
         // apart by its root alone.
         let mut count = 0_usize;
@@ -136,13 +147,12 @@ impl Solved {
         for resistor in &mut resistors {
             for end in &mut resistor.ends {
                 let root = top(&mut above, *end);
-                if let Some(node) = of_root.get_mut(root) {
-                    if *node == usize::MAX {
-                        *node = count;
-                        count = count.saturating_add(1);
-                    }
-                    *end = *node;
+                let node = of_root.get_mut(root).ok_or(Defect::Node)?;
+                if *node == usize::MAX {
+                    *node = count;
+                    count = count.saturating_add(1);
                 }
+                *end = *node;
             }
         }
         let mut nodes = vec![usize::MAX; above.len()];
@@ -164,9 +174,9 @@ impl Solved {
         }
         let mut rows = vec![0.0; count.saturating_mul(count)];
         let mut add = |a: usize, b: usize, value: f64| {
-            if let Some(slot) = rows.get_mut(a.saturating_mul(count).saturating_add(b)) {
-                *slot += value;
-            }
+            let slot = rows.get_mut(a.saturating_mul(count).saturating_add(b));
+            *slot.ok_or(Defect::Table)? += value;
+            Ok(())
         };
         for resistor in &resistors {
             let [a, b] = resistor.ends;
@@ -174,19 +184,20 @@ impl Solved {
                 continue;
             }
             let siemens = 1.0 / resistor.ohms.max(LEAST);
-            add(a, a, siemens);
-            add(b, b, siemens);
-            add(a, b, -siemens);
-            add(b, a, -siemens);
+            add(a, a, siemens)?;
+            add(b, b, siemens)?;
+            add(a, b, -siemens)?;
+            add(b, a, -siemens)?;
         }
         // One node of each island lies at nothing.
         for (at, root) in islands.iter().enumerate() {
             if at == *root {
-                add(at, at, 1.0);
+                add(at, at, 1.0)?;
             }
         }
-        invert(&mut rows, count);
-        Self { nodes, islands, count, inverse: rows, resistors, runs, at_amplifier: Vec::new() }
+        invert(&mut rows, count)?;
+        let at_amplifier = Vec::new();
+        Ok(Self { nodes, islands, count, inverse: rows, resistors, runs, at_amplifier })
     }
 
     /// About how long it took, in counted steps.
@@ -195,13 +206,13 @@ impl Solved {
     }
 
     /// The node of a numbered terminal; those from [`Self::count`] on have nothing on them.
-    pub(super) fn node(&self, number: usize) -> usize {
-        self.nodes.get(number).copied().unwrap_or(usize::MAX)
+    pub(super) fn node(&self, number: usize) -> Result<usize, Defect> {
+        self.nodes.get(number).copied().ok_or(Defect::Node)
     }
 
     /// What hangs together with a node, by a number; a node with nothing on it is alone.
     pub(super) fn island(&self, node: usize) -> usize {
-        self.islands.get(node).copied().unwrap_or(node)
+        self.islands.get(node).map_or(node, |island| *island)
     }
 
     /// How many nodes have something on them.
@@ -209,13 +220,14 @@ impl Solved {
         self.count
     }
 
-    /// The potential of a node at one ampere into another, its island held at one place.
+    /// The potential of a node at one ampere into another, its island held at one place; none
+    /// where one of them has nothing on it.
     pub(super) fn inverse(&self, a: usize, b: usize) -> f64 {
         if a >= self.count || b >= self.count {
             return 0.0;
         }
         let place = a.saturating_mul(self.count).saturating_add(b);
-        self.inverse.get(place).copied().unwrap_or(0.0)
+        self.inverse.get(place).map_or(0.0, |volts| *volts)
     }
 
     /// The numbers of a run's ends, where both are on their terminals; as wired.
@@ -224,46 +236,65 @@ impl Solved {
         posts: &Posts<'_>,
         setting: &Setting,
         wire: &Wire,
-    ) -> Option<[usize; 2]> {
-        let [from, to] = [wire.from, wire.to].map(|terminal| {
-            let number = posts.number(terminal, wire.run, self.runs);
-            (!setting.is_off(wire, terminal)).then_some(number)
-        });
-        Some([from?, to?])
+    ) -> Result<Option<[usize; 2]>, Defect> {
+        let on = [wire.from, wire.to].iter().all(|terminal| !setting.is_off(wire, *terminal));
+        let [from, to] =
+            [wire.from, wire.to].map(|terminal| posts.number(terminal, wire.run, self.runs));
+        Ok(Some([from?, to?]).filter(|_| on))
     }
 
     /// The numbers of two terminals that touch, where both are there.
-    pub(super) fn touching(&self, posts: &Posts<'_>, pair: [Terminal; 2]) -> Option<[usize; 2]> {
+    pub(super) fn touching(
+        &self,
+        posts: &Posts<'_>,
+        pair: [Terminal; 2],
+    ) -> Result<Option<[usize; 2]>, Defect> {
         touch(posts, pair, &self.at_amplifier, self.runs)
     }
 
     /// The nodes that the probes of a point are on, and the ohms between them; `None` where
     /// nothing joins them.
-    fn joined(&self, posts: &Posts<'_>, built: &Built, point: &Point) -> Option<([usize; 2], f64)> {
-        let [plus, minus] = probes(posts, built, point)?.map(|number| self.node(number));
+    fn joined(
+        &self,
+        posts: &Posts<'_>,
+        built: &Built,
+        point: &Point,
+    ) -> Result<Option<([usize; 2], f64)>, Defect> {
+        let Some([plus, minus]) = probes(posts, built, point)? else { return Ok(None) };
+        let (plus, minus) = (self.node(plus)?, self.node(minus)?);
         if plus == minus {
-            return Some(([plus, minus], 0.0));
+            return Ok(Some(([plus, minus], 0.0)));
         }
         if plus >= self.count || self.island(plus) != self.island(minus) {
-            return None;
+            return Ok(None);
         }
         let at = |a: usize, b: usize| self.inverse(a, b);
-        Some(([plus, minus], at(plus, plus) + at(minus, minus) - 2.0 * at(plus, minus)))
+        Ok(Some(([plus, minus], at(plus, plus) + at(minus, minus) - 2.0 * at(plus, minus))))
     }
 
     /// The resistance at a point, in ohms; without end where it is open.
-    pub(super) fn ohms(&self, posts: &Posts<'_>, built: &Built, point: &Point) -> f64 {
-        self.joined(posts, built, point).map_or(f64::INFINITY, |(_, ohms)| ohms)
+    pub(super) fn ohms(
+        &self,
+        posts: &Posts<'_>,
+        built: &Built,
+        point: &Point,
+    ) -> Result<f64, Defect> {
+        Ok(self.joined(posts, built, point)?.map_or(f64::INFINITY, |(_, ohms)| ohms))
     }
 
-    /// What is read at a point that is not [`super::built::alone`].
-    pub(super) fn at(&self, posts: &Posts<'_>, built: &Built, point: &Point) -> Between {
-        let Some(([plus, minus], ohms)) = self.joined(posts, built, point) else {
-            return Between::OPEN;
+    /// What is read at a point that is not [`super::reading::alone`].
+    pub(super) fn at(
+        &self,
+        posts: &Posts<'_>,
+        built: &Built,
+        point: &Point,
+    ) -> Result<Between, Defect> {
+        let Some(([plus, minus], ohms)) = self.joined(posts, built, point)? else {
+            return Ok(Between::OPEN);
         };
         let mut between = Between { ohms, ..Between::NOTHING };
         if plus == minus {
-            return between;
+            return Ok(between);
         }
         let at = |a: usize, b: usize| self.inverse(a, b);
         for resistor in &self.resistors {
@@ -271,7 +302,7 @@ impl Solved {
             let volts = at(a, plus) - at(a, minus) - at(b, plus) + at(b, minus);
             resistor.share(volts, &mut between);
         }
-        between
+        Ok(between)
     }
 }
 
@@ -283,7 +314,11 @@ fn same_output(a: Terminal, b: Terminal) -> bool {
 }
 
 /// The numbered terminals that the probes are on; `None` where one is on nothing.
-pub(super) fn probes(posts: &Posts<'_>, built: &Built, point: &Point) -> Option<[usize; 2]> {
+pub(super) fn probes(
+    posts: &Posts<'_>,
+    built: &Built,
+    point: &Point,
+) -> Result<Option<[usize; 2]>, Defect> {
     let plan = posts.plan;
     let runs = plan.runs.len().max(built.wires.len());
     let number = |terminal: Terminal, run: usize| posts.number(terminal, run, runs);
@@ -296,9 +331,9 @@ pub(super) fn probes(posts: &Posts<'_>, built: &Built, point: &Point) -> Option<
         };
         let mut wires = built.wires.iter();
         let wire = wires.clone().find(|wire| wire.from == terminal).or_else(|| wires.find(held));
-        wire.map(|wire| number(wire.from, wire.run))
+        wire.map(|wire| number(wire.from, wire.run)).transpose()
     };
-    let [plus, minus] = match point.place {
+    let ends = match point.place {
         Place::Along(run) => {
             let at = usize::from(run);
             // Of exchanged cables another end is meant for the terminal.
@@ -306,36 +341,37 @@ pub(super) fn probes(posts: &Posts<'_>, built: &Built, point: &Point) -> Option<
                 |terminal| built.wires.iter().any(|wire| wire.run == at && wire.from != terminal);
             let end = |terminal: Terminal| match terminal.post {
                 Post::Amplifier { .. } if built.other || moved(terminal) => free(terminal),
-                _ => Some(number(terminal, at)),
+                _ => number(terminal, at).map(Some),
             };
             plan.runs.get(at).map(|run| [end(run.from), end(run.to)])
         }
         _ => point.probes(plan).map(|probes| {
             probes.map(|terminal| match terminal.post {
                 Post::Amplifier { .. } => free(terminal),
-                _ => Some(number(terminal, 0)),
+                _ => number(terminal, 0).map(Some),
             })
         }),
-    }?;
-    Some([plus?, minus?])
+    };
+    let Some([plus, minus]) = ends else { return Ok(None) };
+    Ok(plus?.zip(minus?).map(|(plus, minus)| [plus, minus]))
 }
 
 /// About how long solving so many terminals and nodes takes, in counted steps.
 pub(super) fn cost(terminals: usize, nodes: usize) -> u64 {
-    let [terminals, nodes] = [terminals, nodes].map(|count| u64::try_from(count).unwrap_or(0));
+    let [terminals, nodes] = [terminals, nodes].map(wide);
     terminals.saturating_add(nodes.saturating_pow(3) / 32)
 }
 
 /// Inverts a symmetric matrix without negative eigenvalues in place, without pivots:
 /// conductances with one node of each island held.
-fn invert(rows: &mut [f64], count: usize) {
+fn invert(rows: &mut [f64], count: usize) -> Result<(), Defect> {
     if count == 0 {
-        return;
+        return Ok(());
     }
     let mut pivots = vec![0.0; count];
     for at in 0..count {
-        let Some(row) = rows.chunks_exact_mut(count).nth(at) else { return };
-        let pivot = row.get(at).copied().unwrap_or(1.0);
+        let row = rows.chunks_exact_mut(count).nth(at).ok_or(Defect::Table)?;
+        let pivot = *row.get(at).ok_or(Defect::Table)?;
         if pivot.abs() < 1e-12 {
             continue;
         }
@@ -343,21 +379,19 @@ fn invert(rows: &mut [f64], count: usize) {
         for value in row.iter_mut() {
             *value *= scale;
         }
-        if let Some(slot) = row.get_mut(at) {
-            *slot = scale;
-        }
+        *row.get_mut(at).ok_or(Defect::Table)? = scale;
         pivots.copy_from_slice(row);
         for (a, row) in rows.chunks_exact_mut(count).enumerate() {
-            let factor = row.get(at).copied().unwrap_or(0.0);
+            let slot = row.get_mut(at).ok_or(Defect::Table)?;
+            let factor = *slot;
             if a == at || factor == 0.0 {
                 continue;
             }
-            if let Some(slot) = row.get_mut(at) {
-                *slot = 0.0;
-            }
+            *slot = 0.0;
             for (slot, value) in row.iter_mut().zip(&pivots) {
                 *slot -= factor * value;
             }
         }
     }
+    Ok(())
 }

@@ -1,9 +1,11 @@
 //! The ways in which a fault may show.
 
-use super::built::{Built, Differs, LIKELY_OF_NOMINAL, Posts, Touching, Unsure};
+use super::built::{Built, Differs, Posts, Touching, Unsure};
 use super::faults::Fault;
+use super::model::LIKELY_OF_NOMINAL;
 use super::otherwise::Other;
 use super::points;
+use crate::count::tally;
 use crate::given;
 use crate::network::Coil;
 use crate::short;
@@ -183,7 +185,7 @@ fn came_with_driver(plan: &Plan, ends: [Terminal; 2]) -> Vec<Came> {
             steps.extend(points::there(plan, number));
         }
     }
-    short::sort(&mut steps, u16::cmp);
+    short::insertion_sort(&mut steps, u16::cmp);
     steps.dedup();
     steps.into_iter().map(|step| (None, step)).collect()
 }
@@ -197,13 +199,13 @@ fn came_with_wire(plan: &Plan, ends: [Terminal; 2]) -> Vec<Came> {
         runs.filter_map(|(number, _)| points::there(plan, number))
     };
     let mut all: Vec<Came> = Vec::new();
-    for (place, of) in ends.into_iter().enumerate() {
-        let other = ends.get(1_usize.saturating_sub(place)).copied();
+    let [a, b] = ends;
+    for (of, other) in [(a, b), (b, a)] {
         // Free ends are there once both are laid.
         let free = matches!(of.post, Post::Amplifier { .. });
-        let least = other.filter(|_| free).and_then(|other| there(other).min()).unwrap_or(0);
+        let least = Some(other).filter(|_| free).and_then(|other| there(other).min());
         for step in there(of) {
-            let came = (Some(of), step.max(least));
+            let came = (Some(of), least.map_or(step, |least| step.max(least)));
             if !all.contains(&came) {
                 all.push(came);
             }
@@ -224,7 +226,7 @@ fn same(a: Post, b: Post) -> bool {
 
 /// Terminals that touch, by when that came.
 fn touching(one: &Variant, pair: [Terminal; 2], came: &[Came]) -> Vec<Variant> {
-    let weight = 1.0 / f64::from(u16::try_from(came.len().max(1)).unwrap_or(1));
+    let weight = 1.0 / f64::from(tally(came.iter()).max(1));
     let touching = |(of, since): &Came| Variant {
         weight,
         built: Built {
@@ -264,8 +266,8 @@ fn over<const N: usize>(
     set: impl Fn(&mut Variant, f64),
 ) -> Vec<Variant> {
     let mut all = Vec::with_capacity(N);
+    let weight = 1.0 / f64::from(tally(values.iter()));
     for value in values {
-        let weight = 1.0 / f64::from(u8::try_from(N).unwrap_or(1));
         let mut next = Variant { spread, weight, value: Some(value), ..one.clone() };
         set(&mut next, value);
         all.push(next);

@@ -2,6 +2,7 @@
 
 use super::Change;
 use crate::bounds::{Field, Kind, MOST_COILS};
+use crate::count::{index, tally};
 use crate::ohms::{Ohms, Ratio};
 use crate::rig::{Bridge, Rig};
 use crate::short;
@@ -43,7 +44,7 @@ pub fn changes(rig: &Rig) -> Vec<Change> {
         list.push((3, Change::Count { group, count: now.count.saturating_add(1) }));
         list.push((4, Change::Count { group, count: now.count.saturating_sub(1) }));
     }
-    short::sort(&mut list, |a, b| a.0.cmp(&b.0));
+    short::insertion_sort(&mut list, |a, b| a.0.cmp(&b.0));
     list.retain(|(_, change)| in_bounds(rig, change));
     list.into_iter().map(|(_, change)| change).collect()
 }
@@ -149,7 +150,8 @@ fn far(coils_now: u32, now: Ohms, coils: u32, ohms: Ohms) -> u32 {
         return if ohms > now { 1 } else { 2 };
     }
     // Two coils against one or four: a step; one against four: two steps.
-    let steps = coils_now.max(coils).checked_div(coils_now.min(coils)).unwrap_or(1) / 2;
+    let times = coils_now.max(coils).checked_div(coils_now.min(coils));
+    let steps = times.map_or(0, |times| times / 2);
     octaves.saturating_add(5).saturating_add(steps.saturating_mul(20))
 }
 
@@ -157,10 +159,10 @@ fn far(coils_now: u32, now: Ohms, coils: u32, ohms: Ohms) -> u32 {
 /// that makers name; common practice, no source.
 fn free_pairs(rig: &Rig) -> Vec<[u32; 2]> {
     let Some(amplifier) = rig.amplifier() else { return Vec::new() };
-    let channels = u32::try_from(amplifier.channels.len()).unwrap_or(0);
+    let channels = tally(amplifier.channels.iter());
     let Kind::Objects { most, .. } = Field::Bridges.spec().kind else { return Vec::new() };
     let mut pairs = Vec::new();
-    let mut room = usize::try_from(most).unwrap_or(0).saturating_sub(amplifier.bridges.len());
+    let mut room = index(most).saturating_sub(amplifier.bridges.len());
     let mut first = 1_u32;
     while first < channels && room > 0 {
         let pair = [first, first.saturating_add(1)];

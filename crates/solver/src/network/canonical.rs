@@ -7,7 +7,7 @@
 
 use super::dealing::Dealing;
 use super::{Coil, Joint, Network};
-use crate::names::Names;
+use crate::interner::Interner;
 use crate::short;
 use core::cmp::Ordering;
 
@@ -74,13 +74,14 @@ impl Form {
     /// Of any network of the shape; none of a single coil.
     pub(crate) fn of(network: &Network, kinds: &[(u32, u32)]) -> Option<Self> {
         let Network::Node(joint, _) = network else { return None };
-        let mut numbering = Numbering { first: vec![0], names: Names::default() };
+        let mut numbering = Numbering { first: vec![0], names: Interner::default() };
+        let mut next = 0_u8;
         for (count, _) in kinds {
-            let first = numbering.first.last().copied().unwrap_or(0);
-            numbering.first.push(first.saturating_add(u8::try_from(*count).ok()?));
+            next = next.saturating_add(u8::try_from(*count).ok()?);
+            numbering.first.push(next);
         }
         let tree = numbering.tree(network, &mut 0);
-        numbering.names = Names::default();
+        numbering.names = Interner::default();
         let mut dealing = Dealing::new(kinds.iter().copied());
         numbering.load(&tree, 0, &mut dealing);
         Some(Self { numbering, tree, joint: *joint, dealing })
@@ -89,8 +90,9 @@ impl Form {
     /// The words of the network that it was made of.
     fn own_words(&self) -> Vec<u64> {
         let mut words = Vec::new();
-        self.each_run(&self.tree, &mut |tree, kind| {
-            let drivers = tree.drivers.get(self.numbering.range(kind)).unwrap_or(&[]);
+        self.each_bunch(&self.tree, &mut |tree, kind| {
+            let range = self.numbering.range(kind);
+            let drivers = tree.drivers.iter().skip(range.start).take(range.len());
             words.push(self.dealing.word(kind, drivers));
         });
         words
@@ -100,17 +102,17 @@ impl Form {
     /// it was made of.
     pub(crate) fn words_of(&self, dealing: &Dealing) -> Vec<u64> {
         let mut words = Vec::new();
-        self.each_run(&self.tree, &mut |tree, kind| words.push(dealing.word_at(tree.node, kind)));
+        self.each_bunch(&self.tree, &mut |tree, kind| words.push(dealing.word_at(tree.node, kind)));
         words
     }
 
-    fn each_run(&self, tree: &Tree, visit: &mut dyn FnMut(&Tree, usize)) {
+    fn each_bunch(&self, tree: &Tree, visit: &mut dyn FnMut(&Tree, usize)) {
         for (kind, coils) in tree.own.iter().enumerate().take(self.numbering.kinds()) {
             if self.dealing.deals(kind) && *coils > 0 {
                 visit(tree, kind);
             }
         }
-        tree.parts.iter().for_each(|part| self.each_run(part, visit));
+        tree.parts.iter().for_each(|part| self.each_bunch(part, visit));
     }
 
     /// Writes the dealing with such words; `None` as [`canonical`].
@@ -130,7 +132,7 @@ impl Form {
 struct Numbering {
     /// With the end after the last.
     first: Vec<u8>,
-    names: Names,
+    names: Interner,
 }
 
 impl Numbering {
@@ -162,10 +164,11 @@ impl Numbering {
                 }
             }
         }
-        short::sort(&mut parts, Tree::compare);
+        short::insertion_sort(&mut parts, Tree::compare);
         let mut own = [0_u8; KINDS];
         for (kind, sum) in own.iter_mut().enumerate().take(self.kinds()) {
-            for coils in drivers.get(self.range(kind)).unwrap_or(&[]) {
+            let range = self.range(kind);
+            for coils in drivers.iter().skip(range.start).take(range.len()) {
                 *sum = sum.saturating_add(*coils);
             }
         }
@@ -187,8 +190,7 @@ impl Numbering {
     }
 
     fn load(&self, tree: &Tree, parent: usize, dealing: &mut Dealing) {
-        let own = tree.own.get(..self.kinds()).unwrap_or(&[]);
-        let node = dealing.open(parent, tree.name, own);
+        let node = dealing.open(parent, tree.name, &tree.own);
         for part in &tree.parts {
             self.load(part, node, dealing);
         }
@@ -209,7 +211,7 @@ impl Writer<'_> {
         let node = self.node;
         self.node = node.saturating_add(1);
         let mut parts = Vec::new();
-        for kind in 0..self.numbering.kinds() {
+        for (kind, own) in tree.own.iter().enumerate().take(self.numbering.kinds()) {
             let drivers = self.numbering.range(kind);
             if self.dealing.deals(kind) {
                 for (driver, n) in drivers.zip(self.dealing.dealt(node, kind)) {
@@ -219,7 +221,7 @@ impl Writer<'_> {
                 }
             } else {
                 // Single coils: the lowest drivers not yet written.
-                let mut left = tree.own.get(kind).copied().unwrap_or(0);
+                let mut left = *own;
                 for driver in drivers {
                     if left > 0 && self.next.get(driver) == Some(&0) {
                         left = left.saturating_sub(1);

@@ -1,9 +1,11 @@
 //! Dealing the leaves of a shape to drivers, each distinct dealing once.
 //!
-//! A shape's nodes are walked from the root down, a node's own leaves (its *run* of
-//! each group) before its parts. A run is dealt at once: a *word* says how many of its
+//! A shape's nodes are walked from the root down, a node's own leaves (its *bunch* of
+//! each group) before its parts. A bunch is dealt at once: a *word* says how many of its
 //! leaves each driver gets. Drivers not yet told apart form a *cell*; inside a cell
-//! the numbers never rise, and after a run the cell splits where they differ. That
+//! the numbers never rise, and after a bunch the cell splits where they differ: the cells are
+//! an ordered partition that is refined, as in canonical labelling of graphs (B. D. McKay,
+//! Congr. Numer. 30, 1981; from memory). That
 //! settles the exchanges of drivers, of coils and of leaves. What remains are the
 //! exchanges of equal parts under one node: a dealing is the one to keep exactly when
 //! no other order of equal parts, dealt under the same rules, gives a greater row of
@@ -11,7 +13,7 @@
 #![expect(
     clippy::arithmetic_side_effects,
     clippy::indexing_slicing,
-    reason = "at most 32 leaves, nodes and runs and 16 dealt drivers; indices are made here"
+    reason = "at most 32 leaves, nodes and bunches and 16 dealt drivers; indices are made here"
 )]
 
 mod orders;
@@ -41,7 +43,7 @@ fn with_digit(word: Word, driver: usize, digit: u8) -> Word {
 
 /// The leaves of one group directly under a node.
 #[derive(Clone, Copy, Debug)]
-struct Run {
+struct Bunch {
     /// The drivers of the group, first and end.
     low: u8,
     high: u8,
@@ -55,10 +57,10 @@ struct Node {
     name: u32,
     /// The node after this one's last descendant.
     end: u8,
-    /// Its own runs, first and end.
-    runs: (u8, u8),
-    /// The first run after its last descendant's.
-    last_run: u8,
+    /// Its own bunches, first and end.
+    bunches: (u8, u8),
+    /// The first bunch after its last descendant's.
+    last_bunch: u8,
     /// The first of its equals under the same parent.
     first_equal: u8,
     /// Leaves in it and below, of all groups.
@@ -93,10 +95,10 @@ pub(crate) struct Dealing {
     ranges: Vec<(u8, u8)>,
     start: State,
     nodes: Vec<Node>,
-    runs: Vec<Run>,
+    bunches: Vec<Bunch>,
     words: Vec<Word>,
     states: Vec<State>,
-    /// Whether equal parts become comparable once this run is dealt.
+    /// Whether equal parts become comparable once this bunch is dealt.
     test: Vec<bool>,
     depth: usize,
     fresh: bool,
@@ -136,21 +138,21 @@ impl Dealing {
     /// Forgets the last shape.
     pub(crate) fn clear(&mut self) {
         self.nodes.clear();
-        self.runs.clear();
+        self.bunches.clear();
     }
 
     /// Adds a node: its name and its leaves of each group. Its parts follow, equal ones
     /// together, then [`Dealing::close`].
     pub(crate) fn open(&mut self, parent: usize, name: u32, leaves: &[u8]) -> usize {
         let node = self.nodes.len();
-        let first = self.runs.len() as u8;
-        for (group, leaves) in leaves.iter().enumerate() {
-            let (low, high) = self.ranges[group];
+        let first = self.bunches.len() as u8;
+        for (leaves, (low, high)) in leaves.iter().zip(&self.ranges) {
+            let (low, high) = (*low, *high);
             if low < high && *leaves > 0 {
-                self.runs.push(Run { low, high, leaves: *leaves });
+                self.bunches.push(Bunch { low, high, leaves: *leaves });
             }
         }
-        let end = self.runs.len() as u8;
+        let end = self.bunches.len() as u8;
         let equal = |n: &&Node| n.name == name && usize::from(n.parent) == parent;
         let first_equal =
             self.nodes.iter().position(|n| equal(&n)).filter(|_| node > 0).unwrap_or(node);
@@ -158,8 +160,8 @@ impl Dealing {
             parent: parent as u8,
             name,
             end: 0,
-            runs: (first, end),
-            last_run: 0,
+            bunches: (first, end),
+            last_bunch: 0,
             first_equal: first_equal as u8,
             leaves: leaves.iter().sum(),
         });
@@ -168,33 +170,33 @@ impl Dealing {
 
     /// Ends a node.
     pub(crate) fn close(&mut self, node: usize) {
-        let (end, runs) = (self.nodes.len() as u8, self.runs.len() as u8);
+        let (end, bunches) = (self.nodes.len() as u8, self.bunches.len() as u8);
         let (parent, leaves) = (usize::from(self.nodes[node].parent), self.nodes[node].leaves);
         if node > 0 {
             self.nodes[parent].leaves += leaves;
         }
         let node = &mut self.nodes[node];
         node.end = end;
-        node.last_run = runs;
+        node.last_bunch = bunches;
     }
 
     /// Makes ready for the first dealing.
     pub(crate) fn begin(&mut self) {
-        let runs = self.runs.len();
+        let bunches = self.bunches.len();
         self.words.clear();
-        self.words.resize(runs, 0);
+        self.words.resize(bunches, 0);
         self.states.clear();
-        self.states.resize(runs + 1, self.start);
+        self.states.resize(bunches + 1, self.start);
         self.test.clear();
-        self.test.resize(runs, false);
+        self.test.resize(bunches, false);
         for (at, node) in self.nodes.iter().enumerate() {
-            if usize::from(node.first_equal) != at && node.last_run > node.runs.0 {
-                self.test[usize::from(node.last_run) - 1] = true;
+            if usize::from(node.first_equal) != at && node.last_bunch > node.bunches.0 {
+                self.test[usize::from(node.last_bunch) - 1] = true;
             }
         }
-        // Equals met early may still tie; the last run decides between those.
+        // Equals met early may still tie; the last bunch decides between those.
         if self.test.iter().any(|test| *test) {
-            self.test[runs - 1] = true;
+            self.test[bunches - 1] = true;
         }
         self.depth = 0;
         self.fresh = true;
@@ -202,12 +204,12 @@ impl Dealing {
 
     /// Walks to the next dealing to keep.
     pub(crate) fn next(&mut self, budget: &mut Steps) -> Dealt {
-        let runs = self.runs.len();
-        if runs == 0 {
+        let bunches = self.bunches.len();
+        if bunches == 0 {
             // Nothing to deal: one dealing.
             return if core::mem::take(&mut self.fresh) { Dealt::Found } else { Dealt::End };
         }
-        if self.depth == runs {
+        if self.depth == bunches {
             self.depth -= 1;
             self.fresh = false;
         }
@@ -237,7 +239,7 @@ impl Dealing {
             }
             self.depth += 1;
             self.fresh = true;
-            if self.depth == runs {
+            if self.depth == bunches {
                 return Dealt::Found;
             }
         }
@@ -250,8 +252,8 @@ impl Dealing {
 
     /// Fills a word greedily from `driver` on; what is left over is not dealt.
     fn fill(&self, d: usize, mut word: Word, from: usize, mut leaves: u8) -> (Word, u8) {
-        let (state, run) = (&self.states[d], self.runs[d]);
-        for driver in from..usize::from(run.high) {
+        let (state, bunch) = (&self.states[d], self.bunches[d]);
+        for driver in from..usize::from(bunch.high) {
             if leaves == 0 {
                 break;
             }
@@ -266,16 +268,16 @@ impl Dealing {
     }
 
     fn first_word(&self, d: usize) -> Option<Word> {
-        let run = self.runs[d];
-        let (word, left) = self.fill(d, 0, usize::from(run.low), run.leaves);
+        let bunch = self.bunches[d];
+        let (word, left) = self.fill(d, 0, usize::from(bunch.low), bunch.leaves);
         (left == 0).then_some(word)
     }
 
-    /// The next smaller word of a run.
+    /// The next smaller word of a bunch.
     fn next_word(&self, d: usize) -> Option<Word> {
-        let (word, run) = (self.words[d], self.runs[d]);
+        let (word, bunch) = (self.words[d], self.bunches[d]);
         let mut freed = 0;
-        for driver in (usize::from(run.low)..usize::from(run.high)).rev() {
+        for driver in (usize::from(bunch.low)..usize::from(bunch.high)).rev() {
             let here = digit(word, driver);
             if here > 0 {
                 // Keep what stands before, give this driver one less, fill the rest.
@@ -292,12 +294,12 @@ impl Dealing {
     }
 
     fn deal(&mut self, d: usize, word: Word) {
-        let run = self.runs[d];
+        let bunch = self.bunches[d];
         let mut state = self.states[d];
-        for driver in usize::from(run.low)..usize::from(run.high) {
+        for driver in usize::from(bunch.low)..usize::from(bunch.high) {
             let here = digit(word, driver);
             state.left[driver] -= here;
-            if driver > usize::from(run.low) && here != digit(word, driver - 1) {
+            if driver > usize::from(bunch.low) && here != digit(word, driver - 1) {
                 state.cells |= 1 << driver;
             }
         }
@@ -314,15 +316,15 @@ impl Dealing {
 
     /// The word of a group's leaves directly under a node.
     pub(crate) fn word_at(&self, node: usize, group: usize) -> Word {
-        let (first, end) = self.nodes[node].runs;
+        let (first, end) = self.nodes[node].bunches;
         let low = self.ranges[group].0;
-        let found = (first..end).map(usize::from).find(|run| self.runs[*run].low == low);
-        found.map_or(0, |run| self.words[run])
+        let found = (first..end).map(usize::from).find(|bunch| self.bunches[*bunch].low == low);
+        found.map_or(0, |bunch| self.words[bunch])
     }
 
-    /// How many runs there are.
-    pub(crate) fn runs(&self) -> usize {
-        self.runs.len()
+    /// How many bunches there are.
+    pub(crate) fn bunches(&self) -> usize {
+        self.bunches.len()
     }
 
     /// The first driver of a group and the end, as they are dealt.
@@ -330,9 +332,9 @@ impl Dealing {
         self.ranges[group]
     }
 
-    /// How many leaves of a run a driver has.
-    pub(crate) fn in_run(&self, run: usize, driver: u8) -> u8 {
-        digit(self.words[run], usize::from(driver))
+    /// How many leaves of a bunch a driver has.
+    pub(crate) fn in_bunch(&self, bunch: usize, driver: u8) -> u8 {
+        digit(self.words[bunch], usize::from(driver))
     }
 
     /// Whether each driver's coils are one or more whole parts of one node.
@@ -349,8 +351,8 @@ impl Dealing {
 
     fn is_joined(&self, driver: usize) -> bool {
         let within = |node: &Node| -> u8 {
-            (node.runs.0..node.last_run)
-                .map(|run| digit(self.words[usize::from(run)], driver))
+            (node.bunches.0..node.last_bunch)
+                .map(|bunch| digit(self.words[usize::from(bunch)], driver))
                 .sum()
         };
         // The lowest node that holds all of its coils, and that node's parts.
@@ -364,8 +366,8 @@ impl Dealing {
     }
 
     /// A word that gives each driver of a group so many leaves, as [`Dealing::settle`]
-    /// takes them, one for each run of a node.
-    pub(crate) fn word(&self, group: usize, leaves: &[u8]) -> Word {
+    /// takes them, one for each bunch of a node.
+    pub(crate) fn word<'a>(&self, group: usize, leaves: impl Iterator<Item = &'a u8>) -> Word {
         let mut word = 0;
         for (driver, n) in (usize::from(self.ranges[group].0)..).zip(leaves) {
             word = with_digit(word, driver, *n);

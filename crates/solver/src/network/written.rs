@@ -53,10 +53,9 @@ impl Network {
 impl Coil {
     fn write(self, to: &mut String) {
         let number = u32::from(self.driver).saturating_add(1);
-        for unit in [100, 10, 1] {
+        for (unit, left) in [(100, number / 100), (10, number / 10), (1, number)] {
             if number >= unit {
-                let digit = number.checked_div(unit).unwrap_or(0).wrapping_rem(10);
-                to.extend(char::from_digit(digit, 10));
+                to.extend(char::from_digit(left % 10, 10));
             }
         }
         to.push(char::from(b'a'.saturating_add(self.coil)));
@@ -104,14 +103,10 @@ impl core::str::FromStr for Network {
     /// # Errors
     /// [`Unreadable`] with the byte where reading stopped.
     fn from_str(text: &str) -> Result<Self, Unreadable> {
-        let mut reader = Reader { text, at: 0 };
+        let mut reader = Reader { text, rest: text };
         let network = reader.sum(0)?;
         reader.skip_spaces();
-        if reader.rest().is_empty() {
-            Ok(network)
-        } else {
-            Err(reader.fail(UnreadableWhy::Leftover))
-        }
+        if reader.rest.is_empty() { Ok(network) } else { Err(reader.fail(UnreadableWhy::Leftover)) }
     }
 }
 
@@ -119,30 +114,23 @@ const DEEPEST: u32 = 40;
 
 struct Reader<'a> {
     text: &'a str,
-    at: usize,
+    /// What is still to be read of it.
+    rest: &'a str,
 }
 
-impl<'a> Reader<'a> {
-    fn rest(&self) -> &'a str {
-        self.text.get(self.at..).unwrap_or("")
-    }
-
+impl Reader<'_> {
     fn fail(&self, why: UnreadableWhy) -> Unreadable {
-        Unreadable { at: self.at, why }
+        Unreadable { at: self.text.len().saturating_sub(self.rest.len()), why }
     }
 
     fn skip_spaces(&mut self) {
-        let rest = self.rest();
-        let spaces = rest.len().saturating_sub(rest.trim_start().len());
-        self.at = self.at.saturating_add(spaces);
+        self.rest = self.rest.trim_start();
     }
 
     fn take(&mut self, token: &str) -> bool {
-        let here = self.rest().starts_with(token);
-        if here {
-            self.at = self.at.saturating_add(token.len());
-        }
-        here
+        let after = self.rest.strip_prefix(token);
+        self.rest = after.unwrap_or(self.rest);
+        after.is_some()
     }
 
     fn operator(&mut self) -> Option<Joint> {
@@ -164,10 +152,10 @@ impl<'a> Reader<'a> {
         let mut parts = vec![self.part(depth)?];
         let mut joint = None;
         loop {
-            let before = self.at;
+            let before = self.rest;
             let Some(found) = self.operator() else { break };
             if joint.is_some_and(|joint| joint != found) {
-                self.at = before;
+                self.rest = before;
                 return Err(self.fail(UnreadableWhy::Mixed));
             }
             joint = Some(found);
@@ -191,18 +179,18 @@ impl<'a> Reader<'a> {
     }
 
     fn coil(&mut self) -> Result<Coil, Unreadable> {
-        let rest = self.rest();
-        let digits = rest.bytes().take_while(u8::is_ascii_digit).count();
-        let number = rest.get(..digits).unwrap_or("");
-        let letter = rest.as_bytes().get(digits).copied();
-        if digits == 0 {
+        let after = self.rest.trim_start_matches(|c: char| c.is_ascii_digit());
+        if after.len() == self.rest.len() {
             return Err(self.fail(UnreadableWhy::PartExpected));
         }
-        let driver = number.parse::<u8>().ok().and_then(|n| n.checked_sub(1));
-        let coil = letter.and_then(|l| l.checked_sub(b'a')).filter(|&coil| coil < 4);
-        match (driver, coil) {
-            (Some(driver), Some(coil)) => {
-                self.at = self.at.saturating_add(digits).saturating_add(1);
+        let digit = |n: u8, digit: u8| n.checked_mul(10)?.checked_add(digit.checked_sub(b'0')?);
+        let mut digits = self.rest.bytes().take_while(u8::is_ascii_digit);
+        let driver = digits.try_fold(0, digit).and_then(|n| n.checked_sub(1));
+        let letter = |c: char| ('a'..='d').contains(&c);
+        let coil = after.bytes().next().and_then(|letter| letter.checked_sub(b'a'));
+        match (driver, coil, after.strip_prefix(letter)) {
+            (Some(driver), Some(coil), Some(rest)) => {
+                self.rest = rest;
                 Ok(Coil { driver, coil })
             }
             _ => Err(self.fail(UnreadableWhy::NoSuchCoil)),

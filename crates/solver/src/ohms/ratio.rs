@@ -2,6 +2,7 @@
 
 use core::cmp::Ordering;
 use core::fmt;
+use core::num::NonZeroU64;
 
 /// A positive fraction in lowest terms.
 ///
@@ -37,9 +38,14 @@ impl Ratio {
 
     /// Nearly every value fits 64 bits, where division is one instruction, not a call.
     fn of_small(num: u64, den: u64) -> Self {
-        let common = gcd64(num, den).max(1);
-        let part = |n: u64| u128::from(n.checked_div(common).unwrap_or(n));
-        Self { num: part(num), den: part(den) }
+        // Numbers above zero have a divisor above zero.
+        let common = NonZeroU64::MIN.saturating_add(gcd64(num, den).saturating_sub(1));
+        Self { num: u128::from(num / common), den: u128::from(den / common) }
+    }
+
+    /// So many parts of which so many are one.
+    pub(crate) fn of_parts(parts: NonZeroU64, one: NonZeroU64) -> Self {
+        Self::of_small(parts.get(), one.get())
     }
 
     /// Both parts, if products of them fit 64 bits.
@@ -77,11 +83,11 @@ impl Ratio {
         [n as u64, (n >> 64) as u64, d as u64, (d >> 64) as u64]
     }
 
-    /// The same, in half as many words where they do.
-    pub(crate) fn few_words(self) -> ([u64; 4], usize) {
+    /// The same, in half as many words where they do: what is done with them.
+    pub(crate) fn in_few_words<T>(self, with: impl FnOnce(&[u64]) -> T) -> T {
         match self.in_64_bits() {
-            Some((num, den)) => ([num, den, 0, 0], 2),
-            None => (self.words(), 4),
+            Some((num, den)) => with(&[num, den]),
+            None => with(&self.words()),
         }
     }
 
@@ -93,6 +99,13 @@ impl Ratio {
             [a, b, c, d] => Some(Self { num: wide(a, b), den: wide(c, d) }),
             _ => None,
         }
+    }
+
+    /// How many it is of what there are so many of in one; `None` where that is no whole
+    /// number, or does not fit.
+    pub(crate) fn in_parts(self, of_one: u128) -> Option<u128> {
+        let each = of_one.checked_div(self.den).filter(|_| of_one.checked_rem(self.den) == Some(0));
+        self.num.checked_mul(each?)
     }
 
     /// The reciprocal.
@@ -143,21 +156,21 @@ impl Ratio {
         let mut flipped = false;
         loop {
             // Whole parts first; the remainders' reciprocals decide the rest.
-            let (qa, ra) = div_rem(a.num, a.den);
-            let (qb, rb) = div_rem(b.num, b.den);
-            let here = match qa.cmp(&qb) {
-                Ordering::Equal => match (ra, rb) {
-                    (0, 0) => Ordering::Equal,
-                    (0, _) => Ordering::Less,
-                    (_, 0) => Ordering::Greater,
-                    _ => {
+            let here = match (div_rem(a.num, a.den), div_rem(b.num, b.den)) {
+                (Some((qa, ra)), Some((qb, rb))) => match (qa.cmp(&qb), ra, rb) {
+                    (Ordering::Equal, 0, 0) => Ordering::Equal,
+                    (Ordering::Equal, 0, _) => Ordering::Less,
+                    (Ordering::Equal, _, 0) => Ordering::Greater,
+                    (Ordering::Equal, ..) => {
                         a = Self { num: a.den, den: ra };
                         b = Self { num: b.den, den: rb };
                         flipped = !flipped;
                         continue;
                     }
+                    (other, ..) => other,
                 },
-                other => other,
+                // What is over nothing has no end.
+                (a, b) => b.is_some().cmp(&a.is_some()),
             };
             return if flipped { here.reverse() } else { here };
         }
@@ -195,8 +208,8 @@ impl fmt::Display for Ratio {
     }
 }
 
-fn div_rem(a: u128, b: u128) -> (u128, u128) {
-    (a.checked_div(b).unwrap_or(0), a.checked_rem(b).unwrap_or(0))
+fn div_rem(a: u128, b: u128) -> Option<(u128, u128)> {
+    Some((a.checked_div(b)?, a.checked_rem(b)?))
 }
 
 /// The greatest common divisor; `gcd(0, b)` is `b`.
@@ -207,8 +220,7 @@ pub fn gcd(a: u128, b: u128) -> u128 {
         return u128::from(gcd64(a, b));
     }
     let (mut a, mut b) = (a, b);
-    while b != 0 {
-        let rest = a.checked_rem(b).unwrap_or(0);
+    while let Some(rest) = a.checked_rem(b) {
         a = b;
         b = rest;
     }
@@ -216,7 +228,7 @@ pub fn gcd(a: u128, b: u128) -> u128 {
 }
 
 /// By halving and subtracting: no division, which is the slowest step there is.
-fn gcd64(a: u64, b: u64) -> u64 {
+pub(crate) fn gcd64(a: u64, b: u64) -> u64 {
     if a == 0 || b == 0 {
         return a | b;
     }

@@ -8,7 +8,7 @@ mod choice;
 mod seats;
 mod weights;
 
-use super::Place;
+use super::Outlet;
 use crate::rig::Rig;
 use crate::work::{Steps, steps};
 use choice::Choice;
@@ -22,7 +22,12 @@ pub(crate) struct Counts(pub(crate) u64);
 impl Counts {
     /// How many there are of a group.
     pub(crate) fn of(self, group: usize) -> u32 {
-        (self.0.wrapping_shr(place(group)) & 0xFF) as u32
+        self.byte(group).into()
+    }
+
+    /// The same as it is held.
+    pub(crate) fn byte(self, group: usize) -> u8 {
+        (self.0.wrapping_shr(place(group)) & 0xFF) as u8
     }
 
     /// With so many more of a group, of which there are never more than 32.
@@ -113,7 +118,7 @@ pub(crate) enum Next {
 }
 
 impl Deals {
-    pub(crate) fn new(rig: &Rig, ways: &[Vec<Place>], even: bool, split: bool) -> Self {
+    pub(crate) fn new(rig: &Rig, ways: &[Vec<Outlet>], even: bool, split: bool) -> Self {
         let mut this = Self {
             even,
             split,
@@ -138,16 +143,17 @@ impl Deals {
         self.halves.is_some()
     }
 
-    /// What hangs on each output in the deal it stands at, in the way's order.
-    pub(crate) fn portions(&self) -> impl Iterator<Item = Portion> + '_ {
-        self.seats.iter().zip(&self.levels).map(|(seat, level)| Portion {
-            half: seat.half,
-            counts: level.taken.unwrap_or_default(),
-        })
+    /// What hangs on each output in the deal it stands at, in the way's order; `None` of one
+    /// that has nothing yet.
+    pub(crate) fn portions(&self) -> impl Iterator<Item = Option<Portion>> + '_ {
+        let portion = |(seat, level): (&Seat, &Level)| {
+            level.taken.map(|counts| Portion { half: seat.half, counts })
+        };
+        self.seats.iter().zip(&self.levels).map(portion)
     }
 
     /// Lines up what is to be dealt to a way, whole drivers first.
-    fn begin_way(&mut self, rig: &Rig, ways: &[Vec<Place>]) {
+    fn begin_way(&mut self, rig: &Rig, ways: &[Vec<Outlet>]) {
         let Some(way) = ways.get(self.way) else { return };
         self.ahead.clear();
         if self.split {
@@ -157,7 +163,7 @@ impl Deals {
     }
 
     /// Walks to the next deal.
-    pub(crate) fn next(&mut self, rig: &Rig, ways: &[Vec<Place>], budget: &mut Steps) -> Next {
+    pub(crate) fn next(&mut self, rig: &Rig, ways: &[Vec<Outlet>], budget: &mut Steps) -> Next {
         while budget.any() {
             let Some(way) = ways.get(self.way) else { return Next::End };
             if self.levels.is_empty() {
@@ -187,7 +193,7 @@ impl Deals {
         Next::Pending
     }
 
-    fn begin(&mut self, rig: &Rig, way: &[Place], halves: Option<(u8, usize)>) {
+    fn begin(&mut self, rig: &Rig, way: &[Outlet], halves: Option<(u8, usize)>) {
         let mut left = Counts(0);
         for (number, group) in rig.groups().iter().enumerate() {
             left = left.with(number, group.count);
@@ -241,8 +247,9 @@ impl Deals {
             while let Some(other) = first.filter(|other| *other >= at) {
                 first = self.seats.get(other).and_then(|seat| seat.same_kind);
             }
-            let known = first.and_then(|first| self.rating_of(first));
-            sum = sum.saturating_add(known.unwrap_or(0));
+            if let Some(known) = first.and_then(|first| self.rating_of(first)) {
+                sum = sum.saturating_add(known);
+            }
         }
         sum
     }
@@ -318,8 +325,11 @@ impl Deals {
             while let Some(other) = like.filter(|other| *other > at) {
                 like = self.seats.get(other).and_then(|seat| seat.like);
             }
-            let taken = like.and_then(|like| self.levels.get(like)).and_then(|level| level.taken);
-            sum = sum.saturating_add(taken.unwrap_or_default().spread());
+            if let Some(taken) =
+                like.and_then(|like| self.levels.get(like)).and_then(|level| level.taken)
+            {
+                sum = sum.saturating_add(taken.spread());
+            }
         }
         sum
     }

@@ -1,6 +1,6 @@
 //! How the box is built and how it is to be wired: what a plan needs beside the rig.
 
-use super::Rig;
+use super::{Amplifier, Rig};
 use crate::bounds::{Default as Standard, Field};
 use crate::problem::{Code, Detail, Path, Problem, Why};
 use crate::short;
@@ -253,7 +253,7 @@ impl BuildDraft {
                 }
             }
         }
-        short::sort(&mut reversed, u8::cmp);
+        short::insertion_sort(&mut reversed, u8::cmp);
         reversed.dedup();
         let area = self.conductor_mm2.unwrap_or_else(|| usual(Field::ConductorArea));
         let mut takes = [Takes::USUAL; 3];
@@ -296,6 +296,6 @@ pub(crate) fn path(field: Field) -> Path {
 }
 
 fn has_tied_pairs(rig: &Rig) -> bool {
-    let channels = rig.amplifier().map(|amplifier| amplifier.channels.as_slice());
-    channels.unwrap_or(&[]).iter().any(|channel| channel.terminal_pairs > 1)
+    let tied = |amplifier: &Amplifier| amplifier.channels.iter().any(|one| one.terminal_pairs > 1);
+    rig.amplifier().is_some_and(tied)
 }

@@ -1,6 +1,6 @@
 //! A rig as read so far, and the checks that need more than one field.
 
-use super::{Amplifier, Bridge, Channel, Group, Point, Rig};
+use super::{Amplifier, Bridge, Channel, Group, RatedPoint, Rig};
 use crate::bounds::{Field, Kind, MOST_COILS};
 use crate::ohms::{Ohms, Watts};
 use crate::problem::{Code, Detail, Path, Problem, Why};
@@ -114,8 +114,9 @@ impl Draft {
         check.length(Field::Drivers, self.groups.len(), &path);
         let mut coils = 0_u32;
         for group in &self.groups {
-            let own = group.count.unwrap_or(0).saturating_mul(group.coils.unwrap_or(0));
-            coils = coils.saturating_add(own);
+            if let (Some(count), Some(each)) = (group.count, group.coils) {
+                coils = coils.saturating_add(count.saturating_mul(each));
+            }
         }
         if coils > MOST_COILS {
             let (most, found) = (u64::from(MOST_COILS), Some(u128::from(coils)));
@@ -200,24 +201,24 @@ impl Check {
         Some(Group { count, coils, unused, ohms: draft.ohms?, watts, dc_ohms: draft.dc_ohms })
     }
 
-    fn points(&mut self, field: Field, drafts: &[PointDraft], path: &Path) -> Vec<Point> {
+    fn points(&mut self, field: Field, drafts: &[PointDraft], path: &Path) -> Vec<RatedPoint> {
         let path = at(path, field);
         self.length(field, drafts.len(), &path);
-        let mut points: Vec<Point> = Vec::new();
+        let mut points: Vec<RatedPoint> = Vec::new();
         for (i, draft) in drafts.iter().enumerate() {
             let path = path.entry(i);
             self.required(draft.ohms.is_some(), Field::PointOhms, &path);
             self.required(draft.watts.is_some(), Field::PointWatts, &path);
-            let earlier = drafts.get(..i).unwrap_or(&[]);
-            if draft.ohms.is_some() && earlier.iter().any(|earlier| earlier.ohms == draft.ohms) {
+            let mut earlier = drafts.iter().take(i);
+            if draft.ohms.is_some() && earlier.any(|earlier| earlier.ohms == draft.ohms) {
                 let path = at(&path, Field::PointOhms);
                 self.tell(path, Code::Repeated, Detail::Field(Field::PointOhms));
             }
             if let (Some(ohms), Some(watts)) = (draft.ohms, draft.watts) {
-                points.push(Point { ohms, watts });
+                points.push(RatedPoint { ohms, watts });
             }
         }
-        short::sort(&mut points, |a, b| a.ohms.cmp(&b.ohms));
+        short::insertion_sort(&mut points, |a, b| a.ohms.cmp(&b.ohms));
         points
     }
 

@@ -1,6 +1,7 @@
 //! Terminals and conductances between them, solved by their nodes.
 
 use super::{Post, Terminal};
+use crate::defect::Defect;
 
 /// Conductances between terminals.
 #[derive(Default)]
@@ -34,34 +35,36 @@ impl Circuit {
 
     /// The voltage of each node, where some are held: elimination without pivots, since no
     /// conductance is negative. What hangs in the air has none.
-    pub(crate) fn volts(&self, held: impl Fn(usize, Terminal) -> Option<f64>) -> Vec<f64> {
+    pub(crate) fn volts(
+        &self,
+        held: impl Fn(usize, Terminal) -> Option<f64>,
+    ) -> Result<Vec<f64>, Defect> {
         let count = self.nodes.len();
         let mut rows = vec![vec![0.0; count.saturating_add(1)]; count];
         for (from, to, siemens) in &self.branches {
             for (a, b) in [(*from, *to), (*to, *from)] {
-                if let Some(row) = rows.get_mut(a) {
-                    add(row, a, *siemens);
-                    add(row, b, -siemens);
-                }
+                let row = rows.get_mut(a).ok_or(Defect::Node)?;
+                *row.get_mut(a).ok_or(Defect::Node)? += siemens;
+                *row.get_mut(b).ok_or(Defect::Node)? -= siemens;
             }
         }
         // A terminal that is held is where it is, whatever flows.
         for (at, (node, row)) in self.nodes.iter().zip(&mut rows).enumerate() {
             if let Some(volts) = held(at, *node) {
                 row.fill(0.0);
-                add(row, at, 1.0);
-                add(row, count, volts);
+                *row.get_mut(at).ok_or(Defect::Node)? = 1.0;
+                *row.last_mut().ok_or(Defect::Node)? = volts;
             }
         }
         for at in 0..count {
             let (done, rest) = rows.split_at_mut(at.saturating_add(1));
-            let Some(pivot) = done.last() else { continue };
-            let scale = pivot.get(at).copied().unwrap_or(0.0);
+            let pivot = done.last().ok_or(Defect::Table)?;
+            let scale = *pivot.get(at).ok_or(Defect::Table)?;
             if scale == 0.0 {
                 continue;
             }
             for row in rest {
-                let factor = row.get(at).copied().unwrap_or(0.0) / scale;
+                let factor = *row.get(at).ok_or(Defect::Table)? / scale;
                 if factor != 0.0 {
                     for (value, above) in row.iter_mut().zip(pivot).skip(at) {
                         *value -= factor * above;
@@ -71,26 +74,19 @@ impl Circuit {
         }
         let mut volts = vec![0.0; count];
         for at in (0..count).rev() {
-            let Some(row) = rows.get(at) else { continue };
+            let row = rows.get(at).ok_or(Defect::Table)?;
             let known: f64 = row
                 .iter()
                 .zip(&volts)
                 .skip(at.saturating_add(1))
                 .map(|(value, volts)| value * volts)
                 .sum();
-            let (scale, right) = (row.get(at).copied(), row.last().copied());
-            if let (Some(slot), Some(scale), Some(right)) =
-                (volts.get_mut(at), scale.filter(|scale| *scale != 0.0), right)
-            {
-                *slot = (right - known) / scale;
+            let scale = *row.get(at).ok_or(Defect::Table)?;
+            let right = *row.last().ok_or(Defect::Table)?;
+            if scale != 0.0 {
+                *volts.get_mut(at).ok_or(Defect::Table)? = (right - known) / scale;
             }
         }
-        volts
-    }
-}
-
-fn add(row: &mut [f64], at: usize, value: f64) {
-    if let Some(slot) = row.get_mut(at) {
-        *slot += value;
+        Ok(volts)
     }
 }

@@ -2,6 +2,7 @@
 
 use crate::answer::Output;
 use crate::bounds::Field;
+use crate::count::index;
 use crate::network::{Coil, Joint, Network};
 use crate::problem::Why;
 use crate::rig::{Build, Cups, Rig};
@@ -41,7 +42,7 @@ pub(super) fn units(
     output: &Output,
 ) -> Result<Vec<Vec<Coil>>, (Field, Why)> {
     let mut coils = output.network.coils();
-    short::sort(&mut coils, Coil::cmp);
+    short::insertion_sort(&mut coils, Coil::cmp);
     let mut units: Vec<(Option<usize>, Vec<Coil>)> = Vec::new();
     if build.cups != Cups::None {
         for coil in &coils {
@@ -55,10 +56,11 @@ pub(super) fn units(
     // A cup is one pair of terminals: it cannot serve two outputs, whatever it is for.
     let whole = |number: Option<usize>| {
         let mut all = 0_usize;
-        for driver in 0..u8::try_from(rig.drivers()).unwrap_or(u8::MAX) {
-            if cup_number(rig, build, Coil { driver, coil: 0 }) == number {
-                let coils = rig.group_of(driver).map_or(0, |group| group.coils);
-                all = all.saturating_add(usize::try_from(coils).unwrap_or(0));
+        for driver in rig.driver_numbers() {
+            if cup_number(rig, build, Coil { driver, coil: 0 }) == number
+                && let Some(group) = rig.group_of(driver)
+            {
+                all = all.saturating_add(index(group.coils));
             }
         }
         all
@@ -112,49 +114,47 @@ pub(super) fn laid(network: &Network, cups: &[Vec<Coil>]) -> Result<Laid, u32> {
 
 fn behind(network: &Network, units: &[Vec<Coil>]) -> Result<Laid, u32> {
     let coils = network.coils();
-    let unit_of = |coil: &Coil| units.iter().position(|unit| unit.contains(coil));
-    let cup = |unit: usize| u8::try_from(unit).unwrap_or(u8::MAX);
-    // Whether all of some coils are of one unit: which, and whether they are all of it.
+    // Whether all of some coils are of one unit: its cup, and how many coils it has in all.
     let one_unit = |coils: &[Coil]| {
-        let unit = unit_of(coils.first()?)?;
-        let all = units.get(unit)?;
-        coils.iter().all(|coil| all.contains(coil)).then_some((unit, all.len()))
+        let first = coils.first()?;
+        let (cup, all) = (0_u8..).zip(units).find(|(_, unit)| unit.contains(first))?;
+        coils.iter().all(|coil| all.contains(coil)).then_some((cup, all.len()))
     };
-    if let Some((unit, all)) = one_unit(&coils)
+    if let Some((cup, all)) = one_unit(&coils)
         && all == coils.len()
     {
-        return Ok(Laid::Cup(cup(unit), network.clone()));
+        return Ok(Laid::Cup(cup, network.clone()));
     }
     let driver = coils.first().map_or(0, |coil| u32::from(coil.driver)).saturating_add(1);
     let Network::Node(joint, parts) = network else { return Err(driver) };
-    let mut whole: Vec<(usize, Vec<Network>)> = Vec::new();
+    let mut whole: Vec<(u8, usize, Vec<Network>)> = Vec::new();
     let mut outer = Vec::new();
     for part in parts {
         let coils = part.coils();
         match one_unit(&coils) {
-            Some((unit, all)) if all > coils.len() => {
-                match whole.iter_mut().find(|(known, _)| *known == unit) {
-                    Some((_, parts)) => parts.push(part.clone()),
-                    None => whole.push((unit, vec![part.clone()])),
+            Some((cup, all)) if all > coils.len() => {
+                match whole.iter_mut().find(|(known, ..)| *known == cup) {
+                    Some((.., parts)) => parts.push(part.clone()),
+                    None => whole.push((cup, all, vec![part.clone()])),
                 }
             }
             _ => outer.push(behind(part, units)?),
         }
     }
-    for (unit, parts) in whole {
+    for (cup, all, parts) in whole {
         let inner = Network::joined(*joint, parts);
         let coils = inner.coils();
-        if units.get(unit).map(Vec::len) != Some(coils.len()) {
+        if all != coils.len() {
             return Err(coils.first().map_or(0, |coil| u32::from(coil.driver)).saturating_add(1));
         }
-        outer.push(Laid::Cup(cup(unit), inner));
+        outer.push(Laid::Cup(cup, inner));
     }
     if outer.len() == 1
         && let Some(only) = outer.pop()
     {
         return Ok(only);
     }
-    short::sort(&mut outer, |a, b| first_coil(a).cmp(&first_coil(b)));
+    short::insertion_sort(&mut outer, |a, b| first_coil(a).cmp(&first_coil(b)));
     Ok(Laid::Node(*joint, outer))
 }
 

@@ -1,6 +1,7 @@
 //! What is to be bought for a plan.
 
 use super::{Post, Run, Stage};
+use crate::count::tally;
 use crate::network::Coil;
 
 /// Runs of one stage.
@@ -32,10 +33,9 @@ pub struct Parts {
     pub caps: u32,
 }
 
-pub(super) fn parts(runs: &[Run], cups: usize, open: &[Coil]) -> Parts {
-    let count = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
-    let mut parts =
-        Parts { cups: count(cups), caps: count(open.len()).saturating_mul(2), ..Parts::default() };
+pub(super) fn parts(runs: &[Run], cups: u32, open: &[Coil]) -> Parts {
+    let caps = tally(open.iter()).saturating_mul(2);
+    let mut parts = Parts { cups, caps, ..Parts::default() };
     for stage in Stage::ALL {
         let mut lot = Lot { stage, runs: 0, metres: 0.0, amps: Some(0.0) };
         for run in runs.iter().filter(|run| run.stage == stage) {

@@ -1,6 +1,6 @@
 //! The joined sets: which terminals become one.
 
-use super::currents::Amps;
+use super::amps::Amps;
 use super::laid::Laid;
 use super::{Joined, Post, Role, Sign, Terminal};
 use crate::network::{Coil, Joint};
@@ -43,28 +43,32 @@ impl Set {
 }
 
 /// Adds the sets of one output, whose terminal pairs feed a part of it each.
-pub(super) fn lay(build: &Build, number: u8, laid: &Laid, halves: usize, sets: &mut Vec<Set>) {
+pub(super) fn lay(build: &Build, number: u8, laid: &Laid, halves: u8, sets: &mut Vec<Set>) {
     let mut layer = Layer { build, output: number, half: 0, sets };
     let plus = layer.set(Role::Positive);
     let minus = layer.set(Role::Negative);
     for (set, sign) in [(plus, Sign::Plus), (minus, Sign::Minus)] {
-        for pair in (0_u8..).take(halves) {
+        for pair in 0..halves {
             let post = Post::Amplifier { output: number, pair };
             layer.source(set, Terminal { post, sign });
         }
     }
     match laid {
         Laid::Node(Joint::Parallel, parts) if halves > 1 => {
-            for (at, part) in parts.iter().enumerate() {
-                let half = at.saturating_mul(halves).checked_div(parts.len());
-                layer.half = half.and_then(|half| u8::try_from(half).ok()).unwrap_or(0);
-                layer.lay(part, plus, minus);
+            // As many parts on each pair of terminals, where that comes out even.
+            let half_of = |at: usize| at.saturating_mul(halves.into()).checked_div(parts.len());
+            for half in 0..halves {
+                layer.half = half;
+                let own = |at: usize| half_of(at) == Some(half.into());
+                for (_, part) in parts.iter().enumerate().filter(|(at, _)| own(*at)) {
+                    layer.lay(part, plus, minus);
+                }
             }
         }
         _ => layer.lay(laid, plus, minus),
     }
     for set in layer.sets.iter_mut() {
-        short::sort(&mut set.members, |a, b| a.terminal.cmp(&b.terminal));
+        short::insertion_sort(&mut set.members, |a, b| a.terminal.cmp(&b.terminal));
     }
 }
 

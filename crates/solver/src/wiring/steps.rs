@@ -112,11 +112,10 @@ pub(super) struct Placed {
 
 /// Puts runs in order and says what is done.
 pub(super) fn order(rig: &Rig, sets: &[Set], mut runs: Vec<Run>, open: &[Coil]) -> Placed {
-    short::sort(&mut runs, |a, b| key(a).cmp(&key(b)));
+    short::insertion_sort(&mut runs, |a, b| key(a).cmp(&key(b)));
     // Leads are read before anything is.
     let mut writer = Writer { sets, runs: &runs, steps: vec![Step::Leads] };
-    let drivers = u8::try_from(rig.drivers()).unwrap_or(u8::MAX);
-    for driver in 0..drivers {
+    for driver in rig.driver_numbers() {
         writer.steps.push(Step::Coils { driver });
         writer.steps.push(Step::Polarity { driver });
         for coil in open.iter().filter(|coil| coil.driver == driver) {
@@ -157,8 +156,8 @@ pub(super) fn order(rig: &Rig, sets: &[Set], mut runs: Vec<Run>, open: &[Coil]) 
     let cables: Vec<u16> = numbers(&runs, |run| run.stage == Stage::Cable);
     writer.steps.extend(cables.iter().map(|run| Step::Lay { run: *run }));
     let ends = |terminal: Terminal| {
-        let ends = runs.iter().filter(|run| run.from == terminal).count();
-        u8::try_from(ends).unwrap_or(u8::MAX)
+        let ends = runs.iter().filter(|run| run.from == terminal);
+        ends.fold(0_u8, |sum, _| sum.saturating_add(1))
     };
     // Each cable alone; those of tied pairs are read together after the last of an output.
     let mut of_output: Option<Check> = None;
@@ -237,7 +236,7 @@ impl Writer<'_> {
             Post::Amplifier { output, pair } => (1, output, pair),
             _ => (2, 0, 0),
         };
-        short::sort(&mut sources, |a, b| place(a).cmp(&place(b)));
+        short::insertion_sort(&mut sources, |a, b| place(a).cmp(&place(b)));
         sources
     }
 
@@ -265,7 +264,7 @@ impl Writer<'_> {
             }
             ends.push((first.end, first.terminal));
         }
-        short::sort(&mut ends, |a, b| a.0.cmp(&b.0));
+        short::insertion_sort(&mut ends, |a, b| a.0.cmp(&b.0));
         if let [(Sign::Plus, plus), (Sign::Minus, minus)] = ends.as_slice() {
             let (plus, minus) = (*plus, *minus);
             self.steps.push(Step::Check(Check {

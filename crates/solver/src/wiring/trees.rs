@@ -1,9 +1,10 @@
-//! The runs of each joined set: a chain, a star, or a splice where terminals take too
-//! few conductors for either.
+//! The runs of each joined set: a chain (a daisy chain), a star, or a splice where terminals
+//! take too few conductors for either.
 
-use super::currents::Amps;
+use super::amps::Amps;
 use super::sets::{Member, Set};
 use super::{Post, Run, Sign, Stage, Terminal};
+use crate::count::index;
 use crate::rig::{Build, Fed};
 
 /// All runs, set by set, and whether a star was asked for and could not be had.
@@ -65,7 +66,7 @@ impl Grower<'_> {
             Post::Amplifier { .. } => amplifier,
             Post::Splice(_) => return usize::MAX,
         };
-        usize::try_from(takes.conductors).unwrap_or(usize::MAX)
+        index(takes.conductors)
     }
 
     /// The runs of one tree: of a set, or of what one terminal pair feeds of it.
@@ -88,11 +89,11 @@ impl Grower<'_> {
         let near = terminals.first().copied();
         let own = set.sources.is_empty()
             && terminals.iter().all(|terminal| Some(body(*terminal)) == near.map(body));
-        let first = self.runs.len();
+        let mut runs = Vec::with_capacity(edges.len());
         for (from, to) in edges {
             let member = members.iter().find(|member| member.terminal == to);
             let amps = member.map_or(Amps::NONE, sunk);
-            self.runs.push(Run {
+            runs.push(Run {
                 from,
                 to,
                 role: set.role,
@@ -103,25 +104,8 @@ impl Grower<'_> {
                 most_amps: amps.most,
             });
         }
-        self.carry(first);
-    }
-
-    /// Gives every run what flows on beyond its far end too, then tells sizes alone.
-    fn carry(&mut self, first: usize) {
-        for at in (first..self.runs.len()).rev() {
-            let Some(run) = self.runs.get(at).copied() else { continue };
-            let feeds = |other: &&mut Run| other.to == run.from;
-            let before = self.runs.get_mut(first..at).unwrap_or(&mut []);
-            if let Some(feeding) = before.iter_mut().find(feeds) {
-                let sum = |a: Option<f64>, b: Option<f64>| a.zip(b).map(|(a, b)| a + b);
-                feeding.amps = sum(feeding.amps, run.amps);
-                feeding.most_amps = sum(feeding.most_amps, run.most_amps);
-            }
-        }
-        for run in self.runs.get_mut(first..).unwrap_or(&mut []) {
-            run.amps = run.amps.map(f64::abs);
-            run.most_amps = run.most_amps.map(f64::abs);
-        }
+        carry(&mut runs);
+        self.runs.append(&mut runs);
     }
 
     /// One from the next in the order of the column; `None` where a terminal between two
@@ -187,6 +171,23 @@ impl Grower<'_> {
             (Body::Cup(_), Body::Driver(_)) | (Body::Driver(_), Body::Cup(_)) => cup,
             _ => coils,
         }
+    }
+}
+
+/// Gives every run of a tree what flows on beyond its far end too, then tells sizes alone.
+fn carry(runs: &mut [Run]) {
+    let mut left = &mut *runs;
+    while let Some((run, before)) = left.split_last_mut() {
+        if let Some(feeding) = before.iter_mut().find(|other| other.to == run.from) {
+            let sum = |a: Option<f64>, b: Option<f64>| a.zip(b).map(|(a, b)| a + b);
+            feeding.amps = sum(feeding.amps, run.amps);
+            feeding.most_amps = sum(feeding.most_amps, run.most_amps);
+        }
+        left = before;
+    }
+    for run in runs {
+        run.amps = run.amps.map(f64::abs);
+        run.most_amps = run.most_amps.map(f64::abs);
     }
 }
 

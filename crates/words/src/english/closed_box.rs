@@ -3,7 +3,8 @@
 use super::page::drivers as of_drivers;
 use super::rig::{channels as channels_of, load, short_load};
 use super::{MARKS, add, listed, ways};
-use coilwright_solver::closed_box::{ClosedBox, Filling, Hangs, Hint, Possible};
+pub use coilwright_solver::closed_box::HARDLY;
+use coilwright_solver::closed_box::{ClosedBox, Filling, Hangs, Hint, Likely, Possible};
 use coilwright_solver::ohms::Ohms;
 use coilwright_solver::rig::Amplifier;
 
@@ -138,17 +139,14 @@ pub fn told(found: &ClosedBox) -> String {
 /// ```
 #[must_use]
 pub fn likely(share: f64) -> &'static str {
-    match share {
-        _ if share >= 0.9 => "very likely",
-        _ if share >= 0.5 => "likely",
-        _ if share >= 0.15 => "possible",
-        _ if share >= HARDLY => "less likely",
-        _ => "hardly likely",
+    match Likely::of(share) {
+        Likely::Very => "very likely",
+        Likely::Likely => "likely",
+        Likely::Possible => "possible",
+        Likely::Less => "less likely",
+        Likely::Hardly => "hardly likely",
     }
 }
-
-/// Below this a load is told in a line with the others like it.
-pub const HARDLY: f64 = 0.03;
 
 /// The loads that are hardly likely.
 ///
@@ -255,7 +253,7 @@ mod tests {
     use coilwright_solver::judge::{Figures, Verdict};
     use coilwright_solver::meter::Reading;
     use coilwright_solver::ohms::Ratio;
-    use coilwright_solver::outputs::Place;
+    use coilwright_solver::outputs::Outlet;
     use coilwright_solver::rig::Channel;
 
     fn ohms(ohms: u128) -> Ohms {
@@ -288,7 +286,7 @@ mod tests {
             let channels = vec![channel; each];
             let amplifier = Amplifier { count, channels, bridges: Vec::new() };
             let place =
-                |channels: &&[u32]| Place { way: Some(way), channels: channels.to_vec(), kind: 0 };
+                |channels: &&[u32]| Outlet { way: Some(way), channels: channels.to_vec(), kind: 0 };
             let places = outputs.iter().map(place).collect();
             let (figures, verdict) = (Figures::default(), Verdict::NotStated);
             super::outputs(&amplifier, &Hangs { places, figures, verdict })

@@ -103,7 +103,7 @@ fn stands(rig: &Rig, one: &Configuration, failed: &Failed) -> Option<String> {
 /// The coil that gets more than it takes, or more than it got; nothing if none does.
 fn heat(rig: &Rig, hot: Option<&Hot>, with_watts: bool) -> Option<String> {
     let hot = hot?;
-    if hot.overloads() == Some(false) || hot.times < 1.0 {
+    if !hot.gets_more() {
         return None;
     }
     let what = if hot.of_rating { "its rating" } else { "what it got" };

@@ -1,7 +1,7 @@
 //! Finding what is wrong, in words.
 
 use super::MARKS;
-use coilwright_solver::meter::{Fit, Question};
+use coilwright_solver::meter::{Fit, Odds, Question};
 use coilwright_solver::wiring::Sign;
 
 /// Over what readings say.
@@ -114,14 +114,11 @@ pub const fn fit(fit: Fit) -> &'static str {
 /// ```
 #[must_use]
 pub fn likely(share: f64) -> String {
-    if share >= 0.95 {
-        return "almost certain".to_owned();
-    }
-    if share < 0.05 {
-        return "less than 1 in 20".to_owned();
-    }
-    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "casts saturate")]
-    let tenths = ((share * 10.0 + 0.5) as u64).max(1);
+    let tenths = match Odds::of(share) {
+        Odds::Certain => return "almost certain".to_owned(),
+        Odds::Rare => return "less than 1 in 20".to_owned(),
+        Odds::Tenths(tenths) => tenths,
+    };
     let mut text = String::from("about ");
     text.push_str(&MARKS.whole(u128::from(tenths)));
     text.push_str(" in 10");

@@ -1,7 +1,8 @@
 //! How a load stands with an output: verdict, power, heat.
 
 use super::{MARKS, rig::load, watts};
-use coilwright_solver::judge::{Available, Basis, Figures, Overheats, Verdict};
+pub use coilwright_solver::judge::Limit;
+use coilwright_solver::judge::{Available, Basis, Overheats, Verdict};
 use coilwright_solver::ohms::Ohms;
 
 /// The verdict in words.
@@ -20,45 +21,6 @@ pub const fn verdict(verdict: Verdict) -> &'static str {
         Verdict::TooLow => "too low",
         Verdict::BelowStated => "below any stated load",
         Verdict::NotStated => "not stated",
-    }
-}
-
-/// What a load was compared with.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Limit {
-    /// There is no amplifier.
-    NoAmplifier,
-    /// The amplifier states neither least load nor rated points.
-    NotStated,
-    /// The least load, as stated.
-    Least(Ohms),
-    /// A least load worked out from the channels of a bridge.
-    Derived(Ohms),
-    /// The lowest rated load, where no least load is stated.
-    LowestRated(Ohms),
-}
-
-impl Limit {
-    /// What an output's figures hold a load to; `None` without an amplifier.
-    ///
-    /// # Example
-    /// ```
-    /// use coilwright_solver::judge::Figures;
-    /// use coilwright_words::english::judged::Limit;
-    /// assert_eq!(Limit::of(None), Limit::NoAmplifier);
-    /// assert_eq!(Limit::of(Some(&Figures::default())), Limit::NotStated);
-    /// ```
-    #[must_use]
-    pub fn of(figures: Option<&Figures>) -> Self {
-        let Some(figures) = figures else {
-            return Self::NoAmplifier;
-        };
-        match (figures.least, figures.points.first()) {
-            (Some(least), _) if figures.least_derived => Self::Derived(least),
-            (Some(least), _) => Self::Least(least),
-            (None, Some(lowest)) => Self::LowestRated(lowest.ohms),
-            (None, None) => Self::NotStated,
-        }
     }
 }
 

@@ -5,7 +5,7 @@
 //! where a name is shown, and within a sentence a name that runs from right to left stands
 //! between the isolates of the Unicode Bidirectional Algorithm (UAX 9, section 2.4).
 
-use super::page::numbered;
+use super::rig::numbered;
 use coilwright_solver::rig::Rig;
 
 /// The most characters of a name within a sentence: it stands in full where drivers are listed.

@@ -15,6 +15,7 @@ use super::{MARKS, listed, rig, sentence, watts};
 use coilwright_solver::answer::Output;
 use coilwright_solver::judge::Verdict;
 use coilwright_solver::ohms::Ohms;
+pub use rig::numbered;
 
 /// The heading over the fields.
 pub const RIG: &str = "The rig";
@@ -42,24 +43,6 @@ pub const EXAMPLE_TAG: &str = "Example";
 /// What the example is.
 pub const EXAMPLE: &str =
     "The sound rig of Marigold, a carnival float. Type over any value, or start empty.";
-
-/// The heading of a group by its drivers: `Driver 1`, `Drivers 1 and 2`, `Drivers 3 to 6`.
-///
-/// # Example
-/// ```
-/// use coilwright_words::english::page::numbered;
-/// assert_eq!(numbered(Some((3, 6)), 2), "Drivers 3 to 6");
-/// assert_eq!(numbered(None, 2), "Driver group 2");
-/// ```
-#[must_use]
-pub fn numbered(drivers: Option<(u32, u32)>, group: usize) -> String {
-    match drivers {
-        Some((first, last)) if first == last => format!("Driver {first}"),
-        Some((first, last)) if first + 1 == last => format!("Drivers {first} and {last}"),
-        Some((first, last)) => format!("Drivers {first} to {last}"),
-        None => format!("Driver group {group}"),
-    }
-}
 
 /// A comma that could be a decimal comma or mark thousands.
 pub const COMMA: &str =

@@ -1,6 +1,7 @@
 //! What is wrong with a request and what to do about it: one sentence or two for
 //! each problem, fit to stand beside a field of the page and in a JSON answer.
 
+use super::defects;
 use super::fields::{bounds, numbered, takes, the};
 use super::{MARKS, sentence};
 use coilwright_solver::bounds::{Field, Kind, MOST_COILS, MOST_CONFIGURATIONS};
@@ -59,6 +60,8 @@ pub fn message(problem: &Problem) -> String {
         }
         (Code::NotStarted, _) => "The module is not loaded: call “await init()” first.".to_owned(),
         (Code::Closed, _) => "This list is closed: open it again.".to_owned(),
+        (Code::Defect, Detail::Defect(of)) => defects::defect(*of),
+        (Code::Defect, _) => defects::SOMEWHERE.to_owned(),
         (Code::Missing, Detail::Field(Field::CheckPoint)) => {
             "The check point is missing: give its name, such as 2 or 14.across.1a.".to_owned()
         }

@@ -353,6 +353,7 @@ fn cases() -> Vec<(Code, Detail, &'static str)> {
         ),
         (Code::NotStarted, Detail::None, "The module is not loaded: call “await init()” first."),
         (Code::Closed, Detail::None, "This list is closed: open it again."),
+        (Code::Defect, Detail::None, defects::SOMEWHERE),
     ]
 }
 

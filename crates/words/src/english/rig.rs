@@ -86,6 +86,34 @@ pub const fn coils(coils: u32) -> &'static str {
     }
 }
 
+/// The heading of a group by its drivers: `Driver 1`, `Drivers 1 and 2`, `Drivers 3 to 6`.
+///
+/// # Example
+/// ```
+/// use coilwright_words::english::rig::numbered;
+/// assert_eq!(numbered(Some((3, 6)), 2), "Drivers 3 to 6");
+/// assert_eq!(numbered(None, 2), "Driver group 2");
+/// ```
+#[must_use]
+pub fn numbered(drivers: Option<(u32, u32)>, group: usize) -> String {
+    match drivers {
+        Some((first, last)) if first == last => format!("Driver {first}"),
+        Some((first, last)) if first + 1 == last => format!("Drivers {first} and {last}"),
+        Some((first, last)) => format!("Drivers {first} to {last}"),
+        None => format!("Driver group {group}"),
+    }
+}
+
+/// The same in short, and the choices of how many there are.
+#[must_use]
+pub const fn version(coils: u32) -> &'static str {
+    match coils {
+        1 => "single",
+        2 => "dual",
+        _ => "quad",
+    }
+}
+
 /// A rig in a line: `3 × dual 4 Ω, 400 W each; least load 1 Ω`.
 #[must_use]
 pub fn summary(rig: &Rig) -> String {
@@ -94,7 +122,7 @@ pub fn summary(rig: &Rig) -> String {
         if !text.is_empty() {
             text.push_str("; ");
         }
-        let version = super::page::drivers::coils(group.coils_on_each());
+        let version = version(group.coils_on_each());
         text.push_str(&format!("{} × {version} {}", group.count, short_load(group.ohms)));
         if let Some(watts) = group.watts {
             text.push_str(&format!(", {} each", super::watts(watts.to_f64())));

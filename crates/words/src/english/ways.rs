@@ -1,6 +1,7 @@
 //! How an amplifier's channels are used, in words that a customer understands.
 
 use super::{add, listed, rig as rig_words};
+use coilwright_solver::answer::outline::{Outline, alike_outputs};
 use coilwright_solver::answer::{Output, Way};
 use coilwright_solver::network::{Joint, Network};
 use coilwright_solver::rig::{Amplifier, Rig};
@@ -67,41 +68,16 @@ pub struct Alike {
 /// Gathers the outputs of a configuration that stand alike.
 #[must_use]
 pub fn gathered(rig: &Rig, outputs: &[Output]) -> Vec<Alike> {
-    let same = |a: &Output, b: &Output| {
-        a.way == b.way
-            && a.load == b.load
-            && a.verdict == b.verdict
-            && a.available == b.available
-            && a.usable_watts == b.usable_watts
-    };
-    let mut found: Vec<Alike> = Vec::new();
-    for (at, output) in outputs.iter().enumerate() {
-        let hung = hangs(rig, &output.network);
-        let mut mine = None;
-        for alike in &mut found {
-            let first = alike.outputs.first().and_then(|first| outputs.get(*first));
-            if mine.is_none()
-                && alike.hung == hung
-                && first.is_some_and(|first| same(first, output))
-            {
-                mine = Some(&mut alike.outputs);
-            }
+    let mut all = Vec::new();
+    for found in alike_outputs(rig, outputs) {
+        let mut of = Vec::new();
+        for at in &found.outputs {
+            of.extend(outputs.get(*at));
         }
-        match mine {
-            Some(list) => list.push(at),
-            None => found.push(Alike { outputs: vec![at], names: String::new(), hung }),
-        }
+        let names = rig.amplifier().map_or_else(String::new, |amplifier| names(amplifier, &of));
+        all.push(Alike { outputs: found.outputs, names, hung: outlined(found.outline) });
     }
-    if let Some(amplifier) = rig.amplifier() {
-        for alike in &mut found {
-            let mut of = Vec::new();
-            for at in &alike.outputs {
-                of.extend(outputs.get(*at));
-            }
-            alike.names = names(amplifier, &of);
-        }
-    }
-    found
+    all
 }
 
 fn names(amplifier: &Amplifier, outputs: &[&Output]) -> String {
@@ -254,96 +230,33 @@ pub fn describe(rig: &Rig, outputs: &[Output]) -> String {
 /// ```
 #[must_use]
 pub fn hangs(rig: &Rig, network: &Network) -> String {
-    let coils = network.coils();
-    let mut drivers: Vec<u8> = Vec::new();
-    for coil in &coils {
-        if let Err(at) = drivers.binary_search(&coil.driver) {
-            drivers.insert(at, coil.driver);
+    outlined(Outline::of(rig, network))
+}
+
+fn outlined(outline: Outline) -> String {
+    match outline {
+        Outline::Half { driver, others } => {
+            let half = format!("one coil of driver {}", u16::from(driver) + 1);
+            match others {
+                0 => half,
+                1 => format!("{half} with one driver"),
+                more => format!("{half} with {}", counted(more)),
+            }
         }
-    }
-    let count = counted(drivers.len());
-    let whole = |driver: &u8| {
-        let here = coils.iter().filter(|coil| coil.driver == *driver).count();
-        rig.group_of(*driver).is_some_and(|group| u32::try_from(here) == Ok(group.coils))
-    };
-    if let Some(split) = drivers.iter().find(|driver| !whole(driver)) {
-        let half = format!("one coil of driver {}", u16::from(*split) + 1);
-        return match drivers.len() {
-            1 => half,
-            2 => format!("{half} with one driver"),
-            more => format!("{half} with {}", counted(more - 1)),
-        };
-    }
-    let Some(shape) = shape(network, drivers.len()) else {
-        return format!("{count}, coil by coil");
-    };
-    let coils = shape.coils.map_or(String::new(), |joint| {
-        let whose = if drivers.len() == 1 { "its coils" } else { "coils of each" };
-        format!(" ({whose} {})", joined(joint))
-    });
-    match shape.drivers {
-        _ if drivers.len() == 1 => format!("{count}{coils}"),
-        Some(joint) => format!("{count} {}{coils}", joined(joint)),
-        None => format!("{count} in series-parallel{coils}"),
-    }
-}
-
-/// How drivers are joined, and how the coils of each, where one word says it.
-struct Shape {
-    drivers: Option<Joint>,
-    coils: Option<Joint>,
-}
-
-fn shape(network: &Network, drivers: usize) -> Option<Shape> {
-    let Network::Node(joint, parts) = network else {
-        return Some(Shape { drivers: None, coils: None });
-    };
-    let own = |part: &Network| {
-        let coils = part.coils();
-        let first = coils.first().map(|coil| coil.driver);
-        first.filter(|first| coils.iter().all(|coil| coil.driver == *first))
-    };
-    let mut coils: Vec<Option<Joint>> = Vec::new();
-    let mut of: Vec<u8> = Vec::new();
-    let mut all_own = true;
-    for part in parts {
-        match (own(part), part) {
-            (Some(driver), Network::Coil(_)) => {
-                // The second coil of a driver under one node is joined as the node joins.
-                let again = of.contains(&driver);
-                of.push(driver);
-                if again {
-                    coils.push(Some(*joint));
-                }
-            }
-            (Some(driver), Network::Node(inner, _)) => {
-                if of.contains(&driver) {
-                    return None;
-                }
-                of.push(driver);
-                coils.push(Some(*inner));
-            }
-            (None, part) => {
-                all_own = false;
-                let mut inner: Vec<u8> = part.coils().iter().map(|coil| coil.driver).collect();
-                inner.dedup();
-                // A driver whose coils stand in two parts is joined coil by coil.
-                if inner.iter().any(|driver| of.contains(driver)) {
-                    return None;
-                }
-                of.extend(inner);
-                let inside = shape(part, 0)?;
-                coils.push(inside.coils);
+        Outline::Woven { drivers } => format!("{}, coil by coil", counted(drivers)),
+        Outline::Joined { drivers, between, coils } => {
+            let count = counted(drivers);
+            let coils = coils.map_or(String::new(), |joint| {
+                let whose = if drivers == 1 { "its coils" } else { "coils of each" };
+                format!(" ({whose} {})", joined(joint))
+            });
+            match between {
+                _ if drivers == 1 => format!("{count}{coils}"),
+                Some(joint) => format!("{count} {}{coils}", joined(joint)),
+                None => format!("{count} in series-parallel{coils}"),
             }
         }
     }
-    coils.dedup();
-    let coils = match coils.as_slice() {
-        [one] => *one,
-        _ => None,
-    };
-    let drivers = (all_own && drivers > 1).then_some(*joint);
-    Some(Shape { drivers, coils })
 }
 
 const fn joined(joint: Joint) -> &'static str {

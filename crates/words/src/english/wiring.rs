@@ -10,7 +10,7 @@ mod steps;
 use super::{MARKS, names, rig as rig_words, sentence, ways};
 use crate::english::cautions::{Caution, text as caution};
 use coilwright_solver::answer::{Configuration, Output, Way};
-use coilwright_solver::meter::Job;
+use coilwright_solver::meter::{Foretold, Job};
 use coilwright_solver::network::Coil;
 use coilwright_solver::rig::{Build, Rig};
 use coilwright_solver::wiring::{Plan, Post, Role, Sign, Stage, Terminal};
@@ -27,6 +27,8 @@ pub struct Told<'a> {
     pub configuration: &'a Configuration,
     /// How.
     pub plan: &'a Plan,
+    /// What the meter should read, step by step; `None` where no reading is taken.
+    pub foretold: &'a [Option<Foretold>],
     /// What the driver groups are called, as written; blank or absent where they are not.
     pub names: &'a [String],
 }

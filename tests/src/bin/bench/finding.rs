@@ -60,7 +60,7 @@ pub(crate) fn benches(most: u32) -> Vec<Bench> {
                         configuration: &configuration,
                         plan: &plan,
                     };
-                    let (faults, others) = catalogue(&job);
+                    let (faults, others) = catalogue(&job).unwrap();
                     all.push(Bench {
                         rig: rig.clone(),
                         build: build.clone(),
@@ -156,7 +156,7 @@ impl<'a> Truth<'a> {
             deck(&bench.plan, &coils, fault, value, &bench.others, point)
                 .map_or(0.0, |deck| deck.ohms())
         };
-        let ways = meter::shown(&bench.job(), fault, &bench.others, &points[0]);
+        let ways = meter::shown(&bench.job(), fault, &bench.others, &points[0]).unwrap();
         ways.iter().any(|way| {
             points.iter().all(|point| {
                 let a = ohms(&self.fault, self.value, point);
@@ -245,7 +245,8 @@ pub(crate) fn find(
     let bench = truth.bench;
     let rig = if measured { truth.measured() } else { bench.rig.clone() };
     let job = Job { rig: &rig, ..bench.job() };
-    if measured && meter::coils(&job, &[]).iter().any(|(_, one)| *one != Agreement::Right) {
+    if measured && meter::coils(&job, &[]).unwrap().iter().any(|(_, one)| *one != Agreement::Right)
+    {
         // Named as soon as the coils are measured.
         let named = matches!(truth.fault.kind(), Kind::OtherDriver | Kind::OtherGroup);
         score.cases += 1.0;

@@ -104,7 +104,7 @@ fn room(pen: &mut Pen) {
         let points = points.unwrap_or_default();
         let many = points.len() > 1;
         pen.open(if many { "span.paper-coils" } else { "" });
-        if many && let Some(Some(foretold)) = told.plan.foretold.get(number) {
+        if many && let Some(Some(foretold)) = told.foretold.get(number) {
             // What is right is said once for all coils of a driver.
             let mut each = meter::range(foretold);
             each.push_str(" Ω");

@@ -190,7 +190,7 @@ fn a_wrong_reading_is_explained_and_the_next_one_asked_for() {
             configuration: &wired.configuration,
             plan: wired.plan.as_ref().unwrap(),
         };
-        let ohms = meter::shown(&job, &fault, &[], &next)[0].ohms * 1.14 + 0.2;
+        let ohms = meter::shown(&job, &fault, &[], &next).unwrap()[0].ohms * 1.14 + 0.2;
         let text = if ohms.is_finite() { format!("{ohms:.1}") } else { "OL".to_owned() };
         state = settled(state.after(OnJob::Read(next, text)));
         readings += 1;

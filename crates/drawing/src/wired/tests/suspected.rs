@@ -21,7 +21,7 @@ static CASES: LazyLock<Vec<Case>> = LazyLock::new(|| {
     let mut cases = Vec::new();
     for (number, (name, made)) in SPREAD.iter().enumerate().step_by(plans) {
         let Made { rig, build, configuration, plan } = made;
-        let (faults, others) = catalogue(&Job { rig, build, configuration, plan });
+        let (faults, others) = catalogue(&Job { rig, build, configuration, plan }).unwrap();
         let every = if quick { 1 + plan.runs.len() / 8 } else { 1 };
         let some = faults.into_iter().skip(number % every).step_by(every);
         let faults = some.map(|(fault, _)| fault).collect();

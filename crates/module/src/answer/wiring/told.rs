@@ -7,7 +7,7 @@ use super::{
 use crate::planned::Planned;
 use coilwright_drawing::wired;
 use coilwright_solver::meter;
-use coilwright_solver::wiring::{Parts as FoundParts, Plan, Post, Run as FoundRun};
+use coilwright_solver::wiring::{Parts as FoundParts, Post, Run as FoundRun};
 use coilwright_solver::wiring::{Step as FoundStep, Terminal as FoundTerminal};
 use coilwright_words::english::wiring::{Step as Said, Told};
 
@@ -40,7 +40,7 @@ impl Wiring {
             joined: joined.collect(),
             runs: (1..).zip(&plan.runs).map(|(number, found)| run(number, found)).collect(),
             steps: steps
-                .map(|(at, (number, found))| step(number, *found, plan, told.step(at)))
+                .map(|(at, (number, found))| step(number, *found, &told, told.step(at)))
                 .collect(),
             parts: Some(parts(&plan.parts)),
             drawing: drawing(&told),
@@ -106,8 +106,8 @@ fn run(number: u32, found: &FoundRun) -> Run {
     }
 }
 
-fn step(number: u32, found: FoundStep, plan: &Plan, said: Said) -> Step {
-    let placed = found.run().and_then(|run| plan.runs.get(run));
+fn step(number: u32, found: FoundStep, told: &Told<'_>, said: Said) -> Step {
+    let placed = found.run().and_then(|run| told.plan.runs.get(run));
     let mut step = Step {
         number,
         kind: Word(found),
@@ -141,7 +141,7 @@ fn step(number: u32, found: FoundStep, plan: &Plan, said: Said) -> Step {
         FoundStep::Leads | FoundStep::PowerOff | FoundStep::PowerOn => {}
     }
     let at = usize::try_from(number.saturating_sub(1)).unwrap_or(usize::MAX);
-    step.foretold = plan.foretold.get(at).copied().flatten().map(Into::into);
+    step.foretold = told.foretold.get(at).copied().flatten().map(Into::into);
     step
 }
 

@@ -1,4 +1,5 @@
-use super::super::built::{self, Posts};
+use super::super::built::Posts;
+use super::super::reading;
 use super::super::settings::Settings;
 use super::super::{Job, catalogue, last_check, points};
 use crate::answer::one;
@@ -39,22 +40,23 @@ fn a_change_reads_as_the_circuit_solved_anew() {
         let configuration = one(&rig, key).unwrap();
         let plan = Plan::of(&rig, &build, &configuration).unwrap();
         let job = Job { rig: &rig, build: &build, configuration: &configuration, plan: &plan };
-        let (faults, others) = catalogue(&job);
-        let posts = Posts::of(&rig, &plan, &[]);
+        let (faults, others) = catalogue(&job).unwrap();
+        let posts = Posts::of(&rig, &plan, &[]).unwrap();
         let mut all = points(&plan);
         let last = last_check(&plan).unwrap();
         for step in 0..last {
             points::closer(&plan, step, &mut all);
         }
-        let mut settings = Settings::of(&posts, all.iter().map(|point| (*point, point.step)));
+        let mut settings =
+            Settings::of(&posts, all.iter().map(|point| (*point, point.step))).unwrap();
         for (fault, _) in &faults {
             for variant in fault.variants(&posts, &others) {
                 let numbers = 0..all.len();
-                let ohms = settings.ohms(&posts, &variant.built, numbers.clone());
-                let betweens = settings.between(&posts, &variant.built, numbers);
+                let ohms = settings.ohms(&posts, &variant.built, numbers.clone()).unwrap();
+                let betweens = settings.between(&posts, &variant.built, numbers).unwrap();
                 assert_eq!((ohms.len(), betweens.len()), (all.len(), all.len()));
                 for ((point, ohms), between) in all.iter().zip(ohms).zip(betweens) {
-                    let anew = built::read(&posts, &variant.built, point);
+                    let anew = reading::read(&posts, &variant.built, point).unwrap();
                     let name = format!("{key}: {fault:?} at {}", point.name());
                     near(anew.ohms, ohms, &name);
                     near(anew.ohms, between.ohms, &name);

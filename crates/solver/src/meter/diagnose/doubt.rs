@@ -3,6 +3,7 @@
 
 use super::candidates::is_sound;
 use super::{Diagnosing, MOST};
+use crate::defect::Defect;
 use crate::meter::built::Posts;
 use crate::meter::diagnosis::{Diagnosis, Explanation, Question};
 use crate::meter::explain::Case;
@@ -22,7 +23,7 @@ impl Diagnosing {
         &mut self,
         mut explanations: Vec<Explanation>,
         next: Option<Point>,
-    ) -> Diagnosis {
+    ) -> Result<Diagnosis, Defect> {
         let nothing = self.says_nothing();
         let polarity = explanations.first().is_some_and(is_sound) && next.is_none() && !nothing;
         if nothing {
@@ -32,7 +33,7 @@ impl Diagnosing {
         let sound = explanations.iter().find(|one| is_sound(one)).map_or(0.0, |one| one.share);
         explanations.truncate(MOST);
         if !nothing {
-            self.doubt(sound);
+            self.doubt(sound)?;
         }
         let mut questions: Vec<Question> = Vec::new();
         if self.agreements.iter().any(|one| one.is_suspect()) {
@@ -41,7 +42,8 @@ impl Diagnosing {
         }
         let agreements = core::mem::take(&mut self.agreements);
         let others = core::mem::take(&mut self.others);
-        Diagnosis { agreements, questions, explanations, next, polarity, sound, others }
+        let defect = None;
+        Ok(Diagnosis { agreements, questions, explanations, next, polarity, sound, others, defect })
     }
 
     fn holds_sound(&self, case: &Case) -> bool {
@@ -50,11 +52,11 @@ impl Diagnosing {
 
     /// Where what was built is in doubt: readings that would be right are doubtful that are
     /// clearly less expected of a sound rig than under the likeliest fault.
-    fn doubt(&mut self, sound: f64) {
+    fn doubt(&mut self, sound: f64) -> Result<(), Defect> {
         if sound >= EVEN {
-            return;
+            return Ok(());
         }
-        let against = self.against();
+        let against = self.against()?;
         // Leads say nothing of what was built.
         let touching = points::touching(&self.plan);
         for (agreement, read) in self.agreements.iter_mut().zip(&self.reads) {
@@ -64,30 +66,32 @@ impl Diagnosing {
                 *agreement = Agreement::Doubtful;
             }
         }
+        Ok(())
     }
 
     /// Whether each of what was taken speaks against what is sound, after those before it in
     /// the order of the work.
-    fn against(&mut self) -> Vec<bool> {
+    fn against(&mut self) -> Result<Vec<bool>, Defect> {
         let faults = self.cases.iter().filter(|case| !self.holds_sound(case));
         let likeliest = faults.max_by(|a, b| a.weight.total_cmp(&b.weight));
-        let Some(fault) = likeliest.map(|case| case.variant.clone()) else { return Vec::new() };
-        let posts = Posts::of(&self.rig, &self.plan, &[]);
+        let Some(fault) = likeliest.map(|case| case.variant.clone()) else { return Ok(Vec::new()) };
+        let posts = Posts::of(&self.rig, &self.plan, &[])?;
         let sound = Fault::Nothing.variants(&posts, &self.others).pop();
-        let Some(sound) = sound else { return Vec::new() };
+        let Some(sound) = sound else { return Ok(Vec::new()) };
         let unread = [sound, fault].map(|variant| (self.unread(&variant), variant));
         let [sound, fault] = unread.map(|(mut belief, variant)| {
-            let seen = self.settings.between(&posts, &variant.built, 0..self.taken.len());
+            let seen = self.settings.between(&posts, &variant.built, 0..self.taken.len())?;
             let mut each = Vec::with_capacity(seen.len());
             for (taken, between) in self.taken.iter().zip(&seen) {
                 let before = belief.log;
                 belief.read(between, taken.read.reading);
                 each.push(belief.log - before);
             }
-            each
+            Ok(each)
         });
+        let (sound, fault) = (sound?, fault?);
         let least = libm::log(AGAINST);
-        sound.iter().zip(&fault).map(|(sound, fault)| fault - sound > least).collect()
+        Ok(sound.iter().zip(&fault).map(|(sound, fault)| fault - sound > least).collect())
     }
 }
 

@@ -1,44 +1,35 @@
 //! How well one way of a fault fits what was read.
 
 use super::super::belief::Belief;
-use super::super::built::{self, Between, Posts};
+use super::super::built::{Between, Built, Posts};
 use super::super::diagnosis::Question;
 use super::super::explain::Case;
 use super::super::faults::Fault;
 use super::super::points::Place;
+use super::super::reading;
 use super::super::variants::{Variant, felt};
+use super::super::weights::{ADMITTED, DENIED, INSIDE, OUTSIDE, SINCE};
 use super::{Diagnosing, Stage};
+use crate::defect::Defect;
 
 /// What is so much less likely than the likeliest is left out of account.
 const FAINT: f64 = 1e-4;
-/// How much less likely it is that a reading outside of what is right is so by chance: the
-/// normal distributions know no ends.
-const OUTSIDE: f64 = 0.1;
-/// How much likelier a rig is sound while nothing is outside: it is asked with every reading
-/// then, and not because somebody has a reason. Where every coil was read and right, a sound
-/// rig looks less like another. So weighed that at most one in a hundred sound rigs is doubted
-/// (common practice, no source).
-const INSIDE: [f64; 2] = [1.5, 0.5];
 /// What is nearer than by this part to what a sound rig reads is as usual.
 const USUAL: f64 = 0.01;
-/// How much less likely a coil fails after it was read than it was bad before (common
-/// practice, no source).
-const SINCE: f64 = 0.3;
-
 /// What a fault costs to be set up, and to be held to a reading, in counted steps.
 const SETTING_UP: u64 = 16;
 const FITTING: u64 = 4;
 
 impl Diagnosing {
     /// Holds one way of a fault to what was read.
-    pub(super) fn fit(&mut self, next: usize, mut ways: Vec<Variant>) {
-        let posts = Posts::of(&self.rig, &self.plan, &[]);
+    pub(super) fn fit(&mut self, next: usize, mut ways: Vec<Variant>) -> Result<(), Defect> {
+        let posts = Posts::of(&self.rig, &self.plan, &[])?;
         let Some(variant) = ways.pop() else {
             let Some((fault, _)) = self.faults.get(next) else {
                 let least = self.best + libm::log(FAINT);
                 self.cases.retain(|case| case.belief.log > least);
                 self.stage = Stage::Looking(0);
-                return;
+                return Ok(());
             };
             let nows = self.taken.iter().map(|one| one.now).chain(self.work);
             let nows: Vec<u16> = nows.collect();
@@ -46,17 +37,17 @@ impl Diagnosing {
             ways.reverse();
             self.spent = self.spent.saturating_add(SETTING_UP);
             self.stage = Stage::Fitting(next.saturating_add(1), ways);
-            return;
+            return Ok(());
         };
         let number = next.saturating_sub(1);
         self.stage = Stage::Fitting(next, ways);
-        let Some((fault, weight)) = self.faults.get(number) else { return };
+        let (fault, weight) = self.faults.get(number).ok_or(Defect::Table)?;
         let off = (self.said(Question::AmplifierOff), self.said(Question::MeterRight));
         let weight = match (fault, off.0, off.1) {
-            (Fault::Amplifier, Some(true), _) => return,
-            (Fault::Leads | Fault::Meter, _, Some(true)) => weight * 0.02,
+            (Fault::Amplifier, Some(true), _) => return Ok(()),
+            (Fault::Leads | Fault::Meter, _, Some(true)) => weight * DENIED,
             (Fault::Amplifier, Some(false), _) | (Fault::Leads | Fault::Meter, _, Some(false)) => {
-                weight * 50.0
+                weight * ADMITTED
             }
             _ => *weight,
         };
@@ -70,7 +61,7 @@ impl Diagnosing {
         let weight = if failed.is_some() { weight * SINCE } else { weight };
         let mut belief = self.unread(&variant);
         belief.log += libm::log(weight);
-        let seen = self.settings.between(&posts, &variant.built, 0..self.taken.len());
+        let seen = self.settings.between(&posts, &variant.built, 0..self.taken.len())?;
         if *fault == Fault::Nothing {
             self.usual = seen.iter().map(|between| between.ohms).collect();
         }
@@ -85,8 +76,8 @@ impl Diagnosing {
         for (one, mut between) in self.taken.iter().zip(seen.iter().copied()) {
             let read = &one.read;
             if failed.is_some_and(|coil| read.point.place == Place::Coil(coil)) {
-                let sound = built::Built::sound(&self.plan);
-                between = built::read(&posts, &sound, &read.point);
+                let sound = Built::sound(&self.plan);
+                between = reading::read(&posts, &sound, &read.point)?;
             }
             belief.read(&between, read.reading);
             self.spent = self.spent.saturating_add(FITTING);
@@ -101,11 +92,12 @@ impl Diagnosing {
             });
             if let Some(case) = last {
                 case.together(belief, variant);
-                return;
+                return Ok(());
             }
             let seen = seen.iter().map(|between| between.ohms).collect();
             self.cases.push(Case { fault: number, variant, belief, weight: 0.0, seen });
         }
+        Ok(())
     }
 
     /// What is known under one way of a fault before anything is read.

@@ -14,14 +14,14 @@ fn a_dead_short_is_not_excluded_where_little_is_planned_and_finer_excludes_it() 
     let third = Tried::of(3, 1, "1", "1a||2a||3a", Cups::One);
     let known = Known { leads: Some(0.2), ..Known::default() };
     let joined = others(&third.job());
-    let open = left_open(&third.job(), &known, &[third.last()], &joined);
+    let open = left_open(&third.job(), &known, &[third.last()], &joined).unwrap();
     assert!(kinds(&open[0].faults).contains(&Kind::Strand), "{:?}", open[0].faults);
     let finer = open[0].finer.unwrap();
     assert!((finer.low - 0.7 / 3.0).abs() < 1e-9 && (finer.high - 0.35).abs() < 1e-9, "{finer:?}");
     // Twelve times as much is told from a short by any meter.
     let twelve = Tried::of(3, 1, "4", "1a+2a+3a", Cups::One);
     let joined = others(&twelve.job());
-    let open = left_open(&twelve.job(), &known, &[twelve.last()], &joined);
+    let open = left_open(&twelve.job(), &known, &[twelve.last()], &joined).unwrap();
     assert!(!kinds(&open[0].faults).contains(&Kind::Strand), "{:?}", open[0].faults);
     assert_eq!(open[0].finer, None);
 }
@@ -30,9 +30,9 @@ fn a_dead_short_is_not_excluded_where_little_is_planned_and_finer_excludes_it() 
 fn a_missing_one_of_four_is_not_excluded_before_the_coils_are_read() {
     let four = Tried::of(4, 1, "4", "1a||2a||3a||4a", Cups::One);
     let leads = read(four.leads(), 0.2);
-    let known = Known::of(&four.job(), &[leads]);
+    let known = Known::of(&four.job(), &[leads]).unwrap();
     let joined = others(&four.job());
-    let open = left_open(&four.job(), &known, &[four.last()], &joined);
+    let open = left_open(&four.job(), &known, &[four.last()], &joined).unwrap();
     let found = kinds(&open[0].faults);
     assert!(found.contains(&Kind::Missing) && found.contains(&Kind::CoilOpen), "{found:?}");
     assert!(open[0].finer.is_some());
@@ -44,8 +44,9 @@ fn what_is_not_excluded_reads_right_and_lies_in_what_is_read() {
     let tried = Tried::of(2, 2, "4", "(1a+1b)||(2a+2b)", Cups::Driver);
     let all = points(&tried.plan);
     let joined = others(&tried.job());
-    let open = left_open(&tried.job(), &Known::default(), &all, &joined);
-    let foretold = crate::meter::foretold(&tried.rig, &tried.plan, &Known::default(), &all);
+    let open = left_open(&tried.job(), &Known::default(), &all, &joined).unwrap();
+    let foretold =
+        crate::meter::foretold(&tried.rig, &tried.plan, &Known::default(), &all).unwrap();
     let mut named = 0;
     for ((point, open), foretold) in all.iter().zip(&open).zip(foretold) {
         let found = kinds(&open.faults);
@@ -59,7 +60,7 @@ fn what_is_not_excluded_reads_right_and_lies_in_what_is_read() {
         }
         for fault in &open.faults {
             let Foretold { low, high, .. } = foretold.unwrap();
-            let shown = crate::meter::shown(&tried.job(), fault, &joined, point);
+            let shown = crate::meter::shown(&tried.job(), fault, &joined, point).unwrap();
             let off = |ohms: f64| 0.2 + 0.01 * ohms;
             let right = shown.iter().map(|one| one.ohms + 0.25);
             let right = right.filter(|ohms| (low - off(*ohms)..=high + off(*ohms)).contains(ohms));
@@ -80,7 +81,7 @@ fn what_is_not_placed_is_not_named() {
         .unwrap();
     let placed = super::super::points::placed(&tried.plan, first.step);
     let joined = others(&tried.job());
-    let open = left_open(&tried.job(), &Known::default(), &[first], &joined);
+    let open = left_open(&tried.job(), &Known::default(), &[first], &joined).unwrap();
     assert!(!open[0].faults.is_empty());
     for fault in &open[0].faults {
         if let Fault::Missing { run } | Fault::Loose { run } = *fault {
@@ -98,7 +99,8 @@ fn it_is_bounded() {
     for (key, cups) in [(coils.join("||"), Cups::Coil), (coils.join("+"), Cups::None)] {
         let tried = Tried::of(8, 4, "4", &key, cups);
         let joined = others(&tried.job());
-        let (open, steps) = counted(&tried.job(), &Known::default(), &points(&tried.plan), &joined);
+        let (open, steps) =
+            counted(&tried.job(), &Known::default(), &points(&tried.plan), &joined).unwrap();
         println!("{} points, {steps} steps", open.len());
         assert!(steps < 8_000_000, "{steps}");
     }

@@ -19,11 +19,11 @@ fn coils_that_were_read_make_nothing_right_that_was_not() {
     let three = Tried::of(3, 1, "1", "1a+2a+3a", Cups::One);
     let mut reads = vec![read(three.leads(), 0.2)];
     let last = read(three.last(), 2.0);
-    let verdict = |reads: &[Read]| judge(&three.job(), reads).pop();
+    let verdict = |reads: &[Read]| judge(&three.job(), reads).unwrap().pop();
     assert_eq!(verdict(&[reads[0], last]), Some(Agreement::TooLow));
     reads.extend(coils(&three, |_| 1.1));
     reads.push(last);
-    assert_eq!(judge(&three.job(), &reads)[1..4], [Agreement::Right; 3]);
+    assert_eq!(judge(&three.job(), &reads).unwrap()[1..4], [Agreement::Right; 3]);
     assert_eq!(verdict(&reads), Some(Agreement::TooLow));
     // What agrees with both stays right.
     reads.pop();
@@ -70,11 +70,11 @@ fn coils_that_are_read_never_widen_a_range() {
                         let ohms = nominal * scale * (0.9 + 0.2 * drawn(&mut seed)) + 0.25;
                         (ohms * 10.0).round() / 10.0
                     });
-                    let without = Known::of(&tried.job(), &[leads]);
+                    let without = Known::of(&tried.job(), &[leads]).unwrap();
                     let all: Vec<Read> = read_all.into_iter().chain([leads]).collect();
-                    let with = Known::of(&tried.job(), &all);
+                    let with = Known::of(&tried.job(), &all).unwrap();
                     let points = points(&tried.plan);
-                    let ranges = |known| foretold(&tried.rig, &tried.plan, known, &points);
+                    let ranges = |known| foretold(&tried.rig, &tried.plan, known, &points).unwrap();
                     for (one, other) in ranges(&without).into_iter().zip(ranges(&with)) {
                         let (Some(one), Some(other)) = (one, other) else {
                             assert_eq!(one, other);
@@ -101,10 +101,10 @@ fn steps_points_and_verdicts_tell_one_range() {
     all.extend(coils(&tried, |_| 3.6));
     let mut told = Vec::new();
     for reads in [&all[..0], &all[..1], &all[..]] {
-        let known = Known::of(&tried.job(), reads);
-        let steps = foretell(&tried.rig, &tried.plan, &known);
+        let known = Known::of(&tried.job(), reads).unwrap();
+        let steps = foretell(&tried.rig, &tried.plan, &known).unwrap();
         for point in points(&tried.plan).into_iter().filter(|point| point.place == Place::Step) {
-            let one = foretold(&tried.rig, &tried.plan, &known, &[point])[0];
+            let one = foretold(&tried.rig, &tried.plan, &known, &[point]).unwrap()[0];
             assert_eq!(steps[usize::from(point.step)], one, "{}", point.name());
         }
         let last: Point = tried.last();
@@ -119,7 +119,7 @@ fn steps_points_and_verdicts_tell_one_range() {
             let reading = Reading::Ohms { ohms, count };
             let mut reads = reads.to_vec();
             reads.push(Read { point: last, reading });
-            judge(&tried.job(), &reads).pop().unwrap()
+            judge(&tried.job(), &reads).unwrap().pop().unwrap()
         };
         assert_eq!(verdict((range.high + 0.001) / 0.99), Agreement::Right);
         assert_eq!(verdict((range.high + 0.003) / 0.99), Agreement::TooHigh);
@@ -158,10 +158,10 @@ fn tied_pairs_are_read_on_both_sides_once_the_power_is_off() {
     let leads = ohms(super::points::touching(&plan).unwrap(), 0.2);
     let [plus, minus] = points.as_slice() else { panic!("two points") };
     let reads = [leads, ohms(*plus, 0.2), Read { point: *minus, reading: Reading::Open }];
-    let judged = judge(&job, &reads);
+    let judged = judge(&job, &reads).unwrap();
     assert_eq!(judged.get(1..).unwrap(), [Agreement::Right, Agreement::Open]);
-    assert_eq!(judge(&job, &[leads, ohms(*plus, 1.0)]).pop(), Some(Agreement::TooHigh));
-    assert_eq!(judge(&job, &[ohms(*plus, 0.2)]).pop(), Some(Agreement::LeadsFirst));
+    assert_eq!(judge(&job, &[leads, ohms(*plus, 1.0)]).unwrap().pop(), Some(Agreement::TooHigh));
+    assert_eq!(judge(&job, &[ohms(*plus, 0.2)]).unwrap().pop(), Some(Agreement::LeadsFirst));
     // What is the amplifier's own is no fault of the wiring.
     assert!(!Place::Tied(0, Sign::Plus).tells_faults());
 }

@@ -3,6 +3,7 @@
 use super::super::built::Posts;
 use super::super::setting::Setting;
 use super::Resistor;
+use crate::defect::Defect;
 use crate::wiring::{Post, Sign, Stage, Terminal};
 
 /// The numbers of two terminals that touch, where both are there.
@@ -11,14 +12,14 @@ pub(super) fn touch(
     pair: [Terminal; 2],
     at_amplifier: &[(Terminal, usize)],
     runs: usize,
-) -> Option<[usize; 2]> {
+) -> Result<Option<[usize; 2]>, Defect> {
     let [a, b] = pair.map(|terminal| match terminal.post {
         Post::Amplifier { .. } => {
-            at_amplifier.iter().find(|(at, _)| *at == terminal).map(|(_, number)| *number)
+            Ok(at_amplifier.iter().find(|(at, _)| *at == terminal).map(|(_, number)| *number))
         }
-        _ => Some(posts.number(terminal, 0, runs)),
+        _ => posts.number(terminal, 0, runs).map(Some),
     });
-    Some([a?, b?])
+    Ok(a?.zip(b?).map(|(a, b)| [a, b]))
 }
 
 /// Ends of runs that are held together while they are read.
@@ -73,12 +74,12 @@ pub(super) fn across_amplifier(
     }
 }
 
-/// The root of what a place is joined to.
+/// The root of what a place is joined to; what is joined to nothing is its own.
 pub(super) fn top(above: &mut [usize], mut at: usize) -> usize {
     while let Some(next) = above.get(at).copied()
         && next != at
     {
-        let far = above.get(next).copied().unwrap_or(next);
+        let Some(far) = above.get(next).copied() else { return next };
         if let Some(slot) = above.get_mut(at) {
             *slot = far;
         }

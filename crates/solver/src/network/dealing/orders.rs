@@ -2,10 +2,10 @@
 #![expect(
     clippy::arithmetic_side_effects,
     clippy::indexing_slicing,
-    reason = "at most 32 leaves, nodes and runs and 16 dealt drivers; indices are made here"
+    reason = "at most 32 leaves, nodes and bunches and 16 dealt drivers; indices are made here"
 )]
 
-use super::{DRIVERS, Dealing, Node, Run, Word, digit, with_digit};
+use super::{Bunch, DRIVERS, Dealing, Node, Word, digit, with_digit};
 use core::cmp::Ordering;
 
 /// The most images tried for one dealing. Of a hundred thousand random networks of 32
@@ -32,7 +32,7 @@ impl Dealing {
     }
 
     /// Another order of equal parts that gives a greater row of words, as far as the
-    /// first `upto` runs tell: then this dealing is not the one to keep.
+    /// first `upto` bunches tell: then this dealing is not the one to keep.
     ///
     /// Also how many images were tried; from [`MOST_TRIED`] on nothing is known.
     pub(super) fn greater(&self, upto: usize) -> (Option<Walk>, u64) {
@@ -56,7 +56,7 @@ impl Dealing {
         let Some(node) = self.nodes.get(at) else {
             return Ordering::Equal;
         };
-        if usize::from(node.runs.0) >= walk.upto {
+        if usize::from(node.bunches.0) >= walk.upto {
             return Ordering::Equal;
         }
         let (parent, first_equal) = (usize::from(node.parent), usize::from(node.first_equal));
@@ -73,7 +73,7 @@ impl Dealing {
             if !equal || (at == 0 && image > 0) {
                 break;
             }
-            let dealt = usize::from(candidate.runs.1) <= walk.upto;
+            let dealt = usize::from(candidate.bunches.1) <= walk.upto;
             if dealt && walk.used >> image & 1 == 0 {
                 let mut inner = order;
                 walk.tried += 1;
@@ -113,10 +113,10 @@ impl Dealing {
 
     /// Deals the image's leaves in place of the node's: `None` where the words agree.
     fn emit(&self, node: &Node, image: &Node, order: &mut [u8; DRIVERS]) -> Option<Ordering> {
-        for (run, other) in (node.runs.0..node.runs.1).zip(image.runs.0..) {
-            let run = usize::from(run);
-            let emitted = self.emit_run(run, self.words[usize::from(other)], order);
-            match emitted.cmp(&self.words[run]) {
+        for (bunch, other) in (node.bunches.0..node.bunches.1).zip(image.bunches.0..) {
+            let bunch = usize::from(bunch);
+            let emitted = self.emit_run(bunch, self.words[usize::from(other)], order);
+            match emitted.cmp(&self.words[bunch]) {
                 Ordering::Equal => {}
                 found => return Some(found),
             }
@@ -124,11 +124,11 @@ impl Dealing {
         None
     }
 
-    /// The word that dealing `theirs` at a run writes, drivers taken in `order`, and
+    /// The word that dealing `theirs` at a bunch writes, drivers taken in `order`, and
     /// inside each cell the greatest number first.
-    fn emit_run(&self, run: usize, theirs: Word, order: &mut [u8; DRIVERS]) -> Word {
-        let cells = self.states[run].cells;
-        let Run { low, high, .. } = self.runs[run];
+    fn emit_run(&self, bunch: usize, theirs: Word, order: &mut [u8; DRIVERS]) -> Word {
+        let cells = self.states[bunch].cells;
+        let Bunch { low, high, .. } = self.bunches[bunch];
         let mut emitted = 0;
         for place in usize::from(low)..usize::from(high) {
             let driver = order[place];
@@ -156,7 +156,7 @@ impl Dealing {
         self.number(words);
         let mut all_tried = 0;
         loop {
-            let (found, tried) = self.greater(self.runs.len());
+            let (found, tried) = self.greater(self.bunches.len());
             all_tried += tried;
             if all_tried >= MOST_TRIED {
                 return false;
@@ -165,9 +165,9 @@ impl Dealing {
             self.complete(&mut walk);
             let mut words = self.words.clone();
             for (node, image) in self.nodes.iter().zip(walk.images) {
-                let theirs = self.nodes[usize::from(image)].runs.0..;
-                for (run, other) in (node.runs.0..node.runs.1).zip(theirs) {
-                    words[usize::from(run)] = self.words[usize::from(other)];
+                let theirs = self.nodes[usize::from(image)].bunches.0..;
+                for (bunch, other) in (node.bunches.0..node.bunches.1).zip(theirs) {
+                    words[usize::from(bunch)] = self.words[usize::from(other)];
                 }
             }
             self.number(&words);
@@ -176,9 +176,9 @@ impl Dealing {
 
     fn number(&mut self, words: &[Word]) {
         let mut order = self.no_order();
-        for (run, word) in words.iter().enumerate().take(self.runs.len()) {
-            let emitted = self.emit_run(run, *word, &mut order);
-            self.deal(run, emitted);
+        for (bunch, word) in words.iter().enumerate().take(self.bunches.len()) {
+            let emitted = self.emit_run(bunch, *word, &mut order);
+            self.deal(bunch, emitted);
         }
     }
 

@@ -1,6 +1,7 @@
 //! What one output may take: drivers of each group, the greatest choice first.
 
 use super::{Counts, Weights};
+use crate::count::within;
 
 /// What is asked of a choice.
 pub(super) struct Choice<'a> {
@@ -84,11 +85,12 @@ impl Choice<'_> {
             }
         }
         let cap = self.most.filter(|_| rest.tight).map(|most| most.of(group));
-        let mut count = self.left.of(group).min(rest.room).min(cap.unwrap_or(u32::MAX));
+        let mut count = self.left.of(group).min(rest.room);
+        count = cap.map_or(count, |cap| count.min(cap));
         if let Some(rating) = rest.rating
             && let Some(fit) = rating.checked_div(self.weights.driver(group))
         {
-            count = count.min(u32::try_from(fit).unwrap_or(u32::MAX));
+            count = count.min(within(fit));
         }
         loop {
             let tight = cap == Some(count);

@@ -1,6 +1,7 @@
 //! The outputs of a way before anything is dealt to them.
 
-use super::Place;
+use super::Outlet;
+use crate::count::tally;
 use crate::rig::Rig;
 use crate::short;
 use crate::work::steps;
@@ -25,7 +26,7 @@ pub(super) struct Seat {
 }
 
 /// The outputs of a way, where a driver is split or none is.
-pub(super) fn seats(way: &[Place], halves: Option<(u8, usize)>) -> Vec<Seat> {
+pub(super) fn seats(way: &[Outlet], halves: Option<(u8, usize)>) -> Vec<Seat> {
     let mut seats: Vec<Seat> = Vec::new();
     for (at, place) in way.iter().enumerate() {
         let same = |other: &usize| way.get(*other).is_some_and(|p| p.kind == place.kind);
@@ -41,22 +42,21 @@ pub(super) fn seats(way: &[Place], halves: Option<(u8, usize)>) -> Vec<Seat> {
         seats.push(Seat { half, same_kind, like, more, ..Seat::default() });
     }
     for at in 0..seats.len() {
-        let rest = seats.get(at.saturating_add(1)..).unwrap_or(&[]);
-        let needy = rest.iter().filter(|seat| seat.half.is_none()).count();
-        let new_kinds = rest.iter().filter(|seat| seat.same_kind.is_none()).count();
-        let bounded = rest.iter().all(|seat| seat.like.is_some());
+        let rest = || seats.iter().skip(at.saturating_add(1));
+        let needy = tally(rest().filter(|seat| seat.half.is_none()));
+        let new_kinds = rest().filter(|seat| seat.same_kind.is_none()).count();
+        let bounded = rest().all(|seat| seat.like.is_some());
         if let Some(seat) = seats.get_mut(at) {
-            seat.needy = u32::try_from(needy).unwrap_or(u32::MAX);
-            (seat.new_kinds, seat.bounded) = (new_kinds, bounded);
+            (seat.needy, seat.new_kinds, seat.bounded) = (needy, new_kinds, bounded);
         }
     }
     seats
 }
 
 /// Each dual-coil group with each kind of output that a way has twice, the last first.
-pub(super) fn splits(rig: &Rig, way: &[Place], ahead: &mut Vec<Option<(u8, usize)>>) {
+pub(super) fn splits(rig: &Rig, way: &[Outlet], ahead: &mut Vec<Option<(u8, usize)>>) {
     let mut kinds: Vec<usize> = way.iter().map(|place| place.kind).collect();
-    short::sort(&mut kinds, usize::cmp);
+    short::insertion_sort(&mut kinds, usize::cmp);
     for (group, number) in rig.groups().iter().zip(0_u8..) {
         let mut last = None;
         for pair in kinds.windows(2) {

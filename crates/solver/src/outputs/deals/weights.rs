@@ -1,7 +1,7 @@
 //! What portions are rated, in whole numbers.
 
 use super::{Counts, Portion};
-use crate::ohms::gcd;
+use crate::ohms::{gcd, gcd64};
 use crate::rig::Rig;
 
 /// What drivers and coils are rated, as evenness sees it: whole numbers in one unit for
@@ -24,37 +24,39 @@ impl Weights {
         for group in rig.groups() {
             // Denominators divide the parts that a watt has, times 4.
             let parts = rig.coil_rating(group).denominator();
-            let times = parts.checked_div(gcd(unit, parts)).unwrap_or(1);
-            unit = unit.saturating_mul(times);
+            let times = parts.checked_div(gcd(unit, parts));
+            unit = times.map_or(unit, |times| unit.saturating_mul(times));
         }
         let mut this = Self { groups: rig.groups().len(), ..Self::default() };
         let groups = rig.groups().iter().zip(&mut this.coils).zip(&mut this.drivers);
         for ((group, coil), driver) in groups {
-            let rating = rig.coil_rating(group);
-            let parts = unit.checked_div(rating.denominator()).unwrap_or(1);
-            let weight = rating.numerator().saturating_mul(parts);
-            *coil = u64::try_from(weight).unwrap_or(u64::MAX);
+            let weight = rig.coil_rating(group).in_parts(unit);
+            // What does not fit weighs more than anything that does: the bounds of watts
+            // leave it far below.
+            *coil = weight.and_then(|weight| u64::try_from(weight).ok()).map_or(u64::MAX, |w| w);
             *driver = coil.saturating_mul(group.coils.into());
         }
         let mut divisor = 0;
         for (slot, weight) in this.divisors.iter_mut().zip(&this.drivers).rev() {
-            divisor = u64::try_from(gcd(divisor.into(), (*weight).into())).unwrap_or(1);
+            divisor = gcd64(divisor, *weight);
             *slot = divisor;
         }
         this
     }
 
+    /// Of a driver of a group; a group that is not there weighs nothing.
     pub(super) fn driver(&self, group: usize) -> u64 {
-        self.drivers.get(group).copied().unwrap_or(0)
+        self.drivers.get(group).map_or(0, |weight| *weight)
     }
 
+    /// Of the coil of a driver that is split, where there is one.
     pub(super) fn half(&self, half: Option<u8>) -> u64 {
-        half.and_then(|group| self.coils.get(usize::from(group))).copied().unwrap_or(0)
+        half.and_then(|group| self.coils.get(usize::from(group))).map_or(0, |weight| *weight)
     }
 
     /// What every sum of drivers of a group and those after it is a multiple of.
     pub(super) fn divisor(&self, group: usize) -> u64 {
-        self.divisors.get(group).copied().unwrap_or(0)
+        self.divisors.get(group).map_or(0, |divisor| *divisor)
     }
 
     /// Of everything on one output.

@@ -2,8 +2,9 @@
 
 use super::*;
 use coilwright_solver::bounds::Field;
+use coilwright_solver::judge::Figures;
 use coilwright_solver::ohms::{Ratio, Watts};
-use coilwright_solver::rig::Point;
+use coilwright_solver::rig::RatedPoint;
 
 fn ohms(num: u128, den: u128) -> Ohms {
     Ohms::new(Ratio::new(num, den).unwrap())
@@ -75,7 +76,7 @@ fn what_rounds_to_a_least_load_in_decimals_fits_and_is_said_to() {
         reason(three, Limit::Least(least("2.7"))),
         "8/3 Ω ≈ 2.67 Ω is within the rounding of the least load of 2.7 Ω"
     );
-    let point = Point { ohms: least("2.7"), watts: Watts::from_parts(1_000_000).unwrap() };
+    let point = RatedPoint { ohms: least("2.7"), watts: Watts::from_parts(1_000_000).unwrap() };
     let stands_in = Figures { points: vec![point], ..Figures::default() };
     assert_eq!(stands_in.verdict(three), Verdict::Fits);
     assert_eq!(stands_in.verdict(ohms(5, 2)), Verdict::BelowStated);
@@ -93,7 +94,7 @@ fn what_rounds_to_a_least_load_in_decimals_fits_and_is_said_to() {
 /// The reason never contradicts the verdict it stands beside.
 #[test]
 fn the_limit_is_what_the_verdict_was_judged_by() {
-    let point = |n| Point { ohms: ohms(n, 1), watts: Watts::from_parts(1_000_000).unwrap() };
+    let point = |n| RatedPoint { ohms: ohms(n, 1), watts: Watts::from_parts(1_000_000).unwrap() };
     let of = |least: Option<u128>, least_derived, points| Figures {
         least: least.map(|n| ohms(n, 1)),
         least_derived,

@@ -1,5 +1,7 @@
 //! The parts of the sentence about a driver group; fields stand between them.
 
+pub use super::super::rig::version as coils;
+
 /// Before the count, in the first group.
 pub const I_HAVE: &str = "I have";
 /// Before the count, in the groups after it.
@@ -20,15 +22,6 @@ pub const OHMS: &str = "ohms of one coil";
 pub const WATTS: &str = "continuous watts";
 /// Under the field for whose watts these are.
 pub const PER: &str = "rated per";
-/// The choices of [`COILS`].
-#[must_use]
-pub const fn coils(coils: u32) -> &'static str {
-    match coils {
-        1 => "single",
-        2 => "dual",
-        _ => "quad",
-    }
-}
 /// The choices of [`PER`].
 #[must_use]
 pub const fn per(coil: bool) -> &'static str {

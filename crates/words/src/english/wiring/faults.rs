@@ -20,7 +20,7 @@ impl Told<'_> {
     /// # let build = Build::default();
     /// # let configuration = one(&rig, "1a+2a").unwrap();
     /// # let plan = Plan::of(&rig, &build, &configuration).unwrap();
-    /// let told = Told { rig: &rig, build: &build, configuration: &configuration, plan: &plan, names: &[] };
+    /// let told = Told { rig: &rig, build: &build, configuration: &configuration, plan: &plan, foretold: &[], names: &[] };
     /// assert_eq!(told.fault(&Fault::Missing { run: 0 }, &[]), "Run 1, from driver 1 − to driver 2 +, is missing or broken.");
     /// ```
     #[must_use]

@@ -3,12 +3,7 @@
 use super::{MARKS, Told};
 use crate::english::{listed, rig as rig_words, sentence};
 use coilwright_solver::rig::Fed;
-
-/// Below this an imbalance is called small: no source, a tenth of a decibel is far less
-/// than drivers of one kind differ.
-const SMALL: f64 = 0.1;
-/// Below this nothing is left but what rounding makes.
-const NONE: f64 = 0.000_1;
+use coilwright_solver::wiring::Size;
 
 impl Told<'_> {
     /// What is worth knowing of the plan as a whole, in sentences.
@@ -52,11 +47,11 @@ impl Told<'_> {
     fn imbalance(&self) -> Option<String> {
         let imbalance = self.plan.imbalance?;
         let decibels = imbalance.decibels;
-        if decibels < NONE {
+        if imbalance.size() == Size::None {
             return Some("The resistance of the wire feeds all drivers alike.".to_owned());
         }
         let least = rig_words::driver(imbalance.least);
-        if decibels < SMALL {
+        if imbalance.size() == Size::Small {
             return Some(format!(
                 "The resistance of the wire feeds the drivers unequally, but by less than 0.1 dB, which is small: {least} gets least."
             ));

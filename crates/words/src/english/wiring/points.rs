@@ -25,7 +25,7 @@ impl Told<'_> {
     /// # let build = Build::default();
     /// # let configuration = one(&rig, "1a+2a").unwrap();
     /// # let plan = Plan::of(&rig, &build, &configuration).unwrap();
-    /// let told = Told { rig: &rig, build: &build, configuration: &configuration, plan: &plan, names: &[] };
+    /// let told = Told { rig: &rig, build: &build, configuration: &configuration, plan: &plan, foretold: &[], names: &[] };
     /// let (title, how) = told.point(&Point::named("7.across.2a").unwrap());
     /// assert_eq!(title, "Across the coil of driver 2, in place");
     /// assert_eq!(how, "Probes to driver 2 + and driver 2 −. Leave everything joined as it is.");

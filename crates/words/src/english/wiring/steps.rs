@@ -56,7 +56,7 @@ impl Told<'_> {
     /// let build = Build::default();
     /// let configuration = one(&rig, "1a+2a").unwrap();
     /// let plan = Plan::of(&rig, &build, &configuration).unwrap();
-    /// let told = Told { rig: &rig, build: &build, configuration: &configuration, plan: &plan, names: &[] };
+    /// let told = Told { rig: &rig, build: &build, configuration: &configuration, plan: &plan, foretold: &[], names: &[] };
     /// assert_eq!(told.step(5).title, "Run 1: driver 1 − to driver 2 +");
     /// assert_eq!(told.step(5).text, "Between parts in series: join driver 1 − to driver 2 + with 0.5 m of wire.");
     /// ```
@@ -68,7 +68,7 @@ impl Told<'_> {
         let of = |run: u16| self.plan.runs.get(usize::from(run));
         let (title, text, caution) = match kind {
             Kind::Coils { driver } => {
-                let foretold = self.plan.foretold.get(step).copied().flatten();
+                let foretold = self.foretold.get(step).copied().flatten();
                 self.coils(driver, foretold)
             }
             Kind::Polarity { driver } => (
@@ -98,9 +98,7 @@ impl Told<'_> {
                 LEADS.to_owned(),
                 Some(LIFT_FIRST.to_owned()),
             ),
-            Kind::Check(check) => {
-                self.check(check, self.plan.foretold.get(step).copied().flatten())
-            }
+            Kind::Check(check) => self.check(check, self.foretold.get(step).copied().flatten()),
             Kind::PowerOff => self.power_off(),
             Kind::Land { run } => (
                 self.cable_title("Land", run),

@@ -4,6 +4,7 @@ use super::*;
 use crate::english::cautions;
 use coilwright_solver::answer::one;
 use coilwright_solver::bounds::Field;
+use coilwright_solver::meter::{Known, foretell};
 use coilwright_solver::rig::{
     AmplifierDraft, BridgeDraft, ChannelDraft, Cups, Draft, Fed, GroupDraft, JoinedAt, PointDraft,
     Takes,
@@ -50,7 +51,9 @@ fn told<T>(
     let rig = Draft { groups: vec![group], amplifier: Some(amplifier) }.check(Vec::new()).unwrap();
     let configuration = one(&rig, key).unwrap();
     let plan = Plan::of(&rig, build, &configuration).unwrap();
-    look(Told { rig: &rig, build, configuration: &configuration, plan: &plan, names: &[] })
+    let foretold = foretell(&rig, &plan, &Known::default()).unwrap();
+    let (configuration, plan, foretold) = (&configuration, &plan, foretold.as_slice());
+    look(Told { rig: &rig, build, configuration, plan, foretold, names: &[] })
 }
 
 fn cups(cups: Cups) -> Build {

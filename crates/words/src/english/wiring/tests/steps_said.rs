@@ -286,11 +286,13 @@ fn every_step_of_every_job_is_short_sentences() {
                 assert_eq!((key, build.cups), ("1:(1a+2a)||(1b+2b)", Cups::Driver));
                 continue;
             };
+            let foretold = foretell(&rig, &plan, &Known::default()).unwrap();
             let told = Told {
                 rig: &rig,
                 build: &build,
                 configuration: &configuration,
                 plan: &plan,
+                foretold: &foretold,
                 names: &[],
             };
             for at in 0..plan.steps.len() {

@@ -1,13 +1,14 @@
-//! Parts of a network that have a reading of their own.
+//! The parts of a network that no coil spans, by the coils at their ends.
 
-use crate::network::{Coil, Joint, Network};
+use super::{Coil, Joint, Network};
 
-/// Nodes of a network that are not read across one coil, by the coils at their ends.
-pub(crate) fn nodes(network: &Network, found: &mut Vec<(Coil, Coil)>) {
+/// Adds every part of a network that is neither a coil nor lies across one: the coil where
+/// current goes in and the one where it comes out.
+pub(crate) fn spans(network: &Network, found: &mut Vec<(Coil, Coil)>) {
     let Network::Node(joint, parts) = network else { return };
     for part in parts {
-        // A series part is as long as its node only where that is parallel; then it reads
-        // as the node does. What is below may differ.
+        // A part lies between the same two points as its node only where that is parallel.
+        // What is below may differ.
         if let (Network::Node(..), Joint::Series) = (part, joint)
             && let (Some(into), Some(out)) = (first(part), last(part))
             && into != out
@@ -15,7 +16,7 @@ pub(crate) fn nodes(network: &Network, found: &mut Vec<(Coil, Coil)>) {
         {
             found.push((into, out));
         }
-        nodes(part, found);
+        spans(part, found);
     }
 }
 

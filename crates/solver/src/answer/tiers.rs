@@ -1,16 +1,17 @@
 //! What one output of a configuration contributes: its networks, judged.
 //!
-//! A *strand* is all networks of one class on one kind of output that are joined at the
+//! A *tier* is all networks of one class on one kind of output that are joined at the
 //! driver, or all that are not: they stand alike in every respect that ranks.
 
-use super::tallies::Power;
+use super::power::Power;
+use crate::defect::{Defect, number};
 use crate::judge::{Basis, Figures, Verdict};
 use crate::listing::Listing;
 use crate::loads::Loads;
 use crate::ohms::Ohms;
 
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Strand {
+pub(super) struct Tier {
     pub(super) class: u32,
     pub(super) joined: bool,
     pub(super) count: u32,
@@ -25,30 +26,30 @@ pub(super) struct Strand {
     pub(super) runs: u32,
 }
 
-/// Judges the classes of a listing from `from` on, at most `most` of them, into strands.
+/// Judges the classes of a listing from `from` on, at most `most` of them, into tiers.
 pub(super) fn judge(
     listing: &Listing,
     figures: &Figures,
     loads: &Loads,
     from: usize,
     most: usize,
-    strands: &mut Vec<Strand>,
-) {
+    tiers: &mut Vec<Tier>,
+) -> Result<(), Defect> {
     if from == 0 {
         let joined = listing.classes().iter().filter(|class| class.joined > 0).count();
         let apart = listing.classes().iter().filter(|class| class.apart > 0).count();
-        strands.reserve_exact(joined.saturating_add(apart));
+        tiers.reserve_exact(joined.saturating_add(apart));
     }
-    for (number, class) in listing.classes().iter().enumerate().skip(from).take(most) {
-        let load = Ohms::new(loads.get(class.load));
+    for (at, class) in listing.classes().iter().enumerate().skip(from).take(most) {
+        let load = Ohms::new(loads.get(class.load)?);
         let verdict = figures.verdict(load);
         let available = figures.available(load);
         let usable = listing.rated().then(|| 1.0 / class.hottest);
         let target = available.zip(usable).map(|(a, usable)| a.low.min(usable)).into();
         for (joined, count) in [(true, class.joined), (false, class.apart)] {
             if count > 0 {
-                strands.push(Strand {
-                    class: u32::try_from(number).unwrap_or(u32::MAX),
+                tiers.push(Tier {
+                    class: number(at)?,
                     joined,
                     count,
                     load: class.load,
@@ -62,6 +63,7 @@ pub(super) fn judge(
             }
         }
     }
+    Ok(())
 }
 
 /// Stated before derived before range-only, then what nobody states, then what is too low.

@@ -2,20 +2,22 @@
 
 use super::Request;
 use crate::bounds::MOST_CONFIGURATIONS;
+use crate::count::index;
+use crate::defect::Defect;
+use crate::interner::Interner;
 use crate::listing::count::{Counted, Counter};
 use crate::listing::{Stock, Stopped};
-use crate::names::Names;
 use crate::outputs::deals::{Deals, Next, Portion, Weights};
-use crate::outputs::{Outputs, Place};
+use crate::outputs::{Outlet, Outputs};
 use crate::problem::Code;
 use crate::rig::{Group, Rig};
 use crate::work::{Steps, steps};
 
 /// The ways to use the amplifier, the deals of the drivers, the portions to list.
 #[derive(Clone, Debug, Default)]
-pub(super) struct Plan {
+pub(super) struct Allotment {
     pub(super) outputs: Outputs,
-    pub(super) ways: Vec<Vec<Place>>,
+    pub(super) ways: Vec<Vec<Outlet>>,
     pub(super) deals: Vec<Row>,
     pub(super) portions: Vec<Portion>,
     /// Of each output of each way the one before it of the same kind.
@@ -37,9 +39,9 @@ pub(super) struct Row {
     end: u32,
 }
 
-impl Plan {
+impl Allotment {
     /// The outputs of a deal's way.
-    pub(super) fn way(&self, deal: usize) -> Option<&[Place]> {
+    pub(super) fn way(&self, deal: usize) -> Option<&[Outlet]> {
         let way = usize::try_from(self.deals.get(deal)?.way).ok()?;
         self.ways.get(way).map(Vec::as_slice)
     }
@@ -70,8 +72,8 @@ impl Plan {
 
 /// A plan being made, or only counted.
 #[derive(Clone, Debug)]
-pub(super) struct Planning {
-    plan: Plan,
+pub(super) struct Allotting {
+    allotment: Allotment,
     /// A walk that only counts the deals, until it has met them all.
     counting: Option<Deals>,
     walk: Deals,
@@ -86,13 +88,13 @@ pub(super) struct Planning {
     /// Whether every deal has a configuration.
     none_in_vain: bool,
     /// Every portion met, numbered.
-    names: Names,
+    names: Interner,
 }
 
 /// Beyond this many deals a count that is too large is not told to the last digit.
 const TELLING_ENDS: usize = 1_000;
 
-impl Planning {
+impl Allotting {
     /// Plans what a request asks for.
     pub(super) fn of(request: &Request) -> Self {
         Self::new(&request.rig, request.joined_only, request.even_only, true)
@@ -109,19 +111,31 @@ impl Planning {
         let ways = outputs.ways(most_outputs(rig, split));
         let walk = Deals::new(rig, &ways, even, split);
         let kin = ways.iter().map(|way| kin(way)).collect();
-        let plan = Plan { outputs, ways, kin, weights: Weights::of(rig), ..Plan::default() };
+        let allotment =
+            Allotment { outputs, ways, kin, weights: Weights::of(rig), ..Allotment::default() };
         let tally = (!even).then(|| Tally::new(keep));
         let counting = Some(walk.clone());
         let none_in_vain = !even || all_alike(rig);
-        let names = Names::default();
+        let names = Interner::default();
         let numbered = None;
-        Self { plan, counting, walk, deals: 0, joined, tally, keep, numbered, none_in_vain, names }
+        Self {
+            allotment,
+            counting,
+            walk,
+            deals: 0,
+            joined,
+            tally,
+            keep,
+            numbered,
+            none_in_vain,
+            names,
+        }
     }
 
     /// Works until the plan is made (`true`) or the budget is spent.
     pub(super) fn step(&mut self, rig: &Rig, budget: &mut Steps) -> Result<bool, Stopped> {
         while let Some(counting) = &mut self.counting {
-            match counting.next(rig, &self.plan.ways, budget) {
+            match counting.next(rig, &self.allotment.ways, budget) {
                 Next::Pending => return Ok(false),
                 Next::End => self.counting = None,
                 Next::Found => {
@@ -141,45 +155,47 @@ impl Planning {
                 }
                 self.numbered = None;
             }
-            match self.walk.next(rig, &self.plan.ways, budget) {
+            match self.walk.next(rig, &self.allotment.ways, budget) {
                 Next::Pending => return Ok(false),
                 Next::End => break,
-                Next::Found => self.number(budget),
+                Next::Found => self.number(budget)?,
             }
         }
         match &self.tally {
             Some(tally) if tally.too_many() => {
-                Err(Stopped { code: Code::TooMany, exact: tally.total })
+                Err(Stopped { stop: Code::TooMany.into(), exact: tally.total })
             }
             _ => Ok(true),
         }
     }
 
     /// Numbers the portions of the deal that the walk stands at.
-    fn number(&mut self, budget: &mut Steps) {
+    fn number(&mut self, budget: &mut Steps) -> Result<(), Defect> {
         // Numbering a portion takes about as long as so many counted steps.
         const EACH: u64 = 3;
-        let first = self.plan.numbers.len();
+        let first = self.allotment.numbers.len();
         for portion in self.walk.portions() {
+            let portion = portion.ok_or(Defect::Deals)?;
             let (number, new) = self.names.number(&portion.words());
             if new {
-                self.plan.portions.push(portion);
+                self.allotment.portions.push(portion);
             }
-            self.plan.numbers.push(number);
+            self.allotment.numbers.push(number);
         }
-        let outputs = self.plan.numbers.len().saturating_sub(first);
+        let outputs = self.allotment.numbers.len().saturating_sub(first);
         budget.take(steps(outputs).saturating_mul(EACH));
         self.numbered = Some(first);
+        Ok(())
     }
 
     /// Takes in the deal that the walk stands at, once its networks are counted.
     fn found(&mut self, rig: &Rig, first: usize, budget: &mut Steps) -> Result<bool, Stopped> {
         let way = self.walk.way();
         if let Some(tally) = &mut self.tally {
-            if !tally.know(rig, &self.plan, self.joined, budget) {
+            if !tally.know(rig, &self.allotment, self.joined, budget) {
                 return Ok(false);
             }
-            tally.add(&self.plan, way, first, budget);
+            tally.add(&self.allotment, way, first, budget)?;
             if tally.too_many() && (!self.keep || tally.deals > TELLING_ENDS) {
                 return Err(Code::TooMany.into());
             }
@@ -187,7 +203,7 @@ impl Planning {
         if self.keep {
             self.take(way, self.walk.is_split(), first)?;
         } else {
-            self.plan.numbers.clear();
+            self.allotment.numbers.clear();
         }
         Ok(true)
     }
@@ -195,8 +211,8 @@ impl Planning {
     /// Keeps a deal whose portions are numbered.
     fn take(&mut self, way: usize, split: bool, first: usize) -> Result<(), Stopped> {
         let short = |n: usize| u32::try_from(n).map_err(|_| Stopped::from(Code::TooMuchWork));
-        let (way, first, end) = (short(way)?, short(first)?, short(self.plan.numbers.len())?);
-        self.plan.deals.push(Row { way, split, first, end });
+        let (way, first, end) = (short(way)?, short(first)?, short(self.allotment.numbers.len())?);
+        self.allotment.deals.push(Row { way, split, first, end });
         Ok(())
     }
 
@@ -206,15 +222,15 @@ impl Planning {
         u64::try_from(total).ok()
     }
 
-    pub(super) fn take_plan(&mut self) -> Plan {
-        self.names = Names::default();
+    pub(super) fn take_plan(&mut self) -> Allotment {
+        self.names = Interner::default();
         self.tally = None;
-        core::mem::take(&mut self.plan)
+        core::mem::take(&mut self.allotment)
     }
 }
 
 /// Of each output of a way the one before it of the same kind.
-fn kin(way: &[Place]) -> Vec<Option<usize>> {
+fn kin(way: &[Outlet]) -> Vec<Option<usize>> {
     let before = |at: usize| {
         let kind = way.get(at).map(|place| place.kind);
         (0..at).rev().find(|other| way.get(*other).map(|place| place.kind) == kind)
@@ -232,7 +248,7 @@ fn all_alike(rig: &Rig) -> bool {
 
 /// Every output used carries a driver, or a coil of the one that is split.
 pub(super) fn most_outputs(rig: &Rig, split: bool) -> usize {
-    let drivers = usize::try_from(rig.drivers()).unwrap_or(0);
+    let drivers = index(rig.drivers());
     drivers.saturating_add(usize::from(split))
 }
 
@@ -266,8 +282,8 @@ impl Tally {
 
     /// Counts the networks of every portion met, until they are known (`true`) or the budget
     /// is spent.
-    fn know(&mut self, rig: &Rig, plan: &Plan, joined: bool, budget: &mut Steps) -> bool {
-        while let Some(portion) = plan.portions.get(self.known.len()) {
+    fn know(&mut self, rig: &Rig, allotment: &Allotment, joined: bool, budget: &mut Steps) -> bool {
+        while let Some(portion) = allotment.portions.get(self.known.len()) {
             if !budget.any() {
                 return false;
             }
@@ -284,20 +300,28 @@ impl Tally {
     }
 
     /// Adds a deal whose portions are the last ones numbered, from `first` on.
-    fn add(&mut self, plan: &Plan, way: usize, first: usize, budget: &mut Steps) {
-        let kin = plan.kin.get(way).map_or(&[][..], Vec::as_slice);
-        let portions = plan.numbers.get(first..).unwrap_or(&[]);
+    fn add(
+        &mut self,
+        allotment: &Allotment,
+        way: usize,
+        first: usize,
+        budget: &mut Steps,
+    ) -> Result<(), Defect> {
+        let kin = allotment.kin.get(way).ok_or(Defect::Deals)?;
+        let portions = allotment.numbers.get(first..).ok_or(Defect::Deals)?;
         budget.take(steps(portions.len()).saturating_mul(3));
         let mut product = Some(1_u128);
         self.repeats.clear();
         for (portion, like) in portions.iter().zip(kin) {
-            let number = usize::try_from(*portion).unwrap_or(usize::MAX);
-            let networks = self.known.get(number).copied().flatten();
+            let networks = *self.known.get(index(*portion)).ok_or(Defect::Deals)?;
             // Portions on outputs of one kind never rise, so equal ones follow each other.
             // So many outputs that are alike may be exchanged; one more of them takes its
             // networks in so many ways.
             let same = like.filter(|like| portions.get(*like) == Some(portion));
-            let before = same.and_then(|like| self.repeats.get(like)).copied().unwrap_or(0);
+            let before = match same {
+                Some(like) => *self.repeats.get(like).ok_or(Defect::Deals)?,
+                None => 0,
+            };
             let repeats = before.saturating_add(1);
             self.repeats.push(repeats);
             product = product
@@ -306,5 +330,6 @@ impl Tally {
         }
         self.total = self.total.zip(product).and_then(|(a, b)| a.checked_add(b));
         self.deals = self.deals.saturating_add(1);
+        Ok(())
     }
 }

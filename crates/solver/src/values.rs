@@ -1,6 +1,6 @@
 //! Reading single values within the bounds of their field.
 
-use super::{Field, Kind};
+use crate::bounds::{Field, Kind, MOST_DIGITS};
 use crate::ohms::{Ohms, Ratio, Watts};
 use crate::problem::Code;
 
@@ -118,9 +118,13 @@ impl Field {
         #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "0 to 10^13")]
         let parts = parts as u128;
         // A number has the decimals that it needs: 2.70 is 2.7.
-        let spare = |unit: &&u128| parts.checked_rem(**unit) == Some(0);
-        let spare = [10, 100, 1_000, 10_000].iter().take_while(spare).count();
-        let decimals = u32::try_from(spare).unwrap_or(0).abs_diff(4);
+        let decimals = match parts {
+            _ if parts.is_multiple_of(10_000) => 0,
+            _ if parts.is_multiple_of(1_000) => 1,
+            _ if parts.is_multiple_of(100) => 2,
+            _ if parts.is_multiple_of(10) => 3,
+            _ => 4,
+        };
         self.ohms_in_bounds(Ratio::new(parts, 10_000), decimals)
     }
 
@@ -155,12 +159,15 @@ impl Field {
             return self.ohms_in_bounds(Ratio::whole(whole), 0);
         };
         let fraction = digits(places)?;
-        if places.len() > 4 {
-            return Err(Code::TooManyPlaces);
-        }
-        let scale = [1, 10, 100, 1_000, 10_000].get(places.len()).copied().unwrap_or(1_u128);
+        let (scale, decimals) = match places.len() {
+            0 => (1_u128, 0),
+            1 => (10, 1),
+            2 => (100, 2),
+            3 => (1_000, 3),
+            4 => (10_000, 4),
+            _ => return Err(Code::TooManyPlaces),
+        };
         let parts = whole.checked_mul(scale).and_then(|n| n.checked_add(fraction));
-        let decimals = u32::try_from(places.len()).unwrap_or(0);
         self.ohms_in_bounds(parts.and_then(|parts| Ratio::new(parts, scale)), decimals)
     }
 
@@ -177,9 +184,6 @@ impl Field {
         }
     }
 }
-
-/// The most digits before the point of a text; leading noughts count.
-pub(super) const MOST_DIGITS: u32 = 30;
 
 /// ASCII digits, at least one; a number too long to hold is far out of range.
 fn digits(text: &str) -> Result<u128, Code> {

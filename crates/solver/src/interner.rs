@@ -3,11 +3,12 @@
 //! One table for everything, since the library's maps are copied for every type they
 //! hold. Numbers are given in the order of meeting, so nothing depends on the hashing.
 
+use crate::count::at_most;
 use crate::short;
 
 /// Rows of words that were met, numbered from 0.
 #[derive(Clone, Debug, Default)]
-pub(crate) struct Names {
+pub(crate) struct Interner {
     words: Vec<u64>,
     /// Where the words of each row end.
     ends: Vec<u32>,
@@ -15,7 +16,7 @@ pub(crate) struct Names {
     places: Vec<u32>,
 }
 
-impl Names {
+impl Interner {
     /// A table with room for so many rows: none of them makes it grow.
     pub(crate) fn with_room(rows: usize) -> Self {
         let places = rows.saturating_add(1).saturating_mul(2).next_power_of_two();
@@ -24,7 +25,7 @@ impl Names {
 
     /// How many rows were met.
     pub(crate) fn len(&self) -> u32 {
-        narrow(self.ends.len())
+        at_most(self.ends.len())
     }
 
     /// The number of a row, and whether it is a new one.
@@ -41,7 +42,7 @@ impl Names {
         }
         short::extend(&mut self.words, row);
         short::room(&mut self.ends);
-        self.ends.push(narrow(self.words.len()));
+        self.ends.push(at_most(self.words.len()));
         let number = self.len();
         if let Some(slot) = self.places.get_mut(place) {
             *slot = number;
@@ -55,11 +56,13 @@ impl Names {
     }
 
     /// The words of a row by its number.
-    pub(crate) fn row(&self, number: u32) -> &[u64] {
+    pub(crate) fn row(&self, number: u32) -> Option<&[u64]> {
         let at = number as usize;
-        let first = at.checked_sub(1).and_then(|before| self.ends.get(before)).copied();
-        let end = self.ends.get(at).copied().unwrap_or(0);
-        self.words.get(first.unwrap_or(0) as usize..end as usize).unwrap_or(&[])
+        let first = match at.checked_sub(1) {
+            Some(before) => *self.ends.get(before)?,
+            None => 0,
+        };
+        self.words.get(first as usize..*self.ends.get(at)? as usize)
     }
 
     /// Where a row stands in the table, or would stand.
@@ -74,7 +77,7 @@ impl Names {
         let mut place = (hash >> 32) as usize & last;
         loop {
             match self.places.get(place) {
-                Some(taken) if *taken > 0 && self.row(taken.saturating_sub(1)) != row => {
+                Some(taken) if *taken > 0 && self.row(taken.saturating_sub(1)) != Some(row) => {
                     place = place.wrapping_add(1) & last;
                 }
                 _ => return place,
@@ -87,16 +90,12 @@ impl Names {
         self.places.clear();
         self.places.resize(length, 0);
         for number in 0..self.len() {
-            let place = self.place(self.row(number));
-            if let Some(slot) = self.places.get_mut(place) {
+            let place = self.row(number).map(|row| self.place(row));
+            if let Some(slot) = place.and_then(|place| self.places.get_mut(place)) {
                 *slot = number.saturating_add(1);
             }
         }
     }
-}
-
-fn narrow(n: usize) -> u32 {
-    u32::try_from(n).unwrap_or(u32::MAX)
 }
 
 #[cfg(test)]
@@ -106,7 +105,7 @@ mod tests {
 
     #[test]
     fn equal_rows_have_one_number_in_the_order_of_meeting() {
-        let mut names = Names::default();
+        let mut names = Interner::default();
         let mut known: BTreeMap<Vec<u64>, u32> = BTreeMap::new();
         for i in 0..20_000_u64 {
             // Rows of none to three words, many of them met before.

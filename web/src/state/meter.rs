@@ -54,7 +54,7 @@ impl Wired {
     /// A plan with what it is of, for the solver and for words; `None` where there is none.
     #[must_use]
     pub fn job(&self) -> Option<Job<'_>> {
-        let Self { rig, build, configuration, plan, names: _, known: _ } = self;
+        let Self { rig, build, configuration, plan, foretold: _, names: _, known: _ } = self;
         Some(Job { rig, build, configuration, plan: plan.as_ref().ok()? })
     }
 }

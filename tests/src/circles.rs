@@ -141,6 +141,47 @@ impl Crate {
         circles
     }
 
+    /// Files that come to need each other, whatever folders they lie in: where a folder holds
+    /// all of one thing, what of it others build on and what builds on others, folders may be
+    /// known both ways, and files still not.
+    pub fn file_circles(&self) -> Vec<Circle> {
+        let needs = self.needs();
+        let reached = |from: &Module| {
+            let mut reached: BTreeSet<&Module> = BTreeSet::new();
+            let mut ahead = vec![from];
+            while let Some(at) = ahead.pop() {
+                for (_, to) in needs.keys().filter(|(from, _)| *from == at) {
+                    if reached.insert(to) {
+                        ahead.push(to);
+                    }
+                }
+            }
+            reached
+        };
+        let all: BTreeMap<&Module, BTreeSet<&Module>> =
+            self.modules.keys().map(|module| (module, reached(module))).collect();
+        let mut told: BTreeSet<&Module> = BTreeSet::new();
+        let mut circles = Vec::new();
+        for (one, to) in &all {
+            if told.contains(one) || !to.contains(one) {
+                continue;
+            }
+            let members: Vec<&Module> =
+                to.iter().copied().filter(|other| all[other].contains(one)).collect();
+            told.extend(&members);
+            let within = needs
+                .iter()
+                .filter(|((from, to), _)| members.contains(from) && members.contains(to));
+            let knows = within.map(|((from, _), what)| format!("{} knows {what}", from.join("::")));
+            circles.push(Circle {
+                within: String::new(),
+                knows: knows.collect(),
+                members: members.into_iter().map(|module| module.join("::")).collect(),
+            });
+        }
+        circles
+    }
+
     /// Which module needs which, but for its own parents and children, and by what path.
     fn needs(&self) -> BTreeMap<(&Module, &Module), String> {
         let mut needs = BTreeMap::new();

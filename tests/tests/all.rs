@@ -4,6 +4,7 @@
 
 mod bounded;
 mod bridged;
+mod circles;
 mod circuits;
 mod closed_box;
 mod counting;
@@ -16,6 +17,7 @@ mod nearest;
 mod order;
 mod rows;
 mod same_answer;
+mod silent;
 mod trade;
 mod ways;
 mod ways_laws;

@@ -1,6 +1,5 @@
 //! Nothing in the solver that is looked up, counted or divided goes on with a number of its own
 //! when that fails: a wrong number is worse than a stop.
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a proof stops at the first surprise")]
 
 use std::path::Path;
 

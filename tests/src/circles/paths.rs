@@ -33,10 +33,8 @@ impl Known {
         let mut public = false;
         while let Some(token) = tokens.next() {
             match token {
-                TokenTree::Punct(hash) if hash.as_char() == '#' => {
-                    if is_for_tests(&mut tokens) {
-                        skip_item(&mut tokens);
-                    }
+                TokenTree::Punct(hash) if hash.as_char() == '#' && is_for_tests(&mut tokens) => {
+                    skip_item(&mut tokens);
                 }
                 TokenTree::Ident(word) if word == "pub" => {
                     let bounds = |t: &TokenTree| matches!(t, TokenTree::Group(g) if g.delimiter() == Delimiter::Parenthesis);
@@ -45,7 +43,7 @@ impl Known {
                     continue;
                 }
                 TokenTree::Ident(word) if word == "use" => {
-                    self.tree(&mut tokens, &mut Vec::new(), public);
+                    self.tree(&mut tokens, &[], public);
                 }
                 TokenTree::Ident(word) => {
                     let mut path = vec![word.to_string()];
@@ -67,8 +65,8 @@ impl Known {
     }
 
     /// Reads a tree of `use` up to the comma or semicolon behind it.
-    fn tree(&mut self, tokens: &mut Tokens, before: &mut Vec<String>, public: bool) {
-        let mut path = before.clone();
+    fn tree(&mut self, tokens: &mut Tokens, before: &[String], public: bool) {
+        let mut path = before.to_vec();
         while let Some(token) = tokens.next() {
             match token {
                 TokenTree::Ident(word) if word == "as" => {
@@ -82,7 +80,7 @@ impl Known {
                     let inner = group.stream().into_iter().collect::<Vec<_>>();
                     let mut inner: Tokens = inner.into_iter().peekable();
                     while inner.peek().is_some() {
-                        self.tree(&mut inner, &mut path, public);
+                        self.tree(&mut inner, &path, public);
                     }
                     path.clear();
                 }

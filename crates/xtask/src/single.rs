@@ -29,6 +29,8 @@ pub(crate) fn folder() -> PathBuf {
 pub(crate) fn run() -> Done {
     tools::wasm_target()?;
     tools::node()?;
+    // Before the long compilation that it is for.
+    tools::wasm_opt()?;
     let mut sources = site::sources_of_one_file(Profile::Small)?;
     // Passed on from hand to hand, it has no other file beside it.
     sources.insert(LICENCES.to_owned(), licences::text(&["coilwright-web"])?.into_bytes());

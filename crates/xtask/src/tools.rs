@@ -3,7 +3,7 @@
 
 use crate::run;
 use crate::say::{self, Done, Failure};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 pub(crate) const WASM: &str = "wasm32-unknown-unknown";
 
@@ -86,6 +86,25 @@ pub(crate) fn npm_packages() -> Done {
     })
 }
 
+/// The program that makes wasm smaller. What ships is never built without it: it would be
+/// another wasm.
+pub(crate) fn wasm_opt() -> Done<PathBuf> {
+    npm_packages()?;
+    in_npm_packages(run::root(), "node_modules/binaryen/bin/wasm-opt")
+}
+
+/// A file of the npm packages, once they are installed.
+fn in_npm_packages(root: PathBuf, path: &str) -> Done<PathBuf> {
+    let file = root.join(path);
+    if file.is_file() {
+        return Ok(file);
+    }
+    Err(Failure::new(
+        format!("npm's packages are installed, but without {path}"),
+        "delete node_modules and type `npm ci --ignore-scripts`",
+    ))
+}
+
 /// A program from the system's packages.
 pub(crate) struct Packaged {
     pub(crate) program: &'static str,
@@ -161,5 +180,18 @@ mod tests {
         assert_eq!(numbers("v9.0.0"), Some((9, 0)));
         assert_eq!(numbers("v20"), None);
         assert_eq!(numbers("twenty"), None);
+    }
+
+    #[test]
+    fn a_program_that_npm_has_not_brought_is_a_failure() {
+        let root = std::env::temp_dir().join(format!("coilwright-npm-{}", std::process::id()));
+        std::fs::create_dir_all(root.join("node_modules/a")).unwrap();
+        std::fs::write(root.join("node_modules/a/run"), "").unwrap();
+        let found = in_npm_packages(root.clone(), "node_modules/a/run").unwrap();
+        assert_eq!(found, root.join("node_modules/a/run"));
+        let failure = in_npm_packages(root.clone(), "node_modules/b/run").unwrap_err().to_string();
+        assert!(failure.contains("without node_modules/b/run"), "{failure}");
+        assert!(failure.contains("try: delete node_modules and type `npm ci"), "{failure}");
+        std::fs::remove_dir_all(root).unwrap();
     }
 }

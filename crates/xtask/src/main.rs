@@ -23,6 +23,7 @@ mod serve;
 mod single;
 mod site;
 mod slim;
+mod styles;
 mod tally;
 mod test;
 mod tidy;

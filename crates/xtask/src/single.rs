@@ -137,7 +137,7 @@ mod tests {
     #[test]
     fn all_that_the_shell_loads_stands_in_the_page() {
         let page = whole(&sample()).unwrap();
-        for name in ["tokens.css", "finding.css", "hand.js", "boot.js", "licences", site::GLUE] {
+        for name in [crate::styles::NAME, "hand.js", "boot.js", "licences", site::GLUE] {
             assert_eq!(page.matches(&format!("[{name}]")).count(), 1, "{name}");
         }
         for start in ["src=", "href=", "kept.js", "manifest"] {

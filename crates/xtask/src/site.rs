@@ -3,7 +3,7 @@
 
 use crate::bind::{self, Profile, Source, Use};
 use crate::say::{self, Doing, Done, Failure};
-use crate::{glue, offline, run};
+use crate::{glue, offline, run, styles};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
@@ -63,11 +63,12 @@ pub(crate) fn sources_of_one_file(profile: Profile) -> Done<Files> {
     Ok(sources)
 }
 
-/// Reads the shell and the static files.
+/// Reads the shell and the static files, and puts the style sheets together.
 fn shell(profile: Profile, into: &mut Files) -> Done {
     let root = run::root();
     let mut files = Files::new();
     gather(&root.join("web/static"), "", &mut files)?;
+    files.insert(styles::NAME.to_owned(), styles::whole()?.into_bytes());
     if profile == Profile::Small {
         for (name, content) in &mut files {
             if matches!(extension(name), "js" | "css") {
@@ -295,7 +296,7 @@ mod tests {
         let statics = run::root().join("web/static");
         let read = |name: &str| std::fs::read_to_string(statics.join(name)).unwrap();
         let told: serde_json::Value = serde_json::from_str(&read(MANIFEST)).unwrap();
-        let tokens = read("tokens.css");
+        let tokens = styles::whole().unwrap();
         for (member, token) in [("theme_color", "--paper"), ("background_color", "--desk")] {
             // The first of a name is that of the day.
             let (_, after) = tokens.split_once(&format!("{token}: ")).unwrap();

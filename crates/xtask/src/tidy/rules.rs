@@ -2,8 +2,8 @@
 
 use super::File;
 
-/// Longest Rust file: beyond it a file holds more than one concept.
-const LONGEST: usize = 400;
+/// Longest files by the ends of their names: beyond it one holds more than one concept.
+const LONGEST: [(&str, usize); 2] = [(".rs", 400), (".css", 300)];
 
 /// Longer files, each with its reason.
 const LONGER: [(&str, &str); 0] = [];
@@ -42,10 +42,11 @@ pub(crate) fn broken(file: &File) -> Vec<String> {
     if text.contains('\r') {
         say(None, "has line ends of another system (only LF)");
     }
-    if is_rust(&file.path) {
+    let longest = LONGEST.iter().find(|(end, _)| file.path.ends_with(end));
+    if let Some((_, longest)) = longest {
         let lines = text.lines().count();
-        if lines > LONGEST && !LONGER.iter().any(|(path, _)| *path == file.path) {
-            say(None, &format!("has {lines} lines, more than {LONGEST}: split it by concept"));
+        if lines > *longest && !LONGER.iter().any(|(path, _)| *path == file.path) {
+            say(None, &format!("has {lines} lines, more than {longest}: split it by concept"));
         }
     }
     if is_manifest(&file.path) && !inherits_lints(text) {
@@ -137,10 +138,6 @@ fn has_style(line: &str) -> bool {
     attribute || line.contains("<style") || line.contains("\"style\"") || line.contains("cssText")
 }
 
-fn is_rust(path: &str) -> bool {
-    path.ends_with(".rs")
-}
-
 fn is_picture(path: &str) -> bool {
     path.ends_with(".png") || path.ends_with(".ico")
 }
@@ -170,9 +167,10 @@ fn inherits_lints(manifest: &str) -> bool {
 }
 
 /// Dependencies between our packages that do not point the one way.
-pub(crate) fn dependencies_that_point_back(manifests: &[File]) -> Vec<String> {
+pub(crate) fn dependencies_that_point_back(files: &[File]) -> Vec<String> {
     let mut wrong = Vec::new();
-    for manifest in manifests {
+    for manifest in files {
+        // That of the workspace is in no folder.
         let Some(folder) = manifest.path.strip_suffix("/Cargo.toml") else {
             continue;
         };

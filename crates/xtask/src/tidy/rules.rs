@@ -69,7 +69,7 @@ type LineRule = (fn(&str, &str) -> bool, &'static str);
 
 const LINE_RULES: [LineRule; 7] = [
     (
-        |_, line| MACHINE_PATHS.iter().any(|path| line.contains(path)),
+        |_, line| MACHINE_PATHS.iter().any(|path| has_path(line, path)),
         "holds a path of some machine",
     ),
     (
@@ -120,6 +120,15 @@ const UNFINISHED: [&str; 3] = [concat!("TO", "DO"), concat!("FIX", "ME"), concat
 fn is_foreign_source(line: &str) -> bool {
     line.strip_prefix("source = ").is_some_and(|source| {
         source.trim() != concat!("\"registry+https://github.com/rust-lang/cra", "tes.io-index\"")
+    })
+}
+
+/// Whether a path of a machine stands there, and not the end of one of the project's own.
+fn has_path(line: &str, path: &str) -> bool {
+    line.match_indices(path).any(|(at, _)| {
+        let before = line.get(..at).and_then(|start| start.chars().next_back());
+        path.starts_with(':')
+            || !before.is_some_and(|letter| letter.is_alphanumeric() || "._-".contains(letter))
     })
 }
 

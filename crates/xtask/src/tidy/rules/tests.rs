@@ -37,6 +37,9 @@ fn machine_paths() {
     for path in MACHINE_PATHS {
         case("a.md", &format!("see {path}x\n"), "path of some machine", "see network/x\n");
     }
+    // A folder of the project's own may be called as one of a machine is.
+    let own = format!("see rooms{}x\n", MACHINE_PATHS[2]);
+    assert_eq!(broken(&file("a.md", &own)), Vec::<String>::new());
 }
 
 #[test]

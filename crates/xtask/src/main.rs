@@ -14,6 +14,7 @@ mod check;
 mod glue;
 mod http;
 mod licences;
+mod minify;
 mod module;
 mod offline;
 mod pack;

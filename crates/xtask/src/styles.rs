@@ -140,7 +140,8 @@ mod tests {
     #[test]
     fn the_page_has_all_its_sheets() {
         let whole = whole().unwrap();
-        for rule in [":root {", ".bar {", ".ladder {", ".paper-title {", "@page {", ".rigs-list {"] {
+        for rule in [":root {", ".bar {", ".ladder {", ".paper-title {", "@page {", ".rigs-list {"]
+        {
             assert_eq!(whole.matches(&format!("\n{rule}")).count(), 1, "{rule}");
         }
         // Colours first, then what uses them.

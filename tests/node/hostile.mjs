@@ -170,11 +170,14 @@ function spoilt(value, wrong, random) {
   return spoiling;
 }
 
+/** Where a campaign keeps what failed: a seed and how many calls it took, a line each. */
+export const kept = new URL("campaign.seeds", import.meta.url);
+
 /**
  * So many calls with numbers from a seed; throws as soon as one throws, one is not answered, or
  * what is asked in between is answered otherwise than at first.
  */
-export function campaign({ seed, calls, between = 10_000, told = () => {} }) {
+export function campaign({ seed, calls, between = 10_000, told = () => {}, begun = () => {} }) {
   const random = numbers(seed);
   const pick = (list) => list[Math.floor(random() * list.length)];
   const wrong = hostile();
@@ -182,6 +185,7 @@ export function campaign({ seed, calls, between = 10_000, told = () => {} }) {
   const met = { refused: 0, answered: 0, slowest: 0, megabytes: 0 };
   const same = (number) => assert.deepEqual(asked(), before, `seed ${seed}, after call ${number}`);
   for (let number = 1; number <= calls; number += 1) {
+    begun(number);
     const name = pick(Object.keys(CALLS));
     let given = pick(RIGHT[name]());
     if (random() < 0.95) given = Array.from(given, (one) => (random() < 0.7 ? spoilt(one, wrong, random) : one));

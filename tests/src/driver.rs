@@ -3,7 +3,6 @@
 use std::io::{BufRead, BufReader};
 use std::process::{Child, Command, Stdio};
 use thirtyfour::common::capabilities::chrome::ChromeCapabilities;
-use thirtyfour::common::log::LoggingPrefsLogLevel;
 use thirtyfour::prelude::*;
 
 /// `chromedriver` on a free port, ended when this is dropped.
@@ -67,7 +66,7 @@ impl Drop for Driver {
     }
 }
 
-/// A browser that does nothing of its own accord, and logs what it asks for.
+/// A browser that does nothing of its own accord.
 ///
 /// # Errors
 /// When it cannot be written as the driver wants it.
@@ -86,6 +85,5 @@ pub fn chrome() -> WebDriverResult<ChromeCapabilities> {
     ] {
         chrome.add_arg(argument)?;
     }
-    chrome.set_logging_prefs("performance", LoggingPrefsLogLevel::All)?;
     Ok(chrome)
 }

@@ -1,5 +1,6 @@
 //! Generated rigs and amplifiers, within the bounds of the solver's table of fields.
 
+use crate::campaign;
 use crate::rigs::{Drivers, Stated, two_channels};
 use coilwright_solver::answer::{Configurations, Request, Step, answer};
 use coilwright_solver::bounds::{Field, Kind};
@@ -10,16 +11,17 @@ use proptest::test_runner::{FileFailurePersistence, RngSeed};
 
 /// So many cases of a law, always the same ones. A case that once failed is kept
 /// beside the test and tried first. `PROPTEST_CASES` and `PROPTEST_RNG_SEED` in the
-/// environment ask for more, and for others.
+/// environment ask for more, and for others, and so does a campaign.
 pub fn cases(cases: u32) -> ProptestConfig {
     let asked = ProptestConfig::default();
     ProptestConfig {
         cases: match std::env::var_os("PROPTEST_CASES") {
             Some(_) => asked.cases,
+            None if campaign::seed().is_some() => cases * campaign::TIMES,
             None => cases,
         },
         rng_seed: match asked.rng_seed {
-            RngSeed::Random => RngSeed::Fixed(20_261_125),
+            RngSeed::Random => RngSeed::Fixed(campaign::seed().unwrap_or(20_261_125)),
             fixed @ RngSeed::Fixed(_) => fixed,
         },
         failure_persistence: Some(Box::new(FileFailurePersistence::WithSource("seeds"))),

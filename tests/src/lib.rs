@@ -14,6 +14,7 @@
 
 pub mod brute;
 pub mod burnside;
+pub mod campaign;
 #[cfg(feature = "browser")]
 pub mod driver;
 pub mod faulted;

@@ -1,6 +1,7 @@
 //! Requests as JSON, generated from the solver's table of fields: sound ones, and ones
 //! with something wrong in them.
 
+use crate::campaign;
 use crate::generate::{any_ohms, ohms};
 use coilwright_solver::bounds::{Default, Field, Kind, OPEN, Object};
 use proptest::collection::vec;
@@ -10,9 +11,16 @@ use proptest::strategy::ValueTree;
 use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
 use serde_json::{Map, Value, json};
 
-/// So many requests, always the same ones.
+/// So many requests, always the same ones but in a campaign.
 pub fn requests(count: usize) -> Vec<Value> {
-    let rng = TestRng::deterministic_rng(RngAlgorithm::ChaCha);
+    let rng = match campaign::seed() {
+        None => TestRng::deterministic_rng(RngAlgorithm::ChaCha),
+        Some(seed) => {
+            let mut bytes = [0; 32];
+            bytes[..8].copy_from_slice(&seed.to_le_bytes());
+            TestRng::from_seed(RngAlgorithm::ChaCha, &bytes)
+        }
+    };
     let mut runner = TestRunner::new_with_rng(Config::default(), rng);
     let strategy = request();
     (0..count)

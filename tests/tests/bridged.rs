@@ -1,5 +1,4 @@
 //! Bridges, unlike channels and several amplifiers: the trade's own cases.
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a proof stops at the first surprise")]
 
 #[path = "bridged/decimals.rs"]
 mod decimals;

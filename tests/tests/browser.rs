@@ -8,6 +8,8 @@
 
 #[path = "browser/access.rs"]
 mod access;
+#[path = "browser/appearance.rs"]
+mod appearance;
 #[path = "browser/choosing.rs"]
 mod choosing;
 #[path = "browser/closed_box.rs"]
@@ -46,8 +48,6 @@ mod newer;
 mod offline;
 #[path = "browser/page.rs"]
 mod page;
-#[path = "browser/pictures.rs"]
-mod pictures;
 #[path = "browser/policy.rs"]
 mod policy;
 #[path = "browser/record.rs"]
@@ -66,6 +66,8 @@ mod rooms;
 mod screen;
 #[path = "browser/server.rs"]
 mod server;
+#[path = "browser/session.rs"]
+mod session;
 #[path = "browser/single.rs"]
 mod single;
 #[path = "browser/states.rs"]
@@ -78,7 +80,7 @@ mod ways;
 mod wiring;
 
 use coilwright_words::english::{judged, page as words};
-use page::{Page, journey};
+use page::{Page, Setting, journey, journey_from};
 use serde_json::json;
 use thirtyfour::prelude::*;
 use words::{amplifier, drivers};
@@ -193,7 +195,7 @@ fn the_address_rebuilds_the_rig_in_another_browser() {
         before = (page.listed().await?, page.fields().await?);
         Ok(())
     });
-    journey(async |page| {
+    journey_from(Setting { own: true, ..Setting::default() }, async |page| {
         page.open(address.trim_start_matches('/')).await?;
         assert_eq!((page.listed().await?, page.fields().await?), before);
         Ok(())

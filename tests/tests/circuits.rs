@@ -1,5 +1,4 @@
 //! Loads, currents and powers: against textbooks, and against the plain physics of nodes.
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a proof stops at the first surprise")]
 
 use coilwright_solver::answer::Configuration;
 use proof::generate::{cases, odd_rigs};

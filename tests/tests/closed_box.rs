@@ -5,7 +5,6 @@
 //! solver comes from a reading to loads is not looked at. That a coil reads 0.7 to 1.05 of
 //! its nominal ohms, that leads add up to half an ohm and that a meter is off by 1 % and
 //! two counts is common practice, no source.
-#![allow(clippy::unwrap_used, reason = "a proof stops at the first surprise")]
 
 use coilwright_solver::closed_box::{Hint, closed_box};
 use coilwright_solver::meter::Reading;

@@ -1,6 +1,5 @@
 //! How many configurations there are: against published sequences, against trying
 //! everything, and against a count that lists nothing.
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a proof stops at the first surprise")]
 
 use coilwright_solver::answer::answer;
 use coilwright_solver::problem::Code;

@@ -1,6 +1,5 @@
 //! One coil fails: what becomes of the others, held to nodal analysis and to laws of
 //! circuits.
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a proof stops at the first surprise")]
 
 use coilwright_solver::answer::Configuration;
 use coilwright_solver::failure::{After, Failed, Fault, Worst, each, worst};

@@ -1,5 +1,4 @@
 //! Keys: any equal way of writing a configuration leads to the one that is listed.
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a proof stops at the first surprise")]
 
 use coilwright_solver::answer::key::Key;
 use coilwright_solver::problem::Code;

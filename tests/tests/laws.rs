@@ -1,5 +1,4 @@
 //! Laws that hold of every rig: of the networks and of the lists.
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a proof stops at the first surprise")]
 
 use coilwright_solver::answer::{Answer, answer};
 use coilwright_solver::network::{Coil, Network};

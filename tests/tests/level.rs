@@ -1,5 +1,4 @@
 //! How much louder: worked values, symmetry, and what the trade knows about decibels.
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a proof stops at the first surprise")]
 
 use coilwright_solver::answer::{Configuration, answer};
 use coilwright_solver::level::{WhyNot, difference};

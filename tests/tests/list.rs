@@ -1,5 +1,4 @@
 //! Looking at a list: pages, orders, loads, groups, and single configurations.
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a proof stops at the first surprise")]
 
 use coilwright_solver::answer::{
     Answer, Configuration, Configurations, Grouping, Order, Pages, Request, Row, Step, Wanted,
@@ -9,6 +8,7 @@ use coilwright_solver::bounds::Field;
 use coilwright_solver::ohms::Ohms;
 use coilwright_solver::problem::Code;
 use coilwright_solver::rig::AmplifierDraft;
+use proof::campaign::compared;
 use proof::generate::{cases, rigs};
 use proof::rigs::{Drivers, Filters, Stated, drivers, group_of, ohms, request, written};
 use proof::tree::{Exact, Tree};
@@ -259,8 +259,11 @@ fn views_show_several_outputs_and_split_drivers() {
         (vec![drivers(4, 2, "2")], amplifier(&[WEAK, WEAK], &[])),
         (vec![drivers(1, 4, "1").rated(400.0), drivers(1, 2, "4").rated(400.0)], STRONG.mono()),
     ];
-    for (rig, on) in cases {
-        for filters in Filters::ALL {
+    for (number, (rig, on)) in cases.into_iter().enumerate() {
+        for (setting, filters) in Filters::ALL.into_iter().enumerate() {
+            if !compared(number, setting) {
+                continue;
+            }
             let asked = Asked::new(&rig, Some(on.clone()), filters);
             if filters == Filters::OFF && on.channels.len() > 1 {
                 let several = |one: &Configuration| one.outputs.len() > 1;

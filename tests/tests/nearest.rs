@@ -1,5 +1,4 @@
 //! What would fit where nothing does: every find solved again, and nothing nearer missed.
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a proof stops at the first surprise")]
 
 use coilwright_solver::answer::{Answer, Request, answer};
 use coilwright_solver::bounds::{Field, Kind, MOST_COILS};

@@ -1,5 +1,4 @@
 //! The order of the list, law by law: what comes first, and what decides when that ties.
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a proof stops at the first surprise")]
 
 use coilwright_solver::answer::{Answer, Configuration};
 use coilwright_solver::judge::{Basis, Verdict};

@@ -1,6 +1,5 @@
 //! A row of the list and the same configuration worked out alone are one and the same: the
 //! list knows what it says before it writes a network, the other reads it off the network.
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a proof stops at the first surprise")]
 
 use coilwright_solver::answer::{Answer, Configuration, Request, answer, one};
 use coilwright_solver::bounds::Field;

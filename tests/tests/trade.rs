@@ -1,5 +1,4 @@
 //! The trade's own figures: what anyone who has wired a rig expects to read.
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a proof stops at the first surprise")]
 
 use coilwright_solver::answer::{Answer, Configuration, Output, Way};
 use coilwright_solver::judge::Overheats::{AnyTime, Cannot, IfClipped};

@@ -1,5 +1,4 @@
 //! Every way to use an amplifier, law by law.
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a proof stops at the first surprise")]
 
 use coilwright_solver::answer::key::Key;
 use coilwright_solver::answer::{Answer, Configuration, Output, answer};

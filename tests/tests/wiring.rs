@@ -1,5 +1,4 @@
 //! Plans of wiring, held to what their networks are, to a bench, and to the trade.
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a proof stops at the first surprise")]
 
 #[path = "wiring/answered.rs"]
 mod answered;

@@ -10,9 +10,12 @@ cargo xtask build [--single-file]       write dist/ (the site) and dist/module/ 
                                         the page as one file: dist/single-file/coilwright.html
 cargo xtask test [--only PART]          run every test, or one part:
                                         tools, solver, words, module, drawing, web, proof, browser, spice
-cargo xtask campaign [--seed N] [--calls N]
+cargo xtask test --build WHAT           build what tests are about, and run none: site, single-file,
+                                        trapped-page, built-module, compared, components
+cargo xtask campaign [--seed N] [--calls N] [--minutes N]
                                         call the module 300,000 times with what nobody would give it, and
-                                        see that it never throws and answers afterwards as before
+                                        see that it never throws and answers afterwards as before; then
+                                        compare in full for 10 minutes what every test compares a share of
 cargo xtask check                       format, lints for host and wasm, docs, tidy
 cargo xtask bench [page | search | sim] measure the solver and the page, or the page alone, against
                                         their bounds; look for the slowest request; or draw faults
@@ -40,14 +43,18 @@ pub(crate) enum Command {
         /// Everything when absent.
         only: Option<Part>,
     },
+    /// Build one thing that tests are about, and run none.
+    BuildForTests(Built),
     /// Look without running.
     Check,
-    /// Ask the module what nobody would ask it, many times.
+    /// Ask the module what nobody would ask it, many times, and compare in full.
     Campaign {
         /// Where the numbers that it draws begin; from the clock when absent.
         seed: Option<u32>,
-        /// How many calls.
+        /// How many calls of the module.
         calls: Option<u32>,
+        /// How long the proofs compare afterwards.
+        minutes: Option<u32>,
     },
     /// Measure.
     Bench {
@@ -71,17 +78,18 @@ pub(crate) enum Part {
 }
 
 impl Part {
-    /// Every part, in the order in which a full run takes them: quick ones first.
+    /// Every part, in the order in which a full run takes them: quick ones while things are
+    /// still built, then the longest.
     pub(crate) const ALL: [Self; 9] = [
         Self::Tools,
         Self::Solver,
         Self::Words,
         Self::Drawing,
+        Self::Spice,
+        Self::Browser,
         Self::Module,
         Self::Proof,
-        Self::Spice,
         Self::Web,
-        Self::Browser,
     ];
 
     /// As typed.
@@ -96,6 +104,57 @@ impl Part {
             Self::Proof => "proof",
             Self::Browser => "browser",
             Self::Spice => "spice",
+        }
+    }
+}
+
+/// What is built because tests are about it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Built {
+    /// The page and the module, as they ship.
+    Site,
+    /// The page as one file.
+    SingleFile,
+    /// The page with a rig that stops it.
+    Trapped,
+    /// The module alone, where the page is not wanted.
+    Module,
+    /// The module that is compared with native answers, with every check and made small.
+    Compared,
+    /// The page's components with their tests, and what runs them.
+    Components,
+}
+
+impl Built {
+    /// All, in the order in which they are built: first what most waits for.
+    pub(crate) const ALL: [Self; 6] = [
+        Self::Site,
+        Self::SingleFile,
+        Self::Trapped,
+        Self::Module,
+        Self::Compared,
+        Self::Components,
+    ];
+
+    /// As printed, and typed.
+    pub(crate) fn name(self) -> &'static str {
+        match self {
+            Self::Site => "site",
+            Self::SingleFile => "single-file",
+            Self::Trapped => "trapped-page",
+            Self::Module => "built-module",
+            Self::Compared => "compared",
+            Self::Components => "components",
+        }
+    }
+
+    /// The parts that test it.
+    pub(crate) fn needed_by(self) -> &'static [Part] {
+        match self {
+            Self::Site | Self::SingleFile | Self::Trapped => &[Part::Browser],
+            Self::Module => &[Part::Module],
+            Self::Compared => &[Part::Proof],
+            Self::Components => &[Part::Web],
         }
     }
 }
@@ -122,21 +181,15 @@ pub(crate) fn parse(words: impl Iterator<Item = String>) -> Result<Command, Stri
             nothing_left(&rest, Command::Build { single_file })
         }
         "test" => {
-            let only = match take_value(&mut rest, "--only")? {
-                None => None,
-                Some(text) => Some(
-                    Part::ALL
-                        .into_iter()
-                        .find(|part| part.name() == text)
-                        .ok_or_else(|| format!("--only does not know a part `{text}`"))?,
-                ),
-            };
-            nothing_left(&rest, Command::Test { only })
+            let only = take_one(&mut rest, "--only", "part", &Part::ALL, Part::name)?;
+            let built = take_one(&mut rest, "--build", "thing to build", &Built::ALL, Built::name)?;
+            nothing_left(&rest, built.map_or(Command::Test { only }, Command::BuildForTests))
         }
         "campaign" => {
             let seed = take_number(&mut rest, "--seed", u32::MAX)?;
             let calls = take_number(&mut rest, "--calls", u32::MAX)?;
-            nothing_left(&rest, Command::Campaign { seed, calls })
+            let minutes = take_number(&mut rest, "--minutes", u32::MAX)?;
+            nothing_left(&rest, Command::Campaign { seed, calls, minutes })
         }
         "check" => nothing_left(&rest, Command::Check),
         "bench" => Ok(Command::Bench { rest }),
@@ -159,6 +212,19 @@ fn take_value(words: &mut Vec<String>, name: &str) -> Result<Option<String>, Str
         return Ok(Some(words.remove(at)));
     }
     Err(format!("{name} needs a value"))
+}
+
+/// Takes `--name value` out of the words, where the value is the name of one of some.
+fn take_one<T: Copy>(
+    words: &mut Vec<String>,
+    name: &str,
+    what: &str,
+    all: &[T],
+    named: fn(T) -> &'static str,
+) -> Result<Option<T>, String> {
+    let Some(text) = take_value(words, name)? else { return Ok(None) };
+    let found = all.iter().copied().find(|one| named(*one) == text);
+    found.map(Some).ok_or_else(|| format!("{name} does not know a {what} `{text}`"))
 }
 
 /// Takes `--name number` out of the words, a whole number up to the most that fits.
@@ -205,12 +271,13 @@ mod tests {
             ("build", Ok(Command::Build { single_file: false })),
             ("build --single-file", Ok(Command::Build { single_file: true })),
             ("test", Ok(Command::Test { only: None })),
+            ("test --build trapped-page", Ok(Command::BuildForTests(Built::Trapped))),
             ("test --only spice", Ok(Command::Test { only: Some(Part::Spice) })),
             ("check", Ok(Command::Check)),
-            ("campaign", Ok(Command::Campaign { seed: None, calls: None })),
+            ("campaign", Ok(Command::Campaign { seed: None, calls: None, minutes: None })),
             (
-                "campaign --seed 7 --calls=3000",
-                Ok(Command::Campaign { seed: Some(7), calls: Some(3_000) }),
+                "campaign --seed 7 --calls=3000 --minutes 60",
+                Ok(Command::Campaign { seed: Some(7), calls: Some(3_000), minutes: Some(60) }),
             ),
             ("bench --quick", Ok(Command::Bench { rest: vec!["--quick".to_owned()] })),
         ] {
@@ -228,6 +295,7 @@ mod tests {
             ("campaign --calls -1", "--calls takes a number up to 4294967295, not `-1`"),
             ("build --fast", "`--fast` is not understood"),
             ("test --only everything", "a part `everything`"),
+            ("test --build castles", "a thing to build `castles`"),
         ] {
             let reason = read(line).unwrap_err();
             assert!(reason.contains(part_of_the_reason), "{line}: {reason}");
@@ -235,9 +303,10 @@ mod tests {
     }
 
     #[test]
-    fn every_part_is_in_the_usage() {
-        for part in Part::ALL {
-            assert!(USAGE.contains(part.name()), "{}", part.name());
+    fn every_part_and_every_build_is_in_the_usage() {
+        let builds = Built::ALL.map(Built::name);
+        for name in Part::ALL.map(Part::name).iter().chain(&builds) {
+            assert!(USAGE.contains(name), "{name}");
         }
     }
 }

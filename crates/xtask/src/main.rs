@@ -51,7 +51,8 @@ fn main() -> ExitCode {
         Command::Build { single_file: false } => build::run().map(drop),
         Command::Build { single_file: true } => single::run(),
         Command::Test { only } => test::run(only),
-        Command::Campaign { seed, calls } => campaign::run(seed, calls),
+        Command::BuildForTests(built) => test::build_one(built),
+        Command::Campaign { seed, calls, minutes } => campaign::run(seed, calls, minutes),
         Command::Check => check::run(),
         Command::Bench { rest } => bench::run(&rest),
     };

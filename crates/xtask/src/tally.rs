@@ -1,9 +1,8 @@
 //! Reads along while tests run, and counts.
 
-use crate::run;
-use crate::say::{Doing, Done, Failure};
-use std::io::{BufRead, BufReader};
-use std::process::{Command, Stdio};
+use crate::say::Done;
+use crate::test::lanes::Paper;
+use std::process::Command;
 
 /// What the runners said at their ends.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -56,28 +55,15 @@ impl Tally {
     }
 }
 
-/// Runs tests with their output shown, and counts what they say.
+/// Runs tests with all that they print on a paper, and counts what they say.
 ///
 /// # Errors
 /// When they cannot start or do not end with success.
-pub(crate) fn count(command: &mut Command, hint: &str, tally: &mut Tally) -> Done {
-    let line = run::written(command);
-    let mut child = command.stdout(Stdio::piped()).spawn().doing(format!("start `{line}`"))?;
-    if let Some(output) = child.stdout.take() {
-        let mut output = BufReader::new(output);
-        let mut bytes = Vec::new();
-        while output.read_until(b'\n', &mut bytes).is_ok_and(|read| read > 0) {
-            let text = String::from_utf8_lossy(&bytes);
-            print!("{text}");
-            tally.add(&text);
-            bytes.clear();
-        }
-    }
-    let status = child.wait().doing(format!("wait for `{line}`"))?;
-    if status.success() {
-        return Ok(());
-    }
-    Err(Failure::new(format!("`{line}` ended with {status}"), hint))
+pub(crate) fn count(command: &mut Command, hint: &str, paper: &Paper, tally: &mut Tally) -> Done {
+    paper.run(command, hint, |line| {
+        tally.add(line);
+        true
+    })
 }
 
 #[cfg(test)]

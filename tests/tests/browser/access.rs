@@ -1,48 +1,8 @@
-//! What machines can check of access: axe-core, forced colours, reduced motion.
+//! What machines can check of access beside axe-core: forced colours, reduced motion.
 
-use super::page::{Page, journey, journey_in_large_type};
+use super::page::journey;
 use super::states;
 use serde_json::{Value, json};
-use thirtyfour::prelude::*;
-
-/// axe-core finds nothing wrong (it cannot find everything).
-async fn axe_is_content(page: &Page, light: &str, widths: &[u32]) -> WebDriverResult<()> {
-    let mut wrong = Vec::new();
-    for (state, link) in states::all() {
-        page.widen(widths[0]).await?;
-        page.open_in(light, &link).await?;
-        page.settled().await?;
-        for width in widths {
-            page.widen(*width).await?;
-            let found = page.finds().await?;
-            if found != json!([]) {
-                wrong.push(format!("{state}, {light}, {width} px: {found:#}"));
-            }
-        }
-    }
-    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
-    Ok(())
-}
-
-#[test]
-fn axe_finds_nothing_in_the_light() {
-    journey(async |page| axe_is_content(page, "light", &[320, 1280]).await);
-}
-
-#[test]
-fn axe_finds_nothing_in_the_dark() {
-    journey(async |page| axe_is_content(page, "dark", &[360, 1280]).await);
-}
-
-#[test]
-fn axe_finds_nothing_in_the_sun() {
-    journey(async |page| axe_is_content(page, "sun", &[360, 1280]).await);
-}
-
-#[test]
-fn axe_finds_nothing_where_text_is_twice_as_large() {
-    journey_in_large_type(async |page| axe_is_content(page, "light", &[1280]).await);
-}
 
 /// How an element is drawn, as far as forced colours leave it: neither ground nor shadow.
 const DRAWN: &str = "const drawn = (e) => {

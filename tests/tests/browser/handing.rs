@@ -1,7 +1,7 @@
 //! The link given away: where nothing can be kept, in frames, and to other programs.
 
 use super::page::{Page, Setting, journey, journey_from};
-use super::single::{FRAME, Host, file};
+use super::single::{FRAME, Host, file, from_disk};
 use super::states;
 use super::words::{self, rigs as say};
 use serde_json::json;
@@ -182,7 +182,7 @@ fn in_a_frame_and_from_a_file_the_link_opens_the_page_or_says_what_it_is() {
             Ok(())
         });
     }
-    journey_from(Setting::default(), async |page| {
+    journey_from(from_disk(), async |page| {
         page.before_all_else(COPIES).await?;
         let from = format!("file://{}", file().display());
         page.browser.goto(format!("{from}#{RIG}&view=rigs")).await?;

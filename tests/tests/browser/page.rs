@@ -1,14 +1,12 @@
 //! A page in a browser, as someone without a mouse meets it: by names and by what it says.
 
-use crate::record::Record;
 use crate::server::{BLANK, Server};
-use proof::driver::{Driver, chrome};
+use crate::session::{Asked, RUNTIME, Session};
 use serde_json::{Value, json};
 use std::panic::{AssertUnwindSafe, catch_unwind, resume_unwind};
 use std::path::{Path, PathBuf};
+use std::pin::Pin;
 use std::time::{Duration, Instant};
-use thirtyfour::common::capabilities::chrome::ChromeCapabilities;
-use thirtyfour::common::log::LoggingPrefsLogLevel;
 use thirtyfour::prelude::*;
 
 /// How long anything may take to appear.
@@ -25,23 +23,14 @@ pub(crate) struct Setting {
     pub(crate) quiet: bool,
     /// The size of text, where the visitor set one.
     pub(crate) font: Option<u32>,
+    /// Whether it has to be a browser in which nobody has been anywhere.
+    pub(crate) own: bool,
 }
 
 impl Default for Setting {
     fn default() -> Self {
-        Self { site: site(), under: "/", quiet: true, font: None }
+        Self { site: site(), under: "/", quiet: true, font: None, own: false }
     }
-}
-
-fn capabilities(font: Option<u32>, record: &Record) -> WebDriverResult<ChromeCapabilities> {
-    let mut chrome = chrome()?;
-    if let Some(size) = font {
-        let preferences = json!({ "webkit": { "webprefs": { "default_font_size": size } } });
-        chrome.add_experimental_option("prefs", preferences)?;
-    }
-    chrome.add_arg(&record.argument())?;
-    chrome.set_logging_prefs("browser", LoggingPrefsLogLevel::All)?;
-    Ok(chrome)
 }
 
 /// The built site.
@@ -64,7 +53,7 @@ pub(crate) fn root() -> &'static Path {
     Path::new(concat!(env!("CARGO_MANIFEST_DIR"), "/.."))
 }
 
-/// Walks through the page in a fresh browser. Whatever the journey, nothing may have
+/// Walks through the page where nobody has been before. Whatever the journey, nothing may have
 /// been asked of another host, and the console stays clean.
 pub(crate) fn journey(walk: impl AsyncFnOnce(&Page) -> WebDriverResult<()>) {
     journey_from(Setting::default(), walk);
@@ -82,42 +71,51 @@ pub(crate) fn journey_into_trouble(walk: impl AsyncFnOnce(&Page) -> WebDriverRes
 
 /// Walks from a setting.
 pub(crate) fn journey_from(setting: Setting, walk: impl AsyncFnOnce(&Page) -> WebDriverResult<()>) {
-    let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build();
-    let runtime = runtime.expect("a runtime");
     let server = Server::start(&setting.site, setting.under);
-    let driver = Driver::start();
-    let record = Record::new();
-    let browser = runtime.block_on(async {
-        WebDriver::new(&driver.address(), capabilities(setting.font, &record)?).await
-    });
-    let page = Page { browser: browser.expect("a browser"), server };
-    let walked = catch_unwind(AssertUnwindSafe(|| {
-        runtime.block_on(async {
-            walk(&page).await.expect("the browser did as told");
-            if setting.quiet {
+    let session = Session::take(setting.font, setting.own);
+    let page = Page { browser: session.browser.clone(), server };
+    let walked = walked(Box::pin(walk(&page)), &page, setting.quiet);
+    let Page { browser, server } = page;
+    drop(browser);
+    if let Err(failure) = walked {
+        session.end();
+        resume_unwind(failure);
+    }
+    nothing_left_the_origin(&server, &session.leave(&server));
+}
+
+/// Walks to the end. Not generic: a hundred copies of a runtime take a minute to compile.
+fn walked(
+    walk: Pin<Box<dyn Future<Output = WebDriverResult<()>> + '_>>,
+    page: &Page,
+    quiet: bool,
+) -> std::thread::Result<()> {
+    catch_unwind(AssertUnwindSafe(|| {
+        RUNTIME.block_on(async {
+            walk.await.expect("the browser did as told");
+            if quiet {
                 page.console_is_clean().await.expect("a log of the console");
             }
         });
-    }));
-    let Page { browser, server } = page;
-    let quit = runtime.block_on(browser.quit());
-    drop(driver);
-    if let Err(failure) = walked {
-        resume_unwind(failure);
-    }
-    quit.expect("a browser that ends");
-    nothing_left_the_origin(&server, &record);
+    }))
 }
 
 /// Neither the page nor its worker asked anything of anybody else.
-fn nothing_left_the_origin(server: &Server, record: &Record) {
-    let requests = record.requests();
-    let home = format!("{}/", server.origin());
-    let (own, away): (Vec<_>, Vec<_>) = requests.iter().partition(|to| to.starts_with(&home));
+fn nothing_left_the_origin(server: &Server, asked: &Asked) {
+    assert!(asked.events > 10, "a record of nothing: {} events", asked.events);
+    let by_pages = asked.requests.iter().filter(|request| request.by_a_page);
+    let away: Vec<&str> = by_pages
+        .map(|request| request.to.as_str())
+        .filter(|to| !asked.homes.iter().any(|home| to.starts_with(&format!("{home}/"))))
+        .collect();
     assert!(away.is_empty(), "asked elsewhere: {away:?}");
     // A record without what the server was certainly asked for proves nothing.
+    let own = |path: &str| {
+        let to = format!("{}{path}", server.origin());
+        asked.requests.iter().any(|request| request.by_a_page && request.to == to)
+    };
     for path in server.asked().iter().filter(|path| path.ends_with(".wasm")) {
-        assert!(own.iter().any(|to| to.ends_with(path)), "no {path} in {own:?}");
+        assert!(own(path), "no {path} in {:?}", asked.requests);
     }
 }
 
@@ -171,17 +169,29 @@ impl Page {
         Ok(address.strip_prefix(&self.server.origin()).unwrap_or(&address).to_owned())
     }
 
-    /// Waits until the address no longer changes: it is written some tenths of a second
-    /// after the last change.
+    /// Waits until nothing that is kept changes any more: half a second where the tab holds
+    /// what other tabs would find, with which the address is written some tenths of a second
+    /// after the last change; a second where it does not.
     pub(crate) async fn until_kept(&self) -> WebDriverResult<()> {
-        let mut before = self.address().await?;
+        let script = "try {
+            const drafts = [sessionStorage, localStorage].map((store) => {
+                const at = store.getItem('coilwright.draft');
+                return [at, store.getItem('coilwright.draft.' + at)];
+            });
+            const [[, own], [, shared]] = drafts;
+            return [own !== null && own === shared, location.href, drafts];
+        } catch { return [false, location.href] }";
+        let mut before = Value::Null;
+        let mut since = Instant::now();
         loop {
-            tokio::time::sleep(Duration::from_millis(900)).await;
-            let now = self.address().await?;
-            if now == before {
+            let now = self.run(script, Vec::new()).await?;
+            let rest = if now[0] == true { 500 } else { 900 };
+            if now != before {
+                (before, since) = (now, Instant::now());
+            } else if since.elapsed() >= Duration::from_millis(rest) {
                 return Ok(());
             }
-            before = now;
+            tokio::time::sleep(Duration::from_millis(30)).await;
         }
     }
 
@@ -240,8 +250,15 @@ impl Page {
             && document.querySelector('main :is(.answer, .note, .trouble, .to-field, #room)') !== null
             && (document.querySelector('.answer-stale .answer') === null
                 || document.querySelector('.note-stale') !== null)";
-        // A listing starts in the task after the one that changed the question.
-        tokio::time::sleep(Duration::from_millis(60)).await;
+        // What was typed comes with a frame, and a listing starts in the task after the one
+        // that changed the question: by the page's own clock, which a busy machine stops. A
+        // page that is not seen has no frames; one that is just left has no clock.
+        let rest = "const done = arguments[arguments.length - 1];
+            requestAnimationFrame(() => setTimeout(done, 60));
+            setTimeout(done, 500);";
+        if self.browser.execute_async(rest, Vec::new()).await.is_err() {
+            tokio::time::sleep(Duration::from_millis(60)).await;
+        }
         self.until("the list is complete", async || self.asks(script).await).await
     }
 

@@ -10,6 +10,11 @@ pub(crate) fn file() -> PathBuf {
     folder("COILWRIGHT_SINGLE_FILE").join("coilwright.html")
 }
 
+/// All files of a disk are one place to a browser, which keeps what a journey leaves there.
+pub(crate) fn from_disk() -> Setting {
+    Setting { own: true, ..Setting::default() }
+}
+
 impl Page {
     /// Opens the file from the disk.
     async fn open_from_disk(&self, fragment: &str) -> WebDriverResult<()> {
@@ -57,7 +62,7 @@ async fn works(page: &Page) -> WebDriverResult<()> {
 
 #[test]
 fn from_a_disk_it_works_keeps_what_is_typed_and_asks_nobody() {
-    journey_from(Setting::default(), async |page| {
+    journey_from(from_disk(), async |page| {
         page.open_from_disk("").await?;
         works(page).await?;
         let fields = page.fields().await?;
@@ -73,7 +78,7 @@ fn from_a_disk_it_works_keeps_what_is_typed_and_asks_nobody() {
 
 #[test]
 fn a_link_opens_in_the_file_too() {
-    journey_from(Setting::default(), async |page| {
+    journey_from(from_disk(), async |page| {
         page.open_from_disk("#v=1&drivers=2~1~3~300").await?;
         let listed = page.listed().await?;
         let loads: Vec<&str> = listed.iter().map(|(load, _)| load.as_str()).collect();
@@ -139,7 +144,7 @@ fn in_a_frame_without_an_origin_it_works_and_says_that_nothing_is_kept() {
 
 #[test]
 fn its_policy_lets_no_other_script_run_and_connects_to_nobody() {
-    journey_from(Setting { quiet: false, ..Setting::default() }, async |page| {
+    journey_from(Setting { quiet: false, ..from_disk() }, async |page| {
         page.open_from_disk("").await?;
         let slip = "const script = document.createElement('script');
             script.textContent = 'window.slipped = true';

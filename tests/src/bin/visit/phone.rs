@@ -3,6 +3,7 @@
 use proof::driver::{Driver, chrome};
 use serde_json::{Value, json};
 use std::time::{Duration, Instant};
+use thirtyfour::common::log::LoggingPrefsLogLevel;
 use thirtyfour::prelude::*;
 
 /// How many times slower than this machine.
@@ -22,7 +23,9 @@ pub(crate) struct Phone {
 impl Phone {
     pub(crate) async fn new() -> WebDriverResult<Self> {
         let driver = Driver::start();
-        let browser = WebDriver::new(&driver.address(), chrome()?).await?;
+        let mut chrome = chrome()?;
+        chrome.set_logging_prefs("performance", LoggingPrefsLogLevel::All)?;
+        let browser = WebDriver::new(&driver.address(), chrome).await?;
         let phone = Self { browser, _driver: driver };
         let source = include_str!("watch.js");
         phone.command("Page.addScriptToEvaluateOnNewDocument", json!({ "source": source })).await?;

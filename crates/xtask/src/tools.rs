@@ -4,6 +4,7 @@
 use crate::run;
 use crate::say::{self, Done, Failure};
 use std::path::{Path, PathBuf};
+use std::sync::{Mutex, PoisonError};
 
 pub(crate) const WASM: &str = "wasm32-unknown-unknown";
 
@@ -68,6 +69,9 @@ fn numbers(version: &str) -> Option<(u32, u32)> {
 
 /// Makes sure that the npm packages of the lock file are in `node_modules`.
 pub(crate) fn npm_packages() -> Done {
+    // Whoever comes second finds them installed.
+    static ONE: Mutex<()> = Mutex::new(());
+    let _one = ONE.lock().unwrap_or_else(PoisonError::into_inner);
     let root = run::root();
     let modified = |path: &str| std::fs::metadata(root.join(path)).and_then(|m| m.modified());
     let current = match (modified("package-lock.json"), modified("node_modules/.package-lock.json"))

@@ -1,5 +1,9 @@
 //! What was typed after `cargo xtask`.
 
+use lexopt::{
+    Arg::{Long, Short, Value},
+    Error, Parser, ValueExt,
+};
 use std::fmt::Display;
 use std::str::FromStr;
 
@@ -164,91 +168,117 @@ impl Built {
 /// # Errors
 /// A sentence that says what was not understood.
 pub(crate) fn parse(words: impl Iterator<Item = String>) -> Result<Command, String> {
-    let mut words = words;
-    let Some(first) = words.next() else {
-        return Ok(Command::Help);
+    command(&mut Parser::from_args(words)).map_err(|error| match error {
+        Error::MissingValue { option: Some(option) } => format!("{option} needs a value"),
+        Error::UnexpectedOption(option) => format!("`{option}` is not understood here"),
+        Error::UnexpectedArgument(word) => {
+            format!("`{}` is not understood here", word.to_string_lossy())
+        }
+        Error::UnexpectedValue { option, value } => {
+            format!("`{option}={}` is not understood here", value.to_string_lossy())
+        }
+        other => other.to_string(),
+    })
+}
+
+fn command(words: &mut Parser) -> Result<Command, Error> {
+    let first = match words.next()? {
+        None | Some(Short('h') | Long("help")) => return Ok(Command::Help),
+        Some(Value(first)) => first.string()?,
+        Some(other) => return Err(other.unexpected()),
     };
-    let mut rest: Vec<String> = words.collect();
     match first.as_str() {
-        "help" | "--help" | "-h" => Ok(Command::Help),
+        "help" => Ok(Command::Help),
         "serve" => {
-            let port = take_number(&mut rest, "--port", u16::MAX)?;
-            let open = take_flag(&mut rest, "--open");
-            nothing_left(&rest, Command::Serve { port, open })
+            let (mut port, mut open) = (None, false);
+            while let Some(word) = words.next()? {
+                match word {
+                    Long("port") if port.is_none() => {
+                        port = Some(number(words, "--port", u16::MAX)?)
+                    }
+                    Long("open") => open = true,
+                    other => return Err(other.unexpected()),
+                }
+            }
+            Ok(Command::Serve { port, open })
         }
         "build" => {
-            let single_file = take_flag(&mut rest, "--single-file");
-            nothing_left(&rest, Command::Build { single_file })
+            let mut single_file = false;
+            while let Some(word) = words.next()? {
+                match word {
+                    Long("single-file") => single_file = true,
+                    other => return Err(other.unexpected()),
+                }
+            }
+            Ok(Command::Build { single_file })
         }
         "test" => {
-            let only = take_one(&mut rest, "--only", "part", &Part::ALL, Part::name)?;
-            let built = take_one(&mut rest, "--build", "thing to build", &Built::ALL, Built::name)?;
-            nothing_left(&rest, built.map_or(Command::Test { only }, Command::BuildForTests))
+            let (mut only, mut built) = (None, None);
+            while let Some(word) = words.next()? {
+                match word {
+                    Long("only") if only.is_none() => {
+                        only = Some(one(words, ["--only", "part"], &Part::ALL, Part::name)?)
+                    }
+                    Long("build") if built.is_none() => {
+                        built = Some(one(
+                            words,
+                            ["--build", "thing to build"],
+                            &Built::ALL,
+                            Built::name,
+                        )?);
+                    }
+                    other => return Err(other.unexpected()),
+                }
+            }
+            Ok(built.map_or(Command::Test { only }, Command::BuildForTests))
         }
         "campaign" => {
-            let seed = take_number(&mut rest, "--seed", u32::MAX)?;
-            let calls = take_number(&mut rest, "--calls", u32::MAX)?;
-            let minutes = take_number(&mut rest, "--minutes", u32::MAX)?;
-            nothing_left(&rest, Command::Campaign { seed, calls, minutes })
+            let (mut seed, mut calls, mut minutes) = (None, None, None);
+            while let Some(word) = words.next()? {
+                match word {
+                    Long("seed") if seed.is_none() => {
+                        seed = Some(number(words, "--seed", u32::MAX)?)
+                    }
+                    Long("calls") if calls.is_none() => {
+                        calls = Some(number(words, "--calls", u32::MAX)?)
+                    }
+                    Long("minutes") if minutes.is_none() => {
+                        minutes = Some(number(words, "--minutes", u32::MAX)?)
+                    }
+                    other => return Err(other.unexpected()),
+                }
+            }
+            Ok(Command::Campaign { seed, calls, minutes })
         }
-        "check" => nothing_left(&rest, Command::Check),
-        "bench" => Ok(Command::Bench { rest }),
-        other => Err(format!("there is no command `{other}`")),
+        "check" => match words.next()? {
+            None => Ok(Command::Check),
+            Some(other) => Err(other.unexpected()),
+        },
+        "bench" => {
+            let rest: Result<Vec<String>, Error> =
+                words.raw_args()?.map(ValueExt::string).collect();
+            Ok(Command::Bench { rest: rest? })
+        }
+        other => Err(format!("there is no command `{other}`").into()),
     }
 }
 
-/// Takes `--name value` or `--name=value` out of the words.
-fn take_value(words: &mut Vec<String>, name: &str) -> Result<Option<String>, String> {
-    let with_equals = format!("{name}=");
-    let Some(at) = words.iter().position(|word| word == name || word.starts_with(&with_equals))
-    else {
-        return Ok(None);
-    };
-    let word = words.remove(at);
-    if let Some(value) = word.strip_prefix(&with_equals) {
-        return Ok(Some(value.to_owned()));
-    }
-    if at < words.len() {
-        return Ok(Some(words.remove(at)));
-    }
-    Err(format!("{name} needs a value"))
-}
-
-/// Takes `--name value` out of the words, where the value is the name of one of some.
-fn take_one<T: Copy>(
-    words: &mut Vec<String>,
-    name: &str,
-    what: &str,
+/// The value of an option, where it is the name of one of some.
+fn one<T: Copy>(
+    words: &mut Parser,
+    [name, what]: [&str; 2],
     all: &[T],
     named: fn(T) -> &'static str,
-) -> Result<Option<T>, String> {
-    let Some(text) = take_value(words, name)? else { return Ok(None) };
+) -> Result<T, Error> {
+    let text = words.value()?.string()?;
     let found = all.iter().copied().find(|one| named(*one) == text);
-    found.map(Some).ok_or_else(|| format!("{name} does not know a {what} `{text}`"))
+    found.ok_or_else(|| format!("{name} does not know a {what} `{text}`").into())
 }
 
-/// Takes `--name number` out of the words, a whole number up to the most that fits.
-fn take_number<N: FromStr + Display>(
-    words: &mut Vec<String>,
-    name: &str,
-    most: N,
-) -> Result<Option<N>, String> {
-    let Some(text) = take_value(words, name)? else { return Ok(None) };
-    let number = text.parse();
-    number.map(Some).map_err(|_| format!("{name} takes a number up to {most}, not `{text}`"))
-}
-
-fn take_flag(words: &mut Vec<String>, name: &str) -> bool {
-    let before = words.len();
-    words.retain(|word| word != name);
-    words.len() != before
-}
-
-fn nothing_left(words: &[String], command: Command) -> Result<Command, String> {
-    match words.first() {
-        None => Ok(command),
-        Some(word) => Err(format!("`{word}` is not understood here")),
-    }
+/// The value of an option, where it is a whole number up to the most that fits.
+fn number<N: FromStr + Display>(words: &mut Parser, name: &str, most: N) -> Result<N, Error> {
+    let text = words.value()?.string()?;
+    text.parse().map_err(|_| format!("{name} takes a number up to {most}, not `{text}`").into())
 }
 
 #[cfg(test)]
@@ -293,7 +323,11 @@ mod tests {
             ("serve --port 70000", "not `70000`"),
             ("serve now", "`now` is not understood"),
             ("campaign --calls -1", "--calls takes a number up to 4294967295, not `-1`"),
+            ("serve --open=yes", "`--open=yes` is not understood"),
+            ("serve --port 1 --port 2", "`--port` is not understood"),
             ("build --fast", "`--fast` is not understood"),
+            ("--fast", "`--fast` is not understood"),
+            ("check everything", "`everything` is not understood"),
             ("test --only everything", "a part `everything`"),
             ("test --build castles", "a thing to build `castles`"),
         ] {

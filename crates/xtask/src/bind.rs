@@ -1,7 +1,7 @@
 //! From Rust to a pair of files that a browser can load: compile, bind, shrink.
 
 use crate::run;
-use crate::say::{self, Doing, Done, Failure};
+use crate::say::{Doing, Done, Failure};
 use crate::{slim, tools};
 use std::path::{Path, PathBuf};
 use std::process::Command;
@@ -150,21 +150,15 @@ pub(crate) fn bind(wasm: &Path, name: &str, profile: Profile, for_use: Use, fold
     })
 }
 
-/// Shrinks a wasm in place with `wasm-opt`, when npm has brought it.
+/// Shrinks a wasm in place with `wasm-opt`.
 pub(crate) fn shrink(wasm: &Path) -> Done {
-    let tool = run::root().join("node_modules/binaryen/bin/wasm-opt");
-    if !tool.is_file() {
-        say::note(
-            "no wasm-opt here (`npm ci --ignore-scripts` brings it): the wasm stays a little larger",
-        );
-        return Ok(());
-    }
+    let tool = tools::wasm_opt()?;
     let small = wasm.with_extension("small");
     // The file itself says which features it may use. Never --all-features:
     // browsers refuse what wasm-opt then writes.
     run::show(
         run::program("node").arg(&tool).arg("-Oz").arg(wasm).arg("-o").arg(&small),
-        "delete node_modules to go on without wasm-opt",
+        "delete node_modules and type `npm ci --ignore-scripts`",
     )?;
     std::fs::rename(&small, wasm).doing(format!("replace {}", wasm.display()))
 }

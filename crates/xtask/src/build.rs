@@ -36,6 +36,8 @@ fn is_for_the_first_visit(name: &str) -> bool {
 pub(crate) fn run() -> Done<Visit> {
     tools::wasm_target()?;
     tools::node()?;
+    // Before the long compilation that it is for.
+    tools::wasm_opt()?;
     let files = site::build(Profile::Small)?;
     // Written beside and swapped in: a build that fails leaves the last dist/ whole.
     let fresh = run::root().join("target-wasm/dist");

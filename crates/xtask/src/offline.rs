@@ -1,5 +1,6 @@
 //! The worker that keeps the page on a device: what it keeps, and under which version.
 
+use crate::minify::{self, Names};
 use crate::run;
 use crate::say::{Doing, Done};
 use crate::site::Files;
@@ -24,7 +25,7 @@ pub(crate) fn add(site: &mut Files) -> Done {
         let text = String::from_utf8_lossy(shell);
         *shell = text.replacen("</head>", &format!("{MARK}</head>"), 1).into_bytes();
     }
-    let with_list = format!("{}{}", list(site, &worker), crate::glue::without_comments(&worker));
+    let with_list = list(site, &worker) + &minify::script(WORKER, worker, &Names::new())?;
     site.insert(WORKER.to_owned(), with_list.into_bytes());
     Ok(())
 }

@@ -29,6 +29,8 @@ pub(crate) fn folder() -> PathBuf {
 pub(crate) fn run() -> Done {
     tools::wasm_target()?;
     tools::node()?;
+    // Before the long compilation that it is for.
+    tools::wasm_opt()?;
     let mut sources = site::sources_of_one_file(Profile::Small)?;
     // Passed on from hand to hand, it has no other file beside it.
     sources.insert(LICENCES.to_owned(), licences::text(&["coilwright-web"])?.into_bytes());
@@ -135,7 +137,7 @@ mod tests {
     #[test]
     fn all_that_the_shell_loads_stands_in_the_page() {
         let page = whole(&sample()).unwrap();
-        for name in ["tokens.css", "finding.css", "hand.js", "boot.js", "licences", site::GLUE] {
+        for name in [crate::styles::NAME, "hand.js", "boot.js", "licences", site::GLUE] {
             assert_eq!(page.matches(&format!("[{name}]")).count(), 1, "{name}");
         }
         for start in ["src=", "href=", "kept.js", "manifest"] {

@@ -3,6 +3,7 @@
 use crate::run;
 use crate::say::{Done, Failure};
 
+mod page;
 mod rules;
 
 /// A tracked file.
@@ -15,17 +16,16 @@ struct File {
 
 /// Looks at every tracked file and reports all that is wrong with any.
 pub(crate) fn run() -> Done {
-    let mut wrong = Vec::new();
-    for file in tracked()? {
-        wrong.extend(rules::broken(&file));
-    }
-    wrong.extend(rules::dependencies_that_point_back(&manifests()?));
+    let files = tracked()?;
+    let mut wrong: Vec<String> = files.iter().flat_map(rules::broken).collect();
+    wrong.extend(page::broken(&files));
+    wrong.extend(rules::dependencies_that_point_back(&files));
     if wrong.is_empty() {
         return Ok(());
     }
     Err(Failure::new(
         format!("not tidy:\n  {}", wrong.join("\n  ")),
-        "each line says what is wrong; the rules and their reasons are in crates/xtask/src/tidy/rules.rs",
+        "each line says what is wrong; the rules and their reasons are in crates/xtask/src/tidy/",
     ))
 }
 
@@ -44,12 +44,6 @@ fn tracked() -> Done<Vec<File>> {
     if files.is_empty() {
         return Err(Failure::new("git tracks nothing here", hint));
     }
-    Ok(files)
-}
-
-fn manifests() -> Done<Vec<File>> {
-    let mut files = tracked()?;
-    files.retain(|file| file.path.ends_with("Cargo.toml"));
     Ok(files)
 }
 

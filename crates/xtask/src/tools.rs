@@ -3,7 +3,8 @@
 
 use crate::run;
 use crate::say::{self, Done, Failure};
-use std::path::Path;
+use std::path::{Path, PathBuf};
+use std::sync::{Mutex, PoisonError};
 
 pub(crate) const WASM: &str = "wasm32-unknown-unknown";
 
@@ -68,6 +69,9 @@ fn numbers(version: &str) -> Option<(u32, u32)> {
 
 /// Makes sure that the npm packages of the lock file are in `node_modules`.
 pub(crate) fn npm_packages() -> Done {
+    // Whoever comes second finds them installed.
+    static ONE: Mutex<()> = Mutex::new(());
+    let _one = ONE.lock().unwrap_or_else(PoisonError::into_inner);
     let root = run::root();
     let modified = |path: &str| std::fs::metadata(root.join(path)).and_then(|m| m.modified());
     let current = match (modified("package-lock.json"), modified("node_modules/.package-lock.json"))
@@ -84,6 +88,25 @@ pub(crate) fn npm_packages() -> Done {
             "type `npm ci --ignore-scripts` where npm can reach its registry",
         )
     })
+}
+
+/// The program that makes wasm smaller. What ships is never built without it: it would be
+/// another wasm.
+pub(crate) fn wasm_opt() -> Done<PathBuf> {
+    npm_packages()?;
+    in_npm_packages(run::root(), "node_modules/binaryen/bin/wasm-opt")
+}
+
+/// A file of the npm packages, once they are installed.
+fn in_npm_packages(root: PathBuf, path: &str) -> Done<PathBuf> {
+    let file = root.join(path);
+    if file.is_file() {
+        return Ok(file);
+    }
+    Err(Failure::new(
+        format!("npm's packages are installed, but without {path}"),
+        "delete node_modules and type `npm ci --ignore-scripts`",
+    ))
 }
 
 /// A program from the system's packages.
@@ -161,5 +184,18 @@ mod tests {
         assert_eq!(numbers("v9.0.0"), Some((9, 0)));
         assert_eq!(numbers("v20"), None);
         assert_eq!(numbers("twenty"), None);
+    }
+
+    #[test]
+    fn a_program_that_npm_has_not_brought_is_a_failure() {
+        let root = std::env::temp_dir().join(format!("coilwright-npm-{}", std::process::id()));
+        std::fs::create_dir_all(root.join("node_modules/a")).unwrap();
+        std::fs::write(root.join("node_modules/a/run"), "").unwrap();
+        let found = in_npm_packages(root.clone(), "node_modules/a/run").unwrap();
+        assert_eq!(found, root.join("node_modules/a/run"));
+        let failure = in_npm_packages(root.clone(), "node_modules/b/run").unwrap_err().to_string();
+        assert!(failure.contains("without node_modules/b/run"), "{failure}");
+        assert!(failure.contains("try: delete node_modules and type `npm ci"), "{failure}");
+        std::fs::remove_dir_all(root).unwrap();
     }
 }

@@ -2,8 +2,8 @@
 
 use super::File;
 
-/// Longest Rust file: beyond it a file holds more than one concept.
-const LONGEST: usize = 400;
+/// Longest files by the ends of their names: beyond it one holds more than one concept.
+const LONGEST: [(&str, usize); 2] = [(".rs", 400), (".css", 300)];
 
 /// Longer files, each with its reason.
 const LONGER: [(&str, &str); 0] = [];
@@ -42,10 +42,11 @@ pub(crate) fn broken(file: &File) -> Vec<String> {
     if text.contains('\r') {
         say(None, "has line ends of another system (only LF)");
     }
-    if is_rust(&file.path) {
+    let longest = LONGEST.iter().find(|(end, _)| file.path.ends_with(end));
+    if let Some((_, longest)) = longest {
         let lines = text.lines().count();
-        if lines > LONGEST && !LONGER.iter().any(|(path, _)| *path == file.path) {
-            say(None, &format!("has {lines} lines, more than {LONGEST}: split it by concept"));
+        if lines > *longest && !LONGER.iter().any(|(path, _)| *path == file.path) {
+            say(None, &format!("has {lines} lines, more than {longest}: split it by concept"));
         }
     }
     if is_manifest(&file.path) && !inherits_lints(text) {
@@ -68,7 +69,7 @@ type LineRule = (fn(&str, &str) -> bool, &'static str);
 
 const LINE_RULES: [LineRule; 7] = [
     (
-        |_, line| MACHINE_PATHS.iter().any(|path| line.contains(path)),
+        |_, line| MACHINE_PATHS.iter().any(|path| has_path(line, path)),
         "holds a path of some machine",
     ),
     (
@@ -122,6 +123,15 @@ fn is_foreign_source(line: &str) -> bool {
     })
 }
 
+/// Whether a path of a machine stands there, and not the end of one of the project's own.
+fn has_path(line: &str, path: &str) -> bool {
+    line.match_indices(path).any(|(at, _)| {
+        let before = line.get(..at).and_then(|start| start.chars().next_back());
+        path.starts_with(':')
+            || !before.is_some_and(|letter| letter.is_alphanumeric() || "._-".contains(letter))
+    })
+}
+
 fn has_word(line: &str, word: &str) -> bool {
     line.split(|letter: char| !letter.is_alphanumeric() && letter != '_').any(|part| part == word)
 }
@@ -135,10 +145,6 @@ fn has_style(line: &str) -> bool {
             && after.is_some_and(|letter| matches!(letter, '"' | '\'' | '{' | '\\'))
     });
     attribute || line.contains("<style") || line.contains("\"style\"") || line.contains("cssText")
-}
-
-fn is_rust(path: &str) -> bool {
-    path.ends_with(".rs")
 }
 
 fn is_picture(path: &str) -> bool {
@@ -170,9 +176,10 @@ fn inherits_lints(manifest: &str) -> bool {
 }
 
 /// Dependencies between our packages that do not point the one way.
-pub(crate) fn dependencies_that_point_back(manifests: &[File]) -> Vec<String> {
+pub(crate) fn dependencies_that_point_back(files: &[File]) -> Vec<String> {
     let mut wrong = Vec::new();
-    for manifest in manifests {
+    for manifest in files {
+        // That of the workspace is in no folder.
         let Some(folder) = manifest.path.strip_suffix("/Cargo.toml") else {
             continue;
         };

@@ -24,11 +24,12 @@ fn line_ends() {
 }
 
 #[test]
-fn long_rust_files() {
-    let long = "//\n".repeat(LONGEST + 1);
-    let fitting = "//\n".repeat(LONGEST);
-    case("web/src/a.rs", &long, "has 401 lines", &fitting);
-    assert_eq!(broken(&file("a.md", &long)), Vec::<String>::new());
+fn long_files() {
+    for (path, line, longest) in [("web/src/a.rs", "//\n", 400), ("web/src/a.css", "a {}\n", 300)] {
+        let long = line.repeat(longest + 1);
+        case(path, &long, &format!("has {} lines", longest + 1), &line.repeat(longest));
+        assert_eq!(broken(&file("a.md", &long)), Vec::<String>::new());
+    }
 }
 
 #[test]
@@ -36,6 +37,9 @@ fn machine_paths() {
     for path in MACHINE_PATHS {
         case("a.md", &format!("see {path}x\n"), "path of some machine", "see network/x\n");
     }
+    // A folder of the project's own may be called as one of a machine is.
+    let own = format!("see rooms{}x\n", MACHINE_PATHS[2]);
+    assert_eq!(broken(&file("a.md", &own)), Vec::<String>::new());
 }
 
 #[test]

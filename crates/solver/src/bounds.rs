@@ -4,8 +4,6 @@
 //! schema, the type declarations and the generators of the tests, so that a bound
 //! is written once.
 
-use crate::count::at_most;
-
 /// The most coils a rig may have in all.
 pub const MOST_COILS: u32 = 32;
 /// The most configurations that are listed.
@@ -16,9 +14,6 @@ pub const MOST_WRITTEN: u32 = 10_000;
 pub const MOST_SAVED_LIMIT: u32 = 300_000;
 /// The most counted steps that are spent on one request.
 pub const MOST_WORK: u64 = 40_000_000;
-
-/// The most digits before the point of a text that is a number; leading noughts count.
-pub(crate) const MOST_DIGITS: u32 = 30;
 
 /// What stands for a reading that has no end.
 pub const OPEN: &str = "open";
@@ -156,23 +151,6 @@ pub enum Kind {
         /// The most of each entry.
         most: u32,
     },
-}
-
-impl Kind {
-    /// The most characters that text can have which is right here; 0 where none is.
-    #[must_use]
-    pub fn longest_text(self) -> u32 {
-        match self {
-            Self::Text { most } | Self::AnyText { most } => most,
-            Self::OneOfWords(words) => {
-                words.iter().fold(0, |most, word| most.max(at_most(word.len())))
-            }
-            Self::Reading { .. } => const { at_most(OPEN.len()) },
-            // Digits, a point and the decimals.
-            Self::Ohms { .. } => MOST_DIGITS.saturating_add(5),
-            _ => 0,
-        }
-    }
 }
 
 /// What stands in for a field that is left out.

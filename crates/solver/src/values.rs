@@ -1,8 +1,29 @@
 //! Reading single values within the bounds of their field.
 
-use crate::bounds::{Field, Kind, MOST_DIGITS};
+use crate::bounds::{Field, Kind, OPEN};
+use crate::count::at_most;
 use crate::ohms::{Ohms, Ratio, Watts};
 use crate::problem::Code;
+
+/// The most digits before the point of a text that is a number; leading noughts count.
+const MOST_DIGITS: u32 = 30;
+
+impl Kind {
+    /// The most characters that text can have which is right here; 0 where none is.
+    #[must_use]
+    pub fn longest_text(self) -> u32 {
+        match self {
+            Self::Text { most } | Self::AnyText { most } => most,
+            Self::OneOfWords(words) => {
+                words.iter().fold(0, |most, word| most.max(at_most(word.len())))
+            }
+            Self::Reading { .. } => const { at_most(OPEN.len()) },
+            // Digits, a point and the decimals.
+            Self::Ohms { .. } => MOST_DIGITS.saturating_add(5),
+            _ => 0,
+        }
+    }
+}
 
 impl Field {
     /// Reads a whole number within the field's bounds.

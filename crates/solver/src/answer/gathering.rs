@@ -1,8 +1,9 @@
-//! The groups of a finished list, found step by step.
+//! The groups of a finished list, found step by step, and what went wrong while it was looked at.
 
 use super::Progress;
 use super::alike::{Grouping, Groups};
 use super::working::Configurations;
+use crate::defect::Defect;
 use crate::work::{Steps, steps};
 
 impl Grouping {
@@ -54,6 +55,24 @@ impl Configurations {
                 Some(Some(groups)) => return groups,
                 Some(None) => {}
                 None => return Groups::default(),
+            }
+        }
+    }
+
+    /// What should not have happened while the finished list was looked at: then what was
+    /// shown of it is not all, and nothing of it is wrong.
+    #[must_use]
+    pub fn defect(&self) -> Option<Defect> {
+        self.defect.get().copied()
+    }
+
+    /// What came out, or nothing and the defect remembered.
+    pub(super) fn without_defect<T>(&self, found: Result<T, Defect>) -> Option<T> {
+        match found {
+            Ok(found) => Some(found),
+            Err(defect) => {
+                self.defect.get_or_init(|| defect);
+                None
             }
         }
     }

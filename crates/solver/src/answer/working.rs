@@ -22,7 +22,7 @@ pub struct Configurations {
     pub(super) listed: Listed,
     pub(super) groups: OnceCell<Groups>,
     /// What should not have happened while the finished list was looked at.
-    defect: OnceCell<Defect>,
+    pub(super) defect: OnceCell<Defect>,
     /// What is answered, but for its loads: they can be as many as configurations.
     pub(super) answer: Answer,
     stage: Stage,
@@ -357,24 +357,6 @@ impl Configurations {
 
     pub(super) fn is_done(&self) -> bool {
         self.stage == Stage::Done
-    }
-
-    /// What should not have happened while the finished list was looked at: then what was
-    /// shown of it is not all, and nothing of it is wrong.
-    #[must_use]
-    pub fn defect(&self) -> Option<Defect> {
-        self.defect.get().copied()
-    }
-
-    /// What came out, or nothing and the defect remembered.
-    pub(super) fn without_defect<T>(&self, found: Result<T, Defect>) -> Option<T> {
-        match found {
-            Ok(found) => Some(found),
-            Err(defect) => {
-                self.defect.get_or_init(|| defect);
-                None
-            }
-        }
     }
 
     fn stop(&mut self, stopped: Stopped) {

@@ -2,7 +2,7 @@
 
 use super::measured::Measured;
 use super::model::{LIKELY_OF_NOMINAL, METER, OF_COIL, OF_MEASURED, OF_NOMINAL};
-use super::points;
+use super::points::{self, Place, Point};
 use crate::defect::Defect;
 use crate::given;
 use crate::network::Coil;
@@ -82,6 +82,16 @@ impl<'a> Posts<'a> {
         };
         let coils: Result<_, Defect> = points::coils(plan).into_iter().map(winding).collect();
         Ok(Self { rig, plan, coils: coils? })
+    }
+
+    /// Whether the plan has the coils that a point is at.
+    pub(super) fn has(&self, point: &Point) -> bool {
+        let is_there = |coil: Coil| self.coils.iter().any(|winding| winding.coil == coil);
+        match point.place {
+            Place::Coil(coil) | Place::Lifted(coil) => is_there(coil),
+            Place::Across(into, out) => is_there(into) && is_there(out),
+            _ => true,
+        }
     }
 
     fn place_of(&self, coil: Coil) -> Result<usize, Defect> {

@@ -58,7 +58,7 @@ pub fn foretell(rig: &Rig, plan: &Plan, known: &Known) -> Result<Vec<Option<Fore
 /// open. Whatever says what is right says this.
 ///
 /// # Errors
-/// A defect of the solver, or of whoever asks about a point that is none of the plan's.
+/// A defect of the solver.
 pub fn foretold(
     rig: &Rig,
     plan: &Plan,

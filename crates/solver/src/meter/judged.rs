@@ -12,7 +12,7 @@ use crate::defect::Defect;
 /// Whether each reading is what a sound rig reads, without asking what is wrong.
 ///
 /// # Errors
-/// A defect of the solver, or of whoever asks about a point that is none of the plan's.
+/// A defect of the solver.
 pub fn judge(job: &Job<'_>, reads: &[Read]) -> Result<Vec<Agreement>, Defect> {
     let known = Known::of(job, reads)?;
     let posts = Posts::of(job.rig, job.plan, &known.measured)?;

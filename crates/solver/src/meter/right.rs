@@ -9,13 +9,17 @@ use crate::defect::Defect;
 use crate::given;
 use crate::wiring::Step;
 
-/// What is read at a point; `None` where nothing joins the probes.
+/// What is read at a point; `None` where nothing joins the probes, and at a point of other coils
+/// than the plan has.
 pub(super) fn at(
     posts: &Posts<'_>,
     leads: Option<f64>,
     point: &Point,
 ) -> Result<Option<Foretold>, Defect> {
     let plan = posts.plan;
+    if !posts.has(point) {
+        return Ok(None);
+    }
     let touching =
         point.place == Place::Step && plan.steps.get(usize::from(point.step)) == Some(&Step::Leads);
     let [least, most] = match leads.filter(|_| !touching) {

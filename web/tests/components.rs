@@ -43,9 +43,19 @@ impl Page {
         page
     }
 
-    /// Until an answer has come; small ones take a slice or two.
+    /// Until an answer has come; small ones take a slice or two, longer ones on a busy machine.
     async fn settle(&self) {
+        // A listing starts in the task after the one that changed the question.
         sleep(Duration::from_millis(60)).await;
+        for _ in 0..500 {
+            let lists = self.count("[aria-busy=true], .work progress") > 0;
+            let shows = self.count("main :is(.answer, .note, .trouble, .to-field, #room)") > 0;
+            let earlier = self.count(".answer-stale .answer") > 0 && self.count(".note-stale") == 0;
+            if shows && !lists && !earlier {
+                return;
+            }
+            sleep(Duration::from_millis(20)).await;
+        }
     }
 
     fn find(&self, selector: &str) -> Option<Element> {

@@ -63,8 +63,12 @@ impl Session {
         let driver = shared.is_none().then(Driver::start);
         let address = driver.as_ref().map_or_else(|| shared.unwrap_or_default(), Driver::address);
         let record = Record::new();
-        let browser = RUNTIME
-            .block_on(async { WebDriver::new(&address, capabilities(font, &record)?).await });
+        let browser = RUNTIME.block_on(async {
+            let browser = WebDriver::new(&address, capabilities(font, &record)?).await?;
+            // A script that goes through a long list takes its time on a busy machine.
+            browser.set_script_timeout(Duration::from_secs(120)).await?;
+            WebDriverResult::Ok(browser)
+        });
         let between = Server::start(&site(), "/");
         let browser = browser.expect("a browser");
         Self { browser, record, font, driver, between, homes: Vec::new() }

@@ -1,5 +1,9 @@
 //! As much of HTTP/1.1 as a browser on the same machine needs: GET and HEAD,
 //! one answer a connection.
+//!
+//! Servers that come as a crate and are as small (tiny_http 0.12) take requests of any
+//! length and wait for them for ever, and keep back what should be sent at once: the news
+//! of `serve` would need most of this file all the same.
 
 use crate::site::{POLICY, extension};
 use std::io::{BufRead, BufReader, Read, Write};

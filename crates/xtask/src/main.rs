@@ -2,8 +2,8 @@
 //!
 //! It builds, serves and runs; it knows nothing about loudspeakers. It leans on
 //! few crates so that `serve` starts fast on a machine that has never built the
-//! project: compression and the loading check are left to Node, which the
-//! project needs anyway.
+//! project: compression, the loading check and making scripts and styles short are
+//! left to Node, which the project needs anyway.
 
 mod args;
 mod bench;

@@ -33,6 +33,8 @@
 //! amp     = count "~" channels [ "~unlike" ]
 //! output  = least *( "~" ohms ":" watts ) [ "~tied" ]       two pairs of terminals, tied
 //! ```
+//! An empty end of `takes` or of a point may be left out with its colon, and is where a link
+//! would hold `:~:` else, at which browsers cut what a page sees of its address.
 //! Values are the raw texts of the fields. In them everything but ASCII letters,
 //! digits and `.` `-` `_` `/` is percent-encoded; keys keep `:` `+` `(` `)` too.
 //! The form comes last, so that a link ends in a letter or digit nearly always and
@@ -55,6 +57,16 @@ use reader::Reader;
 
 /// The end of an output with two pairs of terminals.
 const TIED: &str = "~tied";
+
+/// From here on browsers keep an address to themselves (WICG, URL Fragment Text Directives):
+/// what a page sees of its fragment ends before it.
+const DIRECTIVE: &str = ":~:";
+
+/// Values whose last parts are empty without these: none ends in a colon then.
+fn without_empty_ends(value: &str) -> String {
+    let values: Vec<&str> = value.split('~').map(|value| value.trim_end_matches(':')).collect();
+    values.join("~")
+}
 
 /// The version that is written.
 const VERSION: &str = "1";
@@ -137,7 +149,11 @@ pub fn write(saved: &Saved) -> String {
         link.push('&');
         link.push_str(name);
         link.push('=');
-        link.push_str(value);
+        if value.contains(DIRECTIVE) {
+            link.push_str(&without_empty_ends(value));
+        } else {
+            link.push_str(value);
+        }
     };
     if let Some(key) = &saved.key {
         part("key", &escaped(key, b":+()"));

@@ -5,24 +5,21 @@
 //! calls in a row.
 
 mod kept;
+mod press;
 mod what;
 
-pub use kept::Versions;
-use kept::{Kept, Written};
+pub use kept::{Memory, Versions};
 pub use what::{What, When};
 
 use crate::act::Do;
 use crate::host::Host;
-use crate::link::{self, Saved};
-use crate::rooms::Room;
-use crate::state::page;
-use crate::state::{Action, State};
+use crate::state::State;
 use std::cell::RefCell;
 use std::rc::Rc;
 use what::On;
 use yew::prelude::Html;
 use yew::virtual_dom::{
-    AttrValue, AttributeOrProperty, Attributes, Key, Listener, VComp, VList, VNode, VTag, VText,
+    AttrValue, AttributeOrProperty, Attributes, Key, Listener, VList, VNode, VTag, VText,
 };
 
 /// Every attribute that the page gives an element, the most used first. An element knows
@@ -65,10 +62,6 @@ static NAMES: [&str; 33] = [
 
 /// Attributes that name elements of the page, and so radio buttons that belong together.
 const OF_IDS: [&str; 5] = ["id", "for", "name", "aria-labelledby", "aria-describedby"];
-
-/// Parts of the page that are kept, each by its name.
-#[derive(Debug, Default)]
-pub struct Memory(Vec<(&'static str, Rc<Written>)>);
 
 /// An element that is open.
 #[derive(Debug, Default)]
@@ -280,98 +273,6 @@ impl<'a> Pen<'a> {
         if there { self.line(spec, words) } else { self.nothing() }
     }
 
-    /// Opens a button of a class.
-    #[inline(never)]
-    pub fn press(&mut self, class: &'static str, what: What) {
-        self.open("button|type=button");
-        self.fixed("class", class);
-        self.on(When::Pressed, what);
-    }
-
-    /// Opens the way to a room, of a class: a link, for the room has an address. A tap does
-    /// what it does on this page; another tab, window or bookmark opens the address.
-    #[inline(never)]
-    pub fn lead(&mut self, class: &'static str, to: &Saved, what: What) {
-        self.open("a");
-        self.fixed("class", class);
-        let mut address = link::write(to);
-        address.insert(0, '#');
-        self.made("href", address);
-        self.on(When::Followed, what);
-    }
-
-    /// The way to a room as the page now stands.
-    #[inline(never)]
-    pub fn to_room(&mut self, class: &'static str, words: &'static str, room: Room) {
-        let to = Saved { room, ..self.state.saved() };
-        self.lead(class, &to, What::act(page::Action::Room(room)));
-        self.text(words);
-        self.close();
-    }
-
-    /// A button.
-    #[inline]
-    pub fn button(&mut self, class: &'static str, words: &'static str, action: impl Into<Action>) {
-        self.button_of(class, words, None, action.into());
-    }
-
-    /// A button whose text says too little to who cannot see what is around it.
-    #[inline]
-    pub fn named(
-        &mut self,
-        class: &'static str,
-        words: &'static str,
-        name: String,
-        action: impl Into<Action>,
-    ) {
-        self.button_of(class, words, Some(name), action.into());
-    }
-
-    // Apart, so that there is one of it for all kinds of actions.
-    #[inline(never)]
-    fn button_of(
-        &mut self,
-        class: &'static str,
-        words: &'static str,
-        name: Option<String>,
-        action: Action,
-    ) {
-        self.press(class, What::Do(action));
-        if let Some(name) = name {
-            self.made("aria-label", name);
-        }
-        self.text(words);
-        self.close();
-    }
-
-    /// A box to tick, with what that means.
-    #[inline]
-    pub fn tick(
-        &mut self,
-        words: &'static str,
-        means: &'static str,
-        ticked: bool,
-        action: impl Into<Action>,
-    ) {
-        self.tick_of(words, means, ticked, action.into());
-    }
-
-    #[inline(never)]
-    fn tick_of(&mut self, words: &'static str, means: &'static str, ticked: bool, action: Action) {
-        self.open("label.tick");
-        self.open("input|type=checkbox");
-        self.ticked(ticked);
-        self.on(When::Chosen, What::Do(action));
-        self.close();
-        self.open("span");
-        self.line("b", words);
-        if !means.is_empty() {
-            self.line("small", means);
-        }
-        self.close();
-        self.close();
-    }
-
     /// An option of a choice.
     #[inline(never)]
     pub fn option(&mut self, value: &'static str, selected: bool, words: &'static str) {
@@ -390,41 +291,6 @@ impl<'a> Pen<'a> {
         self.open("div.figure|tabindex=0|role=group");
         self.fixed("aria-label", name);
         self.drawn(svg);
-        self.close();
-    }
-
-    /// A part of the page that is drawn anew only when what it is given has changed; `name` is
-    /// its own.
-    pub fn kept(&mut self, name: &'static str, given: Versions, write: fn(&mut Pen)) {
-        let mut memory = self.memory.borrow_mut();
-        let at = memory.0.iter().position(|(of, _)| *of == name);
-        let known = at.and_then(|at| memory.0.get(at)).filter(|(_, part)| part.given == given);
-        let part = known.map_or_else(
-            || {
-                let mut pen = Pen::new(self.state, self.act, self.memory);
-                write(&mut pen);
-                Rc::new(Written { given, html: pen.written() })
-            },
-            |(_, part)| Rc::clone(part),
-        );
-        match at.and_then(|at| memory.0.get_mut(at)) {
-            Some(place) => place.1 = Rc::clone(&part),
-            None => memory.0.push((name, Rc::clone(&part))),
-        }
-        self.now.kids.push(VNode::VComp(Rc::new(VComp::new::<Kept>(part, None))));
-    }
-
-    /// The same in an element, made anew after an answer that came late.
-    pub fn renewed(
-        &mut self,
-        spec: &'static str,
-        name: &'static str,
-        given: Versions,
-        write: fn(&mut Pen),
-    ) {
-        self.open(spec);
-        self.key(self.state.answer.renewed.to_string());
-        self.kept(name, given, write);
         self.close();
     }
 }

@@ -150,6 +150,10 @@ pub(crate) fn bind(wasm: &Path, name: &str, profile: Profile, for_use: Use, fold
     })
 }
 
+/// How it is made small. Measured: flattened first and gone over twice, half a percent less
+/// than once.
+const SMALL: [&str; 4] = ["--flatten", "--rereloop", "-Oz", "-Oz"];
+
 /// Shrinks a wasm in place with `wasm-opt`.
 pub(crate) fn shrink(wasm: &Path) -> Done {
     let tool = tools::wasm_opt()?;
@@ -157,7 +161,7 @@ pub(crate) fn shrink(wasm: &Path) -> Done {
     // The file itself says which features it may use. Never --all-features:
     // browsers refuse what wasm-opt then writes.
     run::show(
-        run::program("node").arg(&tool).arg("-Oz").arg(wasm).arg("-o").arg(&small),
+        run::program("node").arg(&tool).args(SMALL).arg(wasm).arg("-o").arg(&small),
         "delete node_modules and type `npm ci --ignore-scripts`",
     )?;
     std::fs::rename(&small, wasm).doing(format!("replace {}", wasm.display()))

@@ -191,6 +191,7 @@ fn install(parts: &[Part]) -> Done {
     let any = |wanted: &[Part]| wanted.iter().any(|part| parts.contains(part));
     if any(&[Part::Tools]) {
         tools::node()?;
+        tools::npm_packages()?;
     }
     if any(&[Part::Module, Part::Web, Part::Browser]) {
         tools::packages(&[tools::CHROMIUM, tools::CHROMEDRIVER])?;

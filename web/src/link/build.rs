@@ -199,7 +199,7 @@ pub(super) fn read_terminals(value: &str, build: &mut BuildForm) -> Option<()> {
     let mut texts = value.split('~');
     for takes in &mut all {
         let mut values = texts.next()?.split(':').peekable();
-        super::texts::read(takes, "terminals", &mut values)?;
+        super::texts::read_entry(takes, "terminals", &mut values)?;
         takes.push_on = match values.next() {
             None => false,
             Some(TAB) => true,

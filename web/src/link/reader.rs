@@ -238,7 +238,7 @@ fn output(values: &mut Values<'_>) -> Option<OutputForm> {
         }
         let mut point = PointForm::default();
         let mut values = value.split(':').peekable();
-        texts::read(&mut point, "channel", &mut values)?;
+        texts::read_entry(&mut point, "channel", &mut values)?;
         output.rated.push(point);
     }
     (output.rated.len() <= most(Field::ChannelRated)).then_some(output)

@@ -63,17 +63,22 @@ pub(super) fn write_apart<P: Part>(entries: &[P], part: &mut dyn FnMut(&str, &st
 
 /// Reads the texts of a part of this name.
 pub(super) fn read<P: Part>(part: &mut P, name: &str, values: &mut Values<'_>) -> Option<()> {
-    read_rows(P::ROWS, part.texts_mut(), name, values)
+    read_rows(P::ROWS, part.texts_mut(), name, &mut || values.next())
 }
 
-fn read_rows(
+/// The same of an entry whose texts stand between colons: empty ends may be left out.
+pub(super) fn read_entry<P: Part>(part: &mut P, name: &str, values: &mut Values<'_>) -> Option<()> {
+    read_rows(P::ROWS, part.texts_mut(), name, &mut || Some(values.next().unwrap_or_default()))
+}
+
+fn read_rows<'v>(
     rows: &[Row],
     texts: Vec<&mut String>,
     name: &str,
-    values: &mut Values<'_>,
+    next: &mut dyn FnMut() -> Option<&'v str>,
 ) -> Option<()> {
     for (row, into) in rows.iter().zip(texts).filter(|(row, _)| is_in(row, name)) {
-        *into = unescaped(values.next()?).filter(|text| may_hold(row, text))?;
+        *into = unescaped(next()?).filter(|text| may_hold(row, text))?;
     }
     Some(())
 }

@@ -1,5 +1,7 @@
 mod doubt;
 mod gate;
+#[cfg(not(target_arch = "wasm32"))]
+mod golden;
 mod job;
 mod names;
 

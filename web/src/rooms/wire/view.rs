@@ -228,4 +228,3 @@ pub fn parts(pen: &mut Pen, told: &Told<'_>) {
     pen.close();
     pen.close();
 }
-

@@ -5,6 +5,7 @@
 use coilwright_solver::answer::{
     Answer, Configuration, Configurations, Grouping, Progress, Request, Row, Step, View, Wanted,
 };
+use coilwright_solver::defect::Defect;
 use std::rc::Rc;
 
 /// A request and its answer.
@@ -43,6 +44,12 @@ impl Answered {
     #[must_use]
     pub fn rows(&self, view: &View, from: u64, count: u32) -> Vec<Row> {
         self.list.rows(view, from, count)
+    }
+
+    /// Where the solver found itself wrong on the list, so that some of it is not told.
+    #[must_use]
+    pub fn defect(&self) -> Option<Defect> {
+        self.list.defect()
     }
 
     /// Whether both filters hold for the configurations that are shown.

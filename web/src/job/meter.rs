@@ -3,6 +3,7 @@
 use super::Job;
 use super::gate::Stop;
 use crate::question::text::{self, Misread};
+use coilwright_solver::defect::Defect;
 use coilwright_solver::meter::{
     self, Agreement, Diagnosing, Diagnosis, Fault, Foretold, Known, Open, Other, Point, Question,
     Read,
@@ -25,6 +26,8 @@ pub struct Metered {
     pub(super) stops: Vec<Stop>,
     /// What stood there when somebody went on against it.
     pub(super) covered: Option<Vec<Stop>>,
+    /// Where the solver found itself wrong and told nothing.
+    pub defect: Option<Defect>,
     /// What may be wrong, once something was read.
     pub found: Option<Rc<Diagnosis>>,
     /// What that is still to be worked out from.
@@ -98,6 +101,13 @@ impl Job {
         self.metered.found.as_deref().filter(|_| shown)
     }
 
+    /// Where the solver found itself wrong, so that nothing is told of the readings.
+    #[must_use]
+    pub fn defect(&self) -> Option<Defect> {
+        let found = self.metered.found.as_deref();
+        self.metered.defect.or(found.and_then(|found| found.defect))
+    }
+
     /// Whether something reads wrong, and not merely in doubt.
     #[must_use]
     pub fn is_wrong(&self) -> bool {
@@ -156,12 +166,17 @@ impl Job {
                 }
             }
             // What the solver cannot tell is not told: no verdict, and nothing learnt.
-            let judged = meter::judge(&job, &reads).into_iter().flatten();
-            for (read, agreement) in reads.iter().zip(judged) {
-                metered.judged.push((read.point, agreement));
+            match meter::judge(&job, &reads) {
+                Ok(judged) => {
+                    for (read, agreement) in reads.iter().zip(judged) {
+                        metered.judged.push((read.point, agreement));
+                    }
+                }
+                Err(defect) => metered.defect = Some(defect),
             }
-            if let Ok(known) = Known::of(&job, &reads) {
-                metered.known = known;
+            match Known::of(&job, &reads) {
+                Ok(known) => metered.known = known,
+                Err(defect) => metered.defect = Some(defect),
             }
             // Leads and coils alone say nothing of what was built, unless they are wrong.
             let alone = |point: &Point| {

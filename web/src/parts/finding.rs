@@ -5,6 +5,7 @@ use crate::job::Action;
 use crate::job::work::is_closer;
 use crate::parts::tied::tied;
 use crate::pen::{Pen, What, When};
+use crate::words::defects;
 use crate::words::doubt;
 use crate::words::finding as say;
 use crate::words::wiring::Told;
@@ -12,6 +13,9 @@ use coilwright_solver::meter::{Diagnosis, Explanation, Fault, Point, Question};
 
 /// The panel, once something reads wrong or is in doubt.
 pub fn panel(pen: &mut Pen, told: &Told<'_>) {
+    if let Some(defect) = pen.state.job.defect() {
+        return pen.told("p.note note-wrong", defects::defect(defect));
+    }
     let Some(found) = pen.state.job.found() else { return pen.nothing() };
     let wrong = pen.state.job.is_wrong();
     pen.open(if wrong {

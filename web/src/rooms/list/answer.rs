@@ -2,7 +2,7 @@
 //! list.
 
 use crate::pen::{Pen, What};
-use crate::words::{counts, nearest, page as say, problems};
+use crate::words::{counts, defects, nearest, page as say, problems};
 use super::{ladder, rows};
 use crate::answer::{Action, Asking};
 use crate::parts::tied::tied;
@@ -111,6 +111,9 @@ fn notes(pen: &mut Pen, answered: &Answered) {
         for problem in &answer.problems {
             pen.told("p.note note-wrong", problems::message(problem));
         }
+    }
+    if let Some(defect) = answered.defect() {
+        pen.told("p.note note-wrong", defects::defect(defect));
     }
     if answered.uneven.is_some() {
         pen.line("p.note", say::UNEVEN_SHOWN);

@@ -257,3 +257,25 @@ fn the_drawing_grows_and_shrinks_within_bounds() {
     assert_eq!(sizes[8], Zoom::Quarters(12));
     assert_eq!(Zoom::Quarters(2).turned(false), Zoom::Quarters(2));
 }
+
+/// What the solver could not tell is no verdict: it is said, and the gate stays shut.
+#[test]
+fn where_the_solver_finds_itself_wrong_that_is_said_and_nothing_else() {
+    let link = "v=1&key=1:1a||2a&view=wire&box=one~~~chain&drivers=2~1~2~500&amplifier=1~1&channel=1~1:1000";
+    let state = answer(&State::with(link::open(link).unwrap().saved));
+    let last =
+        Point { step: meter::last_check(state.job.plan().unwrap()).unwrap(), place: Where::Step };
+    let leads = Point { step: 0, place: Where::Step };
+    let state = state.after(OnJob::Read(leads, "0.2".into()));
+    let wrong = state.after(OnJob::Read(last, "2.2".into()));
+    assert_eq!(settled(wrong.clone()).job.defect(), None);
+    let mut found = settled(wrong.clone()).job.found().unwrap().clone();
+    found.defect = Some(Defect::Node);
+    let stopped = wrong.after(OnJob::Found(Rc::new(found)));
+    assert_eq!(stopped.job.defect(), Some(Defect::Node));
+    let power = u16::try_from(stopped.job.plan().unwrap().steps.len() - 1).unwrap();
+    assert!(stopped.job.is_shut(power));
+    // Another reading is looked at anew.
+    let again = settled(stopped.after(OnJob::Read(last, "1.1".into())));
+    assert_eq!(again.job.defect(), None);
+}

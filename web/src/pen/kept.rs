@@ -1,74 +1,42 @@
-//! A part of the page that is drawn anew only when what it is given has changed.
+//! A part of the page that is put into words anew only when what it is given has changed: what
+//! is long is not written again while somebody types.
 //!
-//! The words of what is long are kept, so that nothing is put into words again while somebody
-//! types; and it is a component of its own, since the framework walks what it finds under an
-//! element each time, but not what is in a component whose properties are equal.
+//! It is no component of the framework's own: between a component and what it holds the
+//! framework lets the browser draw, so that a slow phone would show the one without the other.
 
 use super::Pen;
-use std::rc::Rc;
-use yew::prelude::*;
-use yew::virtual_dom::{VComp, VNode};
+use yew::prelude::Html;
 
 /// How often what a part is given was changed, as far as it is given.
 pub type Versions = [u32; 6];
 
 /// Such a part, as it was written.
-#[derive(Clone, Debug, Properties)]
-pub(super) struct Written {
-    /// By what it was written.
-    pub given: Versions,
-    /// What was written.
-    pub html: Html,
-}
-
-/// It is the same where it was written by the same.
-impl PartialEq for Written {
-    fn eq(&self, other: &Self) -> bool {
-        self.given == other.given
-    }
-}
-
-/// The component.
 #[derive(Debug)]
-pub(super) struct Kept;
-
-impl Component for Kept {
-    type Message = ();
-    type Properties = Written;
-
-    fn create(_ctx: &Context<Self>) -> Self {
-        Self
-    }
-
-    fn view(&self, ctx: &Context<Self>) -> Html {
-        ctx.props().html.clone()
-    }
+struct Written {
+    /// By what it was written.
+    given: Versions,
+    /// What was written.
+    html: Html,
 }
 
 /// Parts of the page that are kept, each by its name.
 #[derive(Debug, Default)]
-pub struct Memory(Vec<(&'static str, Rc<Written>)>);
+pub struct Memory(Vec<(&'static str, Written)>);
 
 impl Pen<'_> {
-    /// A part of the page that is drawn anew only when what it is given has changed; `name` is
-    /// its own.
+    /// A part of the page that is written anew only when what it is given has changed; `name`
+    /// is its own.
     pub fn kept(&mut self, name: &'static str, given: Versions, write: fn(&mut Pen)) {
         let mut memory = self.memory.borrow_mut();
-        let at = memory.0.iter().position(|(of, _)| *of == name);
-        let known = at.and_then(|at| memory.0.get(at)).filter(|(_, part)| part.given == given);
-        let part = known.map_or_else(
-            || {
-                let mut pen = Pen::new(self.state, self.act, self.memory);
-                write(&mut pen);
-                Rc::new(Written { given, html: pen.written() })
-            },
-            |(_, part)| Rc::clone(part),
-        );
-        match at.and_then(|at| memory.0.get_mut(at)) {
-            Some(place) => place.1 = Rc::clone(&part),
-            None => memory.0.push((name, Rc::clone(&part))),
-        }
-        self.now.kids.push(VNode::VComp(Rc::new(VComp::new::<Kept>(part, None))));
+        let known = memory.0.iter().position(|(of, _)| *of == name);
+        let known = known.map(|at| memory.0.swap_remove(at).1);
+        let part = known.filter(|part| part.given == given).unwrap_or_else(|| {
+            let mut pen = Pen::new(self.state, self.act, self.memory);
+            write(&mut pen);
+            Written { given, html: pen.written() }
+        });
+        self.now.kids.push(part.html.clone());
+        memory.0.push((name, part));
     }
 
     /// The same in an element, made anew after an answer that came late.

@@ -9,6 +9,7 @@ use crate::question::text::Misread;
 use crate::rooms::Room;
 use crate::state::State;
 use crate::state::action::acts::*;
+use coilwright_solver::defect::Defect;
 use coilwright_solver::meter::{self, Agreement, Fault, Job, Place as Where, Point};
 use coilwright_solver::problem::Code;
 use coilwright_solver::wiring::{Post, Sign, Stage, Step, Terminal};

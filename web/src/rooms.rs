@@ -3,7 +3,7 @@
 //! question and what is published ([`Given`]), and what it wants of the page it says
 //! ([`Wish`]).
 //!
-//! A room more is a folder and a line of [`all_rooms`].
+//! A room more is a folder and a line of `all_rooms!`.
 
 use crate::answer::Answer;
 use crate::question::Question;

@@ -5,7 +5,7 @@ use coilwright_solver::problem::{Code, Problem};
 /// Something that stands in the way, at a path of the request.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Trouble {
-    /// Where: the path of a [`Place`](super::form::Place), or of a list.
+    /// Where: the path of a [`Place`](super::place::Place), or of a list.
     pub path: String,
     /// What.
     pub what: What,

@@ -31,6 +31,35 @@ pub struct Circle {
     pub knows: Vec<String>,
 }
 
+/// Those of some that come back to themselves, with all that they go through, by who needs whom.
+fn rings<T: Copy + Ord>(all: &BTreeSet<T>, needs: impl Iterator<Item = (T, T)>) -> Vec<Vec<T>> {
+    let needs: Vec<(T, T)> = needs.collect();
+    let reached = |from: T| {
+        let mut reached = BTreeSet::new();
+        let mut ahead = vec![from];
+        while let Some(at) = ahead.pop() {
+            for (_, to) in needs.iter().filter(|(from, _)| *from == at) {
+                if reached.insert(*to) {
+                    ahead.push(*to);
+                }
+            }
+        }
+        reached
+    };
+    let all: BTreeMap<T, BTreeSet<T>> = all.iter().map(|one| (*one, reached(*one))).collect();
+    let mut told: BTreeSet<T> = BTreeSet::new();
+    let mut rings = Vec::new();
+    for (one, to) in &all {
+        if told.contains(one) || !to.contains(one) {
+            continue;
+        }
+        let members: Vec<T> = to.iter().copied().filter(|other| all[other].contains(one)).collect();
+        told.extend(&members);
+        rings.push(members);
+    }
+    rings
+}
+
 impl Crate {
     /// The crate of a folder of sources.
     pub fn of(folder: &Path) -> Self {
@@ -103,28 +132,7 @@ impl Crate {
                     between.entry((&from[a], &to[b])).or_default().push(line);
                 }
             }
-            let reached = |from: &str| {
-                let mut reached = BTreeSet::new();
-                let mut ahead = vec![from];
-                while let Some(at) = ahead.pop() {
-                    for (_, to) in between.keys().filter(|(from, _)| *from == at) {
-                        if reached.insert(*to) {
-                            ahead.push(to);
-                        }
-                    }
-                }
-                reached
-            };
-            let all: BTreeMap<&str, BTreeSet<&str>> =
-                children.iter().map(|child| (*child, reached(child))).collect();
-            let mut told: BTreeSet<&str> = BTreeSet::new();
-            for (one, to) in &all {
-                if told.contains(one) || !to.contains(one) {
-                    continue;
-                }
-                let members: Vec<&str> =
-                    to.iter().copied().filter(|other| all[other].contains(one)).collect();
-                told.extend(&members);
+            for members in rings(&children, between.keys().copied()) {
                 let mut knows = Vec::new();
                 for ((from, to), lines) in &between {
                     if members.contains(from) && members.contains(to) {
@@ -146,29 +154,8 @@ impl Crate {
     /// known both ways, and files still not.
     pub fn file_circles(&self) -> Vec<Circle> {
         let needs = self.needs();
-        let reached = |from: &Module| {
-            let mut reached: BTreeSet<&Module> = BTreeSet::new();
-            let mut ahead = vec![from];
-            while let Some(at) = ahead.pop() {
-                for (_, to) in needs.keys().filter(|(from, _)| *from == at) {
-                    if reached.insert(to) {
-                        ahead.push(to);
-                    }
-                }
-            }
-            reached
-        };
-        let all: BTreeMap<&Module, BTreeSet<&Module>> =
-            self.modules.keys().map(|module| (module, reached(module))).collect();
-        let mut told: BTreeSet<&Module> = BTreeSet::new();
         let mut circles = Vec::new();
-        for (one, to) in &all {
-            if told.contains(one) || !to.contains(one) {
-                continue;
-            }
-            let members: Vec<&Module> =
-                to.iter().copied().filter(|other| all[other].contains(one)).collect();
-            told.extend(&members);
+        for members in rings(&self.modules.keys().collect(), needs.keys().copied()) {
             let within = needs
                 .iter()
                 .filter(|((from, to), _)| members.contains(from) && members.contains(to));

@@ -2,6 +2,7 @@
 
 pub mod asking;
 
+use crate::question::Question;
 use asking::Answered;
 use coilwright_solver::answer::{self, Configuration, Progress};
 use coilwright_solver::nearest::Found;
@@ -97,17 +98,23 @@ impl Answer {
         }
     }
 
-    /// Chooses a configuration of a rig, or none; `false` where the rig has none of that key.
-    pub fn choose(&mut self, rig: Option<&Rig>, key: Option<String>) -> bool {
-        self.chosen = None;
-        self.key = key;
-        let (Some(rig), Some(key)) = (rig, &self.key) else { return true };
-        let one = answer::one(rig, key);
-        let known = one.is_ok();
-        match one {
-            Ok(one) => self.chosen = Some(Rc::new(one)),
-            Err(_) => self.key = None,
+    /// The rig that configurations are shown of: the answered one, until there is one that
+    /// of the fields.
+    #[must_use]
+    pub fn rig<'a>(&'a self, question: &'a Question) -> Option<&'a Rig> {
+        match (&self.answered, &question.read.request) {
+            (Some(answered), _) => Some(&answered.request.rig),
+            (None, request) => request.as_ref().map(|request| &request.rig),
         }
+    }
+
+    /// Chooses a configuration of the rig that is shown, or none; `false` where it has none of
+    /// that key.
+    pub fn choose(&mut self, question: &Question, key: Option<String>) -> bool {
+        let one = self.rig(question).zip(key.as_ref()).map(|(rig, key)| answer::one(rig, key));
+        let known = !matches!(one, Some(Err(_)));
+        self.key = key.filter(|_| known);
+        self.chosen = one.and_then(Result::ok).map(Rc::new);
         known
     }
 }

@@ -72,7 +72,7 @@ pub enum Action {
 }
 
 /// What a plan is made of.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 pub struct Planned<'a> {
     /// The rig.
     pub rig: &'a Rig,
@@ -81,7 +81,7 @@ pub struct Planned<'a> {
     /// The configuration.
     pub configuration: &'a Configuration,
     /// What the driver groups are called.
-    pub names: &'a [String],
+    pub names: Vec<String>,
 }
 
 impl Job {
@@ -177,13 +177,13 @@ impl Job {
     #[must_use]
     pub fn is_of(&self, of: &Planned<'_>) -> bool {
         self.wired.as_deref().is_some_and(|wired| {
-            (&wired.rig, &wired.build, wired.names.as_slice()) == (of.rig, of.build, of.names)
+            (&wired.rig, &wired.build, &wired.names) == (of.rig, of.build, &of.names)
                 && wired.configuration.outputs == of.configuration.outputs
         })
     }
 
     /// Plans anew. What was done of another plan is not done of this one.
-    pub fn plan_anew(&mut self, of: &Planned<'_>) {
+    pub fn plan_anew(&mut self, of: Planned<'_>) {
         let known = Known::default();
         let foretell = |plan: Plan| match metering::foretell(of.rig, &plan, &known) {
             Ok(foretold) => (Ok(plan), foretold),
@@ -197,7 +197,7 @@ impl Job {
             rig: of.rig.clone(),
             build: of.build.clone(),
             configuration: of.configuration.clone(),
-            names: of.names.to_vec(),
+            names: of.names,
             known,
         };
         let steps = |wired: &Wired| wired.plan.as_ref().map(|plan| plan.steps.clone()).ok();

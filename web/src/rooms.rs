@@ -75,11 +75,13 @@ pub trait Remembers: Default {
         true
     }
 
-    /// What a link holds of it.
-    fn kept(&self) -> Self::Kept;
+    /// What a link holds of it; nothing, as a rule.
+    fn kept(&self) -> Self::Kept {
+        Self::Kept::default()
+    }
 
     /// Begins with what a link held.
-    fn begin(&mut self, kept: Self::Kept);
+    fn begin(&mut self, _kept: Self::Kept) {}
 }
 
 /// A room's part of a link.
@@ -116,10 +118,6 @@ impl Remembers for Plain {
     fn act(&mut self, action: Never, _given: Given<'_>) -> Wish {
         match action {}
     }
-
-    fn kept(&self) {}
-
-    fn begin(&mut self, (): ()) {}
 }
 
 macro_rules! make {

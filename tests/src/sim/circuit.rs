@@ -23,12 +23,8 @@ impl Link {
     }
 }
 
-/// What lies between two places, in ohms; nothing where no current can flow.
-pub fn between(links: &[Link], plus: &str, minus: &str) -> Option<f64> {
-    if plus == minus {
-        return Some(0.0);
-    }
-    // Only what hangs on the + probe has a voltage at all.
+/// The places that hang on the + probe, numbered from it: only they have a voltage at all.
+pub fn numbered<'a>(links: &'a [Link], plus: &'a str) -> BTreeMap<&'a str, usize> {
     let mut number: BTreeMap<&str, usize> = [(plus, 0)].into();
     loop {
         let before = number.len();
@@ -41,9 +37,17 @@ pub fn between(links: &[Link], plus: &str, minus: &str) -> Option<f64> {
             }
         }
         if number.len() == before {
-            break;
+            return number;
         }
     }
+}
+
+/// What lies between two places, in ohms; nothing where no current can flow.
+pub fn between(links: &[Link], plus: &str, minus: &str) -> Option<f64> {
+    if plus == minus {
+        return Some(0.0);
+    }
+    let number = numbered(links, plus);
     let ground = *number.get(minus)?;
     // The place of the − probe is taken out; an ampere goes in at the + probe.
     let row = |place: usize| match place.cmp(&ground) {

@@ -2,7 +2,7 @@
 //! for every point, and only the ohms of coils are put in anew.
 
 use super::built::Built;
-use super::circuit::LEAST;
+use super::circuit::{LEAST, numbered};
 use super::fault::Fault;
 use super::plan::{Plan, Point};
 use std::collections::BTreeMap;
@@ -75,22 +75,7 @@ fn net(built: &Built, plan: &Plan, point: &Point, sources: &[Of]) -> Net {
         return Net::Nothing;
     }
     let Some(links) = built.links(plan, point) else { return Net::Open };
-    // Only what hangs on the + probe has a voltage.
-    let mut number: BTreeMap<&str, usize> = [(plus.as_str(), 0)].into();
-    loop {
-        let before = number.len();
-        for link in &links {
-            for (from, to) in [(&link.a, &link.b), (&link.b, &link.a)] {
-                if number.contains_key(from.as_str()) {
-                    let next = number.len();
-                    number.entry(to).or_insert(next);
-                }
-            }
-        }
-        if number.len() == before {
-            break;
-        }
-    }
+    let number = numbered(&links, plus);
     let Some(ground) = number.get(minus.as_str()).copied() else { return Net::Open };
     let many = number.len() - 1;
     // Numbered from the far end, so that the + probe comes last.

@@ -8,7 +8,7 @@ use super::Pen;
 use yew::prelude::Html;
 
 /// How often what a part is given was changed, as far as it is given.
-pub type Versions = [u32; 6];
+pub type Versions = [u32; 7];
 
 /// Such a part, as it was written.
 #[derive(Debug)]
@@ -39,7 +39,31 @@ impl Pen<'_> {
         memory.0.push((name, part));
     }
 
-    /// The same in an element, made anew after an answer that came late.
+    /// A room in a section, written anew when anything that rooms publish has changed, or what
+    /// it remembers itself (`own`).
+    pub fn room(
+        &mut self,
+        section: &'static str,
+        name: &'static str,
+        own: u32,
+        write: fn(&mut Pen),
+    ) {
+        let state = self.state;
+        let given = [
+            state.question.version(),
+            state.answer.version(),
+            state.asked.version(),
+            state.aside.version(),
+            state.job.version(),
+            state.page.version(),
+            own,
+        ];
+        self.open(section);
+        self.kept(name, given, write);
+        self.close();
+    }
+
+    /// What is kept in an element, made anew after an answer that came late.
     pub fn renewed(
         &mut self,
         spec: &'static str,

@@ -12,12 +12,9 @@ impl GroupForm {
     /// Whether both are about the same drivers, whatever they are called.
     #[must_use]
     pub fn same_drivers(&self, other: &Self) -> bool {
-        let asked = |texts: Vec<&String>| {
-            let rows = Self::ROWS.iter().zip(texts);
-            let rows = rows.filter(|(row, _)| row.field != Field::Name);
-            rows.map(|(_, text)| text.clone()).collect::<Vec<_>>()
-        };
-        asked(self.texts()) == asked(other.texts())
+        let both = self.texts().into_iter().zip(other.texts());
+        let mut rows = Self::ROWS.iter().zip(both);
+        rows.all(|(row, (own, other))| row.field == Field::Name || own == other)
     }
 }
 

@@ -107,9 +107,10 @@ impl Reader {
         is_asked: impl Fn(Field) -> bool,
         draft: &mut P::Draft,
     ) {
-        for (at, (text, row)) in part.texts().into_iter().zip(rows).enumerate() {
-            if P::ROWS.get(at).is_some_and(|row| is_asked(row.field)) {
-                self.text(place(*row), text, P::slot(draft, at));
+        let texts = P::ROWS.iter().zip(rows).zip(part.texts());
+        for (at, ((row, of), text)) in texts.enumerate() {
+            if is_asked(row.field) {
+                self.text(place(*of), text, P::slot(draft, at));
             }
         }
     }

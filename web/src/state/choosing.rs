@@ -47,8 +47,7 @@ impl State {
 
     /// Chooses a configuration of the rig that is shown, or none.
     pub(super) fn choose(&mut self, key: Option<String>) {
-        let rig = self.rig().cloned();
-        let known = self.answer.choose(rig.as_ref(), key);
+        let known = self.answer.choose(&self.question, key);
         let notices = &mut self.page.notices;
         notices.retain(|notice| *notice != Notice::KeyUnknown);
         if !known {
@@ -73,17 +72,15 @@ impl State {
         if !self.page.room.is_on_plan() {
             return;
         }
-        let (Some(rig), Some(build)) = (self.rig(), &self.question.read.build) else { return };
-        let Some(configuration) = self.answer.shown() else { return };
         let names = self.names();
-        let of = Planned { rig, build, configuration, names: &names };
-        if self.job.is_of(&of) {
-            return;
+        let Self { question, answer, job, rooms, .. } = self;
+        let (Some(rig), Some(build)) = (answer.rig(question), &question.read.build) else { return };
+        let Some(configuration) = answer.shown() else { return };
+        let of = Planned { rig, build, configuration, names };
+        if !job.is_of(&of) {
+            rooms.wire.is_planned_anew();
+            job.plan_anew(of);
         }
-        let (rig, build, configuration) = (rig.clone(), build.clone(), configuration.clone());
-        self.rooms.wire.is_planned_anew();
-        let of = Planned { rig: &rig, build: &build, configuration: &configuration, names: &names };
-        self.job.plan_anew(&of);
     }
 
     /// Works out what right readings leave open where that is shown.

@@ -69,10 +69,7 @@ impl State {
     /// of the fields.
     #[must_use]
     pub fn rig(&self) -> Option<&Rig> {
-        match (&self.answer.answered, &self.question.read.request) {
-            (Some(answered), _) => Some(&answered.request.rig),
-            (None, request) => request.as_ref().map(|request| &request.rig),
-        }
+        self.answer.rig(&self.question)
     }
 
     /// What the groups of the answered rig are called.

@@ -1,10 +1,10 @@
 //! How many silent faults anybody could doubt, by kinds and by what is known of the coils.
 
 use crate::options::Options;
+use crate::threads::shared_out;
 use proof::sim::draw::PRINCIPAL;
 use proof::sim::rigs::Known;
 use proof::sim::silent::{Could, Silent, silent};
-use std::sync::Mutex;
 use std::time::Instant;
 
 pub(crate) fn print(options: &Options, many: usize) {
@@ -67,27 +67,10 @@ fn measured(options: &Options, many: usize, since: Instant) -> Vec<(Known, &'sta
     let told = |kind: &&'static str| PRINCIPAL.contains(kind) && *kind != "reversed";
     let kinds: Vec<&'static str> = options.kinds.iter().copied().filter(told).collect();
     let wanted = options.known.iter().flat_map(|known| kinds.iter().map(|kind| (*known, *kind)));
-    let wanted: Vec<_> = wanted.enumerate().collect();
-    let left = Mutex::new(wanted.into_iter());
-    let done = Mutex::new(Vec::new());
-    std::thread::scope(|scope| {
-        for _ in 0..options.threads.max(1) {
-            scope.spawn(|| {
-                loop {
-                    let Some((place, (known, kind))) = left.lock().unwrap().next() else { break };
-                    let found = silent(options.seed, known, kind, many, options.every);
-                    // It takes long: each kind is told as it is done, whatever comes of the rest.
-                    eprintln!(
-                        "{} ({:.0} s)",
-                        row(known, kind, &found),
-                        since.elapsed().as_secs_f64()
-                    );
-                    done.lock().unwrap().push((place, (known, kind, found)));
-                }
-            });
-        }
-    });
-    let mut done = done.into_inner().unwrap();
-    done.sort_by_key(|(place, _)| *place);
-    done.into_iter().map(|(_, part)| part).collect()
+    shared_out(wanted.collect(), options.threads, |(known, kind)| {
+        let found = silent(options.seed, known, kind, many, options.every);
+        // It takes long: each kind is told as it is done, whatever comes of the rest.
+        eprintln!("{} ({:.0} s)", row(known, kind, &found), since.elapsed().as_secs_f64());
+        (known, kind, found)
+    })
 }

@@ -26,6 +26,7 @@ mod bounds;
 mod options;
 mod replay;
 mod table;
+mod threads;
 
 use std::process::ExitCode;
 

@@ -1,10 +1,10 @@
 //! Kinds by what is known of the coils.
 
 use crate::options::Options;
+use crate::threads::shared_out;
 use proof::sim::draw::PRINCIPAL;
 use proof::sim::rigs::Known;
 use proof::sim::tally::{Sound, Tally, kind, sound};
-use std::sync::Mutex;
 use std::time::Instant;
 
 /// What is measured at once.
@@ -101,31 +101,14 @@ fn told(known: Known, found: &Sound) {
 
 /// Everything asked for, in order, however many work on it.
 fn measured(options: &Options) -> Vec<Part> {
-    let mut wanted: Vec<(usize, Known, Option<&'static str>)> = Vec::new();
+    let mut wanted: Vec<(Known, Option<&'static str>)> = Vec::new();
     for known in &options.known {
-        for kind in options.kinds.iter().copied().map(Some).chain([None]) {
-            wanted.push((wanted.len(), *known, kind));
-        }
+        wanted.extend(
+            options.kinds.iter().copied().map(Some).chain([None]).map(|kind| (*known, kind)),
+        );
     }
-    let left = Mutex::new(wanted.into_iter());
-    let done = Mutex::new(Vec::new());
-    std::thread::scope(|scope| {
-        for _ in 0..options.threads.max(1) {
-            scope.spawn(|| {
-                loop {
-                    let Some((place, known, what)) = left.lock().unwrap().next() else { break };
-                    let part = match what {
-                        Some(name) => {
-                            Part::Kind(known, name, kind(options.seed, known, name, options.faults))
-                        }
-                        None => Part::Sound(known, sound(options.seed, known, options.sound)),
-                    };
-                    done.lock().unwrap().push((place, part));
-                }
-            });
-        }
-    });
-    let mut done = done.into_inner().unwrap();
-    done.sort_by_key(|(place, _)| *place);
-    done.into_iter().map(|(_, part)| part).collect()
+    shared_out(wanted, options.threads, |(known, what)| match what {
+        Some(name) => Part::Kind(known, name, kind(options.seed, known, name, options.faults)),
+        None => Part::Sound(known, sound(options.seed, known, options.sound)),
+    })
 }

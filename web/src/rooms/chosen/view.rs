@@ -43,6 +43,7 @@ pub fn show(pen: &mut Pen) {
         state.job.version(),
         state.rooms.list.version(),
         state.page.version(),
+        0,
     ];
     pen.renewed("div.chosen-in", "chosen", given, panel);
     pen.close();

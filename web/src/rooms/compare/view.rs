@@ -35,18 +35,7 @@ pub fn title(state: &State) -> String {
 
 /// The room.
 pub fn show(pen: &mut Pen) {
-    let state = pen.state;
-    let given = [
-        state.question.version(),
-        state.answer.version(),
-        state.asked.version(),
-        state.aside.version(),
-        state.job.version(),
-        state.page.version(),
-    ];
-    pen.open("section.sheet wide-room");
-    pen.kept("compare", given, room);
-    pen.close();
+    pen.room("section.sheet wide-room", "compare", 0, room);
 }
 
 fn room(pen: &mut Pen) {

@@ -36,7 +36,7 @@ pub fn show(pen: &mut Pen) {
     pen.open(if state.is_stale() { "div.answer-stale" } else { "div" });
     pen.fixed("aria-busy", if state.is_busy() { "true" } else { "false" });
     let given =
-        [state.answer.version(), state.rooms.list.version(), state.aside.version(), 0, 0, 0];
+        [state.answer.version(), state.rooms.list.version(), state.aside.version(), 0, 0, 0, 0];
     pen.renewed("div.answer", "list", given, answer::answer);
     pen.close();
     pen.close();

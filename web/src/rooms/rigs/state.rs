@@ -200,8 +200,4 @@ impl Remembers for Rigs {
     fn is_done(action: &Action) -> bool {
         matches!(action, Action::Name(_))
     }
-
-    fn kept(&self) {}
-
-    fn begin(&mut self, (): ()) {}
 }

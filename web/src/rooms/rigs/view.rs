@@ -61,7 +61,7 @@ fn room(pen: &mut Pen) {
     if usable {
         let rigs = &pen.state.rooms.rigs;
         // By what is listed, and which of it is at hand: not by a name that is typed.
-        pen.kept("rigs", [rigs.changes, 0, 0, 0, 0, 0], list);
+        pen.kept("rigs", [rigs.changes, 0, 0, 0, 0, 0, 0], list);
     } else {
         pen.nothing();
     }

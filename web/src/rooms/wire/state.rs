@@ -39,8 +39,4 @@ impl Remembers for State {
         }
         Wish::Nothing
     }
-
-    fn kept(&self) {}
-
-    fn begin(&mut self, (): ()) {}
 }

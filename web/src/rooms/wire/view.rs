@@ -30,18 +30,8 @@ pub fn title(state: &State) -> String {
 
 /// The room.
 pub fn show(pen: &mut Pen) {
-    let state = pen.state;
-    let given = [
-        state.question.version(),
-        state.answer.version(),
-        state.asked.version(),
-        state.aside.version(),
-        state.job.version(),
-        state.page.version() ^ state.rooms.wire.version() << 16,
-    ];
-    pen.open("section.sheet wide-room wire");
-    pen.kept("wire", given, room);
-    pen.close();
+    let own = pen.state.rooms.wire.version();
+    pen.room("section.sheet wide-room wire", "wire", own, room);
 }
 
 fn room(pen: &mut Pen) {

@@ -34,8 +34,4 @@ impl Remembers for State {
         }
         Wish::Nothing
     }
-
-    fn kept(&self) {}
-
-    fn begin(&mut self, (): ()) {}
 }

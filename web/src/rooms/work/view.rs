@@ -27,18 +27,8 @@ pub fn title(state: &State) -> String {
 
 /// The room.
 pub fn show(pen: &mut Pen) {
-    let state = pen.state;
-    let given = [
-        state.question.version(),
-        state.answer.version(),
-        state.asked.version(),
-        state.aside.version(),
-        state.job.version(),
-        state.page.version() ^ state.rooms.work.version() << 16,
-    ];
-    pen.open("section.sheet wide-room working");
-    pen.kept("work", given, room);
-    pen.close();
+    let own = pen.state.rooms.work.version();
+    pen.room("section.sheet wide-room working", "work", own, room);
 }
 
 fn room(pen: &mut Pen) {

@@ -20,6 +20,19 @@ fn answer(state: &State) -> State {
     state.after(OnAnswer::Answered(Question::answer(request)))
 }
 
+/// Two single 2 Ω in parallel behind one cup, on the way to be wired.
+fn pair() -> State {
+    let link = "v=1&key=1:1a||2a&view=wire&box=one~~~chain&drivers=2~1~2~500&amplifier=1~1&channel=1~1:1000";
+    answer(&State::with(link::open(link).unwrap().saved))
+}
+
+/// The last check of its plan.
+fn last(state: &State) -> Point {
+    Point { step: meter::last_check(state.job.plan().unwrap()).unwrap(), place: Where::Step }
+}
+
+const LEADS: Point = Point { step: 0, place: Where::Step };
+
 /// What is wrong is worked out to the end, a few steps at a time.
 fn settled(state: State) -> State {
     let Some(mut diagnosing) = state.job.diagnosing() else { return state };
@@ -33,13 +46,10 @@ fn settled(state: State) -> State {
 /// What is typed anew drops what was begun; until more is known, what was found stands.
 #[test]
 fn what_is_wrong_is_worked_out_after_what_was_typed() {
-    let link = "v=1&key=1:1a||2a&view=wire&box=one~~~chain&drivers=2~1~2~500&amplifier=1~1&channel=1~1:1000";
-    let state = answer(&State::with(link::open(link).unwrap().saved));
-    let last =
-        Point { step: meter::last_check(state.job.plan().unwrap()).unwrap(), place: Where::Step };
-    let leads = Point { step: 0, place: Where::Step };
+    let state = pair();
+    let last = last(&state);
     let read = |state: &State, text: &str| state.after(OnJob::Read(last, text.into()));
-    let state = state.after(OnJob::Read(leads, "0.2".into()));
+    let state = state.after(OnJob::Read(LEADS, "0.2".into()));
     let wrong = read(&state, "2.2");
     assert_eq!((wrong.job.found(), wrong.job.metered.due.is_some()), (None, true));
     let found = settled(wrong);
@@ -122,8 +132,7 @@ fn a_box_that_does_not_allow_the_configuration_is_told_at_its_field() {
 /// 1.1 Ω; 2 Ω there is a driver or a lead missing.
 #[test]
 fn a_reading_is_judged_beside_what_the_leads_read() {
-    let link = "v=1&key=1:1a||2a&view=wire&box=one~~~chain&drivers=2~1~2~500&amplifier=1~1&channel=1~1:1000";
-    let state = answer(&State::with(link::open(link).unwrap().saved));
+    let state = pair();
     let plan = state.job.plan().unwrap();
     let at = |wanted: fn(&Step) -> bool| plan.steps.iter().position(wanted).unwrap() as u16;
     let leads = at(|step| *step == Step::Leads);
@@ -163,12 +172,9 @@ fn a_reading_is_judged_beside_what_the_leads_read() {
 /// is a driver or a lead missing. Readings at the points that are asked for find which.
 #[test]
 fn a_wrong_reading_is_explained_and_the_next_one_asked_for() {
-    let link = "v=1&key=1:1a||2a&view=wire&box=one~~~chain&drivers=2~1~2~500&amplifier=1~1&channel=1~1:1000";
-    let state = answer(&State::with(link::open(link).unwrap().saved));
-    let last =
-        Point { step: meter::last_check(state.job.plan().unwrap()).unwrap(), place: Where::Step };
-    let leads = Point { step: 0, place: Where::Step };
-    let state = state.after(OnJob::Read(leads, "0.2".into()));
+    let state = pair();
+    let last = last(&state);
+    let state = state.after(OnJob::Read(LEADS, "0.2".into()));
     assert_eq!(state.job.found(), None, "nothing reads wrong");
     let mut state = settled(state.after(OnJob::Read(last, "2.2".into())));
     assert_eq!(state.job.found().unwrap().questions.len(), 3);
@@ -211,8 +217,7 @@ fn a_wrong_reading_is_explained_and_the_next_one_asked_for() {
 /// no fault of the wiring is looked for.
 #[test]
 fn a_touched_basket_is_told_and_explained_by_no_fault() {
-    let link = "v=1&key=1:1a||2a&view=wire&box=one~~~chain&drivers=2~1~2~500&amplifier=1~1&channel=1~1:1000";
-    let state = answer(&State::with(link::open(link).unwrap().saved));
+    let state = pair();
     let plan = state.job.plan().unwrap();
     let last = Point { step: meter::last_check(plan).unwrap(), place: Where::Step };
     let basket = meter::points(plan).into_iter().find(|point| !point.place.tells_faults()).unwrap();
@@ -262,12 +267,9 @@ fn the_drawing_grows_and_shrinks_within_bounds() {
 /// What the solver could not tell is no verdict: it is said, and the gate stays shut.
 #[test]
 fn where_the_solver_finds_itself_wrong_that_is_said_and_nothing_else() {
-    let link = "v=1&key=1:1a||2a&view=wire&box=one~~~chain&drivers=2~1~2~500&amplifier=1~1&channel=1~1:1000";
-    let state = answer(&State::with(link::open(link).unwrap().saved));
-    let last =
-        Point { step: meter::last_check(state.job.plan().unwrap()).unwrap(), place: Where::Step };
-    let leads = Point { step: 0, place: Where::Step };
-    let state = state.after(OnJob::Read(leads, "0.2".into()));
+    let state = pair();
+    let last = last(&state);
+    let state = state.after(OnJob::Read(LEADS, "0.2".into()));
     let wrong = state.after(OnJob::Read(last, "2.2".into()));
     assert_eq!(settled(wrong.clone()).job.defect(), None);
     let mut found = settled(wrong.clone()).job.found().unwrap().clone();

@@ -153,6 +153,34 @@ fn a_refresh_right_after_a_keystroke_loses_nothing() {
     });
 }
 
+/// Whoever reloads at the very moment at which the address is written: the browser may go by
+/// the address before, without the mark that says whose it is.
+#[test]
+fn a_refresh_while_the_address_is_written_loses_nothing() {
+    journey(async |page| {
+        two_drivers(page, "1").await?;
+        page.until_kept().await?;
+        for (nth, after) in (385..=400).step_by(5).enumerate() {
+            // From the reload on nobody answers for the old page.
+            let script = "window.old = true;
+                const wait = arguments[0];
+                addEventListener('input', () => setTimeout(() => location.reload(), wait), { once: true });";
+            page.run(script, vec![json!(after)]).await?;
+            page.fill(&amplifier::point_ohms(1), &(nth + 1).to_string()).await?;
+            let fields = page.fields().await?;
+            page.until("it is loaded anew", async || {
+                let script =
+                    "return window.old === undefined && document.querySelector('main h2') !== null";
+                Ok(page.asks(script).await.unwrap_or(false))
+            })
+            .await?;
+            page.settled().await?;
+            assert_eq!(page.fields().await?, fields, "after {after} ms");
+        }
+        Ok(())
+    });
+}
+
 #[test]
 fn a_load_below_the_least_load_is_called_too_low() {
     journey(async |page| {

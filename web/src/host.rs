@@ -68,8 +68,9 @@ pub trait Host {
     /// Goes back one entry.
     fn back(&self);
     /// Begins with the visit that the tab noted last, or with the one after it where the
-    /// present entry is from elsewhere; gives the visit and whether it is the same.
-    fn begin_visit(&self, noted: Option<u32>) -> (u32, bool);
+    /// present entry is from elsewhere; gives the visit and whether it is the same. A reload
+    /// of the address that the visit wrote over last is of that visit.
+    fn begin_visit(&self, noted: Option<u32>, before: Option<&str>) -> (u32, bool);
     /// The page's own address, without what this visit asked of it; none where no address
     /// opens it again.
     fn page(&self) -> Option<String>;

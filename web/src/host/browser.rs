@@ -76,8 +76,8 @@ impl Host for Browser {
     fn back(&self) {
         self.address.back();
     }
-    fn begin_visit(&self, noted: Option<u32>) -> (u32, bool) {
-        self.address.begin(noted)
+    fn begin_visit(&self, noted: Option<u32>, before: Option<&str>) -> (u32, bool) {
+        self.address.begin(noted, before)
     }
     fn page(&self) -> Option<String> {
         self.address.page()

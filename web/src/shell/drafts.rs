@@ -17,6 +17,8 @@ const DRAFT: &str = "coilwright.draft";
 const PREVIOUS: &str = "coilwright.previous";
 const WORKING: &str = "coilwright.working";
 const VISIT: &str = "coilwright.visit";
+/// The address before the last that was written.
+const BEFORE: &str = "coilwright.before";
 /// Also read by the boot script, so that the page is drawn right from the start.
 const SUN: &str = "coilwright.sun";
 
@@ -55,7 +57,8 @@ pub fn save(shelf: &dyn Shelf, name: &str, text: &str) -> Result<(), NotKept> {
 pub fn found(host: &dyn Host) -> Found {
     let tab = host.tab().ok();
     let noted = tab.as_ref().and_then(|tab| tab.read(&own(host, VISIT))?.parse().ok());
-    let (visit, refreshed) = host.begin_visit(noted);
+    let before = tab.as_ref().and_then(|tab| tab.read(&own(host, BEFORE)));
+    let (visit, refreshed) = host.begin_visit(noted, before.as_deref());
     if let Some(tab) = tab.as_ref().filter(|_| !refreshed) {
         // Not noted: then a refresh opens the link, as of a moment ago.
         let _ = tab.write(&own(host, VISIT), &visit.to_string());
@@ -85,6 +88,16 @@ pub fn keep(host: &dyn Host, draft: &str, previous: Option<Option<&str>>) -> Res
         None => {}
     }
     Ok(())
+}
+
+/// Writes a link over the address, which is noted: whoever loads the page anew at this moment
+/// may be given it once more.
+pub fn write_address(host: &dyn Host, link: &str) {
+    if let Ok(tab) = host.tab() {
+        // Not noted: then such a reload opens the link, as of a moment ago.
+        let _ = tab.write(&own(host, BEFORE), &host.fragment());
+    }
+    host.replace(link);
 }
 
 /// Keeps a copy of the draft for tabs to come.

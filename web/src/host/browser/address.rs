@@ -8,7 +8,8 @@
 //! back to one changes the choice and leaves alone what was typed since.
 
 use std::cell::Cell;
-use web_sys::{History, Window};
+use wasm_bindgen::JsCast;
+use web_sys::{History, NavigationType, PerformanceNavigationTiming, Window};
 
 /// Marks entries of the history that this page wrote.
 const OURS: &str = "coilwright";
@@ -44,18 +45,30 @@ impl Address {
         state.is_some_and(|state| state == self.marked(mark))
     }
 
-    pub(super) fn begin(&self, noted: Option<u32>) -> (u32, bool) {
+    pub(super) fn begin(&self, noted: Option<u32>, before: Option<&str>) -> (u32, bool) {
         let noted = noted.unwrap_or(0);
         self.visit.set(noted);
         if self.is_ours() {
             return (noted, true);
         }
-        let next = noted.wrapping_add(1);
-        self.visit.set(next);
+        // Where it was loaded anew while its address was written, the browser went by the
+        // address before and forgot the mark.
+        let again = self.is_reloaded() && before == Some(&*self.fragment());
+        let visit = if again { noted } else { noted.wrapping_add(1) };
+        self.visit.set(visit);
         if let Some(history) = self.history() {
             let _ = history.replace_state(&self.marked(OURS).into(), "");
         }
-        (next, false)
+        (visit, again)
+    }
+
+    /// Whether the page was loaded anew where it stood.
+    fn is_reloaded(&self) -> bool {
+        let performance = self.window.as_ref().and_then(Window::performance);
+        let entries = performance.map(|performance| performance.get_entries_by_type("navigation"));
+        let entry =
+            entries.map(|entries| entries.get(0).unchecked_into::<PerformanceNavigationTiming>());
+        entry.is_some_and(|entry| entry.is_truthy() && entry.type_() == NavigationType::Reload)
     }
 
     pub(super) fn fragment(&self) -> String {

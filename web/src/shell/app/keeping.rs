@@ -90,7 +90,7 @@ pub(super) fn flush(pending: &RefCell<Pending>, act: &Do) {
         pending.texts.take()
     };
     if let Some((link, draft)) = texts {
-        act.host().replace(&link);
+        drafts::write_address(act.host(), &link);
         if let Err(why) = drafts::share(act.host(), &draft) {
             act.now(not_kept(why));
         }

@@ -37,6 +37,10 @@ pub enum Message {
     Print,
     /// The newer version of the page is to take the place of this one.
     Renew,
+    /// What comes later is wanted.
+    Bring,
+    /// It came, or did not.
+    Came(bool),
 }
 
 /// Tells the page, and knows what is around it.

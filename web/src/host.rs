@@ -147,6 +147,8 @@ pub trait Host {
     fn ask_to_last(&self, ask: bool, done: Done);
     /// Prints the page.
     fn print(&self);
+    /// Loads what comes later into this wasm.
+    fn bring(&self, done: Done);
 }
 
 /// A link as it is given away: the page's own address with this fragment; the end of an

@@ -3,7 +3,7 @@
 //! `question` is what every room is about; `answer`, `aside` and `job` are what rooms publish;
 //! `rooms` holds a folder for each; `state` is the sum of them and what changes it; `link` and
 //! `file` write it down; `pen` and `parts` are what views are written with; `host` is the
-//! browser around the page; `shell` puts all of it together.
+//! browser around the page; `later` is what comes once the page is up; `shell` puts all of it together.
 
 pub mod act;
 pub mod answer;
@@ -11,6 +11,7 @@ pub mod aside;
 pub mod file;
 pub mod host;
 pub mod job;
+pub mod later;
 pub mod link;
 pub mod parts;
 pub mod pen;

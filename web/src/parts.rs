@@ -3,6 +3,7 @@
 pub mod about;
 pub mod blank;
 pub mod circuit;
+pub mod coming;
 pub mod finding;
 pub mod gate;
 pub mod handing;

@@ -15,10 +15,11 @@ mod standing;
 use crate::answer::{self, Answer, Asking, UnderWay};
 use crate::aside::Aside;
 use crate::job::{self, Job};
+use crate::later::{self, Later};
 use crate::link::Saved;
 use crate::question::form::Form;
 use crate::question::{Edit, Question};
-use crate::rooms::{Doing, Given, Room, Rooms, Wish};
+use crate::rooms::{Doing, Given, Remembers, Room, Rooms, Wish};
 use crate::tracked::Tracked;
 pub use action::Action;
 pub use page::{Handed, Notice, Page};
@@ -87,8 +88,16 @@ impl State {
             Action::Room(doing) => self.act_in_room(doing),
             Action::Page(action) => self.turn(action),
         }
-        self.plan_anew();
-        self.leave_open();
+        self.plan();
+    }
+
+    /// Plans, where there is something to plan and what plans is there.
+    fn plan(&mut self) {
+        if self.page.room.is_on_plan()
+            && let Some(there) = later::there()
+        {
+            there.plan(self);
+        }
     }
 
     /// The visitor did something: what was said of before is of what stood there then.
@@ -138,12 +147,22 @@ impl State {
         if goes && !matches!(self.page.room, Room::Wire | Room::Work) {
             self.page.room = Room::Work;
         }
-        self.job.act(action);
+        if let Some(there) = later::there() {
+            there.act_on_job(&mut self.job, action);
+        }
     }
 
     fn act_in_room(&mut self, doing: Doing) {
-        let given = Given { question: &self.question, answer: &self.answer };
-        match self.rooms.act(doing, given) {
+        // The list is there from the start; of the others nothing is drawn before they are.
+        let wish = match (doing, later::there()) {
+            (Doing::List(action), _) => {
+                let given = Given { question: &self.question, answer: &self.answer };
+                self.rooms.list.act(action, given)
+            }
+            (doing, Some(there)) => there.act_in_room(self, doing),
+            (_, None) => Wish::Nothing,
+        };
+        match wish {
             Wish::Nothing => {}
             Wish::Touch => self.page.touched = true,
             Wish::Begin(form, load) => {
@@ -151,6 +170,12 @@ impl State {
                 self.rooms.list.begin_at(load);
             }
         }
+    }
+
+    /// Does something in a room.
+    pub(crate) fn do_in_room(&mut self, doing: Doing) -> Wish {
+        let given = Given { question: &self.question, answer: &self.answer };
+        self.rooms.act(doing, given)
     }
 
     fn turn(&mut self, action: page::Action) {
@@ -163,7 +188,13 @@ impl State {
             }
             Action::Leave if self.page.room == Room::List => self.choose(None),
             Action::Leave => self.page.room = Room::List,
-            Action::Room(room) => self.page.room = room,
+            Action::Room(room) => {
+                self.page.room = room;
+                // Whoever asks for a room asks for what did not come once more.
+                if self.page.later == Later::Missing {
+                    self.page.later = Later::Waiting;
+                }
+            }
             Action::Wire(key) => {
                 self.choose(Some(key));
                 self.page.room = Room::Wire;
@@ -176,7 +207,8 @@ impl State {
             Action::NotKept(why) => self.page.notice(why),
             Action::Kept { newer: false } => self.page.kept = true,
             Action::Kept { newer: true } => self.page.newer = true,
-            Action::Later => self.page.newer = false,
+            Action::NotNow => self.page.newer = false,
+            Action::Later(later) => self.page.later = later,
             Action::Dismiss(i) => {
                 if i < self.page.notices.len() {
                     self.page.notices.remove(i);

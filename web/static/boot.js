@@ -86,16 +86,42 @@
     addEventListener(name, (event) => failed && event.stopImmediatePropagation(), true);
 
   // The site names its files. In the page that is one file, the glue stands before this
-  // script under a name of its own, and the wasm in the page, written in base64.
+  // script under a name of its own, and each wasm in the page, written in base64.
+  const within = (element) =>
+    Uint8Array.from(atob(element.textContent), (letter) => letter.charCodeAt(0));
+
   async function load() {
     const wasm = document.getElementById("boot-wasm");
     if (wasm.href) {
       const glue = await import(document.getElementById("boot-glue").href);
       return glue.default({ module_or_path: wasm.href });
     }
-    const bytes = Uint8Array.from(atob(wasm.textContent), (letter) => letter.charCodeAt(0));
-    return wasm_bindgen({ module_or_path: bytes });
+    return wasm_bindgen({ module_or_path: within(wasm) });
   }
+
+  // What comes later is made of the memory, the table and the globals of what is there.
+  async function join(main) {
+    const wasm = document.getElementById("boot-later");
+    const imports = { __wasm_split: main };
+    if (!wasm.content) return WebAssembly.instantiate(within(wasm), imports);
+    const answer = await fetch(new URL(wasm.content, document.baseURI));
+    if (!answer.ok) throw new Error(`${answer.status}`);
+    return WebAssembly.instantiateStreaming(answer, imports);
+  }
+  let joined = null;
+  window.coilwrightLater = {
+    /** Loads what comes later, once for every page of the document; tells whether it is there. */
+    bring(main, tell) {
+      joined ??= join(main);
+      joined.then(
+        () => tell(true),
+        () => {
+          joined = null;
+          tell(false);
+        },
+      );
+    },
+  };
 
   async function start() {
     await load();

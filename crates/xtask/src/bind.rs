@@ -2,7 +2,7 @@
 
 use crate::run;
 use crate::say::{Doing, Done, Failure};
-use crate::{slim, tools};
+use crate::{slim, split, tools};
 use std::path::{Path, PathBuf};
 use std::process::Command;
 use wasm_bindgen_cli_support::Bindgen;
@@ -47,6 +47,15 @@ pub(crate) struct Source {
     pub(crate) artefact: &'static str,
     /// The name of the resulting files: `NAME.js` and `NAME_bg.wasm`.
     pub(crate) name: &'static str,
+    /// Whether what ships of it is cut in two: `NAME_later.wasm` is loaded into the other.
+    pub(crate) split: bool,
+}
+
+impl Source {
+    /// Whether it is cut in two.
+    pub(crate) fn is_split(self, profile: Profile) -> bool {
+        self.split && profile == Profile::Small
+    }
 }
 
 /// Compiles for the wasm target.
@@ -81,8 +90,15 @@ fn cargo(source: Source, profile: Profile, flags: &str) -> Command {
     if source.library {
         cargo.args(["--crate-type", "cdylib"]);
     }
+    if source.is_split(profile) {
+        cargo.args(["--features", "split"]);
+    }
     if profile == Profile::Small {
-        let flags = format!("{} {flags}", without_machine_paths());
+        let mut flags = format!("{} {flags}", without_machine_paths());
+        if source.is_split(profile) {
+            // Where which function is spoken of: what is cut moves.
+            flags.push_str(" -Clink-args=--emit-relocs");
+        }
         cargo.env("CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUSTFLAGS", flags.trim_end());
     }
     cargo
@@ -125,14 +141,25 @@ fn without_machine_paths() -> String {
 }
 
 /// Writes the JavaScript that goes with a compiled wasm, and the wasm as that
-/// JavaScript wants it, into `folder`, which it empties first.
-pub(crate) fn bind(wasm: &Path, name: &str, profile: Profile, for_use: Use, folder: &Path) -> Done {
+/// JavaScript wants it, into `folder`, which it empties first; beside it what is cut out.
+pub(crate) fn bind(
+    wasm: &Path,
+    source: Source,
+    profile: Profile,
+    for_use: Use,
+    folder: &Path,
+) -> Done {
+    let name = source.name;
     if folder.exists() {
         std::fs::remove_dir_all(folder).doing(format!("empty {}", folder.display()))?;
     }
     std::fs::create_dir_all(folder).doing(format!("make {}", folder.display()))?;
+    let split = source.is_split(profile);
+    let wasm = if split { &split::cut(wasm, name, folder)? } else { wasm };
     let mut bindgen = Bindgen::new();
     bindgen.input_path(wasm).out_name(name).typescript(false);
+    // What is cut out asks for the table and the globals by the names that the linker gave.
+    bindgen.keep_lld_exports(split);
     if profile == Profile::Small {
         bindgen.remove_name_section(true);
         bindgen.remove_producers_section(true);

@@ -29,7 +29,11 @@ pub(crate) struct Visit {
 
 /// The worker, and what only a system that installs the page shows, can wait.
 fn is_for_the_first_visit(name: &str) -> bool {
-    name != offline::WORKER && !matches!(site::extension(name), "png" | "webmanifest")
+    // Files are named after what they hold, too.
+    let later = site::LATER.trim_end_matches(".wasm");
+    name != offline::WORKER
+        && !name.starts_with(later)
+        && !matches!(site::extension(name), "png" | "webmanifest")
 }
 
 /// Builds the site and the module and prints what they weigh.

@@ -24,6 +24,7 @@ mod serve;
 mod single;
 mod site;
 mod slim;
+mod split;
 mod styles;
 mod tally;
 mod test;

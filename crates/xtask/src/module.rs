@@ -15,6 +15,7 @@ const MODULE: Source = Source {
     library: true,
     artefact: "coilwright_module.wasm",
     name: "coilwright",
+    split: false,
 };
 
 /// The binding's own script, which `coilwright.js` and `coilwright_node.js` stand before.
@@ -41,7 +42,7 @@ pub(crate) fn build_to_compare(profile: Profile, folder: &Path) -> Done {
 fn bound(source: Source, profile: Profile, folder: &Path) -> Done {
     let wasm = say::step("compiling the module", || bind::compile(source, profile))?;
     say::step("binding the module to JavaScript", || {
-        bind::bind(&wasm, source.name, profile, Use::Module, folder)
+        bind::bind(&wasm, source, profile, Use::Module, folder)
     })?;
     if profile == Profile::Small {
         say::step("shrinking the module's wasm", || {

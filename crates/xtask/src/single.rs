@@ -44,7 +44,7 @@ pub(crate) fn run() -> Done {
 /// The shell with all that it mentions in the place of each mention. What serves a site
 /// alone is left out: preloads, the manifest, what keeps the page on a device.
 fn whole(sources: &Files) -> Done<String> {
-    let shell = text(sources, "index.html")?;
+    let shell = site::without(&text(sources, "index.html")?, site::LATER);
     let mut styles = String::new();
     let mut scripts = text(sources, site::GLUE)?;
     let mut kept = Vec::new();
@@ -62,7 +62,9 @@ fn whole(sources: &Files) -> Done<String> {
             kept.push(line.to_owned());
         }
     }
-    let wasm = STANDARD.encode(bytes(sources, site::WASM)?);
+    let [wasm, later] =
+        [site::WASM, site::LATER].map(|name| Ok(STANDARD.encode(bytes(sources, name)?)));
+    let (wasm, later) = (wasm?, later?);
     let policy = policy(&styles, &scripts);
     let mut page = kept.join("\n");
     page.push('\n');
@@ -71,6 +73,7 @@ fn whole(sources: &Files) -> Done<String> {
     let styled = format!("  <style>{styles}</style>\n  </head>");
     let scripted = format!(
         "  <script type=\"application/wasm\" id=\"boot-wasm\">{wasm}</script>\n    \
+         <script type=\"application/wasm\" id=\"boot-later\">{later}</script>\n    \
          <script type=\"module\">{scripts}</script>\n    \
          <script type=\"text/plain\" id=\"licences\">\n{}</script>\n  </body>",
         text(sources, LICENCES)?

@@ -3,7 +3,7 @@
 
 use crate::bind::{self, Profile, Source, Use};
 use crate::say::{self, Doing, Done, Failure};
-use crate::{glue, minify, offline, run, styles};
+use crate::{glue, minify, offline, run, split, styles};
 use sha2::{Digest, Sha256};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
@@ -22,11 +22,16 @@ const PAGE: Source = Source {
     library: false,
     artefact: "coilwright-web.wasm",
     name: "coilwright-web",
+    split: true,
 };
 
 /// The least page of the same framework, under the names of the page. Only measured.
-const EMPTY: Source =
-    Source { cargo: &["--example", "hello"], artefact: "examples/hello.wasm", ..PAGE };
+const EMPTY: Source = Source {
+    cargo: &["--example", "hello"],
+    artefact: "examples/hello.wasm",
+    split: false,
+    ..PAGE
+};
 
 /// The page with a rig that stops it, so that proofs can see it stop. Never shipped.
 const TRAPPED: Source =
@@ -36,6 +41,8 @@ const TRAPPED: Source =
 /// kept on a device.
 pub(crate) const GLUE: &str = "coilwright-web.js";
 pub(crate) const WASM: &str = "coilwright-web_bg.wasm";
+/// What comes later, where it is cut out.
+pub(crate) const LATER: &str = "coilwright-web_later.wasm";
 pub(crate) const KEEPER: &str = "kept.js";
 
 /// Compiles the page and puts the site together.
@@ -73,10 +80,17 @@ fn shell(profile: Profile, into: &mut Files) -> Done {
     if profile == Profile::Small {
         minify::all(&mut files)?;
     }
-    let shell = std::fs::read(root.join("index.html")).doing("read index.html")?;
-    files.insert("index.html".to_owned(), shell);
+    let shell = std::fs::read_to_string(root.join("index.html")).doing("read index.html")?;
+    let shell = if into.contains_key(LATER) { shell } else { without(&shell, LATER) };
+    files.insert("index.html".to_owned(), shell.into_bytes());
     into.append(&mut files);
     Ok(())
+}
+
+/// A text without the lines that speak of something.
+pub(crate) fn without(text: &str, what: &str) -> String {
+    let left: Vec<&str> = text.lines().filter(|line| !line.contains(what)).collect();
+    left.join("\n")
 }
 
 /// The same shell and start around a page with nothing on it, and no styles.
@@ -85,10 +99,7 @@ pub(crate) fn build_empty(profile: Profile) -> Done<Files> {
     shell(profile, &mut sources)?;
     sources.retain(|name, _| extension(name) != "css");
     if let Some(shell) = sources.get_mut("index.html") {
-        let text = String::from_utf8_lossy(shell);
-        let bare: Vec<&str> =
-            text.lines().filter(|line| !line.contains("\"stylesheet\"")).collect();
-        *shell = bare.join("\n").into_bytes();
+        *shell = without(&String::from_utf8_lossy(shell), "\"stylesheet\"").into_bytes();
     }
     assemble(sources)
 }
@@ -97,12 +108,13 @@ pub(crate) fn build_empty(profile: Profile) -> Done<Files> {
 fn bound(source: Source, profile: Profile, for_use: Use, folder: &str) -> Done<Files> {
     let wasm = say::step("compiling for the browser", || bind::compile(source, profile))?;
     let folder = run::root().join(folder);
-    say::step("binding it to JavaScript", || {
-        bind::bind(&wasm, source.name, profile, for_use, &folder)
-    })?;
+    say::step("binding it to JavaScript", || bind::bind(&wasm, source, profile, for_use, &folder))?;
     if profile == Profile::Small {
         say::step("shrinking both", || {
             glue::shorten(&folder, source.name)?;
+            if source.is_split(profile) {
+                bind::shrink(&folder.join(split::later(source.name)))?;
+            }
             bind::shrink(&folder.join(format!("{}_bg.wasm", source.name)))
         })?;
     }

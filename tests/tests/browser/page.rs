@@ -155,10 +155,13 @@ impl Page {
         self.ready().await
     }
 
-    /// Waits until the page stands. An error page of the browser's own has no such heading.
+    /// Waits until the page stands, with what comes later. An error page of the browser's own
+    /// has no such heading.
     pub(crate) async fn ready(&self) -> WebDriverResult<()> {
         self.until("the page stands", async || {
-            self.asks("return document.querySelector('main h2') !== null").await
+            let script = "return document.querySelector('main h2') !== null
+                && document.querySelector('.coming') === null";
+            self.asks(script).await
         })
         .await
     }
@@ -246,7 +249,7 @@ impl Page {
     /// Waits until no listing is going on, and the list is that of what stands in the
     /// fields or is said to be an earlier one's.
     pub(crate) async fn settled(&self) -> WebDriverResult<()> {
-        let script = "return document.querySelector('[aria-busy=true], .work progress') === null
+        let script = "return document.querySelector('[aria-busy=true], .work progress, .coming') === null
             && document.querySelector('main :is(.answer, .note, .trouble, .to-field, #room)') !== null
             && (document.querySelector('.answer-stale .answer') === null
                 || document.querySelector('.note-stale') !== null)";

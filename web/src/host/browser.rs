@@ -3,6 +3,7 @@
 mod address;
 mod hand;
 mod offline;
+mod rest;
 mod screen;
 mod storage;
 
@@ -203,5 +204,8 @@ impl Host for Browser {
     }
     fn print(&self) {
         let _ = self.window.print();
+    }
+    fn bring(&self, done: Done) {
+        rest::bring(done);
     }
 }

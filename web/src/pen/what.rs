@@ -62,6 +62,8 @@ pub enum What {
     TakeFile,
     /// The newer version of the page takes the place of this one.
     Renew,
+    /// What comes later is wanted, once more.
+    Bring,
     /// Back to the list.
     Back,
     /// Nothing: the page sends no form.
@@ -213,6 +215,7 @@ impl Listener for On {
             What::SaveDrawing(points) => act.tell(Message::Save(*points)),
             What::Print => act.host().print(),
             What::Renew => act.tell(Message::Renew),
+            What::Bring => act.tell(Message::Bring),
             What::GoTo(id) => act.host().go_to(id),
             What::Back if act.host().is_choice() => act.host().back(),
             What::Back => act.now(page::Action::Leave),

@@ -13,6 +13,7 @@ use super::listing::Listing;
 use super::page;
 use crate::act::{Do, Message};
 use crate::host::Host;
+use crate::later::{self, Later};
 use crate::parts::{handing, plan};
 use crate::pen::Memory;
 use crate::rooms::{Room, wire};
@@ -101,9 +102,16 @@ struct Before {
     pressed: bool,
     /// Whether the browser was asked to keep them.
     asked_to_last: bool,
-    /// When it is due to look at what another tab kept.
+    /// When it is due to look at what another tab kept, or to bring what comes later.
     due: Option<Timeout>,
+    /// Whether the keyboard went to what is on its way, and whether that came, or did not.
+    waited: bool,
+    came: bool,
 }
+
+/// How long what comes later is left alone once the list stands, in milliseconds: pictures and
+/// letters come first.
+const SOON: u32 = 200;
 
 /// What a saved drawing is called.
 const DRAWING_SVG: &str = "wiring.svg";
@@ -147,20 +155,6 @@ impl Component for App {
                     listing.slice(&act(ctx));
                 }
             }
-            Message::Find => {
-                if let Some(finding) = &mut self.finding {
-                    finding.slice(&self.state, &act(ctx));
-                }
-            }
-            Message::Save(points) => self.save_drawing(points),
-            Message::Copy => {
-                let told = self.state.job.wired.as_deref().and_then(plan::told_of);
-                if let Some(told) = told {
-                    let act = act(ctx);
-                    let done = move |copied| act.now(wire::Action::Copied(copied));
-                    self.host.copy(&told.text(), Box::new(done));
-                }
-            }
             Message::Hand { on } => self.hand_link(on, &act(ctx)),
             Message::Print => {
                 let state = &self.state;
@@ -170,8 +164,24 @@ impl Component for App {
                 }
             }
             Message::KeptElsewhere => self.look_soon(&act(ctx)),
-            Message::Wish(wish) => self.grant(wish, &act(ctx)),
-            Message::Take(file) => self.take(file, &act(ctx)),
+            Message::Find
+            | Message::Save(_)
+            | Message::Copy
+            | Message::Wish(_)
+            | Message::Take(_) => {
+                if let Some(there) = later::there() {
+                    there.hear(self, message, &act(ctx));
+                }
+            }
+            Message::Bring => self.bring(&act(ctx)),
+            Message::Came(there) => {
+                if there {
+                    later::has_arrived();
+                }
+                self.state.apply(Action::Later(if there { Later::There } else { Later::Missing }));
+                self.before.came = self.before.waited;
+                return true;
+            }
             Message::Flush => flush(&self.pending, &act(ctx)),
             Message::Renew => {
                 flush(&self.pending, &act(ctx));
@@ -191,10 +201,17 @@ impl Component for App {
         self.list(&act);
         self.follow();
         self.choose();
-        self.attend();
         self.entitle();
-        self.look(&act);
-        Finding::follow(&mut self.finding, &self.state, &act);
+        match later::there() {
+            Some(there) => {
+                // Another page of the document may have brought it.
+                if self.state.page.later != Later::There {
+                    act.now(Action::Later(Later::There));
+                }
+                there.attend(self, &act);
+            }
+            None => self.await_later(&act),
+        }
     }
 }
 
@@ -221,6 +238,59 @@ impl App {
         } else {
             self.host.copy(&link, Box::new(move |copied| done(copied, Handed::Copied)));
         }
+    }
+
+    /// Does what the page is told of what comes later.
+    pub(crate) fn hear_later(&mut self, message: Message, act: &Do) {
+        match message {
+            Message::Find => {
+                if let Some(finding) = &mut self.finding {
+                    finding.slice(&self.state, act);
+                }
+            }
+            Message::Save(points) => self.save_drawing(points),
+            Message::Copy => {
+                let told = self.state.job.wired.as_deref().and_then(plan::told_of);
+                if let Some(told) = told {
+                    let act = act.clone();
+                    let done = move |copied| act.now(wire::Action::Copied(copied));
+                    self.host.copy(&told.text(), Box::new(done));
+                }
+            }
+            Message::Wish(wish) => self.grant(wish, act),
+            Message::Take(file) => self.take(file, act),
+            _ => {}
+        }
+    }
+
+    /// What the rooms do to the browser around the page, after they were drawn.
+    pub(crate) fn attend(&mut self, act: &Do) {
+        self.work_goes_on();
+        self.look(act);
+        Finding::follow(&mut self.finding, &self.state, act);
+    }
+
+    /// Brings what comes later: at once where a room of it is wanted, else when the list stands
+    /// and nothing else is to do.
+    fn await_later(&mut self, act: &Do) {
+        if self.state.page.later != Later::Waiting {
+            return;
+        }
+        if self.state.page.room != Room::List {
+            self.bring(act);
+        } else if self.before.due.is_none() && !self.state.is_busy() {
+            self.before.due = Some(act.later(SOON, Message::Bring));
+        }
+    }
+
+    fn bring(&mut self, act: &Do) {
+        self.before.due = None;
+        if !matches!(self.state.page.later, Later::Waiting | Later::Missing) {
+            return;
+        }
+        act.now(Action::Later(Later::Coming));
+        let tell = act.clone();
+        self.host.bring(Box::new(move |there| tell.tell(Message::Came(there))));
     }
 
     fn save_drawing(&self, points: bool) {

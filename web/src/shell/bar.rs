@@ -34,7 +34,7 @@ pub(super) fn bar(pen: &mut Pen, (words, to): (&'static str, &'static str)) {
         pen.press("quiet", What::Renew);
         pen.text(say::USE_NEWER);
         pen.close();
-        pen.button("quiet", say::DISMISS, Action::Later);
+        pen.button("quiet", say::DISMISS, Action::NotNow);
         pen.close();
     } else {
         pen.nothing();

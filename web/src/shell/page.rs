@@ -3,6 +3,8 @@
 use super::{amplifier, bar, drivers, strip};
 use crate::act::Do;
 use crate::all_rooms;
+use crate::later;
+use crate::parts::coming::coming;
 use crate::parts::troubles;
 use crate::pen::{Memory, Pen, What, When};
 use crate::rooms::{self, Room};
@@ -15,13 +17,6 @@ use yew::prelude::Html;
 
 macro_rules! shown {
     ($($(#[$about:meta])* $room:ident $folder:ident;)*) => {
-        /// Writes what fills the page.
-        fn room(pen: &mut Pen) {
-            match pen.state.page.room {
-                $(Room::$room => rooms::$folder::view::show(pen),)*
-            }
-        }
-
         /// The class of the page.
         const fn class(room: Room) -> &'static str {
             match room {
@@ -47,6 +42,19 @@ macro_rules! shown {
 }
 
 all_rooms!(shown);
+
+/// Writes what fills the page.
+fn room(pen: &mut Pen) {
+    match (pen.state.page.room, later::there()) {
+        (Room::List, _) => rooms::list::view::show(pen),
+        (_, Some(there)) => there.room(pen),
+        (_, None) => {
+            pen.open("section.sheet wide-room");
+            coming(pen, "h2.tab|id=room|tabindex=-1");
+            pen.close();
+        }
+    }
+}
 
 /// Whether the chosen configuration is what the list is left for on a small screen.
 fn is_chosen(state: &State) -> bool {

@@ -63,15 +63,21 @@ impl State {
             *self.asked = self.question.form.clone();
             let key = self.answer.key.take();
             self.choose(key);
-            self.plan_anew();
+            self.plan();
         }
     }
 
-    /// Plans anew where what is planned has changed.
-    pub(super) fn plan_anew(&mut self) {
-        if !self.page.room.is_on_plan() {
-            return;
+    /// Plans anew where what is planned has changed, and works out what right readings leave
+    /// open where that is shown.
+    pub(crate) fn plan_anew(&mut self) {
+        self.plan_of_shown();
+        let missing = self.job.missing_open(self.page.room == Room::Sheet);
+        if !missing.is_empty() {
+            self.job.leave_open(missing);
         }
+    }
+
+    fn plan_of_shown(&mut self) {
         let names = self.names();
         let Self { question, answer, job, rooms, .. } = self;
         let (Some(rig), Some(build)) = (answer.rig(question), &question.read.build) else { return };
@@ -80,16 +86,6 @@ impl State {
         if !job.is_of(&of) {
             rooms.wire.is_planned_anew();
             job.plan_anew(of);
-        }
-    }
-
-    /// Works out what right readings leave open where that is shown.
-    pub(super) fn leave_open(&mut self) {
-        if self.page.room.is_on_plan() {
-            let missing = self.job.missing_open(self.page.room == Room::Sheet);
-            if !missing.is_empty() {
-                self.job.leave_open(missing);
-            }
         }
     }
 

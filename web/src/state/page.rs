@@ -1,5 +1,6 @@
 //! What is left of the page beside its rooms: which one fills it, and what is said above it.
 
+use crate::later::Later;
 use crate::link::{LeftOut, Opened};
 use crate::rooms::Room;
 use crate::rooms::rigs::Mine;
@@ -49,6 +50,8 @@ pub struct Page {
     pub newer: bool,
     /// Whether anything was done on it yet: before, there is nothing to save.
     pub touched: bool,
+    /// How what comes later stands.
+    pub later: Later,
 }
 
 /// What can be done about the page as a whole.
@@ -82,11 +85,13 @@ pub enum Action {
         newer: bool,
     },
     /// The newer version can wait.
-    Later,
+    NotNow,
     /// A notice was read.
     Dismiss(usize),
     /// Something came of giving the link away.
     Handed(Handed),
+    /// What comes later stands otherwise.
+    Later(Later),
 }
 
 impl Action {
@@ -106,9 +111,10 @@ impl Action {
             Self::Sun
             | Self::NotKept(_)
             | Self::Kept { .. }
-            | Self::Later
+            | Self::NotNow
             | Self::Dismiss(_)
-            | Self::Handed(_) => false,
+            | Self::Handed(_)
+            | Self::Later(_) => false,
         }
     }
 }

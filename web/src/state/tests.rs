@@ -288,5 +288,5 @@ fn a_newer_page_is_told_of_whatever_else_changes_until_it_can_wait() {
     assert_eq!(rest(&state), rest(&before), "nothing else is drawn anew");
     let state = state.after(OnPage::StartEmpty);
     assert!(state.page.kept && state.page.newer);
-    assert!(!state.after(OnPage::Later).page.newer);
+    assert!(!state.after(OnPage::NotNow).page.newer);
 }

@@ -1,8 +1,10 @@
 //! The chosen configuration: its circuit, why its verdict, what each driver gets, what
 //! happens if a coil fails, what to mind.
 
+use crate::later;
 use crate::link::Saved;
 use crate::parts::circuit::{ROOM, joined, picture};
+use crate::parts::coming::coming;
 use crate::parts::load::big;
 use crate::parts::tied::tied;
 use crate::parts::top::top;
@@ -45,12 +47,19 @@ pub fn show(pen: &mut Pen) {
         state.page.version(),
         0,
     ];
-    pen.renewed("div.chosen-in", "chosen", given, panel);
+    pen.renewed("div.chosen-in", "chosen", given, panel_later);
     pen.close();
 }
 
+fn panel_later(pen: &mut Pen) {
+    match later::there() {
+        Some(there) => there.chosen(pen),
+        None => coming(pen, "h2.tab|id=chosen|tabindex=-1"),
+    }
+}
+
 /// The panel: the chosen configuration, or the one ranked first.
-fn panel(pen: &mut Pen) {
+pub fn panel(pen: &mut Pen) {
     let state = pen.state;
     let (Some(rig), Some(one)) = (state.rig(), state.shown()) else {
         return pen.nothing();

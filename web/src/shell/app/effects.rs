@@ -4,6 +4,7 @@
 use super::App;
 use crate::act::Do;
 use crate::answer::Asking;
+use crate::later;
 use crate::parts::{blank, handing, reading, verdict};
 use crate::rooms::list::state as list;
 use crate::rooms::{Room, work};
@@ -30,7 +31,7 @@ impl App {
 
     /// Keeps the screen on while somebody works, and reads the step at hand aloud where
     /// that is wanted.
-    pub(super) fn attend(&mut self) {
+    pub(super) fn work_goes_on(&mut self) {
         let state = &self.state;
         let working = state.page.room == Room::Work;
         if working != self.before.working {
@@ -79,8 +80,15 @@ impl App {
     pub(super) fn follow(&mut self) {
         let now = followed(&self.state);
         if now == self.before.followed {
+            // In the place of what was on its way stands something else.
+            if core::mem::take(&mut self.before.came) && self.host.is_nowhere() {
+                self.host.go_to(if now.0 == Room::List { "chosen" } else { "room" });
+            }
             return;
         }
+        self.before.came = false;
+        let in_list = now.0 == Room::List && now.1.is_none();
+        self.before.waited = !in_list && later::there().is_none();
         match (now.0, &now.1, &self.before.followed.1) {
             (Room::List, ..) if self.host.is_wide() && self.before.followed.0 == Room::List => {}
             (Room::List, ..) if self.host.is_wide() => self.host.go_to("answer"),

@@ -30,6 +30,18 @@ pub const TO_STEP: &str = "Go to the step at hand";
 /// Skips to the job sheet.
 pub const TO_SHEET: &str = "Go to the job sheet";
 
+/// The heading of a room that is on its way.
+pub const COMING: &str = "On its way";
+/// What is on its way.
+pub const WHY_COMING: &str = "This part of the page is being loaded.";
+/// The heading of a room that did not come.
+pub const MISSING: &str = "Not here yet";
+/// Why not, and what to do.
+pub const WHY_MISSING: &str = "This part of the page could not be loaded. What you entered is \
+kept. Check the connection and try again; where that does not help, reload the page.";
+/// Asks for it once more.
+pub const AGAIN: &str = "Try again";
+
 /// The title of a room: what it is, what it is about, and the page last, since a tab shows
 /// the beginning alone.
 ///

@@ -9,6 +9,9 @@ mod meter;
 pub mod plan;
 pub mod work;
 
+use crate::answer::Answer;
+use crate::question::Question as Wanted;
+use crate::question::form::Form;
 use coilwright_solver::answer::Configuration;
 use coilwright_solver::meter::{self as metering, Diagnosis, Known, Point, Question};
 use coilwright_solver::rig::{Build, Rig};
@@ -34,6 +37,32 @@ pub struct Job {
     pub explained: Option<u8>,
     /// How large its drawing is.
     pub zoom: Zoom,
+    /// What the work is of that was begun elsewhere, until it is planned.
+    pub begun: Option<Box<Begun>>,
+}
+
+/// What work is of that a link or a draft brought.
+#[derive(Clone, Debug)]
+pub struct Begun {
+    /// What stood in the fields.
+    pub form: Form,
+    /// The chosen configuration.
+    pub key: Option<String>,
+}
+
+impl Begun {
+    /// Plans it: of a key of its own, or of the configuration that is shown. Where that cannot
+    /// be planned nothing is known of it.
+    pub fn plan(self, job: &mut Job, shown: &Configuration) {
+        let mut question = Wanted::of(self.form);
+        question.read();
+        let mut answer = Answer::default();
+        answer.choose(&question, Some(self.key.unwrap_or_else(|| shown.key())));
+        let of = (answer.rig(&question), &question.read.build, answer.shown());
+        if let (Some(rig), Some(build), Some(configuration)) = of {
+            job.plan_anew(Planned { rig, build, configuration, names: question.form.names() });
+        }
+    }
 }
 
 /// What can be done about it.
@@ -85,10 +114,12 @@ pub struct Planned<'a> {
 }
 
 impl Job {
-    /// A job that is this far.
+    /// A job that was begun elsewhere and is this far.
     #[must_use]
-    pub fn of(work: Work) -> Self {
-        Self { work, ..Self::default() }
+    pub fn of(work: Work, form: &Form, key: Option<&String>) -> Self {
+        let begun = || Box::new(Begun { form: form.clone(), key: key.cloned() });
+        let begun = (work != Work::default()).then(begun);
+        Self { work, begun, ..Self::default() }
     }
 
     /// The plan, where there is one.

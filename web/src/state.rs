@@ -51,13 +51,14 @@ impl State {
     pub fn with(saved: Saved) -> Self {
         let mut rooms = Rooms::default();
         rooms.begin(saved.rooms);
+        let job = Job::of(saved.work, &saved.form, saved.key.as_ref());
         let mut state = Self {
             question: Tracked::new(Question::of(saved.form)),
             answer: Tracked::new(Answer { key: saved.key, ..Answer::default() }),
             asked: Tracked::default(),
             under_way: Tracked::default(),
             aside: Tracked::new(Aside { compared: saved.compared }),
-            job: Tracked::new(Job::of(saved.work)),
+            job: Tracked::new(job),
             rooms,
             page: Tracked::new(Page { room: saved.room, ..Page::default() }),
         };

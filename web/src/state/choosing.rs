@@ -85,6 +85,12 @@ impl State {
         let of = Planned { rig, build, configuration, names };
         if !job.is_of(&of) {
             rooms.wire.is_planned_anew();
+            // What was done of the plan that was begun with is not done of another.
+            if let Some(begun) = job.begun.take()
+                && (begun.form != question.form || begun.key != answer.key)
+            {
+                begun.plan(job, configuration);
+            }
             job.plan_anew(of);
         }
     }

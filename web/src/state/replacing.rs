@@ -4,7 +4,6 @@ use super::draft::Previous;
 use super::{Notice, State};
 use crate::answer::Answer;
 use crate::job::Job;
-use crate::job::work::Work;
 use crate::link::{Opened, Saved};
 use crate::question::form::Form;
 use crate::rooms::Room;
@@ -19,7 +18,7 @@ impl State {
         *self.answer = Answer { renewed, ..Answer::default() };
         *self.rooms.list = Default::default();
         let (zoom, reached) = (self.job.zoom, self.job.reached);
-        *self.job = Job { zoom, reached, ..Job::of(Work::default()) };
+        *self.job = Job { zoom, reached, ..Job::default() };
         self.page.room = Room::List;
         self.ask();
     }
@@ -35,12 +34,13 @@ impl State {
     }
 
     fn take(&mut self, saved: Saved, mine: Mine) {
+        let Job { work, begun, .. } = Job::of(saved.work, &saved.form, saved.key.as_ref());
         self.replace(saved.form);
         self.rooms.begin(saved.rooms);
         self.answer.key = saved.key;
         self.aside.compared = saved.compared;
         self.page.room = saved.room;
-        self.job.work = saved.work;
+        (self.job.work, self.job.begun) = (work, begun);
         self.rooms.rigs.is_of(mine);
         self.keep_what_can_be_compared();
     }

@@ -3,6 +3,7 @@ mod gate;
 #[cfg(not(target_arch = "wasm32"))]
 mod golden;
 mod job;
+mod later;
 mod names;
 
 use super::action::acts::*;

@@ -12,7 +12,7 @@ use crate::pen::Pen;
 use crate::rooms::{self, Doing, Room, Wish};
 use crate::shell::app::App;
 use crate::state::State;
-use std::sync::atomic::{AtomicBool, Ordering};
+use std::cell::Cell;
 
 /// How it stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -33,8 +33,10 @@ impl Default for Later {
     }
 }
 
-/// Whether the file is there. Of one wasm, however many pages it shows.
-static ARRIVED: AtomicBool = AtomicBool::new(!cfg!(feature = "split"));
+thread_local! {
+    /// Whether the file is there. Of one wasm, however many pages it shows.
+    static ARRIVED: Cell<bool> = const { Cell::new(!cfg!(feature = "split")) };
+}
 
 /// That it is there.
 #[derive(Clone, Copy, Debug)]
@@ -43,12 +45,21 @@ pub struct There(());
 /// The way in, once it is there.
 #[must_use]
 pub fn there() -> Option<There> {
-    ARRIVED.load(Ordering::Relaxed).then_some(There(()))
+    ARRIVED.get().then_some(There(()))
 }
 
 /// Its file was loaded into this wasm.
 pub(crate) fn has_arrived() {
-    ARRIVED.store(true, Ordering::Relaxed);
+    ARRIVED.set(true);
+}
+
+/// It is not there, for what a test does: as on a first visit.
+#[cfg(test)]
+pub(crate) fn without<T>(does: impl FnOnce() -> T) -> T {
+    ARRIVED.set(false);
+    let done = does();
+    ARRIVED.set(true);
+    done
 }
 
 /// A function whose body comes later, by a number of its own: the name under which the body is

@@ -34,6 +34,8 @@ mod joined;
 mod kept;
 #[path = "browser/ladder.rs"]
 mod ladder;
+#[path = "browser/later.rs"]
+mod later;
 #[path = "browser/layout.rs"]
 mod layout;
 #[path = "browser/listing.rs"]

@@ -99,8 +99,22 @@
     return wasm_bindgen({ module_or_path: within(wasm) });
   }
 
+  // The styles of what comes later, where they did not come with the others.
+  function styled() {
+    const styles = document.getElementById("boot-later-styles");
+    if (styles === null) return undefined;
+    return new Promise((resolve, reject) => {
+      const sheet = document.createElement("link");
+      sheet.rel = "stylesheet";
+      sheet.href = styles.content;
+      sheet.onload = () => resolve(styles.remove());
+      sheet.onerror = () => reject(sheet.remove());
+      styles.before(sheet);
+    });
+  }
+
   // What comes later is made of the memory, the table and the globals of what is there.
-  async function join(main) {
+  async function coded(main) {
     const wasm = document.getElementById("boot-later");
     const imports = { __wasm_split: main };
     if (!wasm.content) return WebAssembly.instantiate(within(wasm), imports);
@@ -112,7 +126,7 @@
   window.coilwrightLater = {
     /** Loads what comes later, once for every page of the document; tells whether it is there. */
     bring(main, tell) {
-      joined ??= join(main);
+      joined ??= Promise.all([styled(), coded(main)]);
       joined.then(
         () => tell(true),
         () => {

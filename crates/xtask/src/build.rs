@@ -5,7 +5,7 @@ use crate::pack::{self, Size};
 use crate::run;
 use crate::say::{self, Doing, Done};
 use crate::site::{self, Files, POLICY};
-use crate::{licences, module, offline, tools};
+use crate::{licences, module, offline, styles, tools};
 use std::path::{Path, PathBuf};
 
 /// Where the site is written.
@@ -30,10 +30,9 @@ pub(crate) struct Visit {
 /// The worker, and what only a system that installs the page shows, can wait.
 fn is_for_the_first_visit(name: &str) -> bool {
     // Files are named after what they hold, too.
-    let later = site::LATER.trim_end_matches(".wasm");
-    name != offline::WORKER
-        && !name.starts_with(later)
-        && !matches!(site::extension(name), "png" | "webmanifest")
+    let stem = |name: &'static str| name.split_once('.').map_or(name, |(stem, _)| stem);
+    let is_later = [site::LATER, styles::LATER].iter().any(|of| name.starts_with(stem(of)));
+    name != offline::WORKER && !is_later && !matches!(site::extension(name), "png" | "webmanifest")
 }
 
 /// Builds the site and the module and prints what they weigh.

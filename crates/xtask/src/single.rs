@@ -126,6 +126,7 @@ fn text(sources: &Files, name: &str) -> Done<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::styles;
 
     fn sample() -> Files {
         let shell = std::fs::read_to_string(crate::run::root().join("index.html")).unwrap();
@@ -140,15 +141,18 @@ mod tests {
     #[test]
     fn all_that_the_shell_loads_stands_in_the_page() {
         let page = whole(&sample()).unwrap();
-        for name in [crate::styles::NAME, "hand.js", "boot.js", "licences", site::GLUE] {
+        for name in [styles::NAME, styles::LATER, "hand.js", "boot.js", "licences", site::GLUE] {
             assert_eq!(page.matches(&format!("[{name}]")).count(), 1, "{name}");
         }
         for start in ["src=", "href=", "kept.js", "manifest"] {
             let left = page.replace("href=\"data:", "");
             assert!(!left.contains(start), "{start} in {page}");
         }
-        let wasm = STANDARD.encode(format!("[{}]\n", site::WASM));
-        assert!(page.contains(&format!("id=\"boot-wasm\">{wasm}</script>")));
+        for (id, name) in [("boot-wasm", site::WASM), ("boot-later", site::LATER)] {
+            let wasm = STANDARD.encode(format!("[{name}]\n"));
+            assert_eq!(page.matches(&format!("id=\"{id}\"")).count(), 1);
+            assert!(page.contains(&format!("id=\"{id}\">{wasm}</script>")));
+        }
         let glue = page.find(site::GLUE).unwrap();
         assert!(glue < page.find("[boot.js]").unwrap(), "the glue comes before what uses it");
     }

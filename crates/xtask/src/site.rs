@@ -49,6 +49,10 @@ pub(crate) const KEEPER: &str = "kept.js";
 pub(crate) fn build(profile: Profile) -> Done<Files> {
     let mut sources = bound(PAGE, profile, Use::Module, "target-wasm/bound/page")?;
     shell(profile, &mut sources)?;
+    if sources.contains_key(LATER) {
+        let shell = sources.entry("index.html".to_owned()).or_default();
+        *shell = with_styles_later(&String::from_utf8_lossy(shell)).into_bytes();
+    }
     let mut site = assemble(sources)?;
     // While somebody works on the page, nothing keeps an old one.
     if profile == Profile::Small {
@@ -76,7 +80,9 @@ fn shell(profile: Profile, into: &mut Files) -> Done {
     let root = run::root();
     let mut files = Files::new();
     gather(&root.join("web/static"), "", &mut files)?;
-    files.insert(styles::NAME.to_owned(), styles::whole()?.into_bytes());
+    let [first, later] = styles::both()?;
+    files.insert(styles::NAME.to_owned(), first.into_bytes());
+    files.insert(styles::LATER.to_owned(), later.into_bytes());
     if profile == Profile::Small {
         minify::all(&mut files)?;
     }
@@ -85,6 +91,13 @@ fn shell(profile: Profile, into: &mut Files) -> Done {
     files.insert("index.html".to_owned(), shell.into_bytes());
     into.append(&mut files);
     Ok(())
+}
+
+/// The shell where the styles of what comes later come with it.
+fn with_styles_later(shell: &str) -> String {
+    let at_once = format!("<link rel=\"stylesheet\" href=\"{}\">", styles::LATER);
+    let later = format!("<meta id=\"boot-later-styles\" content=\"{}\">", styles::LATER);
+    shell.replace(&at_once, &later)
 }
 
 /// A text without the lines that speak of something.
@@ -303,7 +316,7 @@ mod tests {
         let statics = run::root().join("web/static");
         let read = |name: &str| std::fs::read_to_string(statics.join(name)).unwrap();
         let told: serde_json::Value = serde_json::from_str(&read(MANIFEST)).unwrap();
-        let tokens = styles::whole().unwrap();
+        let [tokens, _] = styles::both().unwrap();
         for (member, token) in [("theme_color", "--paper"), ("background_color", "--desk")] {
             // The first of a name is that of the day.
             let (_, after) = tokens.split_once(&format!("{token}: ")).unwrap();

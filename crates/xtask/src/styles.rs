@@ -1,8 +1,10 @@
-//! The style sheets that stand beside what they style, put together as one file.
+//! The style sheets that stand beside what they style, put together as two files: what a first
+//! visit needs, and what comes once the page is up.
 //!
 //! What decides between two rules that are as specific is which comes later, so the order is
-//! written down: `web/src/page.css` names sheets one by one, in CSS's own words. Sheets that
-//! it does not name follow, sorted by their paths.
+//! written down: `web/src/page.css` names the sheets of the first file one by one, in CSS's own
+//! words, `web/src/later.css` those of the second. Sheets that neither names follow, sorted by
+//! their paths.
 
 use crate::run;
 use crate::say::{Doing, Done, Failure};
@@ -11,15 +13,17 @@ use std::path::Path;
 
 /// What the page loads; and, beside the page's sources, the file with the order.
 pub(crate) const NAME: &str = "page.css";
+/// What it loads once it is up; and the order of that.
+pub(crate) const LATER: &str = "later.css";
 
 /// Where the sheets are: in this folder and in all folders of it.
 const FOLDER: &str = "web/src";
 
-/// All sheets of the page, in their order.
+/// All sheets of the page in their order: of a first visit, and what comes later.
 ///
 /// # Errors
-/// When the order cannot be read, or names a sheet that is not there.
-pub(crate) fn whole() -> Done<String> {
+/// When an order cannot be read, or names a sheet that is not there.
+pub(crate) fn both() -> Done<[String; 2]> {
     let mut sheets = BTreeMap::new();
     gather(&run::root().join(FOLDER), "", &mut sheets)?;
     put_together(sheets)
@@ -41,28 +45,33 @@ fn gather(folder: &Path, prefix: &str, into: &mut BTreeMap<String, String>) -> D
     Ok(())
 }
 
-fn put_together(mut sheets: BTreeMap<String, String>) -> Done<String> {
-    let order = sheets.remove(NAME).ok_or_else(|| {
-        Failure::new(format!("there is no {FOLDER}/{NAME}"), "put it back: it orders the styles")
-    })?;
-    let mut whole = String::new();
-    for name in named(&order)? {
-        let sheet = sheets.remove(name).ok_or_else(|| {
-            Failure::new(
-                format!("{FOLDER}/{NAME} names {name}, which is not there or was named before"),
-                "let it name every sheet once, by its path from web/src",
-            )
-        })?;
-        add(&mut whole, name, &sheet)?;
+fn put_together(mut sheets: BTreeMap<String, String>) -> Done<[String; 2]> {
+    let mut order = |of: &str| {
+        sheets.remove(of).ok_or_else(|| {
+            Failure::new(format!("there is no {FOLDER}/{of}"), "put it back: it orders the styles")
+        })
+    };
+    let orders = [(NAME, order(NAME)?), (LATER, order(LATER)?)];
+    let mut both = [String::new(), String::new()];
+    for ((of, order), into) in orders.iter().zip(&mut both) {
+        for name in named(of, order)? {
+            let sheet = sheets.remove(name).ok_or_else(|| {
+                Failure::new(
+                    format!("{FOLDER}/{of} names {name}, which is not there or was named before"),
+                    "let every sheet be named once, by its path from web/src",
+                )
+            })?;
+            add(into, name, &sheet)?;
+        }
     }
     for (name, sheet) in &sheets {
-        add(&mut whole, name, sheet)?;
+        add(&mut both[1], name, sheet)?;
     }
-    Ok(whole)
+    Ok(both)
 }
 
-/// The sheets that the order names, of which it holds one a line.
-fn named(order: &str) -> Done<Vec<&str>> {
+/// The sheets that an order names, of which it holds one a line.
+fn named<'a>(of: &str, order: &'a str) -> Done<Vec<&'a str>> {
     let (mut names, mut told) = (Vec::new(), false);
     for line in order.lines().map(str::trim) {
         told |= line.starts_with("/*");
@@ -73,7 +82,7 @@ fn named(order: &str) -> Done<Vec<&str>> {
         let name = line.strip_prefix("@import \"").and_then(|rest| rest.strip_suffix("\";"));
         names.push(name.ok_or_else(|| {
             Failure::new(
-                format!("{FOLDER}/{NAME} holds `{line}`"),
+                format!("{FOLDER}/{of} holds `{line}`"),
                 "it takes comments and lines as `@import \"rooms/list/list.css\";` alone; \
                  rules stand in a sheet beside what they style",
             )
@@ -102,7 +111,7 @@ fn add(whole: &mut String, name: &str, sheet: &str) -> Done {
 mod tests {
     use super::*;
 
-    fn together(sheets: &[(&str, &str)]) -> Done<String> {
+    fn together(sheets: &[(&str, &str)]) -> Done<[String; 2]> {
         put_together(
             sheets.iter().map(|(name, text)| (name.to_string(), text.to_string())).collect(),
         )
@@ -113,12 +122,14 @@ mod tests {
         let order = "/* What comes\n   @import \"none.css\"; */\n@import \"rooms/z.css\";\n\n@import \"b.css\";\n";
         let sheets = [
             (NAME, order),
+            (LATER, "@import \"d.css\";\n"),
             ("a.css", "a{}\n"),
+            ("d.css", "d{}\n"),
             ("b.css", "b{}\n"),
             ("rooms/c.css", "c{}\n"),
             ("rooms/z.css", "z{}\n"),
         ];
-        assert_eq!(together(&sheets).unwrap(), "z{}\nb{}\na{}\nc{}\n");
+        assert_eq!(together(&sheets).unwrap(), ["z{}\nb{}\n", "d{}\na{}\nc{}\n"]);
     }
 
     #[test]
@@ -131,15 +142,20 @@ mod tests {
             ("", "a { color: red", "a.css holds brackets"),
             ("", "a {} /* and", "a.css holds brackets or comments"),
         ] {
-            let failure = together(&[(NAME, order), ("a.css", sheet)]).unwrap_err().to_string();
+            let sheets = [(NAME, order), (LATER, ""), ("a.css", sheet)];
+            let failure = together(&sheets).unwrap_err().to_string();
             assert!(failure.contains(reason), "{failure}");
         }
         assert!(together(&[]).unwrap_err().to_string().contains("no web/src/page.css"));
+        let twice = [(NAME, "@import \"a.css\";"), (LATER, "@import \"a.css\";"), ("a.css", "")];
+        assert!(
+            together(&twice).unwrap_err().to_string().contains("web/src/later.css names a.css")
+        );
     }
 
     #[test]
     fn the_page_has_all_its_sheets() {
-        let whole = whole().unwrap();
+        let whole = both().unwrap().concat();
         for rule in [":root {", ".bar {", ".ladder {", ".paper-title {", "@page {", ".rigs-list {"]
         {
             assert_eq!(whole.matches(&format!("\n{rule}")).count(), 1, "{rule}");

@@ -18,6 +18,8 @@ struct Known {
     under: String,
     asked: Mutex<Vec<String>>,
     ends: AtomicBool,
+    /// What files have in their names that are held back.
+    held_back: Mutex<Option<String>>,
 }
 
 /// A site being served.
@@ -41,6 +43,7 @@ impl Server {
             under: under.to_owned(),
             asked: Mutex::default(),
             ends: AtomicBool::new(false),
+            held_back: Mutex::default(),
         };
         let server = Self { port: 0, known: Arc::new(known), thread: Mutex::new(None) };
         let port = server.listen();
@@ -87,6 +90,16 @@ impl Server {
         *held(&self.known.site) = site.to_path_buf();
     }
 
+    /// Holds back files that have this in their names, as a slow network does.
+    pub(crate) fn hold_back(&self, part: &str) {
+        *held(&self.known.held_back) = Some(part.to_owned());
+    }
+
+    /// Gives what was held back, as it is by now.
+    pub(crate) fn give(&self) {
+        *held(&self.known.held_back) = None;
+    }
+
     /// The machine and port.
     pub(crate) fn origin(&self) -> String {
         format!("http://127.0.0.1:{}", self.port)
@@ -117,9 +130,12 @@ fn answer(stream: TcpStream, known: &Known) -> std::io::Result<()> {
         return Ok(());
     }
     let path = line.split_whitespace().nth(1).unwrap_or("/").to_owned();
-    let site = held(&known.site).clone();
     let name = name(&path, &known.under);
-    held(&known.asked).push(path);
+    held(&known.asked).push(path.clone());
+    while held(&known.held_back).as_ref().is_some_and(|part| path.contains(part)) {
+        std::thread::sleep(std::time::Duration::from_millis(20));
+    }
+    let site = held(&known.site).clone();
     let file = name.as_ref().map(|name| std::fs::read(site.join(name)));
     let (status, name, body) = match (file, name) {
         _ if line.contains(BLANK) => {

@@ -12,6 +12,7 @@ mod strip;
 
 use crate::host::Host;
 use crate::host::browser::Browser;
+use crate::later;
 use std::rc::Rc;
 use web_sys::Element;
 
@@ -26,7 +27,16 @@ pub fn start() {
     if let Some(host) = place.clone().and_then(Browser::page)
         && let Some(place) = place
     {
-        put(place, Rc::new(host));
+        if later::there().is_some() {
+            put(place, Rc::new(host));
+            return;
+        }
+        Browser::first(Box::new(move |there| {
+            if there {
+                later::has_arrived();
+            }
+            put(place, Rc::new(host));
+        }));
     }
 }
 

@@ -113,17 +113,42 @@
     });
   }
 
-  // What comes later is made of the memory, the table and the globals of what is there.
+  // A link to a room or a choice wants what comes later at once.
+  const later = document.getElementById("boot-later");
+  const ask = () => fetch(new URL(later.content, document.baseURI));
+  let asked = later?.content && /[#&](view|key)=/.test(location.hash) ? ask() : undefined;
+  asked?.catch(() => {});
+
+  // It is made of the memory, the table and the globals of what is there.
   async function coded(main) {
-    const wasm = document.getElementById("boot-later");
     const imports = { __wasm_split: main };
-    if (!wasm.content) return WebAssembly.instantiate(within(wasm), imports);
-    const answer = await fetch(new URL(wasm.content, document.baseURI));
+    if (!later.content) return WebAssembly.instantiate(within(later), imports);
+    const first = asked;
+    asked = undefined;
+    const answer = await (first ?? ask());
     if (!answer.ok) throw new Error(`${answer.status}`);
     return WebAssembly.instantiateStreaming(answer, imports);
   }
   let joined = null;
+  const wanted = asked !== undefined;
+  // How long the page waits for what its address wants; then it says that it is on its way.
+  const PATIENCE = 4000;
+  let awaited;
   window.coilwrightLater = {
+    /** The same before anything is drawn, where the address wants it; tells at once elsewhere. */
+    first(main, tell) {
+      if (!wanted) return tell(false);
+      awaited = new Promise((resolve) => {
+        let told = false;
+        const once = (there) => {
+          if (!told) tell(there);
+          told = true;
+          resolve();
+        };
+        this.bring(main, once);
+        setTimeout(once, PATIENCE, false);
+      });
+    },
     /** Loads what comes later, once for every page of the document; tells whether it is there. */
     bring(main, tell) {
       joined ??= Promise.all([styled(), coded(main)]);
@@ -139,6 +164,7 @@
 
   async function start() {
     await load();
+    await awaited;
     // The first drawing is queued, not done, when the start returns.
     await new Promise((resolve) => setTimeout(resolve));
     if (page.childElementCount === 0) throw new Error("the page came up empty");

@@ -34,6 +34,12 @@ impl Browser {
         Self::of(root, String::new(), String::new())
     }
 
+    /// What comes later, before anything is drawn where the address wants it: then nothing has to
+    /// give way to it. Tells whether it is there.
+    pub fn first(done: Done) {
+        rest::first(done);
+    }
+
     /// One page of several in a document, which begins with a link or none: the address is not
     /// its own, its ids and its drafts go by a name.
     #[must_use]

@@ -8,6 +8,8 @@ use crate::words::page::room as words;
 pub fn coming(pen: &mut Pen, spec: &'static str) {
     let missing = pen.state.page.later == Later::Missing;
     pen.open("div.coming");
+    // Nothing of it is what comes in its place.
+    pen.key("coming".to_owned());
     pen.line(spec, if missing { words::MISSING } else { words::COMING });
     pen.line("p|role=status", if missing { words::WHY_MISSING } else { words::WHY_COMING });
     if missing {

@@ -78,6 +78,8 @@ struct Before {
     place: (Room, bool),
     /// The room and the key of what is shown as chosen.
     followed: (Room, Option<String>),
+    /// How many milliseconds the last answer took until it was drawn.
+    took: f64,
     /// The request that was last answered, or is being.
     request: Option<Request>,
     /// Whether the page is drawn for the sun, once it is.
@@ -198,6 +200,9 @@ impl Component for App {
     fn rendered(&mut self, ctx: &Context<Self>, _first: bool) {
         let act = act(ctx);
         self.keep(&act);
+        if let Some(took) = self.listing.as_mut().and_then(|listing| listing.took(&act)) {
+            self.before.took = took;
+        }
         self.list(&act);
         self.follow();
         self.choose();

@@ -13,6 +13,10 @@ use coilwright_solver::nearest::Nearest;
 use gloo_timers::callback::Timeout;
 use std::rc::Rc;
 
+/// The longest that an answer waits for the next key, in milliseconds: beyond it whoever types
+/// wonders whether anything happens.
+const LONGEST_WAIT: f64 = 200.0;
+
 /// What is being worked on.
 #[derive(Debug)]
 enum Work {
@@ -26,6 +30,8 @@ enum Work {
 pub(super) struct Listing {
     work: Work,
     pace: Pace,
+    /// When the work began, until what came of it is drawn.
+    began: Option<f64>,
     at_work: AtWork,
     /// The timer of the next slice.
     next: Option<Timeout>,
@@ -37,7 +43,7 @@ impl Listing {
     pub(super) fn new(request: &Request, at_work: &AtWork, act: &Do) -> Self {
         at_work.note(act.host(), true);
         let work = Work::Question(Box::new(Question::new(request.clone())));
-        Self { work, pace: Pace::new(), at_work: at_work.clone(), next: None }
+        Self { work, pace: Pace::new(), began: None, at_work: at_work.clone(), next: None }
     }
 
     /// Whether the answer is still to come.
@@ -47,9 +53,18 @@ impl Listing {
     }
 
     /// Waits until what was typed is drawn, so that keys never wait for an answer, and one
-    /// that the next key makes idle is not begun.
-    pub(super) fn wait(&mut self, act: &Do) {
-        self.next = Some(act.later(AFTER_A_FRAME, Message::Slice));
+    /// that the next key makes idle is not begun: where the last took long, for twice as long.
+    pub(super) fn wait(&mut self, last: f64, act: &Do) {
+        let wait = (2.0 * last).clamp(f64::from(AFTER_A_FRAME), LONGEST_WAIT);
+        // Within these bounds a number of milliseconds is whole and fits.
+        let wait = wait as u32;
+        self.next = Some(act.later(wait, Message::Slice));
+    }
+
+    /// How long it took until the answer was drawn, once it is.
+    pub(super) fn took(&mut self, act: &Do) -> Option<f64> {
+        let began = if self.is_answering() { None } else { self.began.take() };
+        began.map(|began| act.host().ticks() - began)
     }
 
     /// Works for a slice, tells what came of it, and asks for the next while there is
@@ -57,6 +72,9 @@ impl Listing {
     pub(super) fn slice(&mut self, act: &Do) {
         self.next = None;
         self.pace.begin(act.host());
+        if self.is_answering() && self.began.is_none() {
+            self.began = Some(act.host().ticks());
+        }
         loop {
             let mut progress = None;
             match &mut self.work {

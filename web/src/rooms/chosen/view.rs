@@ -1,7 +1,7 @@
 //! The chosen configuration: its circuit, why its verdict, what each driver gets, what
 //! happens if a coil fails, what to mind.
 
-use crate::later;
+use crate::later::{self, Later};
 use crate::link::Saved;
 use crate::parts::circuit::{ROOM, joined, picture};
 use crate::parts::coming::coming;
@@ -11,6 +11,7 @@ use crate::parts::top::top;
 use crate::parts::verdict::{to_compare, verdict};
 use crate::pen::{Pen, What};
 use crate::rooms::Room;
+use crate::state::State;
 use crate::state::page::Action;
 use crate::words::cautions::{self, Caution};
 use crate::words::judged::{self, Limit};
@@ -33,7 +34,8 @@ pub const PAGE: &str = "page page-chosen";
 /// The panel, where there is something to show.
 pub fn show(pen: &mut Pen) {
     let state = pen.state;
-    pen.open(match (state.shown(), state.is_stale()) {
+    let shown = state.shown().filter(|_| later::there().is_some() || is_missed(state));
+    pen.open(match (shown, state.is_stale()) {
         (None, _) => "section.chosen",
         (Some(_), true) => "section.sheet chosen answer-stale",
         (Some(_), false) => "section.sheet chosen",
@@ -51,10 +53,17 @@ pub fn show(pen: &mut Pen) {
     pen.close();
 }
 
+/// Whether it is missed while it is not there: where nobody chose yet it may be on its way.
+fn is_missed(state: &State) -> bool {
+    state.answer.chosen.is_some() || state.page.later == Later::Missing
+}
+
 fn panel_later(pen: &mut Pen) {
+    let missed = is_missed(pen.state);
     match later::there() {
         Some(there) => there.chosen(pen),
-        None => coming(pen, "h2.tab|id=chosen|tabindex=-1"),
+        None if missed => coming(pen, "h2.tab|id=chosen|tabindex=-1"),
+        None => pen.nothing(),
     }
 }
 

@@ -125,7 +125,7 @@ impl App {
         if let Some(request) = request {
             let mut listing = Listing::new(request, &self.at_work, act);
             if state.answer.answered.is_some() {
-                listing.wait(act);
+                listing.wait(self.before.took, act);
             } else {
                 listing.slice(act);
             }

@@ -261,7 +261,7 @@ impl<'a> Pen<'a> {
 
     /// An element with text made for the occasion.
     #[inline(never)]
-    pub fn told(&mut self, spec: &'static str, words: String) {
+    pub fn line_of(&mut self, spec: &'static str, words: String) {
         self.open(spec);
         self.said(words);
         self.close();

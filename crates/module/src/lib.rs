@@ -146,7 +146,7 @@ pub fn diagnose(request: &Value, key: Option<&Value>, readings: Option<&Value>) 
     };
     problems.extend(of_readings);
     if let Some(planned) = &planned {
-        problems.extend(reader::unknown(&entries, planned.told().plan));
+        problems.extend(reader::unknown(&entries, planned.wording().plan));
     }
     match planned {
         Some(planned) if problems.is_empty() => {

@@ -7,7 +7,7 @@ use coilwright_solver::meter::{Foretold, Known, foretell};
 use coilwright_solver::problem::{Code, Detail, Path, Problem};
 use coilwright_solver::rig::{Build, Rig};
 use coilwright_solver::wiring::Plan;
-use coilwright_words::english::wiring::Told;
+use coilwright_words::english::wiring::Wording;
 
 /// What `wiring`, `readings` and `diagnose` are asked about.
 pub(crate) struct Planned {
@@ -54,9 +54,9 @@ impl Planned {
     }
 
     /// All of it, to be put into words.
-    pub(crate) const fn told(&self) -> Told<'_> {
+    pub(crate) const fn wording(&self) -> Wording<'_> {
         let Self { rig, build, configuration, plan, foretold, names } = self;
         let (foretold, names) = (foretold.as_slice(), names.as_slice());
-        Told { rig, build, configuration, plan, foretold, names }
+        Wording { rig, build, configuration, plan, foretold, names }
     }
 }

@@ -3,7 +3,7 @@
 use super::{Job, Sought};
 use coilwright_solver::meter::{self, Agreement, Fault, Foretold, Open, Other, Point};
 use coilwright_solver::wiring::{Plan, Step};
-use coilwright_words::english::wiring::Told;
+use coilwright_words::english::wiring::Wording;
 
 impl Job {
     /// What a right reading leaves open at a point, where that was worked out: at the step at
@@ -16,9 +16,9 @@ impl Job {
     /// The same in words: faults that right does not exclude, the likeliest first. What is the
     /// wrong way round is left to the steps that check polarity.
     #[must_use]
-    pub fn not_excluded(&self, told: &Told<'_>, open: &Open) -> Vec<String> {
+    pub fn not_excluded(&self, wording: &Wording<'_>, open: &Open) -> Vec<String> {
         let by_ohms = open.faults.iter().filter(|fault| **fault != Fault::Reversed);
-        by_ohms.map(|fault| told.fault(fault, self.others())).collect()
+        by_ohms.map(|fault| wording.fault(fault, self.others())).collect()
     }
 
     /// Where it is shown what right readings leave open, and not known yet: at the step at
@@ -35,8 +35,8 @@ impl Job {
         } else {
             let mut points = meter::at_step(plan, self.work.at);
             points.retain(|point| {
-                let told = self.agreement(*point);
-                matches!(told, Some(Ok(Agreement::Right | Agreement::Doubtful)))
+                let wording = self.agreement(*point);
+                matches!(wording, Some(Ok(Agreement::Right | Agreement::Doubtful)))
             });
             points
         };

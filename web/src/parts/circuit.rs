@@ -42,7 +42,7 @@ pub fn picture(pen: &mut Pen, one: &Configuration, room: i32) {
 /// The sentence that joins a load that fits with heat that can come at any time.
 pub fn joined(pen: &mut Pen, verdict: Verdict, heat: Option<Overheats>) {
     match judged::joined(verdict, heat) {
-        Some(joined) => pen.told("p.joined", say::alone(joined)),
+        Some(joined) => pen.line_of("p.joined", say::alone(joined)),
         None => pen.nothing(),
     }
 }

@@ -8,13 +8,13 @@ use crate::pen::{Pen, What, When};
 use crate::words::defects;
 use crate::words::doubt;
 use crate::words::finding as say;
-use crate::words::wiring::Told;
+use crate::words::wiring::Wording;
 use coilwright_solver::meter::{Diagnosis, Explanation, Fault, Point, Question};
 
 /// The panel, once something reads wrong or is in doubt.
-pub fn panel(pen: &mut Pen, told: &Told<'_>) {
+pub fn panel(pen: &mut Pen, wording: &Wording<'_>) {
     if let Some(defect) = pen.state.job.defect() {
-        return pen.told("p.note note-wrong", defects::defect(defect));
+        return pen.line_of("p.note note-wrong", defects::defect(defect));
     }
     let Some(found) = pen.state.job.found() else { return pen.nothing() };
     let wrong = pen.state.job.is_wrong();
@@ -25,10 +25,10 @@ pub fn panel(pen: &mut Pen, told: &Told<'_>) {
     });
     pen.line("h3|id=finding", if wrong { say::TITLE } else { doubt::TITLE });
     questions(pen, found);
-    likeliest(pen, told, found);
-    next(pen, told, found);
-    others(pen, told, found);
-    so_far(pen, told, found.next);
+    likeliest(pen, wording, found);
+    next(pen, wording, found);
+    others(pen, wording, found);
+    so_far(pen, wording, found.next);
     pen.line("p.hints", say::A_HINT);
     pen.line("p.hints", say::DRIFTS);
     pen.close();
@@ -65,13 +65,13 @@ fn questions(pen: &mut Pen, found: &Diagnosis) {
 }
 
 /// The likeliest explanation, said when it changes.
-fn likeliest(pen: &mut Pen, told: &Told<'_>, found: &Diagnosis) {
+fn likeliest(pen: &mut Pen, wording: &Wording<'_>, found: &Diagnosis) {
     pen.open("div.finding-says|role=status");
     pen.line("h4", say::LIKELIEST);
     pen.open("div.finding-list");
     if let Some(one) = found.explanations.first() {
         pen.open("div.finding-one");
-        explanation(pen, told, found, 0, one);
+        explanation(pen, wording, found, 0, one);
         pen.close();
     }
     pen.close();
@@ -79,37 +79,43 @@ fn likeliest(pen: &mut Pen, told: &Told<'_>, found: &Diagnosis) {
 }
 
 /// The others, where they are worth a line.
-fn others(pen: &mut Pen, told: &Told<'_>, found: &Diagnosis) {
+fn others(pen: &mut Pen, wording: &Wording<'_>, found: &Diagnosis) {
     let worth = |one: &&Explanation| one.share >= 0.01;
     let count = found.explanations.iter().skip(1).take_while(worth).count();
     if count == 0 {
         return pen.nothing();
     }
     pen.open("details.more finding-others");
-    pen.told("summary", say::others(count));
+    pen.line_of("summary", say::others(count));
     pen.open("ol.finding-list");
     for (number, one) in (0_u8..).zip(&found.explanations).skip(1).take(count) {
         pen.open("li.finding-one");
-        explanation(pen, told, found, number, one);
+        explanation(pen, wording, found, number, one);
         pen.close();
     }
     pen.close();
     pen.close();
 }
 
-fn explanation(pen: &mut Pen, told: &Told<'_>, found: &Diagnosis, number: u8, one: &Explanation) {
+fn explanation(
+    pen: &mut Pen,
+    wording: &Wording<'_>,
+    found: &Diagnosis,
+    number: u8,
+    one: &Explanation,
+) {
     pen.open("p.finding-likely");
-    pen.told("b", say::likely(one.share));
+    pen.line_of("b", say::likely(one.share));
     pen.text(", ");
     pen.text(say::fit(one.fit));
     pen.close();
     if let [only] = one.faults.as_slice() {
-        pen.told("p.finding-what", tied(&told.fault(only, &found.others)));
+        pen.line_of("p.finding-what", tied(&wording.fault(only, &found.others)));
     } else {
         pen.line("p.hints", say::ALIKE);
         pen.open("ul.finding-alike");
         for fault in one.faults.iter().take(ALIKE) {
-            pen.told("li", tied(&told.fault(fault, &found.others)));
+            pen.line_of("li", tied(&wording.fault(fault, &found.others)));
         }
         if one.faults.len() > ALIKE {
             pen.line("li", "…");
@@ -140,15 +146,15 @@ const fn changes_runs(fault: &Fault) -> bool {
     )
 }
 
-fn next(pen: &mut Pen, told: &Told<'_>, found: &Diagnosis) {
+fn next(pen: &mut Pen, wording: &Wording<'_>, found: &Diagnosis) {
     pen.open(if found.next.is_some() { "div.finding-next" } else { "div" });
     if let Some(point) = found.next {
         pen.line("h4", say::NEXT);
-        let (title, how) = told.point_again(&point);
-        pen.told("p.finding-point", tied(&title));
-        pen.told("p", tied(&how));
-        pen.line("p.hints", say::effort(point.effort(told.plan)));
-        reading::field(pen, told, point);
+        let (title, how) = wording.point_again(&point);
+        pen.line_of("p.finding-point", tied(&title));
+        pen.line_of("p", tied(&how));
+        pen.line("p.hints", say::effort(point.effort(wording.plan)));
+        reading::field(pen, wording, point);
     } else if found.polarity {
         pen.line("p.note", say::POLARITY);
     } else if found.explanations.first().is_some_and(|one| one.faults.len() == 1) {
@@ -160,7 +166,7 @@ fn next(pen: &mut Pen, told: &Told<'_>, found: &Diagnosis) {
 }
 
 /// What was read in search of the fault, to be looked at or read again.
-fn so_far(pen: &mut Pen, told: &Told<'_>, next: Option<Point>) {
+fn so_far(pen: &mut Pen, wording: &Wording<'_>, next: Option<Point>) {
     let state = pen.state;
     if !state.job.work.is_searched() {
         return pen.nothing();
@@ -176,8 +182,8 @@ fn so_far(pen: &mut Pen, told: &Told<'_>, next: Option<Point>) {
     for point in closer {
         pen.open("div.finding-read");
         pen.key(point.name());
-        pen.told("p.finding-point", tied(&told.point(&point).0));
-        reading::field(pen, told, point);
+        pen.line_of("p.finding-point", tied(&wording.point(&point).0));
+        reading::field(pen, wording, point);
         pen.close();
     }
     pen.button("quiet", say::FORGET, Action::Forget);

@@ -7,7 +7,7 @@ use crate::parts::tied::tied;
 use crate::pen::{Pen, What, When};
 use crate::question::text::Misread;
 use crate::words::gate as say;
-use crate::words::wiring::Told;
+use crate::words::wiring::Wording;
 use coilwright_solver::meter::Place;
 use coilwright_solver::wiring::Step;
 
@@ -15,8 +15,8 @@ use coilwright_solver::wiring::Step;
 const FIELD: &str = "against";
 
 /// What is said in place of a step that the gate is shut before: a line below its heading.
-pub fn line(told: &Told<'_>, step: u16) -> &'static str {
-    match told.plan.steps.get(usize::from(step)) {
+pub fn line(wording: &Wording<'_>, step: u16) -> &'static str {
+    match wording.plan.steps.get(usize::from(step)) {
         Some(Step::PowerOn) => say::UNTIL,
         _ => say::LAND_NOTHING,
     }
@@ -24,7 +24,7 @@ pub fn line(told: &Told<'_>, step: u16) -> &'static str {
 
 /// At a step that the gate is shut before: what keeps it shut, and the way on against that;
 /// at one that somebody goes on to, what was said.
-pub fn panel(pen: &mut Pen, told: &Told<'_>, step: u16) {
+pub fn panel(pen: &mut Pen, wording: &Wording<'_>, step: u16) {
     let state = pen.state;
     if !state.job.is_shut(step) {
         return if state.job.is_behind(step) { went(pen, true) } else { pen.nothing() };
@@ -36,7 +36,7 @@ pub fn panel(pen: &mut Pen, told: &Told<'_>, step: u16) {
         pen.open("li");
         pen.key(stop.point.name());
         pen.press("gate-stop", What::act(Action::GoTo(stop.point)));
-        pen.said(tied(&named(pen, told, stop)));
+        pen.said(tied(&named(pen, wording, stop)));
         pen.close();
         pen.close();
     }
@@ -46,11 +46,11 @@ pub fn panel(pen: &mut Pen, told: &Told<'_>, step: u16) {
 }
 
 /// What keeps the gate shut, in a line.
-fn named(pen: &Pen, told: &Told<'_>, stop: &Stop) -> String {
+fn named(pen: &Pen, wording: &Wording<'_>, stop: &Stop) -> String {
     let point = stop.point;
     let title = match point.place {
-        Place::Step => told.step(usize::from(point.step)).title,
-        _ => told.point(&point).0,
+        Place::Step => wording.step(usize::from(point.step)).title,
+        _ => wording.point(&point).0,
     };
     let why = match stop.why {
         Why::NotTaken => say::NOT_TAKEN,
@@ -112,7 +112,7 @@ pub fn went(pen: &mut Pen, here: bool) {
 
 /// On the job sheet: what was said, else what is wrong or in doubt; what was not taken is
 /// blank there anyway.
-pub fn on_paper(pen: &mut Pen, told: &Told<'_>) {
+pub fn on_paper(pen: &mut Pen, wording: &Wording<'_>) {
     let state = pen.state;
     let taken = |stop: &&Stop| stop.why != Why::NotTaken;
     let wrong: Vec<&Stop> = state.job.stops().iter().filter(taken).collect();
@@ -127,7 +127,7 @@ pub fn on_paper(pen: &mut Pen, told: &Told<'_>) {
     }
     pen.open("ul");
     for stop in wrong {
-        pen.told("li", tied(&named(pen, told, stop)));
+        pen.line_of("li", tied(&named(pen, wording, stop)));
     }
     pen.close();
     pen.close();

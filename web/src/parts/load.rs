@@ -8,9 +8,9 @@ use coilwright_solver::ohms::Ohms;
 pub fn big(pen: &mut Pen, load: Ohms) {
     let (exact, near) = load_lines(load);
     pen.open("span.ohms");
-    pen.told("b", exact);
+    pen.line_of("b", exact);
     if let Some(near) = near {
-        pen.told("small", near);
+        pen.line_of("small", near);
     }
     pen.close();
 }

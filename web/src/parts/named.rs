@@ -14,9 +14,9 @@ pub fn listed(pen: &mut Pen, rig: &Rig, names: &[String]) {
     pen.open("ul.named");
     for (drivers, name) in groups {
         pen.open("li");
-        pen.told("span", drivers);
+        pen.line_of("span", drivers);
         pen.text(" ");
-        pen.told("bdi", name);
+        pen.line_of("bdi", name);
         pen.close();
     }
     pen.close();

@@ -11,23 +11,23 @@ use crate::state::State;
 use crate::words::finding as finding_words;
 use crate::words::page::wire as words;
 use crate::words::rig as rig_words;
-use crate::words::wiring::Told;
+use crate::words::wiring::Wording;
 use coilwright_drawing::wired::{Labels, Suspects, built, suspected, wired};
 use coilwright_solver::meter::Job;
 
 /// The plan at hand with what its words need.
-pub fn told<'a>(pen: &Pen<'a>) -> Option<Told<'a>> {
+pub fn wording<'a>(pen: &Pen<'a>) -> Option<Wording<'a>> {
     let state = pen.state;
     // A box that cannot be read has no plan, whatever the one before it was.
     state.question.read.build.as_ref()?;
-    told_of(state.job.wired.as_deref()?)
+    wording_of(state.job.wired.as_deref()?)
 }
 
 /// A plan with what its words need.
-pub fn told_of(wired: &Wired) -> Option<Told<'_>> {
+pub fn wording_of(wired: &Wired) -> Option<Wording<'_>> {
     let Job { rig, build, configuration, plan } = wired.job()?;
     let (foretold, names) = (&wired.foretold, &wired.names);
-    Some(Told { rig, build, configuration, plan, foretold, names })
+    Some(Wording { rig, build, configuration, plan, foretold, names })
 }
 
 /// What is wired: its networks, their loads and whether they fit.
@@ -35,14 +35,14 @@ pub fn configuration(pen: &mut Pen) {
     let Some(one) = pen.state.shown() else { return pen.nothing() };
     pen.open("div.wire-what");
     if let Some(rig) = pen.state.rig() {
-        pen.told("p.described", tied(&rig_words::summary(rig)));
+        pen.line_of("p.described", tied(&rig_words::summary(rig)));
         named::listed(pen, rig, &pen.state.names());
     }
     for output in &one.outputs {
         pen.open("p.chosen-load");
         big(pen, output.load);
         verdict(pen, output.verdict);
-        pen.told("span.network", output.network.to_string());
+        pen.line_of("span.network", output.network.to_string());
         pen.close();
     }
     joined(pen, one.verdict, one.overheats());
@@ -51,15 +51,15 @@ pub fn configuration(pen: &mut Pen) {
 
 /// The drawing as text, with a run lit: as planned with what may be wrong at its place, or
 /// as it was probably built.
-fn svg(told: &Told<'_>, state: &State) -> Option<String> {
-    let (plan, labels, lit) = (told.plan, labels(told), state.job.lit());
+fn svg(wording: &Wording<'_>, state: &State) -> Option<String> {
+    let (plan, labels, lit) = (wording.plan, labels(wording), state.job.lit());
     let (scene, name) = match (state.job.found(), state.job.drawn()) {
         (Some(found), Some(fault)) => {
-            let scene = built(plan, &labels, lit, told.rig, fault, &found.others);
+            let scene = built(plan, &labels, lit, wording.rig, fault, &found.others);
             (scene, finding_words::AS_BUILT)
         }
         _ => {
-            let suspects = Suspects { rig: told.rig, faults: state.job.suspects() };
+            let suspects = Suspects { rig: wording.rig, faults: state.job.suspects() };
             (suspected(plan, &labels, lit, suspects), words::AS_WIRED)
         }
     };
@@ -67,18 +67,18 @@ fn svg(told: &Told<'_>, state: &State) -> Option<String> {
 }
 
 /// What stands on the bodies.
-pub fn labels(told: &Told<'_>) -> Labels {
+pub fn labels(wording: &Wording<'_>) -> Labels {
     Labels {
-        drivers: told.driver_labels(),
-        names: told.driver_names(),
-        cups: told.cup_labels(),
-        outputs: told.output_labels(),
+        drivers: wording.driver_labels(),
+        names: wording.driver_names(),
+        cups: wording.cup_labels(),
+        outputs: wording.output_labels(),
     }
 }
 
 /// The drawing, as large as it is wanted; a run that is touched shows its step.
-pub fn picture(pen: &mut Pen, told: &Told<'_>, zoom: Zoom) {
-    let Some(svg) = svg(told, pen.state) else {
+pub fn picture(pen: &mut Pen, wording: &Wording<'_>, zoom: Zoom) {
+    let Some(svg) = svg(wording, pen.state) else {
         return pen.line("p.note note-wrong", words::NOT_DRAWN);
     };
     pen.open("div.figure wired-figure|tabindex=0|role=group");
@@ -111,9 +111,9 @@ pub fn picture(pen: &mut Pen, told: &Told<'_>, zoom: Zoom) {
 /// The drawing as a file, for a plan.
 #[must_use]
 pub fn file(of: &Wired) -> Option<(String, (i32, i32))> {
-    let told = told_of(of)?;
-    let scene = wired(told.plan, &labels(&told), None).ok()?;
+    let wording = wording_of(of)?;
+    let scene = wired(wording.plan, &labels(&wording), None).ok()?;
     let size = (scene.width, scene.height);
     let look = coilwright_drawing::wired::look;
-    Some((scene.file(look, &told.drawing_title(), &told.drawing_description()), size))
+    Some((scene.file(look, &wording.drawing_title(), &wording.drawing_description()), size))
 }

@@ -9,18 +9,18 @@ use crate::state::Action as Anything;
 use crate::words::doubt;
 use crate::words::meter as words;
 use crate::words::page::wire as say;
-use crate::words::wiring::Told;
+use crate::words::wiring::Wording;
 use crate::words::{finding, gate};
 use coilwright_solver::meter::{Agreement, Place, Point};
 use coilwright_solver::wiring::Step;
 
 /// The fields of the step at hand, where it takes readings.
-pub fn fields(pen: &mut Pen, told: &Told<'_>) {
+pub fn fields(pen: &mut Pen, wording: &Wording<'_>) {
     let points = pen.state.job.points(pen.state.job.work.at);
     let few = points.len() == 1;
     pen.open(if few { "div.readings" } else { "div.readings readings-many" });
     for point in points {
-        field(pen, told, point);
+        field(pen, wording, point);
     }
     pen.close();
     let state = pen.state;
@@ -32,8 +32,8 @@ pub fn fields(pen: &mut Pen, told: &Told<'_>) {
     pen.open("div.readings");
     for stop in state.job.stops() {
         if is_closer(stop.point) && stop.point.step == state.job.work.at {
-            pen.told("p.finding-point", tied(&told.point(&stop.point).0));
-            field(pen, told, stop.point);
+            pen.line_of("p.finding-point", tied(&wording.point(&stop.point).0));
+            field(pen, wording, stop.point);
         }
     }
     pen.close();
@@ -47,12 +47,12 @@ pub fn id_of(point: Point) -> String {
 }
 
 /// What a field of several is called.
-fn label(pen: &Pen, told: &Told<'_>, point: Point) -> String {
+fn label(pen: &Pen, wording: &Wording<'_>, point: Point) -> String {
     match point.place {
-        Place::Coil(coil) => told.coil_named(coil),
+        Place::Coil(coil) => wording.coil_named(coil),
         Place::Basket(_) => finding::BASKET.to_owned(),
-        Place::Tied(output, sign) => told.tied_named(output, sign),
-        Place::Step if told.plan.steps.get(usize::from(point.step)) == Some(&Step::Leads) => {
+        Place::Tied(output, sign) => wording.tied_named(output, sign),
+        Place::Step if wording.plan.steps.get(usize::from(point.step)) == Some(&Step::Leads) => {
             finding::LEADS.to_owned()
         }
         // In search of a fault there is a field beside that of the step.
@@ -62,8 +62,8 @@ fn label(pen: &Pen, told: &Told<'_>, point: Point) -> String {
 }
 
 /// The field of a point, and whether what stands in it is right.
-pub fn field(pen: &mut Pen, told: &Told<'_>, point: Point) {
-    entry(pen, told, point, id_of(point), |pen, agreement| said(pen, told, point, agreement));
+pub fn field(pen: &mut Pen, wording: &Wording<'_>, point: Point) {
+    entry(pen, wording, point, id_of(point), |pen, agreement| said(pen, wording, point, agreement));
 }
 
 /// The key that puts OL into a field, which the keys of most phones have no letters for.
@@ -99,7 +99,7 @@ type Judged = Option<Result<Agreement, Misread>>;
 /// A field with what is said of it beside.
 fn entry(
     pen: &mut Pen,
-    told: &Told<'_>,
+    wording: &Wording<'_>,
     point: Point,
     id: String,
     beside: impl FnOnce(&mut Pen, Judged),
@@ -112,7 +112,7 @@ fn entry(
     pen.key(id.clone());
     let raw = pen.state.job.work.reading(point);
     ohms(pen, id.clone(), trouble.clone(), raw, wrong, What::Read(point));
-    let called = label(pen, told, point);
+    let called = label(pen, wording, point);
     pen.open("label");
     pen.made("for", id);
     pen.said(called.clone());
@@ -135,7 +135,7 @@ fn entry(
     pen.close();
 }
 
-fn said(pen: &mut Pen, told: &Told<'_>, point: Point, agreement: Judged) {
+fn said(pen: &mut Pen, wording: &Wording<'_>, point: Point, agreement: Judged) {
     let state = pen.state;
     let foretold = state.job.foretold(point);
     match agreement {
@@ -159,27 +159,27 @@ fn said(pen: &mut Pen, told: &Told<'_>, point: Point, agreement: Judged) {
             let mut right = String::from(if leads { say::WITH_LEADS } else { "" });
             right.push_str(&words::range(&foretold));
             right.push_str(" Ω");
-            pen.told("span.reading-range", tied(&right));
+            pen.line_of("span.reading-range", tied(&right));
             let may_mean = match point.place {
                 Place::Tied(..) if agreement.is_wrong() => finding::NOT_TIED,
                 _ => words::may_mean(agreement),
             };
             pen.line_if(!may_mean.is_empty(), "p.hints", may_mean);
-            left_open(pen, told, point, agreement);
+            left_open(pen, wording, point, agreement);
         }
     }
 }
 
 /// What a right reading does not exclude: the likeliest two in words, and how many more; and
 /// a finer way to read, where there is one.
-fn left_open(pen: &mut Pen, told: &Told<'_>, point: Point, agreement: Agreement) {
+fn left_open(pen: &mut Pen, wording: &Wording<'_>, point: Point, agreement: Agreement) {
     let right = matches!(agreement, Agreement::Right | Agreement::Doubtful);
     let open = pen.state.job.left_open(point).filter(|_| right);
     let finer = open.and_then(|open| open.finer.as_ref());
     let Some((open, finer)) = open.zip(finer) else { return pen.nothing() };
     pen.open("div.reading-open");
     let mut text = String::from(doubt::NOT_EXCLUDED);
-    let faults = pen.state.job.not_excluded(told, open);
+    let faults = pen.state.job.not_excluded(wording, open);
     for fault in faults.iter().take(TOLD) {
         text.push(' ');
         text.push_str(fault);
@@ -188,10 +188,10 @@ fn left_open(pen: &mut Pen, told: &Told<'_>, point: Point, agreement: Agreement)
         text.push(' ');
         text.push_str(&doubt::more(more));
     }
-    pen.told("p.hints", tied(&text));
+    pen.line_of("p.hints", tied(&text));
     pen.open("details.more");
     pen.line("summary", doubt::FINER);
-    pen.told("p.hints", tied(&doubt::finer(finer)));
+    pen.line_of("p.hints", tied(&doubt::finer(finer)));
     pen.close();
     pen.close();
 }
@@ -219,15 +219,15 @@ fn sign(pen: &mut Pen, spec: &'static str, mark: &'static str, word: &'static st
 }
 
 /// The form for the leads and for every coil by itself.
-pub fn coils(pen: &mut Pen, told: &Told<'_>) {
+pub fn coils(pen: &mut Pen, wording: &Wording<'_>) {
     pen.open("details.more coils");
     pen.line("summary", finding::COILS);
     pen.line("p.hints", finding::COILS_HELP);
     pen.open("div.readings readings-many");
-    for (number, step) in (0_u16..).zip(&told.plan.steps) {
+    for (number, step) in (0_u16..).zip(&wording.plan.steps) {
         if matches!(step, Step::Leads | Step::Coils { .. }) {
             for point in pen.state.job.points(number) {
-                short(pen, told, point);
+                short(pen, wording, point);
             }
         }
     }
@@ -237,19 +237,19 @@ pub fn coils(pen: &mut Pen, told: &Told<'_>) {
 }
 
 /// A field with what is right, or how its reading stands.
-fn short(pen: &mut Pen, told: &Told<'_>, point: Point) {
+fn short(pen: &mut Pen, wording: &Wording<'_>, point: Point) {
     if matches!(point.place, Place::Basket(_)) {
         return;
     }
     let mut id = String::from("short-");
     id.push_str(&point.name());
-    entry(pen, told, point, id, |pen, agreement| {
+    entry(pen, wording, point, id, |pen, agreement| {
         if agreement.is_some() {
-            said(pen, told, point, agreement);
+            said(pen, wording, point, agreement);
         } else if let Some(foretold) = pen.state.job.foretold(point) {
             let mut range = words::range(&foretold);
             range.push_str(" Ω");
-            pen.told("span.reading-range", tied(&range));
+            pen.line_of("span.reading-range", tied(&range));
         }
     });
 }

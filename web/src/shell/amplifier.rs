@@ -90,7 +90,7 @@ fn unlike(pen: &mut Pen, amplifier: &AmplifierForm) {
     for (i, channel) in amplifier.channels.iter().take(amplifier.channels_shown()).enumerate() {
         let at = At::Channel(i);
         pen.open("fieldset.part part-inner");
-        pen.told("legend", say::channel(i + 1));
+        pen.line_of("legend", say::channel(i + 1));
         pen.open("div.say");
         least(pen, at, channel);
         pen.close();
@@ -134,7 +134,7 @@ fn bridge(pen: &mut Pen, i: usize, bridge: &BridgeForm) {
     remove.push_str(&title);
     let channels = at.path().field(Field::BridgeChannels.spec().name);
     pen.open("fieldset.part part-inner");
-    pen.told("legend", title);
+    pen.line_of("legend", title);
     pen.named("quiet part-remove", say::REMOVE_BRIDGE, remove, Edit::RemoveBridge(i));
     pen.open("div.say");
     pen.open("span.phrase");

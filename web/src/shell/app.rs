@@ -255,7 +255,7 @@ impl App {
             }
             Message::Save(points) => self.save_drawing(points),
             Message::Copy => {
-                let told = self.state.job.wired.as_deref().and_then(plan::told_of);
+                let told = self.state.job.wired.as_deref().and_then(plan::wording_of);
                 if let Some(told) = told {
                     let act = act.clone();
                     let done = move |copied| act.now(wire::Action::Copied(copied));

@@ -41,7 +41,7 @@ pub(super) fn bar(pen: &mut Pen, (words, to): (&'static str, &'static str)) {
     }
     for (at, notice) in pen.state.page.notices.iter().enumerate() {
         pen.open("div.notice|role=status");
-        pen.told("p", message(notice));
+        pen.line_of("p", message(notice));
         pen.button("quiet", say::DISMISS, Action::Dismiss(at));
         pen.close();
     }

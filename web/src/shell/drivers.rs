@@ -44,7 +44,7 @@ fn group(pen: &mut Pen, at: usize, form: &GroupForm) {
     let more = (at == 0).then_some("hints-drivers");
     pen.open("fieldset.part part-named");
     pen.key(at.to_string());
-    pen.told("legend", title.clone());
+    pen.line_of("legend", title.clone());
     if state.question.form.groups.len() > 1 {
         let mut name = String::from(say::REMOVE);
         name.push_str(": ");
@@ -91,7 +91,7 @@ fn group(pen: &mut Pen, at: usize, form: &GroupForm) {
     if one_driver.is_empty() {
         pen.nothing();
     } else {
-        pen.told("p.echo", tied(&page::alone(&one_driver)));
+        pen.line_of("p.echo", tied(&page::alone(&one_driver)));
     }
     left_out(pen, at, form);
     pen.open("details.more");

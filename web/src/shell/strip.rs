@@ -24,14 +24,14 @@ pub(super) fn strip(pen: &mut Pen) {
     pen.fixed("aria-label", say::STRIP);
     pen.open(if loads.len() > 1 { "b.strip-load strip-loads" } else { "b.strip-load" });
     for load in loads {
-        pen.told("span", load);
+        pen.line_of("span", load);
     }
     pen.close();
     pen.open("span.strip-text");
     if !state.is_stale() {
         verdict(pen, one.verdict);
         if let Some(watts) = watts(rig, one) {
-            pen.told("span", watts);
+            pen.line_of("span", watts);
         }
     } else {
         // Of another kind than what it stands for, so that neither moves to the other's place.

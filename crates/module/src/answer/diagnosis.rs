@@ -92,7 +92,7 @@ impl Diagnosis {
     }
 
     fn found(planned: &Planned, entries: &[Entry]) -> Result<Self, Defect> {
-        let told = planned.told();
+        let wording = planned.wording();
         let mut reads: Vec<Read> = Vec::new();
         let mut answers: Vec<(Question, bool)> = Vec::new();
         for entry in entries {
@@ -101,27 +101,31 @@ impl Diagnosis {
                 Entry::Answer(question, answer) => answers.push((question, answer)),
             }
         }
-        let found = meter::diagnose(&told.job(), &reads, &answers);
+        let found = meter::diagnose(&wording.job(), &reads, &answers);
         if let Some(defect) = found.defect {
             return Err(defect);
         }
         let mut agreements = found.agreements.iter().copied().map(Word);
         let next = |point: &Point| {
-            let known = Known::of(&told.job(), &reads)?;
-            let foretold = meter::foretold(told.rig, told.plan, &known, &[*point])?.pop();
-            let open = meter::left_open(&told.job(), &known, &[*point], &found.others)?.pop();
+            let known = Known::of(&wording.job(), &reads)?;
+            let foretold = meter::foretold(wording.rig, wording.plan, &known, &[*point])?.pop();
+            let open = meter::left_open(&wording.job(), &known, &[*point], &found.others)?.pop();
             // One point was asked about.
             let (foretold, open) = foretold.zip(open).ok_or(Defect::Table)?;
-            Ok(ReadingPoint::of(&told, point, foretold, &open, &found.others))
+            Ok(ReadingPoint::of(&wording, point, foretold, &open, &found.others))
         };
         let next = found.next.as_ref().map(next).transpose()?;
         let explanations = found.explanations.iter().map(|one| Explanation {
             share: one.share,
             fit: Word(one.fit),
-            faults: one.faults.iter().map(|fault| of_fault(&told, fault, &found.others)).collect(),
+            faults: one
+                .faults
+                .iter()
+                .map(|fault| of_fault(&wording, fault, &found.others))
+                .collect(),
         });
         Ok(Self {
-            key: Some(told.configuration.key()),
+            key: Some(wording.configuration.key()),
             agreements: entries
                 .iter()
                 .map(|entry| match entry {

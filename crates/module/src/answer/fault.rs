@@ -5,7 +5,7 @@ use super::wiring::{Terminal, from_one};
 use coilwright_solver::meter::{Fault, Kind, Other};
 use coilwright_solver::network::Coil;
 use coilwright_solver::wiring::Terminal as FoundTerminal;
-use coilwright_words::english::wiring::Told;
+use coilwright_words::english::wiring::Wording;
 use serde::Serialize;
 
 spelled! {
@@ -55,10 +55,10 @@ objects! {
     }
 }
 
-pub(super) fn of_fault(told: &Told<'_>, fault: &Fault, others: &[Other]) -> FoundFault {
+pub(super) fn of_fault(wording: &Wording<'_>, fault: &Fault, others: &[Other]) -> FoundFault {
     let mut found = FoundFault {
         kind: Word(fault.kind()),
-        text: told.fault(fault, others),
+        text: wording.fault(fault, others),
         run: None,
         terminals: Vec::new(),
         coil: None,
@@ -67,7 +67,7 @@ pub(super) fn of_fault(told: &Told<'_>, fault: &Fault, others: &[Other]) -> Foun
         times: None,
         network: None,
     };
-    let run = |run: u16| told.plan.runs.get(usize::from(run));
+    let run = |run: u16| wording.plan.runs.get(usize::from(run));
     let factor = |(over, under): (u8, u8)| Some(f64::from(over) / f64::from(under));
     let mut terminals: Vec<FoundTerminal> = Vec::new();
     match *fault {

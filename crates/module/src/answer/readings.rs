@@ -10,7 +10,7 @@ use coilwright_solver::defect::Defect;
 use coilwright_solver::meter::{self, Agreement, EFFORTS, Known, Open, Other, Place, Point};
 use coilwright_solver::problem::Problem as FoundProblem;
 use coilwright_words::english::doubt as words;
-use coilwright_words::english::wiring::Told;
+use coilwright_words::english::wiring::Wording;
 use serde::Serialize;
 
 spelled! {
@@ -125,17 +125,17 @@ impl Readings {
     }
 
     fn found(planned: &Planned) -> Result<Self, Defect> {
-        let told = planned.told();
-        let points = meter::points(told.plan);
-        let foretold = meter::foretold(told.rig, told.plan, &Known::default(), &points)?;
-        let others = meter::others(&told.job());
-        let open = meter::left_open(&told.job(), &Known::default(), &points, &others)?;
+        let wording = planned.wording();
+        let points = meter::points(wording.plan);
+        let foretold = meter::foretold(wording.rig, wording.plan, &Known::default(), &points)?;
+        let others = meter::others(&wording.job());
+        let open = meter::left_open(&wording.job(), &Known::default(), &points, &others)?;
         let points = points.iter().zip(foretold).zip(&open);
-        let coils = meter::coils(&told.job(), &[])?.into_iter();
+        let coils = meter::coils(&wording.job(), &[])?.into_iter();
         Ok(Self {
-            key: Some(told.configuration.key()),
+            key: Some(wording.configuration.key()),
             points: points
-                .map(|((point, read), open)| ReadingPoint::of(&told, point, read, open, &others))
+                .map(|((point, read), open)| ReadingPoint::of(&wording, point, read, open, &others))
                 .collect(),
             coils: coils
                 .map(|(coil, agreement)| CoilStanding {
@@ -150,24 +150,24 @@ impl Readings {
 
 impl ReadingPoint {
     pub(super) fn of(
-        told: &Told<'_>,
+        wording: &Wording<'_>,
         point: &Point,
         foretold: Option<meter::Foretold>,
         open: &Open,
         others: &[Other],
     ) -> Self {
         let [.., lifted] = EFFORTS;
-        let effort = point.effort(told.plan);
-        let (title, text) = told.point(point);
+        let effort = point.effort(wording.plan);
+        let (title, text) = wording.point(point);
         Self {
             point: point.name(),
             step: u32::from(point.step) + 1,
             place: Word(point.place),
-            probes: point.probes(told.plan).map(|ends| ends.map(Into::into).into()),
+            probes: point.probes(wording.plan).map(|ends| ends.map(Into::into).into()),
             effort: effort.into(),
             lifted: effort == lifted,
             foretold: foretold.map(Into::into),
-            cannot_exclude: open.faults.iter().map(|one| of_fault(told, one, others)).collect(),
+            cannot_exclude: open.faults.iter().map(|one| of_fault(wording, one, others)).collect(),
             finer: open.finer.map(|finer| {
                 let meter::Finer { low, expected, high } = finer;
                 Finer { low, expected, high, text: words::finer(&finer) }

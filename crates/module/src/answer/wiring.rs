@@ -1,8 +1,8 @@
 //! How a configuration is wired, as the contract shows it.
 
-mod told;
+mod wording;
 
-pub(super) use told::from_one;
+pub(super) use wording::from_one;
 
 use super::shape::{self, Described, Named, Shape, Shaped, Word, named, objects};
 use super::{CONTRACT_VERSION, Problem};

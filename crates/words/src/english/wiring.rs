@@ -18,7 +18,7 @@ pub use steps::Step;
 
 /// A plan with what it was made of.
 #[derive(Clone, Copy, Debug)]
-pub struct Told<'a> {
+pub struct Wording<'a> {
     /// Drivers and amplifier.
     pub rig: &'a Rig,
     /// How the box is built.
@@ -64,7 +64,7 @@ pub const fn stage(stage: Stage) -> &'static str {
     }
 }
 
-impl<'a> Told<'a> {
+impl<'a> Wording<'a> {
     /// The same for whoever asks what is wrong with it.
     #[must_use]
     pub const fn job(&self) -> Job<'a> {
@@ -73,7 +73,7 @@ impl<'a> Told<'a> {
     }
 }
 
-impl Told<'_> {
+impl Wording<'_> {
     /// A terminal: `1a +`, `driver 1 +` where a driver has one coil, `cup 2 −`, `cup 2 −, inside`, `channel 2 +`, `splice 1`.
     #[must_use]
     pub fn terminal(&self, terminal: Terminal) -> String {

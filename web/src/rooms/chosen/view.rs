@@ -76,14 +76,14 @@ pub fn panel(pen: &mut Pen) {
     let title = if state.answer.chosen.is_some() { rows::CHOSEN } else { rows::first(one.verdict) };
     pen.open("");
     top(pen, "h2.tab|id=chosen|tabindex=-1", title, "quiet chosen-back");
-    pen.told("p.described", say::alone(&say::heading(&ways::describe(rig, &one.outputs))));
+    pen.line_of("p.described", say::alone(&say::heading(&ways::describe(rig, &one.outputs))));
     crate::parts::named::listed(pen, rig, &state.names());
     picture(pen, one, ROOM);
     same_signal(pen, one);
     for alike in ways::gathered(rig, &one.outputs) {
         let of: Vec<&Output> = alike.outputs.iter().filter_map(|at| one.outputs.get(*at)).collect();
         if one.outputs.len() > 1 {
-            pen.told("h3", rows::on_each(&alike.names, of.len()));
+            pen.line_of("h3", rows::on_each(&alike.names, of.len()));
         }
         on_outputs(pen, rig, &of);
     }
@@ -108,7 +108,7 @@ pub fn panel(pen: &mut Pen) {
 fn pair(pen: &mut Pen, spec: &'static str, name: &'static str, value: String, more: &'static str) {
     pen.open(spec);
     pen.line("dt", name);
-    pen.told("dd", value);
+    pen.line_of("dd", value);
     if !more.is_empty() {
         pen.line("dd.hints", more);
     }
@@ -126,11 +126,11 @@ fn on_outputs(pen: &mut Pen, rig: &Rig, outputs: &[&Output]) {
     verdict(pen, output.verdict);
     pen.close();
     let because = judged::reason(output.load, limit(rig, output));
-    pen.told("p.because", tied(&say::alone(&because)));
+    pen.line_of("p.because", tied(&say::alone(&because)));
     joined(pen, output.verdict, output.overheats);
     pen.open("p.network network-large");
     for output in outputs {
-        pen.told("span", output.network.to_string());
+        pen.line_of("span", output.network.to_string());
     }
     pen.close();
     pen.line("p.hints", rows::READ);
@@ -148,7 +148,7 @@ fn on_outputs(pen: &mut Pen, rig: &Rig, outputs: &[&Output]) {
     pen.close();
     if output.target_watts.is_none() && !output.verdict.is_low() {
         let why = judged::no_target(output.usable_watts.is_some(), output.available.is_some());
-        pen.told("p.hints", say::alone(why));
+        pen.line_of("p.hints", say::alone(why));
     } else {
         pen.nothing();
     }
@@ -160,7 +160,7 @@ fn on_outputs(pen: &mut Pen, rig: &Rig, outputs: &[&Output]) {
 fn same_signal(pen: &mut Pen, one: &Configuration) {
     pen.open("");
     if let Some(driver) = one.split_driver {
-        pen.told("p.note note-wrong", ways::split(driver));
+        pen.line_of("p.note note-wrong", ways::split(driver));
     }
     if one.outputs.iter().any(|output| output.way == Some(Way::Bridged)) {
         pen.line("p.hints", ways::SAME_SIGNAL);
@@ -188,7 +188,7 @@ fn heat(pen: &mut Pen, output: &Output) {
         Overheats::IfClipped => "p.heat heat-clipped",
         Overheats::AnyTime => "p.heat heat-any",
     });
-    pen.told("b", say::alone(&say::amplifier_that(judged::overheats(heat))));
+    pen.line_of("b", say::alone(&say::amplifier_that(judged::overheats(heat))));
     pen.text(" ");
     pen.said(tied(&say::alone(&judged::overheats_because(heat, given.high, usable))));
     pen.close();
@@ -204,10 +204,10 @@ fn each_driver(pen: &mut Pen, rig: &Rig, one: &Configuration) {
     });
     pen.open("");
     if let Some(target) = &target {
-        pen.told("p.target", tied(&say::target(target)));
+        pen.line_of("p.target", tied(&say::target(target)));
     }
     if let Some(given) = given.filter(|_| over) {
-        pen.told("p.beyond", tied(&say::more_than_taken(&given)));
+        pen.line_of("p.beyond", tied(&say::more_than_taken(&given)));
     }
     if !one.even || rig.groups().len() > 1 {
         shared(pen, rig, one, target.as_deref());
@@ -249,7 +249,7 @@ fn if_a_coil_fails(pen: &mut Pen, rig: &Rig, one: &Configuration) {
     };
     pen.open("div.fails");
     pen.line("h3", rows::IF_A_COIL_FAILS);
-    pen.told("p", tied(&fail::detail(rig, one, &worst)));
+    pen.line_of("p", tied(&fail::detail(rig, one, &worst)));
     pen.close();
 }
 

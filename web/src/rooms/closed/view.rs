@@ -130,8 +130,8 @@ fn says(pen: &mut Pen, found: &ClosedBox) {
     big(pen, lowest);
     pen.line("span.closed-of", say::LOWEST);
     pen.close();
-    pen.told("p.target", tied(&say::amplifier(lowest, found.least)));
-    pen.told("p", tied(&say::amounts_to(found)));
+    pen.line_of("p.target", tied(&say::amplifier(lowest, found.least)));
+    pen.line_of("p", tied(&say::amounts_to(found)));
 }
 
 /// Whether it may hang on the amplifier of the form.
@@ -151,9 +151,9 @@ fn amplifier(pen: &mut Pen, lowest: Ohms) {
             for one in &hangs {
                 let because = judged::reason(lowest, Limit::of(Some(&one.figures)));
                 pen.open("li");
-                pen.told("b", page::heading(&say::outputs(&amplifier, one)));
+                pen.line_of("b", page::heading(&say::outputs(&amplifier, one)));
                 verdict(pen, one.verdict);
-                pen.told("span.because", tied(&page::alone(&because)));
+                pen.line_of("span.because", tied(&page::alone(&because)));
                 pen.close();
             }
             pen.close();
@@ -176,7 +176,7 @@ fn loads(pen: &mut Pen, found: &ClosedBox) {
     for one in likely {
         pen.open("li.closed-load");
         pen.open("p.closed-load-top");
-        pen.told("b", tied(&rig_words::load(one.load)));
+        pen.line_of("b", tied(&rig_words::load(one.load)));
         pen.line("span", say::likely(one.likely));
         pen.close();
         pen.open("ul");
@@ -192,7 +192,7 @@ fn loads(pen: &mut Pen, found: &ClosedBox) {
     if hardly.is_empty() {
         pen.nothing();
     } else {
-        pen.told("p.hints", tied(&say::not_ruled_out(&hardly)));
+        pen.line_of("p.hints", tied(&say::not_ruled_out(&hardly)));
     }
     pen.close();
 }
@@ -200,7 +200,7 @@ fn loads(pen: &mut Pen, found: &ClosedBox) {
 /// What may be in the box, and the way to plan with it.
 fn inside(pen: &mut Pen, filling: &Filling) {
     pen.open("li.closed-inside");
-    pen.told("span", tied(&say::filling(filling)));
+    pen.line_of("span", tied(&say::filling(filling)));
     pen.named("quiet", say::PLAN, say::plan_with(filling), Action::PlanWith(*filling));
     pen.close();
 }

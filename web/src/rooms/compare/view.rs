@@ -78,7 +78,7 @@ fn table(pen: &mut Pen) {
         remove.push(' ');
         remove.push_str(&network(one));
         pen.open("th|scope=col");
-        pen.told("b", words::number(i + 1));
+        pen.line_of("b", words::number(i + 1));
         pen.named("quiet", words::REMOVE, remove, Action::LeaveOut(i));
         pen.close();
     }
@@ -182,7 +182,7 @@ fn told_row(pen: &mut Pen, name: &'static str, columns: &[Column], tell: Tell) {
             verdict(pen, one.verdict);
             pen.close();
         } else {
-            pen.told("td", cell);
+            pen.line_of("td", cell);
         }
     }
     pen.close();
@@ -236,7 +236,7 @@ fn louder(pen: &mut Pen, columns: &[Column]) {
             Ok(decibels) => level::difference(decibels),
             Err(why) => level::why_not(why).to_owned(),
         };
-        pen.told("td", words);
+        pen.line_of("td", words);
     }
     pen.close();
 }

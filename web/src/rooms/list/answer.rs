@@ -29,7 +29,7 @@ pub(super) fn head(pen: &mut Pen) {
     progress(pen);
     pen.close();
     pen.close();
-    pen.told("p.unseen|role=status|aria-live=polite", spoken(state));
+    pen.line_of("p.unseen|role=status|aria-live=polite", spoken(state));
     troubles::list(pen);
     let stale = state.is_stale() && !matches!(state.under_way.asking, Asking::Working(_));
     pen.line_if(stale, "p.note note-stale", say::EARLIER);
@@ -58,7 +58,7 @@ fn count(pen: &mut Pen) {
         return pen.nothing();
     };
     pen.open("p.count");
-    pen.told("b", say::count(total, answer.before_filters));
+    pen.line_of("b", say::count(total, answer.before_filters));
     pen.text(" ");
     pen.said(say::count_of(answer.loads.len()));
     pen.close();
@@ -87,7 +87,7 @@ fn progress(pen: &mut Pen) {
         Asking::Working(_) if !pen.state.under_way.slow => return pen.nothing(),
         Asking::Working(progress) => {
             pen.open("div.work");
-            pen.told("p", counts::listing(progress.done, progress.of));
+            pen.line_of("p", counts::listing(progress.done, progress.of));
             pen.open("progress");
             pen.made("max", progress.of.max(1).to_string());
             pen.made("value", progress.done.to_string());
@@ -109,11 +109,11 @@ fn notes(pen: &mut Pen, answered: &Answered) {
     pen.open("");
     for answer in [Some(&answered.answer), answered.uneven.as_ref()].into_iter().flatten() {
         for problem in &answer.problems {
-            pen.told("p.note note-wrong", problems::message(problem));
+            pen.line_of("p.note note-wrong", problems::message(problem));
         }
     }
     if let Some(defect) = answered.defect() {
-        pen.told("p.note note-wrong", defects::defect(defect));
+        pen.line_of("p.note note-wrong", defects::defect(defect));
     }
     if answered.uneven.is_some() {
         pen.line("p.note", say::UNEVEN_SHOWN);
@@ -151,8 +151,8 @@ fn ways_out(pen: &mut Pen, answered: &Answered) {
             pen.line("p", nearest::WHAT_WOULD_FIT);
             for found in found {
                 pen.press("way-out", What::act(Edit::Change(found.change)));
-                pen.told("b", say::heading(&nearest::change(rig, &found.change)));
-                pen.told("span", tied(&nearest::found(found)));
+                pen.line_of("b", say::heading(&nearest::change(rig, &found.change)));
+                pen.line_of("span", tied(&nearest::found(found)));
                 pen.close();
             }
         }

@@ -36,7 +36,7 @@ pub(super) fn entry(pen: &mut Pen, answered: &Answered, of: &Row) {
     pen.open("span.entry-text");
     pen.open("span.entry-top");
     if let Some(watts) = watts(rig, one) {
-        pen.told("b.entry-watts", watts);
+        pen.line_of("b.entry-watts", watts);
     } else if !one.verdict.is_low() {
         pen.line("span.entry-unknown", say::POWER_UNKNOWN);
     }
@@ -69,13 +69,13 @@ fn more(pen: &mut Pen, rig: &Rig, one: &Configuration) {
         pen.line("b", say::UNEVEN);
     }
     if let Some(place) = only_place(rig, one) {
-        pen.told("span", place);
+        pen.line_of("span", place);
     }
-    pen.told("span", counts::runs(one.runs));
+    pen.line_of("span", counts::runs(one.runs));
     if let Some(heat) = one.overheats() {
         let hot = heat == Overheats::AnyTime;
         let words = judged::heat_beside(one.verdict, heat);
-        pen.told(if hot { "span.hot" } else { "span" }, words);
+        pen.line_of(if hot { "span.hot" } else { "span" }, words);
     }
     if let Some(worst) = failure::worst(rig, one) {
         pen.open(if worst.overloads == Some(true) { "span.hot" } else { "span" });
@@ -90,18 +90,18 @@ fn more(pen: &mut Pen, rig: &Rig, one: &Configuration) {
 /// their load and their watts.
 fn networks(pen: &mut Pen, rig: &Rig, one: &Configuration) {
     if let [output] = one.outputs.as_slice() {
-        return pen.told("span.network", output.network.to_string());
+        return pen.line_of("span.network", output.network.to_string());
     }
     pen.open("");
     for alike in ways::gathered(rig, &one.outputs) {
         let of: Vec<&Output> = alike.outputs.iter().filter_map(|at| one.outputs.get(*at)).collect();
         let gets = of.first().map(|output| say::output_gets(output, of.len()));
         pen.open("span.placed");
-        pen.told("span.placed-on", alike.names);
-        pen.told("span.placed-gets", gets.unwrap_or_default());
+        pen.line_of("span.placed-on", alike.names);
+        pen.line_of("span.placed-gets", gets.unwrap_or_default());
         pen.open("span.placed-networks");
         for output in &of {
-            pen.told("span.network", output.network.to_string());
+            pen.line_of("span.network", output.network.to_string());
         }
         pen.close();
         pen.close();

@@ -97,7 +97,7 @@ pub(super) fn ladder(pen: &mut Pen, answered: &Answered) {
     }
     pen.close();
     pen.close();
-    pen.told("p.hints ladder-foot", foot(&marks));
+    pen.line_of("p.hints ladder-foot", foot(&marks));
     pen.close();
 }
 
@@ -144,12 +144,12 @@ fn one(pen: &mut Pen, number: usize, tally: &LoadTally) {
     radio(pen, number.to_string(), ticked);
     let (exact, near) = crate::words::page::load_lines(tally.load);
     pen.open("span.rung-load");
-    pen.told("b", exact);
+    pen.line_of("b", exact);
     if let Some(near) = near {
         // The unit stands with the fraction; a space keeps them apart when read out.
         pen.text(" ");
         let bare = near.strip_suffix(" Ω").unwrap_or(&near);
-        pen.told("small", bare.to_owned());
+        pen.line_of("small", bare.to_owned());
     }
     pen.close();
     pen.open("span.rung-note");
@@ -177,8 +177,8 @@ fn gathered(pen: &mut Pen, range: Range<usize>, tallies: &[LoadTally]) {
     pen.key(range.start.to_string());
     pen.press(class, What::act(Action::Band(Some(range))));
     let loads = say::from_to(&rig::short_load(low.load), &rig::short_load(high.load));
-    pen.told("b.rung-load", loads);
-    pen.told("span.rung-note", say::loads(tallies.len()));
+    pen.line_of("b.rung-load", loads);
+    pen.line_of("span.rung-note", say::loads(tallies.len()));
     sign(pen, best);
     pen.close();
     pen.close();

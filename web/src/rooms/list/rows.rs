@@ -61,13 +61,13 @@ fn said_what(pen: &mut Pen, rows: u64) {
     match look.load {
         Some(load) => {
             pen.open("p.listed");
-            pen.told("b", say::at_load(&rig::load(load)));
+            pen.line_of("b", say::at_load(&rig::load(load)));
             pen.button("quiet", say::EVERY_LOAD, Action::Load(None));
             pen.close();
         }
         None if look.group.is_none() => {
             let gathered = pen.state.wanted().gathered;
-            pen.told("p.listed", say::rows(rows, gathered));
+            pen.line_of("p.listed", say::rows(rows, gathered));
         }
         None => pen.nothing(),
     }
@@ -108,7 +108,7 @@ fn heading(pen: &mut Pen, one: &Configuration, loads: &[Ohms], way: &str) {
         big(pen, *load);
     }
     if !way.is_empty() {
-        pen.told("span.way", crate::words::page::heading(way));
+        pen.line_of("span.way", crate::words::page::heading(way));
     }
     pen.close();
     pen.close();
@@ -146,7 +146,7 @@ fn pager(pen: &mut Pen, page: u32, rows: u64) {
     if page > 0 {
         pen.button("quiet", say::EARLIER_PAGE, Action::Page(page - 1));
     }
-    pen.told("span", say::range(first + 1, last, rows));
+    pen.line_of("span", say::range(first + 1, last, rows));
     if page + 1 < pages {
         pen.button("quiet", say::LATER_PAGE, Action::Page(page + 1));
     }

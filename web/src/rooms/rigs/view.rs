@@ -127,7 +127,7 @@ fn said(pen: &mut Pen) {
     }
     if let Some(gone) = &rigs.gone {
         pen.open("div.removed");
-        pen.told("p", say::deleted(called(gone)));
+        pen.line_of("p", say::deleted(called(gone)));
         pen.press("quiet", What::Wish(Wish::PutBack));
         pen.fixed("id", PUT_BACK);
         pen.text(page::PUT_BACK);
@@ -136,12 +136,12 @@ fn said(pen: &mut Pen) {
     }
     match &rigs.said {
         None => {}
-        Some(Said::Kept(name)) => pen.told("p.note", say::kept(name)),
-        Some(Said::Beside(name)) => pen.told("p.note note-stale", say::beside(name)),
-        Some(Said::Doubled(name)) => pen.told("p.note", say::doubled(name)),
-        Some(Said::Taken(count)) => pen.told("p.note", say::taken(*count)),
-        Some(Said::TooMany) => pen.told("p.note note-wrong", say::too_many(MOST)),
-        Some(Said::NotJson(place)) => pen.told("p.note note-wrong", say::not_json(*place)),
+        Some(Said::Kept(name)) => pen.line_of("p.note", say::kept(name)),
+        Some(Said::Beside(name)) => pen.line_of("p.note note-stale", say::beside(name)),
+        Some(Said::Doubled(name)) => pen.line_of("p.note", say::doubled(name)),
+        Some(Said::Taken(count)) => pen.line_of("p.note", say::taken(*count)),
+        Some(Said::TooMany) => pen.line_of("p.note note-wrong", say::too_many(MOST)),
+        Some(Said::NotJson(place)) => pen.line_of("p.note note-wrong", say::not_json(*place)),
         Some(Said::FileWrong(problems)) => wrong(pen, problems),
         // Said above.
         Some(Said::Refused | Said::Newer) if rigs.storage != Storage::Ready => {}
@@ -173,15 +173,15 @@ fn wrong(pen: &mut Pen, problems: &[Problem]) {
         // Of the file as a whole there is no path.
         if !path.is_empty() {
             pen.open("bdi");
-            pen.told("code", path);
+            pen.line_of("code", path);
             pen.close();
             pen.text(" ");
         }
-        pen.told("span", problems::message(problem));
+        pen.line_of("span", problems::message(problem));
         pen.close();
     }
     if problems.len() > TOLD {
-        pen.told("li", say::more_problems(problems.len() - TOLD));
+        pen.line_of("li", say::more_problems(problems.len() - TOLD));
     }
     pen.close();
     pen.close();
@@ -212,16 +212,16 @@ fn one(pen: &mut Pen, entry: &Entry) {
     pen.key(entry.id.clone());
     pen.open("div.rigs-what");
     pen.open("bdi");
-    pen.told("b", name.to_owned());
+    pen.line_of("b", name.to_owned());
     pen.close();
     pen.line_if(here, "span.rigs-mark", say::AT_HAND);
     pen.close();
     if entry.record.is_some() {
-        pen.told("p.rigs-about", crate::parts::tied::tied(&entry.about));
-        pen.told("p.hints", say::when(&entry.when));
+        pen.line_of("p.rigs-about", crate::parts::tied::tied(&entry.about));
+        pen.line_of("p.hints", say::when(&entry.when));
         if let Some(words) = &entry.against {
             pen.open("p.note note-wrong gate-went");
-            pen.told("bdi", gate::went(words));
+            pen.line_of("bdi", gate::went(words));
             pen.close();
         } else {
             pen.nothing();

@@ -6,10 +6,10 @@ use crate::words::page::room as page_words;
 use crate::parts::gate;
 use crate::pen::{Pen, What};
 use crate::parts::tied::tied;
-use crate::parts::plan::{self, labels, told};
+use crate::parts::plan::{self, labels, wording};
 use crate::words::cautions::{self, Caution};
 use crate::words::page::wire as words;
-use crate::words::wiring::Told;
+use crate::words::wiring::Wording;
 use crate::words::{doubt, finding, meter};
 use crate::host;
 use crate::rooms::Room;
@@ -45,7 +45,7 @@ fn room(pen: &mut Pen) {
     pen.line("h2.tab|id=room|tabindex=-1", words::JOB_SHEET);
     pen.to_room("quiet", words::LEAVE_WORKING, Room::Wire);
     pen.close();
-    let Some(told) = told(pen) else {
+    let Some(wording) = wording(pen) else {
         pen.line("p.note", words::NO_PLAN);
         return pen.close();
     };
@@ -55,10 +55,10 @@ fn room(pen: &mut Pen) {
     pen.close();
     pen.close();
     // Few drivers fit on one page; more take pages with numbers.
-    let few = told.rig.drivers() <= 4;
-    let long = told.plan.steps.len() > LONG;
+    let few = wording.rig.drivers() <= 4;
+    let long = wording.plan.steps.len() > LONG;
     // Many steps say the numbers of drivers alone: what they are called stands above.
-    let steps = Told { names: if long { &[] } else { told.names }, ..told };
+    let steps = Wording { names: if long { &[] } else { wording.names }, ..wording };
     pen.open(match (few, long) {
         (true, false) => "article.paper paper-few",
         (true, true) => "article.paper paper-few paper-long",
@@ -67,11 +67,11 @@ fn room(pen: &mut Pen) {
     pen.open("header.paper-head");
     pen.line("h3.paper-title", words::JOB_SHEET);
     plan::configuration(pen);
-    gate::on_paper(pen, &told);
+    gate::on_paper(pen, &wording);
     pen.close();
     pen.open("div.paper-drawing|tabindex=0|role=group");
     pen.fixed("aria-label", words::AS_WIRED);
-    match wired(told.plan, &labels(&told), None) {
+    match wired(wording.plan, &labels(&wording), None) {
         Ok(whole) => {
             let tall = if few { whole.height } else { ONE_PAGE };
             for part in parts(&whole, tall) {
@@ -84,20 +84,20 @@ fn room(pen: &mut Pen) {
     pen.open("section.paper-steps");
     pen.line("h4", words::STEPS);
     pen.open("ol");
-    for number in 0..told.plan.steps.len() {
+    for number in 0..wording.plan.steps.len() {
         let step = steps.step(number);
         pen.open("li");
         pen.line("i.paper-box", "");
-        pen.told("span", tied(&step.title));
+        pen.line_of("span", tied(&step.title));
         let points = u16::try_from(number).map(|step| pen.state.job.points(step));
         let points = points.unwrap_or_default();
         let many = points.len() > 1;
         pen.open(if many { "span.paper-coils" } else { "" });
-        if many && let Some(Some(foretold)) = told.foretold.get(number) {
+        if many && let Some(Some(foretold)) = wording.foretold.get(number) {
             // What is right is said once for all coils of a driver.
             let mut each = meter::range(foretold);
             each.push_str(" Ω");
-            pen.told("small", each);
+            pen.line_of("small", each);
         }
         for point in &points {
             blank(pen, *point, !many);
@@ -110,11 +110,11 @@ fn room(pen: &mut Pen) {
     pen.open("section.paper-parts");
     pen.line("h4", words::PARTS);
     pen.open("ul");
-    for part in told.parts() {
-        pen.told("li", tied(&part));
+    for part in wording.parts() {
+        pen.line_of("li", tied(&part));
     }
-    for note in told.notes() {
-        pen.told("li", tied(&note));
+    for note in wording.notes() {
+        pen.line_of("li", tied(&note));
     }
     pen.close();
     pen.close();
@@ -164,7 +164,7 @@ fn blank(pen: &mut Pen, point: Point, alone: bool) {
         before.push_str(doubt::FINER_SHORT);
         before.push_str(&doubt::range(&finer));
     }
-    pen.told("small", before);
+    pen.line_of("small", before);
     let mut read = pen.state.job.work.reading(point).to_owned();
     read.insert(0, ' ');
     read.push_str(" Ω");
@@ -204,6 +204,6 @@ fn code(pen: &mut Pen) {
         Some(scene) => pen.drawn(scene.svg("code", Some(words::sheet::LINK))),
         None => pen.nothing(),
     }
-    pen.told("p.paper-address", whole);
+    pen.line_of("p.paper-address", whole);
     pen.close();
 }

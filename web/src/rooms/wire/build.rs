@@ -152,7 +152,7 @@ fn facing_in(pen: &mut Pen, form: &BuildForm) {
         pen.close();
         let place = rig.zip(u8::try_from(driver - 1).ok());
         let name = place.map_or("", |(rig, driver)| of_driver(rig, &names, driver));
-        pen.told("span", with(say::driver(driver), name));
+        pen.line_of("span", with(say::driver(driver), name));
         pen.close();
     }
     pen.close();

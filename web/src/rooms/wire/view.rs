@@ -7,9 +7,9 @@ use crate::pen::{Pen, What, When};
 use crate::words::finding as finding_words;
 use crate::words::gate as gate_words;
 use crate::words::page::wire as words;
-use crate::words::wiring::Told;
+use crate::words::wiring::Wording;
 use super::build;
-use crate::parts::plan::{configuration, picture, told};
+use crate::parts::plan::{configuration, picture, wording};
 use crate::parts::tied::tied;
 use crate::parts::top::top;
 use crate::parts::{finding, gate, handing, reading};
@@ -41,18 +41,18 @@ fn room(pen: &mut Pen) {
     pen.open("div.wire-cols");
     pen.open("div.wire-ask");
     build::form(pen);
-    match told(pen) {
-        Some(told) => {
-            notes(pen, &told);
-            reading::coils(pen, &told);
+    match wording(pen) {
+        Some(wording) => {
+            notes(pen, &wording);
+            reading::coils(pen, &wording);
         }
         None => pen.nothing(),
     }
     pen.close();
-    match told(pen) {
-        Some(told) => {
-            drawing(pen, &told);
-            steps(pen, &told);
+    match wording(pen) {
+        Some(wording) => {
+            drawing(pen, &wording);
+            steps(pen, &wording);
         }
         None => {
             pen.open("");
@@ -65,20 +65,20 @@ fn room(pen: &mut Pen) {
     pen.close();
 }
 
-fn notes(pen: &mut Pen, told: &Told<'_>) {
+fn notes(pen: &mut Pen, wording: &Wording<'_>) {
     pen.open("ul.facts");
-    for note in told.notes() {
-        pen.told("li", tied(&note));
+    for note in wording.notes() {
+        pen.line_of("li", tied(&note));
     }
     pen.close();
 }
 
-fn drawing(pen: &mut Pen, told: &Told<'_>) {
+fn drawing(pen: &mut Pen, wording: &Wording<'_>) {
     let state = pen.state;
     pen.open("div.wire-drawing");
     let as_built = state.job.drawn().is_some();
     pen.line("h3", if as_built { finding_words::AS_BUILT } else { words::AS_WIRED });
-    picture(pen, told, state.job.zoom);
+    picture(pen, wording, state.job.zoom);
     pen.open("p.wire-tools");
     let turn = |pen: &mut Pen, words, name: &'static str, action| {
         pen.named("quiet tool", words, name.to_owned(), action);
@@ -89,35 +89,35 @@ fn drawing(pen: &mut Pen, told: &Told<'_>) {
     turn(pen, "+", words::LARGER, Action::Zoom(state.job.zoom.turned(true)));
     pen.button("quiet tool", words::WHOLE, Action::Zoom(Zoom::Whole));
     pen.close();
-    at_hand(pen, told);
-    reading::fields(pen, told);
-    finding::panel(pen, told);
+    at_hand(pen, wording);
+    reading::fields(pen, wording);
+    finding::panel(pen, wording);
     pen.line("p.hints", words::DRAWING_HELP);
     pen.close();
 }
 
 /// The step at hand, said when it changes.
-fn at_hand(pen: &mut Pen, told: &Told<'_>) {
+fn at_hand(pen: &mut Pen, wording: &Wording<'_>) {
     let at = usize::from(pen.state.job.work.at);
     pen.open("div.at-hand|role=status|aria-live=polite");
-    if at < told.plan.steps.len() {
-        let step = told.step(at);
+    if at < wording.plan.steps.len() {
+        let step = wording.step(at);
         if pen.state.job.is_shut(pen.state.job.work.at) {
             pen.line("b", gate_words::DO_NOT);
-            pen.line("span", gate::line(told, pen.state.job.work.at));
+            pen.line("span", gate::line(wording, pen.state.job.work.at));
         } else {
-            pen.told("b", tied(&step.title));
-            pen.told("span", tied(&step.text));
+            pen.line_of("b", tied(&step.title));
+            pen.line_of("span", tied(&step.text));
             if let Some(caution) = step.caution {
-                pen.told("span.step-caution", caution);
+                pen.line_of("span.step-caution", caution);
             }
         }
     }
     pen.close();
-    gate::panel(pen, told, pen.state.job.work.at);
+    gate::panel(pen, wording, pen.state.job.work.at);
 }
 
-fn steps(pen: &mut Pen, told: &Told<'_>) {
+fn steps(pen: &mut Pen, wording: &Wording<'_>) {
     pen.open("div.wire-steps");
     pen.open("div.wire-acts");
     pen.to_room("act", words::WORKING, Room::Work);
@@ -135,19 +135,19 @@ fn steps(pen: &mut Pen, told: &Told<'_>) {
     pen.close();
     handing::outcome(pen);
     pen.line("h3", words::STEPS);
-    pen.told("p.hints", words::done_of(pen.state.job.work.done.len(), told.plan.steps.len()));
+    pen.line_of("p.hints", words::done_of(pen.state.job.work.done.len(), wording.plan.steps.len()));
     pen.open("ol.steps");
-    for (number, _) in (0_u16..).zip(&told.plan.steps) {
-        entry(pen, told, number);
+    for (number, _) in (0_u16..).zip(&wording.plan.steps) {
+        entry(pen, wording, number);
     }
     pen.close();
-    parts(pen, told);
+    parts(pen, wording);
     pen.close();
 }
 
-fn entry(pen: &mut Pen, told: &Told<'_>, number: u16) {
+fn entry(pen: &mut Pen, wording: &Wording<'_>, number: u16) {
     let work = &pen.state.job.work;
-    let step = told.step(usize::from(number));
+    let step = wording.step(usize::from(number));
     let here = work.at == number;
     let done = work.is_done(number);
     let shut = pen.state.job.is_shut(number);
@@ -172,7 +172,7 @@ fn entry(pen: &mut Pen, told: &Told<'_>, number: u16) {
     if here {
         pen.fixed("aria-current", "step");
     }
-    pen.told("b", tied(&step.title));
+    pen.line_of("b", tied(&step.title));
     pen.open("");
     for point in pen.state.job.points(number) {
         let read = work.reading(point);
@@ -192,9 +192,9 @@ fn entry(pen: &mut Pen, told: &Told<'_>, number: u16) {
     if shut {
         pen.line("span.step-text step-caution", gate_words::DO_NOT);
     } else if here {
-        pen.told("span.step-text", tied(&step.text));
+        pen.line_of("span.step-text", tied(&step.text));
         if let Some(caution) = step.caution {
-            pen.told("span.step-text step-caution", caution);
+            pen.line_of("span.step-text step-caution", caution);
         }
     }
     pen.close();
@@ -208,12 +208,12 @@ fn step_id(number: u16) -> String {
 }
 
 /// What is to be bought.
-pub fn parts(pen: &mut Pen, told: &Told<'_>) {
+pub fn parts(pen: &mut Pen, wording: &Wording<'_>) {
     pen.open("div.wire-parts");
     pen.line("h3", words::PARTS);
     pen.open("ul.facts");
-    for part in told.parts() {
-        pen.told("li", tied(&part));
+    for part in wording.parts() {
+        pen.line_of("li", tied(&part));
     }
     pen.close();
     pen.close();

@@ -4,7 +4,7 @@ use crate::parts::title::of_shown;
 use crate::words::page::room as page_words;
 use crate::pen::{Pen, What, When};
 use crate::parts::tied::tied;
-use crate::parts::plan::{picture, told, told_of};
+use crate::parts::plan::{picture, wording, wording_of};
 use crate::words::gate as gate_words;
 use crate::words::page::wire as words;
 use crate::parts::{finding, gate, reading};
@@ -38,14 +38,14 @@ fn room(pen: &mut Pen) {
     pen.line("h2.tab|id=room|tabindex=-1", words::WORKING);
     pen.to_room("quiet", words::LEAVE_WORKING, Room::Wire);
     pen.close();
-    let Some(told) = told(pen) else {
+    let Some(wording) = wording(pen) else {
         pen.line("p.note", words::NO_PLAN);
         return pen.close();
     };
-    let (at, count) = (state.job.work.at, told.plan.steps.len());
+    let (at, count) = (state.job.work.at, wording.plan.steps.len());
     let done = state.job.work.done.len();
     pen.open("p.work-far");
-    pen.told("b", words::step_of(usize::from(at) + 1, count));
+    pen.line_of("b", words::step_of(usize::from(at) + 1, count));
     pen.text(" ");
     pen.said(words::done_of(done, count));
     pen.close();
@@ -54,26 +54,26 @@ fn room(pen: &mut Pen) {
     pen.made("value", done.to_string());
     pen.made("aria-label", words::done_of(done, count));
     pen.close();
-    let step = told.step(usize::from(at));
+    let step = wording.step(usize::from(at));
     pen.open("div.work-step|role=status|aria-live=polite");
     // Where the gate is shut nothing is said that leads on.
     let shut = state.job.is_shut(at);
     if shut {
         pen.line("p.work-title", gate_words::DO_NOT);
-        pen.line("p.work-text", gate::line(&told, at));
+        pen.line("p.work-text", gate::line(&wording, at));
         pen.nothing();
     } else {
-        pen.told("p.work-title", tied(&step.title));
-        pen.told("p.work-text", tied(&step.text));
+        pen.line_of("p.work-title", tied(&step.title));
+        pen.line_of("p.work-text", tied(&step.text));
         match step.caution {
-            Some(caution) => pen.told("p.note note-wrong", caution),
+            Some(caution) => pen.line_of("p.note note-wrong", caution),
             None => pen.nothing(),
         }
     }
     pen.close();
-    gate::panel(pen, &told, at);
-    reading::fields(pen, &told);
-    finding::panel(pen, &told);
+    gate::panel(pen, &wording, at);
+    reading::fields(pen, &wording);
+    finding::panel(pen, &wording);
     if shut {
         pen.nothing();
     } else {
@@ -86,7 +86,7 @@ fn room(pen: &mut Pen) {
         pen.line("b", words::DONE);
         pen.close();
     }
-    picture(pen, &told, state.job.zoom);
+    picture(pen, &wording, state.job.zoom);
     pen.open("p.work-more");
     if pen.host().speaks() {
         pen.press("quiet", What::act(Own::Aloud(!state.rooms.work.is_aloud())));
@@ -128,11 +128,11 @@ fn room(pen: &mut Pen) {
 /// A step as it is read aloud.
 #[must_use]
 pub fn spoken(state: &State, wired: &Wired, step: u16) -> String {
-    let Some(told) = told_of(wired) else { return String::new() };
+    let Some(wording) = wording_of(wired) else { return String::new() };
     if state.job.is_shut(step) {
         return [gate_words::DO_NOT, ". ", &gate_words::count(state.job.stops().len())].concat();
     }
-    let step = told.step(usize::from(step));
+    let step = wording.step(usize::from(step));
     let mut text = step.title;
     text.push_str(". ");
     text.push_str(&step.text);

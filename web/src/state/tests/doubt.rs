@@ -7,7 +7,7 @@ use coilwright_solver::meter::Place;
 use coilwright_solver::meter::{self, Agreement, Fault, Foretold, Point};
 use coilwright_solver::network::Coil;
 use coilwright_words::english::meter::range;
-use coilwright_words::english::wiring::Told;
+use coilwright_words::english::wiring::Wording;
 use std::rc::Rc;
 
 const FOUR: &str = "v=1&key=1:1a||2a||3a||4a&view=wire&box=one~~~chain&drivers=4~1~4~500&amplifier=1~1&channel=1~1:1000";
@@ -39,9 +39,9 @@ fn foretold_of(state: &State) -> &[Option<Foretold>] {
     &state.job.wired.as_deref().unwrap().foretold
 }
 
-fn told(state: &State) -> Told<'_> {
+fn wording(state: &State) -> Wording<'_> {
     let wired = state.job.wired.as_deref().unwrap();
-    Told {
+    Wording {
         rig: &wired.rig,
         build: &wired.build,
         configuration: &wired.configuration,
@@ -103,7 +103,7 @@ fn step_field_and_sheet_tell_one_range() {
                     "{}",
                     point.name()
                 );
-                let text = told(&state).step(usize::from(step)).text;
+                let text = wording(&state).step(usize::from(step)).text;
                 assert!(text.contains(&range(&foretold)), "{round}: {text} {foretold:?}");
             }
         }
@@ -134,7 +134,7 @@ fn what_right_does_not_exclude_is_told() {
     let right = read(&state, last, "0.5");
     let open = right.job.left_open(last).unwrap();
     assert!(open.finer.is_some());
-    let faults = right.job.not_excluded(&told(&right), open);
+    let faults = right.job.not_excluded(&wording(&right), open);
     assert!(faults.iter().any(|fault| fault.contains("touch")), "{faults:?}");
     assert!(open.faults.contains(&Fault::Reversed) && faults.len() + 1 == open.faults.len());
     let wrong = read(&state, last, "3.5");

@@ -1,9 +1,9 @@
 //! What the drawing shows, for whoever does not see it.
 
-use super::{Told, rig_words};
+use super::{Wording, rig_words};
 use crate::english::{counts, sentence};
 
-impl Told<'_> {
+impl Wording<'_> {
     /// What is drawn: `As wired: (1a + 1b) ∥ (2a + 2b)`.
     #[must_use]
     pub fn drawing_title(&self) -> String {

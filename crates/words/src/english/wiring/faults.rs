@@ -1,13 +1,13 @@
 //! What may be wrong with a plan as it was built, in words. A hint where to look, no
 //! verdict on a product.
 
-use super::{Told, numbered};
+use super::{Wording, numbered};
 use crate::english::{add, sentence};
 use coilwright_solver::meter::{Fault, Other};
 use coilwright_solver::network::Coil;
 use coilwright_solver::wiring::Post;
 
-impl Told<'_> {
+impl Wording<'_> {
     /// A fault in a sentence, and where to look.
     ///
     /// # Example
@@ -16,11 +16,11 @@ impl Told<'_> {
     /// # let two = GroupDraft { count: Some(2), coils: Some(1), ohms: Field::CoilOhms.ohms_text("2").ok(), ..Default::default() };
     /// # let rig = Draft { groups: vec![two], amplifier: None }.check(Vec::new()).unwrap();
     /// use coilwright_solver::meter::Fault;
-    /// use coilwright_words::english::wiring::Told;
+    /// use coilwright_words::english::wiring::Wording;
     /// # let build = Build::default();
     /// # let configuration = one(&rig, "1a+2a").unwrap();
     /// # let plan = Plan::of(&rig, &build, &configuration).unwrap();
-    /// let told = Told { rig: &rig, build: &build, configuration: &configuration, plan: &plan, foretold: &[], names: &[] };
+    /// let told = Wording { rig: &rig, build: &build, configuration: &configuration, plan: &plan, foretold: &[], names: &[] };
     /// assert_eq!(told.fault(&Fault::Missing { run: 0 }, &[]), "Run 1, from driver 1 − to driver 2 +, is missing or broken.");
     /// ```
     #[must_use]

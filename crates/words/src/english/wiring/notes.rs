@@ -1,11 +1,11 @@
 //! What is worth knowing of a plan as a whole.
 
-use super::{MARKS, Told};
+use super::{MARKS, Wording};
 use crate::english::{listed, rig as rig_words, sentence};
 use coilwright_solver::rig::Fed;
 use coilwright_solver::wiring::Size;
 
-impl Told<'_> {
+impl Wording<'_> {
     /// What is worth knowing of the plan as a whole, in sentences.
     #[must_use]
     pub fn notes(&self) -> Vec<String> {

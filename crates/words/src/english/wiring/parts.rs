@@ -1,6 +1,6 @@
 //! What is to be bought, line by line.
 
-use super::{MARKS, Told, amps, stage};
+use super::{MARKS, Wording, amps, stage};
 use crate::english::counts::{counted, runs};
 use crate::english::{add, listed};
 
@@ -11,7 +11,7 @@ const PLACES: [(&str, &str); 3] = [
     ("at the amplifier", "A terminal of the amplifier"),
 ];
 
-impl Told<'_> {
+impl Wording<'_> {
     /// The list of parts: wire stage by stage, cups, splices, ends, caps, and the largest
     /// conductors that terminals take, where stated.
     #[must_use]

@@ -1,6 +1,6 @@
 //! How a reading is taken at a point, in words.
 
-use super::{MARKS, Told};
+use super::{MARKS, Wording};
 use crate::english::add;
 use crate::english::rig as rig_words;
 use coilwright_solver::meter::{Place, Point};
@@ -12,7 +12,7 @@ const PUT_BACK: &str = " Put it back afterwards.";
 /// Nothing is changed for a reading.
 const AS_IT_IS: &str = " Leave everything joined as it is.";
 
-impl Told<'_> {
+impl Wording<'_> {
     /// A point in a phrase, such as `Across coil 1a, in place`, and how its reading is taken.
     ///
     /// # Example
@@ -21,11 +21,11 @@ impl Told<'_> {
     /// # let two = GroupDraft { count: Some(2), coils: Some(1), ohms: Field::CoilOhms.ohms_text("2").ok(), ..Default::default() };
     /// # let rig = Draft { groups: vec![two], amplifier: None }.check(Vec::new()).unwrap();
     /// use coilwright_solver::meter::Point;
-    /// use coilwright_words::english::wiring::Told;
+    /// use coilwright_words::english::wiring::Wording;
     /// # let build = Build::default();
     /// # let configuration = one(&rig, "1a+2a").unwrap();
     /// # let plan = Plan::of(&rig, &build, &configuration).unwrap();
-    /// let told = Told { rig: &rig, build: &build, configuration: &configuration, plan: &plan, foretold: &[], names: &[] };
+    /// let told = Wording { rig: &rig, build: &build, configuration: &configuration, plan: &plan, foretold: &[], names: &[] };
     /// let (title, how) = told.point(&Point::named("7.across.2a").unwrap());
     /// assert_eq!(title, "Across the coil of driver 2, in place");
     /// assert_eq!(how, "Probes to driver 2 + and driver 2 −. Leave everything joined as it is.");

@@ -1,6 +1,6 @@
 //! What is done, one thing after the other.
 
-use super::{MARKS, Told, amps, role};
+use super::{MARKS, Wording, amps, role};
 use crate::english::cautions::{Caution, text as caution};
 use crate::english::{add, meter, rig as rig_words, sentence};
 use coilwright_solver::meter::Foretold;
@@ -44,7 +44,7 @@ type Parts = (String, String, Option<String>);
 /// Polarity once more, driver by driver, where several are joined.
 const CONES_ALIKE: &str = " Then touch the cell to the same two, + to +: every cone must move the same way as alone, in series less.";
 
-impl Told<'_> {
+impl Wording<'_> {
     /// A step by its number, counted from 0.
     ///
     /// # Example
@@ -52,11 +52,11 @@ impl Told<'_> {
     /// # use coilwright_solver::{answer::one, bounds::Field, rig::*, wiring::Plan};
     /// # let two = GroupDraft { count: Some(2), coils: Some(1), ohms: Field::CoilOhms.ohms_text("2").ok(), ..Default::default() };
     /// # let rig = Draft { groups: vec![two], amplifier: None }.check(Vec::new()).unwrap();
-    /// use coilwright_words::english::wiring::Told;
+    /// use coilwright_words::english::wiring::Wording;
     /// let build = Build::default();
     /// let configuration = one(&rig, "1a+2a").unwrap();
     /// let plan = Plan::of(&rig, &build, &configuration).unwrap();
-    /// let told = Told { rig: &rig, build: &build, configuration: &configuration, plan: &plan, foretold: &[], names: &[] };
+    /// let told = Wording { rig: &rig, build: &build, configuration: &configuration, plan: &plan, foretold: &[], names: &[] };
     /// assert_eq!(told.step(5).title, "Run 1: driver 1 − to driver 2 +");
     /// assert_eq!(told.step(5).text, "Between parts in series: join driver 1 − to driver 2 + with 0.5 m of wire.");
     /// ```

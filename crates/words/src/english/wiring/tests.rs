@@ -46,14 +46,14 @@ fn told<T>(
     amplifier: AmplifierDraft,
     build: &Build,
     key: &str,
-    look: impl Fn(Told<'_>) -> T,
+    look: impl Fn(Wording<'_>) -> T,
 ) -> T {
     let rig = Draft { groups: vec![group], amplifier: Some(amplifier) }.check(Vec::new()).unwrap();
     let configuration = one(&rig, key).unwrap();
     let plan = Plan::of(&rig, build, &configuration).unwrap();
     let foretold = foretell(&rig, &plan, &Known::default()).unwrap();
     let (configuration, plan, foretold) = (&configuration, &plan, foretold.as_slice());
-    look(Told { rig: &rig, build, configuration, plan, foretold, names: &[] })
+    look(Wording { rig: &rig, build, configuration, plan, foretold, names: &[] })
 }
 
 fn cups(cups: Cups) -> Build {
@@ -68,7 +68,9 @@ fn plain((count, channels, pairs): (u32, usize, u32)) -> AmplifierDraft {
 
 #[test]
 fn a_run_is_one_line() {
-    let dual = |told: Told<'_>| (told.run(0), told.run(2), told.run(4), told.run(6), told.run(99));
+    let dual = |wording: Wording<'_>| {
+        (wording.run(0), wording.run(2), wording.run(4), wording.run(6), wording.run(99))
+    };
     let found = told(drivers(2, 2, 0), plain(MONO), &cups(Cups::One), "1:(1a+1b)||(2a+2b)", dual);
     // 2 Ω with 500 W: the root of 250 is 15.8 A, half of it in each driver.
     let want = [
@@ -83,11 +85,11 @@ fn a_run_is_one_line() {
 
 #[test]
 fn terminals_are_named_as_they_are_marked() {
-    let all = |told: Told<'_>| {
+    let all = |wording: Wording<'_>| {
         let mut names = Vec::new();
-        for run in &told.plan.runs {
+        for run in &wording.plan.runs {
             for end in [run.from, run.to] {
-                let name = told.terminal(end);
+                let name = wording.terminal(end);
                 if !names.contains(&name) {
                     names.push(name);
                 }
@@ -148,8 +150,9 @@ fn terminals_are_named_as_they_are_marked() {
 
 #[test]
 fn labels_are_those_of_the_drawing() {
-    let labels = |told: Told<'_>| {
-        [told.driver_labels(), told.cup_labels(), told.output_labels()].map(|all| all.join(", "))
+    let labels = |wording: Wording<'_>| {
+        [wording.driver_labels(), wording.cup_labels(), wording.output_labels()]
+            .map(|all| all.join(", "))
     };
     let two = drivers(2, 1, 0);
     let bridged = amplifier(1, 4, 1, &[[1, 2], [3, 4]]);
@@ -169,7 +172,7 @@ fn labels_are_those_of_the_drawing() {
 
 #[test]
 fn notes_say_what_is_not_seen_in_the_steps() {
-    let notes = |told: Told<'_>| told.notes();
+    let notes = |wording: Wording<'_>| wording.notes();
     let tied =
         told(drivers(2, 2, 0), plain((1, 1, 2)), &cups(Cups::Driver), "1:(1a+1b)||(2a+2b)", notes);
     assert_eq!(
@@ -185,7 +188,7 @@ fn notes_say_what_is_not_seen_in_the_steps() {
         plain(MONO),
         &Build { mounted_reversed: vec![1, 2], ..Build::default() },
         "1:1a||2a||3a||4a||5a||6a||7a||8a",
-        |told| (told.notes(), told.plan.imbalance.unwrap()),
+        |wording| (wording.notes(), wording.plan.imbalance.unwrap()),
     );
     let (decibels, least) = (chain.1.decibels, chain.1.least);
     assert!(decibels > 0.1 && least == 7, "{decibels} {least}");
@@ -227,7 +230,7 @@ fn notes_say_what_is_not_seen_in_the_steps() {
 
 #[test]
 fn parts_are_what_is_to_be_bought() {
-    let parts = |told: Told<'_>| told.parts();
+    let parts = |wording: Wording<'_>| wording.parts();
     let dual = told(drivers(2, 2, 0), plain(MONO), &cups(Cups::One), "1:(1a+1b)||(2a+2b)", parts);
     assert_eq!(
         dual,
@@ -260,10 +263,10 @@ fn parts_are_what_is_to_be_bought() {
 
 #[test]
 fn the_text_to_copy_is_complete() {
-    let text = told(drivers(1, 2, 1), plain(MONO), &Build::default(), "1:1a", |told| {
-        let text = told.text();
-        for at in 0..told.plan.steps.len() {
-            let step = told.step(at);
+    let text = told(drivers(1, 2, 1), plain(MONO), &Build::default(), "1:1a", |wording| {
+        let text = wording.text();
+        for at in 0..wording.plan.steps.len() {
+            let step = wording.step(at);
             assert!(
                 text.contains(&format!("\n{}. {}. {}\n", at + 1, step.title, step.text)),
                 "{text}"
@@ -279,14 +282,15 @@ fn the_text_to_copy_is_complete() {
         amplifier(1, 2, 1, &[[1, 2]]),
         &Build::default(),
         "1+2:1a+2a",
-        |told| told.text(),
+        |wording| wording.text(),
     );
     assert!(
         bridged.contains(&format!("\nChannels 1+2 bridged: 1a + 2a, 4 Ω\n{}\n", ways::SAME_SIGNAL))
     );
-    let split = told(drivers(1, 2, 0), plain((1, 2, 1)), &Build::default(), "1:1a;2:1b", |told| {
-        told.text()
-    });
+    let split =
+        told(drivers(1, 2, 0), plain((1, 2, 1)), &Build::default(), "1:1a;2:1b", |wording| {
+            wording.text()
+        });
     assert!(split.contains(&ways::split(0)), "{split}");
 }
 
@@ -306,7 +310,7 @@ mod steps_said;
 fn a_drawing_is_called_what_it_shows_and_describes_it() {
     let of = |group, outputs: (u32, usize, u32), build: &Build, key: &str| {
         let (count, channels, pairs) = outputs;
-        let say = |told: Told<'_>| [told.drawing_title(), told.drawing_description()];
+        let say = |wording: Wording<'_>| [wording.drawing_title(), wording.drawing_description()];
         told(group, amplifier(count, channels, pairs, &[]), build, key, say)
     };
     let reading = "each with its number. A positive run has a stripe, a negative one is plain, and \

@@ -3,14 +3,16 @@
 use super::*;
 
 /// Two drivers with two coils each, called something.
-fn called<T>(name: &str, build: &Build, look: impl Fn(Told<'_>) -> T) -> T {
+fn called<T>(name: &str, build: &Build, look: impl Fn(Wording<'_>) -> T) -> T {
     let names = [name.to_owned()];
     let key = "1:(1a+1b)||(2a+2b)";
-    told(drivers(2, 2, 0), plain(MONO), build, key, |told| look(Told { names: &names, ..told }))
+    told(drivers(2, 2, 0), plain(MONO), build, key, |wording| {
+        look(Wording { names: &names, ..wording })
+    })
 }
 
-fn titles(told: Told<'_>) -> Vec<String> {
-    (0..told.plan.steps.len()).map(|at| told.step(at).title).collect()
+fn titles(wording: Wording<'_>) -> Vec<String> {
+    (0..wording.plan.steps.len()).map(|at| wording.step(at).title).collect()
 }
 
 #[test]
@@ -28,7 +30,7 @@ fn a_step_at_a_driver_says_what_it_is_called() {
     for nobody in ["", "  ", "\u{202e}"] {
         assert_eq!(called(nobody, &cups(Cups::One), titles), plain, "{nobody:?}");
     }
-    let text = |told: Told<'_>| told.step(1).text;
+    let text = |wording: Wording<'_>| wording.step(1).text;
     assert_eq!(
         called("Rear doors", &Build::default(), text),
         called("", &Build::default(), text),
@@ -39,23 +41,23 @@ fn a_step_at_a_driver_says_what_it_is_called() {
 #[test]
 fn what_is_copied_says_once_what_drivers_are_called_in_full() {
     let long = "Rear doors, both sides, behind the grilles";
-    let text = called(long, &Build::default(), |told| told.text());
+    let text = called(long, &Build::default(), |wording| wording.text());
     let lines: Vec<&str> = text.lines().collect();
     assert!(lines[0].starts_with("Rig: "), "{text}");
     assert_eq!(lines[1], format!("Drivers 1 and 2: {long}"));
     assert_eq!(text.matches(long).count(), 1);
     assert!(text.contains("Check driver 1 (Rear doors, both sides,…)"), "{text}");
-    let turned = called("\u{202e}\u{5d0}", &Build::default(), |told| told.text());
+    let turned = called("\u{202e}\u{5d0}", &Build::default(), |wording| wording.text());
     assert!(!turned.contains('\u{202e}'), "{turned}");
     assert!(turned.contains("Drivers 1 and 2: \u{2068}\u{5d0}\u{2069}\n"), "{turned}");
 }
 
 #[test]
 fn drivers_in_the_drawing_have_their_groups_names_and_none_too_many() {
-    let names = called(" Rear ", &Build::default(), |told| told.driver_names());
+    let names = called(" Rear ", &Build::default(), |wording| wording.driver_names());
     assert_eq!(names, ["Rear", "Rear"]);
-    let few = told(drivers(2, 1, 0), plain(MONO), &Build::default(), "1:1a||2a", |told| {
-        told.driver_names()
+    let few = told(drivers(2, 1, 0), plain(MONO), &Build::default(), "1:1a||2a", |wording| {
+        wording.driver_names()
     });
     assert_eq!(few, ["", ""]);
 }

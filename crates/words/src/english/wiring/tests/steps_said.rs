@@ -3,11 +3,11 @@
 use super::*;
 
 /// Title, text and caution of every step of a kind, by its name in the contract.
-fn of_kind(told: Told<'_>, kind: &str) -> Vec<[String; 3]> {
+fn of_kind(wording: Wording<'_>, kind: &str) -> Vec<[String; 3]> {
     let mut said = Vec::new();
-    for (at, step) in told.plan.steps.iter().enumerate() {
+    for (at, step) in wording.plan.steps.iter().enumerate() {
         if step.name() == kind {
-            let Step { title, text, caution } = told.step(at);
+            let Step { title, text, caution } = wording.step(at);
             said.push([title, text, caution.unwrap_or_default()]);
         }
     }
@@ -18,14 +18,14 @@ const NOT_ON: &str = "Never on a tweeter or through a capacitor.";
 
 fn dual(pairs: u32, build: &Build, kind: &str) -> Vec<[String; 3]> {
     let amplifier = plain((1, 1, pairs));
-    told(drivers(2, 2, 0), amplifier, build, "1:(1a+1b)||(2a+2b)", |told| of_kind(told, kind))
+    told(drivers(2, 2, 0), amplifier, build, "1:(1a+1b)||(2a+2b)", |wording| of_kind(wording, kind))
 }
 
 #[test]
 fn the_leads_are_read_before_anything_and_every_coil_alone_before_polarity() {
     let order =
-        told(drivers(2, 2, 0), plain(MONO), &Build::default(), "1:1a||1b||2a||2b", |told| {
-            told.plan.steps.iter().take(3).map(|step| step.name()).collect::<Vec<_>>()
+        told(drivers(2, 2, 0), plain(MONO), &Build::default(), "1:1a||1b||2a||2b", |wording| {
+            wording.plan.steps.iter().take(3).map(|step| step.name()).collect::<Vec<_>>()
         });
     assert_eq!(order, ["leads", "coils", "polarity"]);
     let leads =
@@ -36,8 +36,8 @@ fn the_leads_are_read_before_anything_and_every_coil_alone_before_polarity() {
     let text = "With nothing joined to driver 1: probes to the two terminals of each coil. It should read about 2.0 Ω; 1.4 to 2.6 Ω is right, the leads in it. Write the reading down. Then one probe on bare metal of the basket, or of the cup's plate, and the other on every terminal: open.";
     assert_eq!(said[0], ["Read each coil of driver 1", text, ""]);
     assert_eq!(said[1][0], "Read each coil of driver 2");
-    let single = told(drivers(1, 1, 0), plain(MONO), &Build::default(), "1:1a", |told| {
-        of_kind(told, "coils")
+    let single = told(drivers(1, 1, 0), plain(MONO), &Build::default(), "1:1a", |wording| {
+        of_kind(wording, "coils")
     });
     assert!(
         single[0][1].starts_with("With nothing joined to driver 1: probes to its two terminals. ")
@@ -58,8 +58,9 @@ fn the_cone_of_a_driver_facing_in_moves_the_other_way() {
     let facing_in = |driver| Build { mounted_reversed: vec![driver], ..Build::default() };
     let moves = |count, coils, driver, key: &str| {
         let group = drivers(count, coils, 0);
-        let said =
-            told(group, plain(MONO), &facing_in(driver), key, |told| of_kind(told, "polarity"));
+        let said = told(group, plain(MONO), &facing_in(driver), key, |wording| {
+            of_kind(wording, "polarity")
+        });
         let text = said[usize::from(driver)][1].clone();
         text.split(". ").nth(1).unwrap().to_owned()
     };
@@ -72,8 +73,8 @@ fn the_cone_of_a_driver_facing_in_moves_the_other_way() {
     assert_eq!(moves(1, 1, 0, "1:1a"), alone);
     // + and − are exchanged where its runs land: said to be on purpose. 1000 W into 1 Ω is
     // 250 W into 4 Ω from a voltage source: 7.91 A.
-    let joined = told(drivers(2, 1, 0), plain(MONO), &facing_in(1), "1:1a+2a", |told| {
-        let steps = ["join", "lay", "land"].map(|kind| of_kind(told, kind));
+    let joined = told(drivers(2, 1, 0), plain(MONO), &facing_in(1), "1:1a+2a", |wording| {
+        let steps = ["join", "lay", "land"].map(|kind| of_kind(wording, kind));
         steps.map(|steps| steps.last().unwrap().clone())
     });
     let [join, lay, land] = joined.map(|[title, text, _]| format!("{title} | {text}"));
@@ -160,7 +161,7 @@ fn several_ends_of_a_cable_are_held_together() {
     // One cup for each of two drivers in parallel, each led to the amplifier: a star.
     let star = Build { fed: Fed::Star, ..Build::default() };
     let said =
-        told(drivers(2, 1, 0), plain(MONO), &star, "1:1a||2a", |told| of_kind(told, "check"));
+        told(drivers(2, 1, 0), plain(MONO), &star, "1:1a||2a", |wording| of_kind(wording, "check"));
     let held = "At the amplifier's end, nothing landed: hold the ends meant for amplifier + together, and those meant for amplifier − together. + probe to the first, − probe to the second. It should read about 1.1 Ω; 0.7 to 1.6 Ω is right, the leads in it. Write the reading down. Then touch the cell to the same two, + to +: every cone must move the same way as alone, in series less.";
     assert_eq!(said.last().unwrap()[1], held);
 }
@@ -235,7 +236,8 @@ fn a_cable_is_laid_first_and_landed_last() {
         ]
     );
     let bridged = amplifier(1, 2, 1, &[[1, 2]]);
-    let land = told(drivers(2, 1, 0), bridged, &build, "1+2:1a+2a", |told| of_kind(told, "land"));
+    let land =
+        told(drivers(2, 1, 0), bridged, &build, "1+2:1a+2a", |wording| of_kind(wording, "land"));
     assert_eq!(
         land[0][1],
         "Positive: land the open end of this run, which comes from cup +, on channels 1+2 bridged +. The marks on the amplifier say which terminal that is."
@@ -252,8 +254,8 @@ fn a_cable_is_laid_first_and_landed_last() {
 
 #[test]
 fn a_coil_left_out_is_capped() {
-    let said = told(drivers(1, 2, 1), plain(MONO), &Build::default(), "1:1a", |told| {
-        (of_kind(told, "insulate"), told.step(99))
+    let said = told(drivers(1, 2, 1), plain(MONO), &Build::default(), "1:1a", |wording| {
+        (of_kind(wording, "insulate"), wording.step(99))
     });
     assert_eq!(
         said.0,
@@ -287,7 +289,7 @@ fn every_step_of_every_job_is_short_sentences() {
                 continue;
             };
             let foretold = foretell(&rig, &plan, &Known::default()).unwrap();
-            let told = Told {
+            let wording = Wording {
                 rig: &rig,
                 build: &build,
                 configuration: &configuration,
@@ -296,7 +298,7 @@ fn every_step_of_every_job_is_short_sentences() {
                 names: &[],
             };
             for at in 0..plan.steps.len() {
-                let Step { title, text, caution } = told.step(at);
+                let Step { title, text, caution } = wording.step(at);
                 assert!(title.starts_with(char::is_uppercase) && !title.ends_with('.'), "{title}");
                 assert!(text.ends_with('.') && text.matches(". ").count() <= 3, "{text}");
                 for text in [text, caution.unwrap_or_default()] {

@@ -9,13 +9,13 @@ use coilwright_drawing::wired;
 use coilwright_solver::meter;
 use coilwright_solver::wiring::{Parts as FoundParts, Post, Run as FoundRun};
 use coilwright_solver::wiring::{Step as FoundStep, Terminal as FoundTerminal};
-use coilwright_words::english::wiring::{Step as Said, Told};
+use coilwright_words::english::wiring::{Step as Said, Wording};
 
 impl Wiring {
     /// How a configuration is wired.
     pub(crate) fn of(planned: &Planned) -> Self {
-        let told = planned.told();
-        let plan = told.plan;
+        let wording = planned.wording();
+        let plan = wording.plan;
         let cups = (1..).zip(&plan.cups).map(|(number, coils)| Cup {
             number,
             coils: coils.iter().map(ToString::to_string).collect(),
@@ -28,7 +28,7 @@ impl Wiring {
         let steps = (1..).zip(&plan.steps).enumerate();
         Self {
             contract_version: CONTRACT_VERSION,
-            key: Some(told.configuration.key()),
+            key: Some(wording.configuration.key()),
             joined_at_amplifier: plan.joined_at_amplifier,
             star_refused: plan.star_refused,
             imbalance: plan.imbalance.map(|found| Imbalance {
@@ -40,25 +40,25 @@ impl Wiring {
             joined: joined.collect(),
             runs: (1..).zip(&plan.runs).map(|(number, found)| run(number, found)).collect(),
             steps: steps
-                .map(|(at, (number, found))| step(number, *found, &told, told.step(at)))
+                .map(|(at, (number, found))| step(number, *found, &wording, wording.step(at)))
                 .collect(),
             parts: Some(parts(&plan.parts)),
-            drawing: drawing(&told),
+            drawing: drawing(&wording),
             problems: Vec::new(),
         }
     }
 }
 
 /// The plan as a picture, a file of its own; none where a run has no way.
-fn drawing(told: &Told<'_>) -> Option<String> {
+fn drawing(wording: &Wording<'_>) -> Option<String> {
     let labels = wired::Labels {
-        drivers: told.driver_labels(),
-        names: told.driver_names(),
-        cups: told.cup_labels(),
-        outputs: told.output_labels(),
+        drivers: wording.driver_labels(),
+        names: wording.driver_names(),
+        cups: wording.cup_labels(),
+        outputs: wording.output_labels(),
     };
-    let scene = wired::wired(told.plan, &labels, None).ok()?;
-    Some(scene.file(wired::look, &told.drawing_title(), &told.drawing_description()))
+    let scene = wired::wired(wording.plan, &labels, None).ok()?;
+    Some(scene.file(wired::look, &wording.drawing_title(), &wording.drawing_description()))
 }
 
 pub(in crate::answer) fn from_one(number: u8) -> u32 {
@@ -106,8 +106,8 @@ fn run(number: u32, found: &FoundRun) -> Run {
     }
 }
 
-fn step(number: u32, found: FoundStep, told: &Told<'_>, said: Said) -> Step {
-    let placed = found.run().and_then(|run| told.plan.runs.get(run));
+fn step(number: u32, found: FoundStep, wording: &Wording<'_>, said: Said) -> Step {
+    let placed = found.run().and_then(|run| wording.plan.runs.get(run));
     let mut step = Step {
         number,
         kind: Word(found),
@@ -141,7 +141,7 @@ fn step(number: u32, found: FoundStep, told: &Told<'_>, said: Said) -> Step {
         FoundStep::Leads | FoundStep::PowerOff | FoundStep::PowerOn => {}
     }
     let at = usize::try_from(number.saturating_sub(1)).unwrap_or(usize::MAX);
-    step.foretold = told.foretold.get(at).copied().flatten().map(Into::into);
+    step.foretold = wording.foretold.get(at).copied().flatten().map(Into::into);
     step
 }
 

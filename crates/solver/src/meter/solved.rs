@@ -57,12 +57,21 @@ impl Resistor {
     }
 
     /// Adds its part to what lies between two terminals, by the volts over it at one ampere.
-    pub(super) fn share(&self, volts: f64, between: &mut Between) {
-        let share = volts * volts / self.ohms.max(LEAST) / between.ohms.max(1e-9);
+    fn share(&self, volts: f64, between: &mut Between) {
+        self.share_of(self.ohms, self.unsure, volts, between);
+    }
+
+    /// The same at other ohms.
+    pub(super) fn share_of(&self, ohms: f64, unsure: bool, volts: f64, between: &mut Between) {
+        // Most of what is in a box lies beside what is read.
+        if volts == 0.0 {
+            return;
+        }
+        let share = volts * volts / ohms.max(LEAST) / between.ohms.max(1e-9);
         if self.coil.is_some() {
             between.squares += share * share * self.scatter;
         }
-        if self.unsure {
+        if unsure {
             between.unsure += share;
         }
         if let Some(slot) = self.group.and_then(|group| between.groups.get_mut(group)) {
@@ -205,7 +214,7 @@ impl Solved {
         cost(self.nodes.len(), self.count)
     }
 
-    /// The node of a numbered terminal; those from [`Self::count`] on have nothing on them.
+    /// The node of a numbered terminal; those beyond the count have nothing on them.
     pub(super) fn node(&self, number: usize) -> Result<usize, Defect> {
         self.nodes.get(number).copied().ok_or(Defect::Node)
     }
@@ -215,19 +224,21 @@ impl Solved {
         self.islands.get(node).map_or(node, |island| *island)
     }
 
-    /// How many nodes have something on them.
-    pub(super) const fn count(&self) -> usize {
-        self.count
-    }
-
     /// The potential of a node at one ampere into another, its island held at one place; none
     /// where one of them has nothing on it.
     pub(super) fn inverse(&self, a: usize, b: usize) -> f64 {
         if a >= self.count || b >= self.count {
             return 0.0;
         }
-        let place = a.saturating_mul(self.count).saturating_add(b);
-        self.inverse.get(place).map_or(0.0, |volts| *volts)
+        // Wrapping: both are less than the count, whose square there is.
+        let place = a.wrapping_mul(self.count).wrapping_add(b);
+        at(&self.inverse, place)
+    }
+
+    /// The potentials of all nodes at one ampere from one of them to another.
+    pub(super) fn volts(&self, from: usize, to: usize) -> impl Iterator<Item = f64> {
+        let rows = self.inverse.chunks_exact(self.count.max(1));
+        rows.map(move |row| at(row, from) - at(row, to))
     }
 
     /// The numbers of a run's ends, where both are on their terminals; as wired.
@@ -304,6 +315,11 @@ impl Solved {
         }
         Ok(between)
     }
+}
+
+/// The potential of a node; none of one with nothing on it.
+pub(super) fn at(volts: &[f64], node: usize) -> f64 {
+    volts.get(node).map_or(0.0, |volts| *volts)
 }
 
 fn same_output(a: Terminal, b: Terminal) -> bool {

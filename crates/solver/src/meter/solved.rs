@@ -10,15 +10,16 @@
 //! elimination. Without negative conductances no pivot needs to be looked for.
 
 mod merged;
+mod resistor;
 
 use super::built::{Between, Built, Posts, Wire};
 use super::points::{Place, Point};
 use super::setting::{Setting, held};
 use crate::count::wide;
 use crate::defect::Defect;
-use crate::network::Coil;
 use crate::wiring::{Post, Terminal};
 use merged::{across_amplifier, hold, join, top, touch};
+pub(super) use resistor::{LEAST, Resistor};
 
 /// Everything between nodes at one setting, for any two terminals.
 #[derive(Debug)]
@@ -32,52 +33,6 @@ pub(super) struct Solved {
     pub(super) resistors: Vec<Resistor>,
     runs: usize,
     at_amplifier: Vec<(Terminal, usize)>,
-}
-
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Resistor {
-    pub(super) ends: [usize; 2],
-    pub(super) ohms: f64,
-    /// Of a coil that was not measured: its group.
-    pub(super) group: Option<usize>,
-    /// The coil that it is.
-    pub(super) coil: Option<Coil>,
-    /// Of a coil: [`super::built::Winding::scatter`].
-    pub(super) scatter: f64,
-    pub(super) unsure: bool,
-}
-
-/// Nothing has less than so many ohms.
-pub(super) const LEAST: f64 = 1e-6;
-
-impl Resistor {
-    /// Neither a coil nor known well.
-    const fn unsure(ends: [usize; 2], ohms: f64) -> Self {
-        Self { ends, ohms, group: None, coil: None, scatter: 1.0, unsure: true }
-    }
-
-    /// Adds its part to what lies between two terminals, by the volts over it at one ampere.
-    fn share(&self, volts: f64, between: &mut Between) {
-        self.share_of(self.ohms, self.unsure, volts, between);
-    }
-
-    /// The same at other ohms.
-    pub(super) fn share_of(&self, ohms: f64, unsure: bool, volts: f64, between: &mut Between) {
-        // Most of what is in a box lies beside what is read.
-        if volts == 0.0 {
-            return;
-        }
-        let share = volts * volts / ohms.max(LEAST) / between.ohms.max(1e-9);
-        if self.coil.is_some() {
-            between.squares += share * share * self.scatter;
-        }
-        if unsure {
-            between.unsure += share;
-        }
-        if let Some(slot) = self.group.and_then(|group| between.groups.get_mut(group)) {
-            *slot += share;
-        }
-    }
 }
 
 impl Solved {

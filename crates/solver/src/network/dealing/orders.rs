@@ -22,22 +22,17 @@ pub(super) struct Walk {
     tried: u64,
 }
 
-impl Dealing {
-    fn no_order(&self) -> [u8; DRIVERS] {
-        let mut order = [0; DRIVERS];
-        for (driver, place) in (0..).zip(order.iter_mut()) {
-            *place = driver;
-        }
-        order
-    }
+/// Every driver in its own place.
+const IN_ORDER: [u8; DRIVERS] = [0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15];
 
+impl Dealing {
     /// Another order of equal parts that gives a greater row of words, as far as the
     /// first `upto` bunches tell: then this dealing is not the one to keep.
     ///
     /// Also how many images were tried; from [`MOST_TRIED`] on nothing is known.
     pub(super) fn greater(&self, upto: usize) -> (Option<Walk>, u64) {
         let mut walk = Walk { upto, images: [0; 32], used: 0, settled: 0, tried: 0 };
-        let found = self.try_node(0, &mut walk, self.no_order(), true);
+        let found = self.try_node(0, &mut walk, IN_ORDER, true);
         let tried = walk.tried;
         ((found == Ordering::Greater).then_some(walk), tried)
     }
@@ -175,7 +170,7 @@ impl Dealing {
     }
 
     fn number(&mut self, words: &[Word]) {
-        let mut order = self.no_order();
+        let mut order = IN_ORDER;
         for (bunch, word) in words.iter().enumerate().take(self.bunches.len()) {
             let emitted = self.emit_run(bunch, *word, &mut order);
             self.deal(bunch, emitted);

@@ -41,10 +41,14 @@ fn with_digit(word: Word, driver: usize, digit: u8) -> Word {
     word | (Word::from(digit) << 60).wrapping_shr(bits_before(driver))
 }
 
-/// The highest bit of the digit of every driver from one on.
+/// All bits of the digits of the drivers from one on.
+fn bits_from(driver: u8) -> Word {
+    if usize::from(driver) < DRIVERS { Word::MAX >> bits_before(driver.into()) } else { 0 }
+}
+
+/// The highest bit of each of those digits.
 fn marks_from(driver: u8) -> Word {
-    const MARKS: Word = 0x8888_8888_8888_8888;
-    if usize::from(driver) < DRIVERS { MARKS >> bits_before(driver.into()) } else { 0 }
+    bits_from(driver) & 0x8888_8888_8888_8888
 }
 
 /// The leaves of one group directly under a node.
@@ -270,23 +274,24 @@ impl Dealing {
         &self,
         d: usize,
         mut word: Word,
-        mut driver: usize,
-        mut before: u8,
-        mut leaves: u8,
+        from: usize,
+        mut before: Word,
+        mut leaves: Word,
     ) -> Option<Word> {
-        let (state, high) = (self.states[d], usize::from(self.bunches[d].high));
+        let State { left, cells } = self.states[d];
+        let (mut bits, end) = (bits_before(from), bits_before(self.bunches[d].high.into()));
         while leaves > 0 {
-            if driver >= high {
+            if bits >= end {
                 return None;
             }
-            let mut most = digit(state.left, driver).min(leaves);
-            if !Self::begins_cell(state.cells, driver) {
+            let mut most = (left.wrapping_shl(bits) >> 60).min(leaves);
+            if cells.wrapping_shl(bits) >> 63 == 0 {
                 most = most.min(before);
             }
-            word = with_digit(word, driver, most);
-            leaves -= most;
+            word |= (most << 60).wrapping_shr(bits);
+            leaves = leaves.wrapping_sub(most);
             before = most;
-            driver += 1;
+            bits = bits.wrapping_add(4);
         }
         Some(word)
     }
@@ -294,25 +299,38 @@ impl Dealing {
     fn first_word(&self, d: usize) -> Option<Word> {
         let Bunch { low, leaves, .. } = self.bunches[d];
         // The first driver begins a cell.
-        self.fill(d, 0, usize::from(low), leaves, leaves)
+        self.fill(d, 0, low.into(), 0, leaves.into())
     }
 
     /// The next smaller word of a bunch.
     fn next_word(&self, d: usize) -> Option<Word> {
-        let (word, bunch) = (self.words[d], self.bunches[d]);
-        let mut freed = 0;
-        for driver in (usize::from(bunch.low)..usize::from(bunch.high)).rev() {
-            let here = digit(word, driver);
-            if here > 0 {
+        let (word, Bunch { low, high, .. }) = (self.words[d], self.bunches[d]);
+        let behind = 64_u32.wrapping_sub(bits_before(high.into()));
+        let State { left, cells } = self.states[d];
+        let [mut digits, mut left, mut cells] =
+            [word, left, cells].map(|all| all.wrapping_shr(behind));
+        // Behind a driver: what was dealt, drivers of its own cell, and what there is room for
+        // in other cells, whose drivers have equally many left. Wrapping: 32 at most.
+        let (mut freed, mut same, mut room): (Word, Word, Word) = (0, 0, 0);
+        for driver in (usize::from(low)..usize::from(high)).rev() {
+            let here = digits & 15;
+            // Drivers of one cell have no more than the one before them.
+            let fits = |less: Word| same.wrapping_mul(less).wrapping_add(room) > freed;
+            if let Some(less) = here.checked_sub(1)
+                && fits(less)
+            {
                 // Keep what stands before, give this driver one less, fill the rest.
-                let kept = word & !u64::MAX.wrapping_shr(bits_before(driver));
-                let less = with_digit(kept, driver, here - 1);
-                let next = self.fill(d, less, driver + 1, here - 1, freed + 1);
-                if next.is_some() {
-                    return next;
-                }
+                let bits = bits_before(driver);
+                let kept = word & !u64::MAX.wrapping_shr(bits) | (less << 60).wrapping_shr(bits);
+                return self.fill(d, kept, driver + 1, less, freed.wrapping_add(1));
             }
-            freed += here;
+            freed = freed.wrapping_add(here);
+            same = same.wrapping_add(1);
+            if cells & 8 > 0 {
+                room = room.wrapping_add(same.wrapping_mul(left & 15));
+                same = 0;
+            }
+            (digits, left, cells) = (digits >> 4, left >> 4, cells >> 4);
         }
         None
     }

@@ -5,7 +5,7 @@
     reason = "at most 32 leaves, nodes and bunches and 16 dealt drivers; indices are made here"
 )]
 
-use super::{Bunch, DRIVERS, Dealing, Node, Word, digit, with_digit};
+use super::{Bunch, Dealing, Node, Word, bits_before, bits_from, digit};
 use core::cmp::Ordering;
 
 /// The most images tried for one dealing. Of a hundred thousand random networks of 32
@@ -22,8 +22,18 @@ pub(super) struct Walk {
     tried: u64,
 }
 
+/// The driver in each place, four bits each as in a word.
+type Order = Word;
+
 /// Every driver in its own place.
-const IN_ORDER: [u8; DRIVERS] = [0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15];
+const IN_ORDER: Order = 0x0123_4567_89AB_CDEF;
+
+/// Puts a digit in a place: those that stand there or behind it move up by one.
+fn put_in(word: Word, place: usize, digit: u8) -> Word {
+    let bits = bits_before(place);
+    let behind = Word::MAX.wrapping_shr(bits);
+    (word & !behind) | ((word & behind) >> 4) | (Word::from(digit) << 60).wrapping_shr(bits)
+}
 
 impl Dealing {
     /// Another order of equal parts that gives a greater row of words, as far as the
@@ -41,13 +51,7 @@ impl Dealing {
     ///
     /// Once an order ties to the end while all images before this node are themselves,
     /// every other order through the same image is a copy of one already tried.
-    fn try_node(
-        &self,
-        at: usize,
-        walk: &mut Walk,
-        order: [u8; DRIVERS],
-        themselves: bool,
-    ) -> Ordering {
+    fn try_node(&self, at: usize, walk: &mut Walk, order: Order, themselves: bool) -> Ordering {
         let Some(node) = self.nodes.get(at) else {
             return Ordering::Equal;
         };
@@ -107,7 +111,7 @@ impl Dealing {
     }
 
     /// Deals the image's leaves in place of the node's: `None` where the words agree.
-    fn emit(&self, node: &Node, image: &Node, order: &mut [u8; DRIVERS]) -> Option<Ordering> {
+    fn emit(&self, node: &Node, image: &Node, order: &mut Order) -> Option<Ordering> {
         for (bunch, other) in (node.bunches.0..node.bunches.1).zip(image.bunches.0..) {
             let bunch = usize::from(bunch);
             let emitted = self.emit_run(bunch, self.words[usize::from(other)], order);
@@ -121,24 +125,23 @@ impl Dealing {
 
     /// The word that dealing `theirs` at a bunch writes, drivers taken in `order`, and
     /// inside each cell the greatest number first.
-    fn emit_run(&self, bunch: usize, theirs: Word, order: &mut [u8; DRIVERS]) -> Word {
+    fn emit_run(&self, bunch: usize, theirs: Word, order: &mut Order) -> Word {
         let cells = self.states[bunch].cells;
         let Bunch { low, high, .. } = self.bunches[bunch];
+        // All from the first driver on are put into their places anew.
+        let mut placed = *order & !bits_from(low);
         let mut emitted = 0;
         for place in usize::from(low)..usize::from(high) {
-            let driver = order[place];
-            let here = digit(theirs, usize::from(driver));
+            let driver = digit(*order, place);
+            let here = digit(theirs, driver.into());
             let mut to = place;
-            while !Self::begins_cell(cells, to) && digit(theirs, usize::from(order[to - 1])) < here
-            {
-                order[to] = order[to - 1];
+            while !Self::begins_cell(cells, to) && digit(emitted, to - 1) < here {
                 to -= 1;
             }
-            order[to] = driver;
+            emitted = put_in(emitted, to, here);
+            placed = put_in(placed, to, driver);
         }
-        for (place, driver) in order.iter().enumerate().take(high.into()).skip(low.into()) {
-            emitted = with_digit(emitted, place, digit(theirs, usize::from(*driver)));
-        }
+        *order = placed | (*order & bits_from(high));
         emitted
     }
 

@@ -5,7 +5,7 @@
     reason = "at most 32 leaves, nodes and bunches and 16 dealt drivers; indices are made here"
 )]
 
-use super::{Bunch, Dealing, Node, Word, bits_before, bits_from, digit};
+use super::{Bunch, Dealing, Node, Word, bits_before, bits_from, digit, with_digit};
 use core::cmp::Ordering;
 
 /// The most images tried for one dealing. Of a hundred thousand random networks of 32
@@ -138,8 +138,13 @@ impl Dealing {
             while !Self::begins_cell(cells, to) && digit(emitted, to - 1) < here {
                 to -= 1;
             }
-            emitted = put_in(emitted, to, here);
-            placed = put_in(placed, to, driver);
+            if to == place {
+                emitted = with_digit(emitted, to, here);
+                placed = with_digit(placed, to, driver);
+            } else {
+                emitted = put_in(emitted, to, here);
+                placed = put_in(placed, to, driver);
+            }
         }
         *order = placed | (*order & bits_from(high));
         emitted

@@ -15,13 +15,13 @@ use core::cmp::Ordering;
 /// ```
 pub fn insertion_sort<T>(list: &mut [T], compare: impl Fn(&T, &T) -> Ordering) {
     for end in 1..list.len() {
-        let mut at = end;
-        while let Some(before) = at.checked_sub(1)
-            && let (Some(a), Some(b)) = (list.get(before), list.get(at))
-            && compare(a, b) == Ordering::Greater
+        let Some(mut rest) = list.get_mut(..=end) else { break };
+        while let Some((last, before)) = rest.split_last_mut()
+            && let Some(other) = before.last_mut()
+            && compare(other, last) == Ordering::Greater
         {
-            list.swap(before, at);
-            at = before;
+            core::mem::swap(other, last);
+            rest = before;
         }
     }
 }

@@ -43,8 +43,29 @@ pub(super) struct Belief {
     pub(super) farthest: f64,
 }
 
-/// What would be read: `None` for open.
-type Expected = Option<(f64, f64)>;
+/// A reading, with the least that it weighs against what it contradicts.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Weighed {
+    reading: Reading,
+    least: f64,
+}
+
+impl Weighed {
+    pub(super) fn of(reading: Reading) -> Self {
+        let least = match reading {
+            Reading::Open => libm::log(SLIP),
+            Reading::Ohms { ohms, .. } => libm::log(SLIP / (ohms + 0.3)),
+        };
+        Self { reading, least }
+    }
+}
+
+/// What would be read, its variance, and how the unknowns vary with it.
+struct Expected {
+    ohms: f64,
+    variance: f64,
+    along: [f64; UNKNOWNS],
+}
 
 /// The variance of something that is equally likely anywhere so far either way.
 const fn even(either_way: f64) -> f64 {
@@ -130,73 +151,68 @@ impl Belief {
             + even(OF_COIL) * between.squares * between.ohms * between.ohms
     }
 
-    /// Spread times slopes, and the variance of the reading that follows.
-    fn follow(&self, slopes: &[f64; UNKNOWNS]) -> ([f64; UNKNOWNS], f64) {
-        let mut along = [0.0; UNKNOWNS];
-        let mut variance = 0.0;
-        for ((slot, row), slope) in
-            along.iter_mut().zip(&self.covariance).zip(slopes).take(self.used)
-        {
-            *slot =
-                row.iter().zip(slopes).take(self.used).map(|(value, slope)| value * slope).sum();
-            variance += *slot * slope;
-        }
-        (along, variance)
+    /// Those that there are, of all unknowns.
+    fn used<'a, T>(&self, all: &'a [T; UNKNOWNS]) -> &'a [T] {
+        all.get(..self.used).unwrap_or(all)
     }
 
-    /// What would be read, and its variance.
-    pub(super) fn expects(&self, between: &Between, count: f64) -> Expected {
+    /// What would be read; `None` where it is open.
+    fn foresees(&self, between: &Between, count: f64) -> Option<Expected> {
         if !between.ohms.is_finite() {
             return None;
         }
         let slopes = self.slopes(between);
-        let moved: f64 =
-            slopes.iter().zip(&self.mean).take(self.used).map(|(slope, mean)| slope * mean).sum();
-        let (_, variance) = self.follow(&slopes);
-        let own = Self::own(between, count);
-        Some((self.shows * between.ohms + moved, variance + own))
+        let slopes = self.used(&slopes);
+        let moved: f64 = slopes.iter().zip(&self.mean).map(|(slope, mean)| slope * mean).sum();
+        // Spread times slopes, and the variance that follows.
+        let mut along = [0.0; UNKNOWNS];
+        let mut variance = 0.0;
+        for ((slot, row), slope) in along.iter_mut().zip(&self.covariance).zip(slopes) {
+            *slot = slopes.iter().zip(row).map(|(slope, value)| value * slope).sum();
+            variance += *slot * slope;
+        }
+        let ohms = self.shows * between.ohms + moved;
+        Some(Expected { ohms, variance: variance + Self::own(between, count), along })
+    }
+
+    /// What would be read, and its variance.
+    pub(super) fn expects(&self, between: &Between, count: f64) -> Option<(f64, f64)> {
+        self.foresees(between, count).map(|Expected { ohms, variance, .. }| (ohms, variance))
     }
 
     /// Takes a reading into account.
-    pub(super) fn read(&mut self, between: &Between, reading: Reading) {
-        let slip = |ohms: f64| libm::log(SLIP / (ohms + 0.3));
-        let (ohms, count) = match reading {
+    pub(super) fn read(&mut self, between: &Between, of: &Weighed) {
+        let (ohms, count) = match of.reading {
             Reading::Open => {
                 if between.ohms.is_finite() {
-                    self.log += libm::log(SLIP);
+                    self.log += of.least;
                     self.farthest = f64::INFINITY;
                 }
                 return;
             }
             Reading::Ohms { ohms, count } => (ohms, count),
         };
-        let Some((expected, variance)) = self.expects(between, count) else {
-            self.log += slip(ohms);
+        let Some(Expected { ohms: expected, variance, along }) = self.foresees(between, count)
+        else {
+            self.log += of.least;
             self.farthest = f64::INFINITY;
             return;
         };
         let off = ohms - expected;
-        self.farthest = self.farthest.max(libm::sqrt(off * off / variance));
-        let likely = density(off, variance);
-        let least = slip(ohms);
-        self.log += likely.max(least);
-        if likely < least {
+        let far = off * off / variance;
+        self.farthest = self.farthest.max(libm::sqrt(far));
+        // The logarithm of a normal density.
+        let likely = -0.5 * (far + libm::log(core::f64::consts::TAU * variance));
+        self.log += likely.max(of.least);
+        if likely < of.least {
             return;
         }
-        let slopes = self.slopes(between);
-        let (along, _) = self.follow(&slopes);
-        for (mean, step) in self.mean.iter_mut().zip(&along) {
-            *mean += step * off / variance;
-        }
-        for (row, a) in self.covariance.iter_mut().zip(&along).take(self.used) {
-            for (value, b) in row.iter_mut().zip(&along).take(self.used) {
+        let along = along.get(..self.used).unwrap_or(&along);
+        for ((mean, row), a) in self.mean.iter_mut().zip(&mut self.covariance).zip(along) {
+            *mean += a * off / variance;
+            for (value, b) in row.iter_mut().zip(along) {
                 *value -= a * b / variance;
             }
         }
     }
-}
-
-/// The logarithm of a normal density.
-fn density(off: f64, variance: f64) -> f64 {
-    -0.5 * (off * off / variance + libm::log(core::f64::consts::TAU * variance))
 }

@@ -30,33 +30,11 @@ pub(super) struct Winding {
 }
 
 impl Winding {
-    /// How much more its ohms vary by themselves than those of a coil in its group, squared.
-    pub(super) fn scatter(&self) -> f64 {
-        1.0 + self.off * self.off / (OF_COIL * OF_COIL)
-    }
-}
-
-/// The terminals of a plan by numbers: coils, cups (inside and outside are one), splices,
-/// and the free end of every cable run at the amplifier.
-#[derive(Debug)]
-pub(super) struct Posts<'a> {
-    pub(super) rig: &'a Rig,
-    pub(super) plan: &'a Plan,
-    pub(super) coils: Vec<Winding>,
-}
-
-/// By which part a coil may be off whose measured ohms were stated: by the counts of a meter
-/// that shows so many places.
-fn off_stated(ohms: f64) -> f64 {
-    let (_, counts) = METER;
-    let tenths = ohms * 10.0;
-    let count = if (tenths - libm::round(tenths)).abs() < 1e-6 { 0.1 } else { 0.01 };
-    counts * count / ohms.max(count)
-}
-
-impl<'a> Posts<'a> {
-    pub(super) fn of(rig: &'a Rig, plan: &'a Plan, measured: &[Measured]) -> Result<Self, Defect> {
-        let winding = |coil: Coil| {
+    /// The coils of a plan, with what was measured of them.
+    pub(super) fn all(rig: &Rig, plan: &Plan, measured: &[Measured]) -> Result<Vec<Self>, Defect> {
+        let coils = points::coils(plan);
+        let mut all = Vec::with_capacity(coils.len());
+        for coil in coils {
             let group = rig.group_number_of(coil.driver).filter(|group| *group < GROUPS);
             let typed = measured.iter().find(|one| one.coil == coil);
             let dc = super::stated(rig, coil);
@@ -70,7 +48,7 @@ impl<'a> Posts<'a> {
                 }
                 None => OF_NOMINAL.map(|part| nominal * part),
             };
-            Ok(Winding {
+            all.push(Self {
                 coil,
                 group: group.ok_or(Defect::Coil)?,
                 ohms: known.unwrap_or(nominal * LIKELY_OF_NOMINAL),
@@ -78,10 +56,38 @@ impl<'a> Posts<'a> {
                 off,
                 stated,
                 range: typed.map_or(stated, |one| one.within(stated)),
-            })
-        };
-        let coils: Result<_, Defect> = points::coils(plan).into_iter().map(winding).collect();
-        Ok(Self { rig, plan, coils: coils? })
+            });
+        }
+        Ok(all)
+    }
+
+    /// How much more its ohms vary by themselves than those of a coil in its group, squared.
+    pub(super) fn scatter(&self) -> f64 {
+        1.0 + self.off * self.off / (OF_COIL * OF_COIL)
+    }
+}
+
+/// The terminals of a plan by numbers: coils, cups (inside and outside are one), splices,
+/// and the free end of every cable run at the amplifier.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Posts<'a> {
+    pub(super) rig: &'a Rig,
+    pub(super) plan: &'a Plan,
+    pub(super) coils: &'a [Winding],
+}
+
+/// By which part a coil may be off whose measured ohms were stated: by the counts of a meter
+/// that shows so many places.
+fn off_stated(ohms: f64) -> f64 {
+    let (_, counts) = METER;
+    let tenths = ohms * 10.0;
+    let count = if (tenths - libm::round(tenths)).abs() < 1e-6 { 0.1 } else { 0.01 };
+    counts * count / ohms.max(count)
+}
+
+impl<'a> Posts<'a> {
+    pub(super) const fn of(rig: &'a Rig, plan: &'a Plan, coils: &'a [Winding]) -> Self {
+        Self { rig, plan, coils }
     }
 
     /// Whether the plan has the coils that a point is at.

@@ -1,7 +1,7 @@
 //! The fault dictionary of a plan: everything that may be wrong with it, one by one, and what
 //! each shows, for whoever wants to look at it or to check it.
 
-use super::built::Posts;
+use super::built::{Posts, Winding};
 use super::every::faults;
 use super::faults::Fault;
 use super::job::Job;
@@ -40,7 +40,8 @@ pub type Dictionary = (Vec<(Fault, f64)>, Vec<Other>);
 /// A defect of the solver.
 pub fn catalogue(job: &Job<'_>) -> Result<Dictionary, Defect> {
     let others = others(job);
-    let posts = Posts::of(job.rig, job.plan, &[])?;
+    let coils = Winding::all(job.rig, job.plan, &[])?;
+    let posts = Posts::of(job.rig, job.plan, &coils);
     Ok((faults(&posts, &others)?, others))
 }
 
@@ -71,7 +72,8 @@ pub fn shown(
     others: &[Other],
     point: &Point,
 ) -> Result<Vec<Shown>, Defect> {
-    let posts = Posts::of(job.rig, job.plan, &[])?;
+    let coils = Winding::all(job.rig, job.plan, &[])?;
+    let posts = Posts::of(job.rig, job.plan, &coils);
     let variants = fault.variants(&posts, others);
     variants
         .iter()

@@ -4,7 +4,7 @@
 
 use super::built::{Between, Built, GROUPS, Posts};
 use super::setting::Setting;
-use super::solved::{LEAST, Solved};
+use super::solved::{LEAST, Solved, at};
 use crate::defect::Defect;
 
 /// A change that leaves less than this of a part's own conductance takes apart what hung
@@ -31,6 +31,9 @@ struct Link {
     within: bool,
 }
 
+/// Pieces of a way between two nodes, and whether the link lies between them.
+type Way = ([[usize; 2]; 2], bool);
+
 impl<'a> Changed<'a> {
     /// What was built, from the sound circuit of the same wires but the changed one;
     /// `None` where a coil that opens takes the circuit apart.
@@ -42,7 +45,8 @@ impl<'a> Changed<'a> {
         changed: Option<usize>,
     ) -> Result<Option<Self>, Defect> {
         let mut this = Self { solved, terms: Vec::new(), others: Vec::new(), link: None };
-        for (number, resistor) in solved.resistors.iter().enumerate() {
+        let coils = built.open.is_some() || !built.factors.is_empty();
+        for (number, resistor) in solved.resistors.iter().enumerate().take_while(|_| coils) {
             let Some(coil) = resistor.coil else { continue };
             let factor = if built.open == Some(coil) { f64::INFINITY } else { built.factor(coil) };
             if (factor - 1.0).abs() < f64::EPSILON {
@@ -86,8 +90,7 @@ impl<'a> Changed<'a> {
 
     /// The potentials of all nodes at one ampere from one to another that it hangs with.
     fn along(&self, from: usize, to: usize) -> Vec<f64> {
-        let of = |node| self.solved.inverse(node, from) - self.solved.inverse(node, to);
-        let mut along: Vec<f64> = (0..self.solved.count()).map(of).collect();
+        let mut along: Vec<f64> = self.solved.volts(from, to).collect();
         for (term, factor) in &self.terms {
             let part = factor * (at(term, from) - at(term, to));
             for (slot, value) in along.iter_mut().zip(term) {
@@ -113,7 +116,7 @@ impl<'a> Changed<'a> {
 
     /// The pieces of a way from one node to another that each hang together, in order, and
     /// whether the link lies between them; `None` where nothing joins them.
-    fn way(&self, from: usize, to: usize) -> Option<([[usize; 2]; 2], bool)> {
+    fn way(&self, from: usize, to: usize) -> Option<Way> {
         let island = |node| self.solved.island(node);
         if island(from) == island(to) {
             return Some(([[from, to], [to, to]], false));
@@ -143,9 +146,13 @@ impl<'a> Changed<'a> {
     /// The resistance between two numbered terminals, in ohms; without end where it is open.
     pub(super) fn ohms(&self, probes: [usize; 2]) -> Result<f64, Defect> {
         let [plus, minus] = self.nodes(probes)?;
-        let Some((pieces, linked)) = self.way(plus, minus) else { return Ok(f64::INFINITY) };
+        Ok(self.way(plus, minus).map_or(f64::INFINITY, |way| self.ohms_on(way)))
+    }
+
+    /// The resistance on a way.
+    fn ohms_on(&self, (pieces, linked): Way) -> f64 {
         let link = self.link.filter(|_| linked).map_or(0.0, |link| link.ohms);
-        Ok(pieces.into_iter().fold(link, |sum, [from, to]| sum + self.ohms_within(from, to)))
+        pieces.into_iter().fold(link, |sum, [from, to]| sum + self.ohms_within(from, to))
     }
 
     /// What lies between two numbered terminals of what was built.
@@ -154,25 +161,29 @@ impl<'a> Changed<'a> {
         if plus == minus {
             return Ok(Between::NOTHING);
         }
-        let Some((pieces, linked)) = self.way(plus, minus) else { return Ok(Between::OPEN) };
-        let mut between = Between { ohms: self.ohms(probes)?, ..Between::NOTHING };
-        let mut volts = vec![0.0; self.solved.count()];
-        for [from, to] in pieces {
-            if from != to {
-                for (slot, value) in volts.iter_mut().zip(self.along(from, to)) {
+        let Some(way) = self.way(plus, minus) else { return Ok(Between::OPEN) };
+        let mut between = Between { ohms: self.ohms_on(way), ..Between::NOTHING };
+        let (pieces, linked) = way;
+        let mut volts = Vec::new();
+        for [from, to] in pieces.into_iter().filter(|[from, to]| from != to) {
+            let along = self.along(from, to);
+            if volts.is_empty() {
+                volts = along;
+            } else {
+                for (slot, value) in volts.iter_mut().zip(along) {
                     *slot += value;
                 }
             }
         }
         for (number, resistor) in self.solved.resistors.iter().enumerate() {
             let other = self.others.iter().find(|(of, _)| *of == number).map(|(_, ohms)| *ohms);
-            let mut resistor = *resistor;
-            resistor.ohms = other.unwrap_or(resistor.ohms);
+            let ohms = other.unwrap_or(resistor.ohms);
             // A whole group is worked out anew.
-            resistor.unsure |= resistor.coil.is_some_and(|coil| built.unsure.holds(coil, GROUPS));
-            if resistor.ohms.is_finite() {
+            let holds = |coil| built.unsure.holds(coil, GROUPS);
+            let unsure = resistor.unsure || resistor.coil.is_some_and(holds);
+            if ohms.is_finite() {
                 let [a, b] = resistor.ends;
-                resistor.share(at(&volts, a) - at(&volts, b), &mut between);
+                resistor.share_of(ohms, unsure, at(&volts, a) - at(&volts, b), &mut between);
             }
         }
         // Of what joins two nodes only a loose joint has ohms, which nobody knows.
@@ -188,11 +199,6 @@ impl<'a> Changed<'a> {
         }
         Ok(between)
     }
-}
-
-/// The potential of a node; none of one with nothing on it.
-fn at(volts: &[f64], node: usize) -> f64 {
-    volts.get(node).map_or(0.0, |volts| *volts)
 }
 
 #[cfg(test)]

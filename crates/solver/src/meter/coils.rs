@@ -1,7 +1,7 @@
 //! Coils read one by one: what each has, and whether it is what its label and its group
 //! let expect.
 
-use super::built::Posts;
+use super::built::{Posts, Winding};
 use super::job::{Job, Read, leads};
 use super::measured::Measured;
 use super::model::{METER, OF_COIL, OF_NOMINAL};
@@ -119,7 +119,8 @@ fn coils_read(job: &Job<'_>, reads: &[Read]) -> Vec<Coil> {
 /// What each coil that was read has, and whether that is right by its label: the last
 /// reading of each.
 fn read_alone(job: &Job<'_>, reads: &[Read]) -> Result<Vec<(Option<Measured>, Agreement)>, Defect> {
-    let posts = Posts::of(job.rig, job.plan, &[])?;
+    let windings = Winding::all(job.rig, job.plan, &[])?;
+    let posts = Posts::of(job.rig, job.plan, &windings);
     let leads = leads(job.plan, reads);
     let mut found = Vec::new();
     for coil in coils_read(job, reads) {

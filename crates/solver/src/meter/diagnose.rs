@@ -10,7 +10,8 @@ mod doubt;
 mod fitting;
 
 use super::Agreement;
-use super::built::Posts;
+use super::belief::Weighed;
+use super::built::{Posts, Winding};
 use super::diagnosis::{Diagnosis, Explanation, Question};
 use super::every::faults;
 use super::explain::{Ambiguity, Case, explain};
@@ -83,6 +84,8 @@ struct Taken {
     read: Read,
     /// The step that the work had come to.
     now: u16,
+    /// What it weighs.
+    weighed: Weighed,
     /// Whether it is off.
     off: bool,
 }
@@ -92,6 +95,7 @@ struct Taken {
 pub struct Diagnosing {
     rig: Rig,
     plan: Plan,
+    coils: Vec<Winding>,
     others: Vec<Other>,
     answers: Vec<(Question, bool)>,
     agreements: Vec<Agreement>,
@@ -168,6 +172,7 @@ impl Diagnosing {
         Self {
             rig: job.rig.clone(),
             plan: job.plan.clone(),
+            coils: Vec::new(),
             others: Vec::new(),
             answers: answers.to_vec(),
             agreements: Vec::new(),
@@ -188,7 +193,8 @@ impl Diagnosing {
 
     fn begun(job: &Job<'_>, reads: &[Read], answers: &[(Question, bool)]) -> Result<Self, Defect> {
         let plan = job.plan;
-        let posts = Posts::of(job.rig, plan, &[])?;
+        let coils = Winding::all(job.rig, plan, &[])?;
+        let posts = Posts::of(job.rig, plan, &coils);
         let joining = Joining::of(job.build, job.configuration);
         let agreements = judge(job, reads)?;
         // In the order of the points: the order of reading tells only what touched by then.
@@ -201,7 +207,8 @@ impl Diagnosing {
                 // Read again it sees what touches now.
                 let again = now > read.point.step && is_still(plan, read.point.step, now);
                 let now = if again { now } else { read.point.step };
-                taken.push(Taken { read: *read, now, off: is_off(*agreement) });
+                let (weighed, off) = (Weighed::of(read.reading), is_off(*agreement));
+                taken.push(Taken { read: *read, now, weighed, off });
             }
         }
         let mut sound = Vec::new();
@@ -223,7 +230,7 @@ impl Diagnosing {
         let settings = Settings::of(&posts, points.chain(candidates.iter().map(come)))?;
         let stage = Stage::Joining(joining);
         let bare = Self::bare(job, reads, answers);
-        Ok(Self { agreements, taken, sound, work, candidates, settings, stage, ..bare })
+        Ok(Self { coils, agreements, taken, sound, work, candidates, settings, stage, ..bare })
     }
 
     /// Works for about `budget` counted steps (at least one piece of work), and tells what
@@ -279,7 +286,7 @@ impl Diagnosing {
             Stage::Joining(joining)
         } else {
             self.others = joining.found();
-            self.faults = faults(&Posts::of(&self.rig, &self.plan, &[])?, &self.others)?;
+            self.faults = faults(&Posts::of(&self.rig, &self.plan, &self.coils), &self.others)?;
             Stage::Fitting(0, Vec::new())
         };
         Ok(())
@@ -287,9 +294,9 @@ impl Diagnosing {
 
     /// Looks at what one of those that are left shows at every candidate.
     fn look(&mut self, done: usize) -> Result<(), Defect> {
-        let posts = Posts::of(&self.rig, &self.plan, &[])?;
+        let posts = Posts::of(&self.rig, &self.plan, &self.coils);
         if let Some(case) = self.cases.get_mut(done) {
-            let numbers = self.taken.len()..self.settings.points.len();
+            let numbers = self.taken.len()..self.settings.count();
             case.seen.append(&mut self.settings.ohms(&posts, &case.variant.built, numbers)?);
             self.stage = Stage::Looking(done.saturating_add(1));
             return Ok(());
@@ -343,8 +350,8 @@ impl Diagnosing {
     ) -> Result<Option<Diagnosis>, Defect> {
         if let Some(choice) = &mut choice {
             if let Some(case) = choice.lacks().and_then(|at| self.cases.get(at)) {
-                let posts = Posts::of(&self.rig, &self.plan, &[])?;
-                let numbers = self.taken.len()..self.settings.points.len();
+                let posts = Posts::of(&self.rig, &self.plan, &self.coils);
+                let numbers = self.taken.len()..self.settings.count();
                 choice.see(self.settings.between(&posts, &case.variant.built, numbers)?);
             } else if let Some(steps) = choice.step(&self.plan, &self.cases, &self.candidates) {
                 self.spent = self.spent.saturating_add(steps);

@@ -54,7 +54,7 @@ pub(super) fn faults(posts: &Posts<'_>, others: &[Other]) -> Result<Vec<(Fault, 
     }
     let mut last = None;
     let mut groups: Vec<usize> = Vec::new();
-    for winding in &posts.coils {
+    for winding in posts.coils {
         let coil = winding.coil;
         add(Fault::CoilOpen(coil), 1.0);
         add(Fault::CoilShort(coil), 1.0);

@@ -1,6 +1,6 @@
 //! Faults that a right reading does not exclude, and a finer way to read where there is one.
 
-use super::built::{Built, Posts};
+use super::built::{Built, Posts, Winding};
 use super::every::faults;
 use super::faults::{Fault, Kind};
 use super::finer::{self, Finer};
@@ -75,7 +75,8 @@ fn counted(
     points: &[Point],
     others: &[Other],
 ) -> Result<(Vec<Open>, u64), Defect> {
-    let posts = Posts::of(job.rig, job.plan, &known.measured)?;
+    let coils = Winding::all(job.rig, job.plan, &known.measured)?;
+    let posts = Posts::of(job.rig, job.plan, &coils);
     let mut settings = Settings::of(&posts, points.iter().map(|point| (*point, point.step)))?;
     let sound = settings.ohms(&posts, &Built::sound(job.plan), 0..points.len())?;
     let mut all: Vec<Right> = Vec::with_capacity(points.len());

@@ -88,15 +88,19 @@ fn within(some: &[Case], others: &[Case], compared: &mut usize) -> bool {
 
 pub(super) fn looks_alike(a: &Case, b: &Case, compared: &mut usize) -> bool {
     let meter = |case: &Case| (case.variant.shows, case.variant.leads);
+    if meter(a) != meter(b) {
+        return false;
+    }
     let (ohms, part) = ALIKE;
-    meter(a) == meter(b)
-        && a.seen.iter().zip(&b.seen).all(|(a, b)| {
-            *compared = compared.saturating_add(1);
-            match (a.is_finite(), b.is_finite()) {
-                (true, true) => (a - b).abs() < ohms.max(part * a.max(*b)),
-                (a, b) => a == b,
-            }
-        })
+    let apart = a.seen.iter().zip(&b.seen).position(|(a, b)| {
+        // Without end where one of them is open, and no number where both are.
+        let off = (a - b).abs();
+        let near = off < ohms || (off.is_finite() && (off < part * a || off < part * b));
+        !near && (a.is_finite() || b.is_finite())
+    });
+    let seen = apart.map_or(a.seen.len(), |apart| apart.saturating_add(1));
+    *compared = compared.saturating_add(seen);
+    apart.is_none()
 }
 
 /// An explanation as it grows: its faults with their weights.

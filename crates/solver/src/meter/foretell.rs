@@ -1,7 +1,7 @@
 //! What a sound rig reads at the points of a plan, by what is known then.
 
 use super::Foretold;
-use super::built::Posts;
+use super::built::{Posts, Winding};
 use super::coils::measured;
 use super::job::{self, Job, Read};
 use super::measured::Measured;
@@ -36,7 +36,8 @@ impl Known {
 /// # Errors
 /// A defect of the solver.
 pub fn foretell(rig: &Rig, plan: &Plan, known: &Known) -> Result<Vec<Option<Foretold>>, Defect> {
-    let posts = Posts::of(rig, plan, &known.measured)?;
+    let coils = Winding::all(rig, plan, &known.measured)?;
+    let posts = Posts::of(rig, plan, &coils);
     let mut foretold = Vec::with_capacity(plan.steps.len());
     for (step, _) in (0_u16..).zip(&plan.steps) {
         let mut all: Option<Foretold> = None;
@@ -65,7 +66,8 @@ pub fn foretold(
     known: &Known,
     points: &[Point],
 ) -> Result<Vec<Option<Foretold>>, Defect> {
-    let posts = Posts::of(rig, plan, &known.measured)?;
+    let coils = Winding::all(rig, plan, &known.measured)?;
+    let posts = Posts::of(rig, plan, &coils);
     points.iter().map(|point| at(&posts, known.leads, point)).collect()
 }
 

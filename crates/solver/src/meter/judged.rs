@@ -1,7 +1,7 @@
 //! Whether readings are what a sound rig reads.
 
 use super::Agreement;
-use super::built::Posts;
+use super::built::{Posts, Winding};
 use super::coils::coils;
 use super::foretell::Known;
 use super::job::{Job, Read};
@@ -15,7 +15,8 @@ use crate::defect::Defect;
 /// A defect of the solver.
 pub fn judge(job: &Job<'_>, reads: &[Read]) -> Result<Vec<Agreement>, Defect> {
     let known = Known::of(job, reads)?;
-    let posts = Posts::of(job.rig, job.plan, &known.measured)?;
+    let windings = Winding::all(job.rig, job.plan, &known.measured)?;
+    let posts = Posts::of(job.rig, job.plan, &windings);
     let leads = known.leads.is_some();
     let coils = coils(job, reads)?;
     let touching = points::touching(job.plan);

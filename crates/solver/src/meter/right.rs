@@ -42,8 +42,8 @@ pub(super) fn bare(posts: &Posts<'_>, point: &Point) -> Result<Option<(f64, [f64
     let built = Built::sound(plan);
     let with = |ohms: &dyn Fn(&Winding) -> f64| {
         let coils = posts.coils.iter().map(|of| Winding { ohms: ohms(of), ..*of });
-        let posts = Posts { plan, rig: posts.rig, coils: coils.collect() };
-        Ok(read(&posts, &built, point)?.ohms)
+        let coils: Vec<Winding> = coils.collect();
+        Ok(read(&Posts::of(posts.rig, plan, &coils), &built, point)?.ohms)
     };
     let nominal = with(&|of| given::ohms(posts.rig, of.coil))?;
     if !nominal.is_finite() {

@@ -13,14 +13,27 @@ use core::ops::Range;
 /// The settings in which points are read; points that are alike share one.
 #[derive(Debug, Default)]
 pub(super) struct Settings {
-    all: Vec<Setting>,
-    pub(super) points: Vec<Numbered>,
-    /// The circuit of each setting as planned, once it was asked for.
-    sound: Vec<Option<Solved>>,
-    /// The same without the run that was asked for last.
-    without: Vec<Option<Solved>>,
-    run: usize,
+    all: Vec<Shared>,
+    count: usize,
     spent: u64,
+}
+
+/// A setting with the points that are read in it, by their rising numbers.
+#[derive(Debug)]
+struct Shared {
+    setting: Setting,
+    points: Vec<Numbered>,
+    circuits: Circuits,
+}
+
+/// The circuits of a setting that were asked for.
+#[derive(Debug, Default)]
+struct Circuits {
+    /// As planned.
+    sound: Option<Solved>,
+    /// The same without the run that was asked for last.
+    without: Option<Solved>,
+    run: Option<usize>,
 }
 
 /// About how many counted steps it takes to change a circuit, to tell the ohms of a point,
@@ -29,13 +42,13 @@ const CHANGING: u64 = 24;
 const OHMS: u64 = 2;
 const SHARE: u64 = 1;
 
-/// A point, its setting, and the numbered terminals of its probes as planned.
+/// A point, its number, and the numbered terminals of its probes as planned.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Numbered {
+struct Numbered {
+    number: usize,
     point: Point,
     /// The step that the work had come to.
     now: u16,
-    setting: usize,
     probes: Option<[usize; 2]>,
 }
 
@@ -52,20 +65,27 @@ impl Settings {
         points: impl Iterator<Item = (Point, u16)>,
     ) -> Result<Self, Defect> {
         let planned = Built::sound(posts.plan);
-        let mut all = Vec::new();
-        let mut numbered = Vec::new();
+        let mut all: Vec<Shared> = Vec::new();
+        let mut count = 0_usize;
         for (point, now) in points {
             let setting = Setting::of(posts.plan, &point);
-            let at = all.iter().position(|one| *one == setting).unwrap_or_else(|| {
-                all.push(setting);
-                all.len().saturating_sub(1)
-            });
             let probes = solved::probes(posts, &planned, &point)?;
-            numbered.push(Numbered { point, now, setting: at, probes });
+            let numbered = Numbered { number: count, point, now, probes };
+            count = count.saturating_add(1);
+            match all.iter_mut().find(|one| one.setting == setting) {
+                Some(shared) => shared.points.push(numbered),
+                None => {
+                    let (points, circuits) = (vec![numbered], Circuits::default());
+                    all.push(Shared { setting, points, circuits });
+                }
+            }
         }
-        let none = || all.iter().map(|_| None).collect();
-        let (sound, without) = (none(), none());
-        Ok(Self { all, points: numbered, sound, without, run: usize::MAX, spent: 0 })
+        Ok(Self { all, count, spent: 0 })
+    }
+
+    /// How many points there are.
+    pub(super) const fn count(&self) -> usize {
+        self.count
     }
 
     /// The counted steps since this was last asked.
@@ -127,52 +147,55 @@ impl Settings {
         alone: impl Fn(Between) -> T,
         tell: impl Fn(&Circuit<'_>, &Built, &Numbered) -> Result<T, Defect>,
     ) -> Result<Vec<T>, Defect> {
-        let points = self.points.get(numbers).ok_or(Defect::Table)?.to_vec();
-        let steps = steps.saturating_mul(wide(points.len()));
-        self.spent = self.spent.saturating_add(steps);
-        let mut told: Vec<Option<T>> = points.iter().map(|_| None).collect();
+        let Self { all, spent, .. } = self;
+        *spent = spent.saturating_add(steps.saturating_mul(wide(numbers.len())));
+        let mut told: Vec<Option<T>> = numbers.clone().map(|_| None).collect();
         // What touches from a later step on does not touch yet.
-        let since = built.touching.map(|touching| touching.since);
-        let since = since.filter(|since| points.iter().any(|of| of.now < *since));
-        let yet = since.map(|since| (since, built.untouched()));
+        let since = built.touching.map_or(0, |touching| touching.since);
+        let mut untouched = None;
         // Setting by setting, so that each circuit is changed once.
-        for at in 0..self.all.len() {
+        for Shared { setting, points, circuits } in all {
+            let within = points.iter().filter(|of| numbers.contains(&of.number));
             for touches in [false, true] {
-                let (since, built) = match (&yet, touches) {
-                    (Some((since, yet)), false) => (*since, yet),
-                    (Some((since, _)), true) => (*since, built),
-                    (None, false) => continue,
-                    (None, true) => (0, built),
-                };
+                let mut circuits = Some(&mut *circuits);
                 let mut circuit: Option<Circuit<'_>> = None;
-                for (of, slot) in points.iter().zip(&mut told) {
-                    if of.setting != at || (of.now >= since) != touches {
-                        continue;
-                    }
-                    if let Some(between) = reading::alone(posts, built, &of.point)? {
-                        *slot = Some(alone(between));
-                        continue;
-                    }
-                    if circuit.is_none() {
-                        circuit = Some(self.circuit(posts, built, at)?);
-                    }
-                    let circuit = circuit.as_ref().ok_or(Defect::Table)?;
-                    *slot = Some(tell(circuit, built, of)?);
+                for of in within.clone().filter(|of| (of.now >= since) == touches) {
+                    let built = match touches {
+                        true => built,
+                        false => untouched.get_or_insert_with(|| built.untouched()),
+                    };
+                    let one = match reading::alone(posts, built, &of.point)? {
+                        Some(between) => alone(between),
+                        None => {
+                            let circuit = match &mut circuit {
+                                Some(circuit) => circuit,
+                                none => {
+                                    let circuits = circuits.take().ok_or(Defect::Table)?;
+                                    none.insert(circuits.of(posts, built, setting, spent)?)
+                                }
+                            };
+                            tell(circuit, built, of)?
+                        }
+                    };
+                    let slot = of.number.checked_sub(numbers.start);
+                    let slot = slot.and_then(|at| told.get_mut(at));
+                    *slot.ok_or(Defect::Table)? = Some(one);
                 }
             }
         }
         told.into_iter().collect::<Option<_>>().ok_or(Defect::Table)
     }
+}
 
-    /// The circuit of what was built at a setting, by its number.
-    fn circuit(
+impl Circuits {
+    /// The circuit of what was built.
+    fn of(
         &mut self,
         posts: &Posts<'_>,
         built: &Built,
-        at: usize,
+        setting: &Setting,
+        spent: &mut u64,
     ) -> Result<Circuit<'_>, Defect> {
-        let Self { all, sound, without, run: last, spent, .. } = self;
-        let setting = all.get(at).ok_or(Defect::Table)?;
         let run = match built.differs {
             Differs::Nothing => None,
             Differs::Run(run) => Some(run),
@@ -181,16 +204,15 @@ impl Settings {
         let planned = run.and_then(|run| Some(Wire::of(run, posts.plan.runs.get(run)?)));
         let lacks = planned.filter(|wire| setting.places(wire)).map(|wire| wire.run);
         let slot = match lacks {
-            None => sound.get_mut(at),
+            None => &mut self.sound,
             Some(run) => {
-                if *last != run {
-                    *last = run;
-                    without.fill_with(|| None);
+                if self.run.replace(run) != Some(run) {
+                    self.without = None;
                 }
-                without.get_mut(at)
+                &mut self.without
             }
         };
-        let solved = match slot.ok_or(Defect::Table)? {
+        let solved = match slot {
             Some(solved) => solved,
             none => {
                 let mut planned = Built::sound(posts.plan);

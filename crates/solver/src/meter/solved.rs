@@ -10,15 +10,16 @@
 //! elimination. Without negative conductances no pivot needs to be looked for.
 
 mod merged;
+mod resistor;
 
 use super::built::{Between, Built, Posts, Wire};
 use super::points::{Place, Point};
 use super::setting::{Setting, held};
 use crate::count::wide;
 use crate::defect::Defect;
-use crate::network::Coil;
 use crate::wiring::{Post, Terminal};
 use merged::{across_amplifier, hold, join, top, touch};
+pub(super) use resistor::{LEAST, Resistor};
 
 /// Everything between nodes at one setting, for any two terminals.
 #[derive(Debug)]
@@ -32,43 +33,6 @@ pub(super) struct Solved {
     pub(super) resistors: Vec<Resistor>,
     runs: usize,
     at_amplifier: Vec<(Terminal, usize)>,
-}
-
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Resistor {
-    pub(super) ends: [usize; 2],
-    pub(super) ohms: f64,
-    /// Of a coil that was not measured: its group.
-    pub(super) group: Option<usize>,
-    /// The coil that it is.
-    pub(super) coil: Option<Coil>,
-    /// Of a coil: [`super::built::Winding::scatter`].
-    pub(super) scatter: f64,
-    pub(super) unsure: bool,
-}
-
-/// Nothing has less than so many ohms.
-pub(super) const LEAST: f64 = 1e-6;
-
-impl Resistor {
-    /// Neither a coil nor known well.
-    const fn unsure(ends: [usize; 2], ohms: f64) -> Self {
-        Self { ends, ohms, group: None, coil: None, scatter: 1.0, unsure: true }
-    }
-
-    /// Adds its part to what lies between two terminals, by the volts over it at one ampere.
-    pub(super) fn share(&self, volts: f64, between: &mut Between) {
-        let share = volts * volts / self.ohms.max(LEAST) / between.ohms.max(1e-9);
-        if self.coil.is_some() {
-            between.squares += share * share * self.scatter;
-        }
-        if self.unsure {
-            between.unsure += share;
-        }
-        if let Some(slot) = self.group.and_then(|group| between.groups.get_mut(group)) {
-            *slot += share;
-        }
-    }
 }
 
 impl Solved {
@@ -205,7 +169,7 @@ impl Solved {
         cost(self.nodes.len(), self.count)
     }
 
-    /// The node of a numbered terminal; those from [`Self::count`] on have nothing on them.
+    /// The node of a numbered terminal; those beyond the count have nothing on them.
     pub(super) fn node(&self, number: usize) -> Result<usize, Defect> {
         self.nodes.get(number).copied().ok_or(Defect::Node)
     }
@@ -215,19 +179,21 @@ impl Solved {
         self.islands.get(node).map_or(node, |island| *island)
     }
 
-    /// How many nodes have something on them.
-    pub(super) const fn count(&self) -> usize {
-        self.count
-    }
-
     /// The potential of a node at one ampere into another, its island held at one place; none
     /// where one of them has nothing on it.
     pub(super) fn inverse(&self, a: usize, b: usize) -> f64 {
         if a >= self.count || b >= self.count {
             return 0.0;
         }
-        let place = a.saturating_mul(self.count).saturating_add(b);
-        self.inverse.get(place).map_or(0.0, |volts| *volts)
+        // Wrapping: both are less than the count, whose square there is.
+        let place = a.wrapping_mul(self.count).wrapping_add(b);
+        at(&self.inverse, place)
+    }
+
+    /// The potentials of all nodes at one ampere from one of them to another.
+    pub(super) fn volts(&self, from: usize, to: usize) -> impl Iterator<Item = f64> {
+        let rows = self.inverse.chunks_exact(self.count.max(1));
+        rows.map(move |row| at(row, from) - at(row, to))
     }
 
     /// The numbers of a run's ends, where both are on their terminals; as wired.
@@ -304,6 +270,11 @@ impl Solved {
         }
         Ok(between)
     }
+}
+
+/// The potential of a node; none of one with nothing on it.
+pub(super) fn at(volts: &[f64], node: usize) -> f64 {
+    volts.get(node).map_or(0.0, |volts| *volts)
 }
 
 fn same_output(a: Terminal, b: Terminal) -> bool {

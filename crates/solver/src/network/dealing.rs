@@ -41,6 +41,16 @@ fn with_digit(word: Word, driver: usize, digit: u8) -> Word {
     word | (Word::from(digit) << 60).wrapping_shr(bits_before(driver))
 }
 
+/// All bits of the digits of the drivers from one on.
+fn bits_from(driver: u8) -> Word {
+    if usize::from(driver) < DRIVERS { Word::MAX >> bits_before(driver.into()) } else { 0 }
+}
+
+/// The highest bit of each of those digits.
+fn marks_from(driver: u8) -> Word {
+    bits_from(driver) & 0x8888_8888_8888_8888
+}
+
 /// The leaves of one group directly under a node.
 #[derive(Clone, Copy, Debug)]
 struct Bunch {
@@ -48,6 +58,8 @@ struct Bunch {
     low: u8,
     high: u8,
     leaves: u8,
+    /// A mark for each of the drivers but the first: where a cell may begin.
+    inner: Word,
 }
 
 #[derive(Clone, Debug)]
@@ -70,9 +82,9 @@ struct Node {
 #[derive(Clone, Copy, Debug, Default)]
 struct State {
     /// Coils each driver still has.
-    left: [u8; DRIVERS],
-    /// A bit where a cell begins.
-    cells: u32,
+    left: Word,
+    /// The highest bit of a driver's digit where a cell begins.
+    cells: Word,
 }
 
 /// What a walk for the next dealing came to.
@@ -94,6 +106,8 @@ pub(crate) struct Dealing {
     /// First driver and end of each dealt group, by group; alike for groups not dealt.
     ranges: Vec<(u8, u8)>,
     start: State,
+    /// Whether no driver has more than two coils.
+    pairs: bool,
     nodes: Vec<Node>,
     bunches: Vec<Bunch>,
     words: Vec<Word>,
@@ -112,21 +126,24 @@ impl Dealing {
     pub(crate) fn new(groups: impl Iterator<Item = (u32, u32)>) -> Self {
         let mut dealing = Self::default();
         let mut next = 0_u8;
+        let mut all = 0_u64;
+        dealing.pairs = true;
         for (count, coils) in groups {
             let first = next;
             if coils > 1 {
                 next += count as u8;
                 for driver in first..next {
-                    dealing.start.left[usize::from(driver)] = coils as u8;
+                    let left = dealing.start.left;
+                    dealing.start.left = with_digit(left, usize::from(driver), coils as u8);
                 }
-                dealing.start.cells |= 1 << first;
+                dealing.start.cells |= marks_from(first) & !marks_from(first + 1);
+                dealing.pairs &= coils <= 2;
+                all += u64::from(count) * u64::from(coils);
             }
             dealing.ranges.push((first, next));
         }
-        dealing.start.cells |= 1 << next;
         // Of more coils than lists hold as a rule an image takes longer, 32 some five times.
-        let coils: u64 = dealing.start.left.iter().map(|coils| u64::from(*coils)).sum();
-        dealing.each_try = 1 + coils.saturating_sub(18) / 3;
+        dealing.each_try = 1 + all.saturating_sub(18) / 3;
         dealing
     }
 
@@ -149,7 +166,8 @@ impl Dealing {
         for (leaves, (low, high)) in leaves.iter().zip(&self.ranges) {
             let (low, high) = (*low, *high);
             if low < high && *leaves > 0 {
-                self.bunches.push(Bunch { low, high, leaves: *leaves });
+                let inner = marks_from(low + 1) & !marks_from(high);
+                self.bunches.push(Bunch { low, high, leaves: *leaves, inner });
             }
         }
         let end = self.bunches.len() as u8;
@@ -246,65 +264,86 @@ impl Dealing {
         Dealt::Pending
     }
 
-    fn begins_cell(cells: u32, driver: usize) -> bool {
-        cells.wrapping_shr(driver as u32) & 1 == 1
+    fn begins_cell(cells: Word, driver: usize) -> bool {
+        cells.wrapping_shl(bits_before(driver)) >> 63 == 1
     }
 
-    /// Fills a word greedily from `driver` on; what is left over is not dealt.
-    fn fill(&self, d: usize, mut word: Word, from: usize, mut leaves: u8) -> (Word, u8) {
-        let (state, bunch) = (&self.states[d], self.bunches[d]);
-        for driver in from..usize::from(bunch.high) {
-            if leaves == 0 {
-                break;
+    /// Fills a word greedily from a driver on, `before` what the one before it has; `None`
+    /// where leaves are left over.
+    fn fill(
+        &self,
+        d: usize,
+        mut word: Word,
+        from: usize,
+        mut before: Word,
+        mut leaves: Word,
+    ) -> Option<Word> {
+        let State { left, cells } = self.states[d];
+        let (mut bits, end) = (bits_before(from), bits_before(self.bunches[d].high.into()));
+        while leaves > 0 {
+            if bits >= end {
+                return None;
             }
-            let mut most = state.left[driver].min(leaves);
-            if !Self::begins_cell(state.cells, driver) {
-                most = most.min(digit(word, driver - 1));
+            let mut most = (left.wrapping_shl(bits) >> 60).min(leaves);
+            if cells.wrapping_shl(bits) >> 63 == 0 {
+                most = most.min(before);
             }
-            word = with_digit(word, driver, most);
-            leaves -= most;
+            word |= (most << 60).wrapping_shr(bits);
+            leaves = leaves.wrapping_sub(most);
+            before = most;
+            bits = bits.wrapping_add(4);
         }
-        (word, leaves)
+        Some(word)
     }
 
     fn first_word(&self, d: usize) -> Option<Word> {
-        let bunch = self.bunches[d];
-        let (word, left) = self.fill(d, 0, usize::from(bunch.low), bunch.leaves);
-        (left == 0).then_some(word)
+        let Bunch { low, leaves, .. } = self.bunches[d];
+        // The first driver begins a cell.
+        self.fill(d, 0, low.into(), 0, leaves.into())
     }
 
     /// The next smaller word of a bunch.
     fn next_word(&self, d: usize) -> Option<Word> {
-        let (word, bunch) = (self.words[d], self.bunches[d]);
-        let mut freed = 0;
-        for driver in (usize::from(bunch.low)..usize::from(bunch.high)).rev() {
-            let here = digit(word, driver);
-            if here > 0 {
+        let (word, Bunch { low, high, .. }) = (self.words[d], self.bunches[d]);
+        let behind = 64_u32.wrapping_sub(bits_before(high.into()));
+        let State { left, cells } = self.states[d];
+        let [mut digits, mut left, mut cells] =
+            [word, left, cells].map(|all| all.wrapping_shr(behind));
+        // Behind a driver: what was dealt, drivers of its own cell, and what there is room for
+        // in other cells, whose drivers have equally many left. Wrapping: 32 at most.
+        let (mut freed, mut same, mut room): (Word, Word, Word) = (0, 0, 0);
+        for driver in (usize::from(low)..usize::from(high)).rev() {
+            let here = digits & 15;
+            // Drivers of one cell have no more than the one before them.
+            let fits = |less: Word| same.wrapping_mul(less).wrapping_add(room) > freed;
+            if let Some(less) = here.checked_sub(1)
+                && fits(less)
+            {
                 // Keep what stands before, give this driver one less, fill the rest.
-                let kept = word & !u64::MAX.wrapping_shr(bits_before(driver));
-                let less = with_digit(kept, driver, here - 1);
-                let (next, left) = self.fill(d, less, driver + 1, freed + 1);
-                if left == 0 {
-                    return Some(next);
-                }
+                let bits = bits_before(driver);
+                let kept = word & !u64::MAX.wrapping_shr(bits) | (less << 60).wrapping_shr(bits);
+                return self.fill(d, kept, driver + 1, less, freed.wrapping_add(1));
             }
-            freed += here;
+            freed = freed.wrapping_add(here);
+            same = same.wrapping_add(1);
+            if cells & 8 > 0 {
+                room = room.wrapping_add(same.wrapping_mul(left & 15));
+                same = 0;
+            }
+            (digits, left, cells) = (digits >> 4, left >> 4, cells >> 4);
         }
         None
     }
 
     fn deal(&mut self, d: usize, word: Word) {
-        let bunch = self.bunches[d];
-        let mut state = self.states[d];
-        for driver in usize::from(bunch.low)..usize::from(bunch.high) {
-            let here = digit(word, driver);
-            state.left[driver] -= here;
-            if driver > usize::from(bunch.low) && here != digit(word, driver - 1) {
-                state.cells |= 1 << driver;
-            }
-        }
+        let State { left, cells } = self.states[d];
+        // What each driver has that the one before it has not.
+        let differs = word ^ (word >> 4);
+        let begins = differs | differs << 1 | differs << 2 | differs << 3;
         self.words[d] = word;
-        self.states[d + 1] = state;
+        // No driver gets more than it has, so no digit borrows of another.
+        self.states[d + 1] =
+            State { left: left - word, cells: cells | (begins & self.bunches[d].inner) };
     }
 
     /// How many leaves of a group each of its drivers has directly under a node.
@@ -340,12 +379,12 @@ impl Dealing {
     /// Whether each driver's coils are one or more whole parts of one node.
     pub(crate) fn joined_at_driver(&self) -> bool {
         const ODD: Word = 0x1111_1111_1111_1111;
-        if self.start.left.iter().all(|coils| *coils <= 2) {
+        if self.pairs {
             // Two coils are whole parts of one node only as leaves of it. Three, of a quad
             // with one left out, may be so as well, and are odd.
             return self.words.iter().all(|word| word & ODD == 0);
         }
-        let dealt = |driver: &usize| self.start.left[*driver] > 1;
+        let dealt = |driver: &usize| digit(self.start.left, *driver) > 1;
         (0..DRIVERS).filter(dealt).all(|driver| self.is_joined(driver))
     }
 
@@ -356,7 +395,7 @@ impl Dealing {
                 .sum()
         };
         // The lowest node that holds all of its coils, and that node's parts.
-        let coils = self.start.left[driver];
+        let coils = digit(self.start.left, driver);
         let Some(at) = self.nodes.iter().rposition(|node| within(node) == coils) else {
             return true;
         };

@@ -15,7 +15,8 @@ pub(super) struct Grown {
 
 /// Grows the runs of every set.
 pub(super) fn grow(build: &Build, sets: &[Set]) -> Grown {
-    let mut grower = Grower { build, runs: Vec::new(), splices: 0, star_refused: false };
+    let mut grower =
+        Grower { build, runs: Vec::new(), of_tree: Vec::new(), splices: 0, star_refused: false };
     for set in sets {
         let several = set.sources.len() > 1;
         for (half, source) in (0_u8..).zip(set.sources.iter().map(Some).chain([None])) {
@@ -51,6 +52,8 @@ fn body(terminal: Terminal) -> Body {
 struct Grower<'a> {
     build: &'a Build,
     runs: Vec<Run>,
+    /// Those of the tree at work.
+    of_tree: Vec<Run>,
     splices: u8,
     star_refused: bool,
 }
@@ -89,11 +92,10 @@ impl Grower<'_> {
         let near = terminals.first().copied();
         let own = set.sources.is_empty()
             && terminals.iter().all(|terminal| Some(body(*terminal)) == near.map(body));
-        let mut runs = Vec::with_capacity(edges.len());
         for (from, to) in edges {
             let member = members.iter().find(|member| member.terminal == to);
             let amps = member.map_or(Amps::NONE, sunk);
-            runs.push(Run {
+            self.of_tree.push(Run {
                 from,
                 to,
                 role: set.role,
@@ -104,8 +106,8 @@ impl Grower<'_> {
                 most_amps: amps.most,
             });
         }
-        carry(&mut runs);
-        self.runs.append(&mut runs);
+        carry(&mut self.of_tree);
+        self.runs.append(&mut self.of_tree);
     }
 
     /// One from the next in the order of the column; `None` where a terminal between two

@@ -1,4 +1,4 @@
-use super::super::built::Posts;
+use super::super::built::{Posts, Winding};
 use super::super::reading;
 use super::super::settings::Settings;
 use super::super::{Job, catalogue, last_check, points};
@@ -41,7 +41,8 @@ fn a_change_reads_as_the_circuit_solved_anew() {
         let plan = Plan::of(&rig, &build, &configuration).unwrap();
         let job = Job { rig: &rig, build: &build, configuration: &configuration, plan: &plan };
         let (faults, others) = catalogue(&job).unwrap();
-        let posts = Posts::of(&rig, &plan, &[]).unwrap();
+        let windings = Winding::all(&rig, &plan, &[]).unwrap();
+        let posts = Posts::of(&rig, &plan, &windings);
         let mut all = points(&plan);
         let last = last_check(&plan).unwrap();
         for step in 0..last {

@@ -75,7 +75,7 @@ impl Diagnosing {
         let faults = self.cases.iter().filter(|case| !self.holds_sound(case));
         let likeliest = faults.max_by(|a, b| a.weight.total_cmp(&b.weight));
         let Some(fault) = likeliest.map(|case| case.variant.clone()) else { return Ok(Vec::new()) };
-        let posts = Posts::of(&self.rig, &self.plan, &[])?;
+        let posts = Posts::of(&self.rig, &self.plan, &self.coils);
         let sound = Fault::Nothing.variants(&posts, &self.others).pop();
         let Some(sound) = sound else { return Ok(Vec::new()) };
         let unread = [sound, fault].map(|variant| (self.unread(&variant), variant));
@@ -84,7 +84,7 @@ impl Diagnosing {
             let mut each = Vec::with_capacity(seen.len());
             for (taken, between) in self.taken.iter().zip(&seen) {
                 let before = belief.log;
-                belief.read(between, taken.read.reading);
+                belief.read(between, &taken.weighed);
                 each.push(belief.log - before);
             }
             Ok(each)

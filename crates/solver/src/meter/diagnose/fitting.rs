@@ -10,6 +10,7 @@ use super::super::reading;
 use super::super::variants::{Variant, felt};
 use super::super::weights::{ADMITTED, DENIED, INSIDE, OUTSIDE, SINCE};
 use super::{Diagnosing, Stage};
+use crate::count::wide;
 use crate::defect::Defect;
 
 /// What is so much less likely than the likeliest is left out of account.
@@ -23,7 +24,7 @@ const FITTING: u64 = 4;
 impl Diagnosing {
     /// Holds one way of a fault to what was read.
     pub(super) fn fit(&mut self, next: usize, mut ways: Vec<Variant>) -> Result<(), Defect> {
-        let posts = Posts::of(&self.rig, &self.plan, &[])?;
+        let posts = Posts::of(&self.rig, &self.plan, &self.coils);
         let Some(variant) = ways.pop() else {
             let Some((fault, _)) = self.faults.get(next) else {
                 let least = self.best + libm::log(FAINT);
@@ -73,15 +74,17 @@ impl Diagnosing {
             let inside = if all { read } else { known };
             belief.log += libm::log(inside);
         }
-        for (one, mut between) in self.taken.iter().zip(seen.iter().copied()) {
-            let read = &one.read;
-            if failed.is_some_and(|coil| read.point.place == Place::Coil(coil)) {
+        for (one, between) in self.taken.iter().zip(&seen) {
+            let point = &one.read.point;
+            if failed.is_some_and(|coil| point.place == Place::Coil(coil)) {
                 let sound = Built::sound(&self.plan);
-                between = reading::read(&posts, &sound, &read.point)?;
+                belief.read(&reading::read(&posts, &sound, point)?, &one.weighed);
+            } else {
+                belief.read(between, &one.weighed);
             }
-            belief.read(&between, read.reading);
-            self.spent = self.spent.saturating_add(FITTING);
         }
+        let fitting = FITTING.saturating_mul(wide(self.taken.len()));
+        self.spent = self.spent.saturating_add(fitting);
         self.best = self.best.max(belief.log);
         if belief.log > self.best + libm::log(FAINT) {
             // When what touches came makes no difference from here on.

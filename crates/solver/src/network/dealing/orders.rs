@@ -5,7 +5,7 @@
     reason = "at most 32 leaves, nodes and bunches and 16 dealt drivers; indices are made here"
 )]
 
-use super::{Bunch, DRIVERS, Dealing, Node, Word, digit, with_digit};
+use super::{Bunch, Dealing, Node, Word, bits_before, bits_from, digit, with_digit};
 use core::cmp::Ordering;
 
 /// The most images tried for one dealing. Of a hundred thousand random networks of 32
@@ -22,22 +22,27 @@ pub(super) struct Walk {
     tried: u64,
 }
 
-impl Dealing {
-    fn no_order(&self) -> [u8; DRIVERS] {
-        let mut order = [0; DRIVERS];
-        for (driver, place) in (0..).zip(order.iter_mut()) {
-            *place = driver;
-        }
-        order
-    }
+/// The driver in each place, four bits each as in a word.
+type Order = Word;
 
+/// Every driver in its own place.
+const IN_ORDER: Order = 0x0123_4567_89AB_CDEF;
+
+/// Puts a digit in a place: those that stand there or behind it move up by one.
+fn put_in(word: Word, place: usize, digit: u8) -> Word {
+    let bits = bits_before(place);
+    let behind = Word::MAX.wrapping_shr(bits);
+    (word & !behind) | ((word & behind) >> 4) | (Word::from(digit) << 60).wrapping_shr(bits)
+}
+
+impl Dealing {
     /// Another order of equal parts that gives a greater row of words, as far as the
     /// first `upto` bunches tell: then this dealing is not the one to keep.
     ///
     /// Also how many images were tried; from [`MOST_TRIED`] on nothing is known.
     pub(super) fn greater(&self, upto: usize) -> (Option<Walk>, u64) {
         let mut walk = Walk { upto, images: [0; 32], used: 0, settled: 0, tried: 0 };
-        let found = self.try_node(0, &mut walk, self.no_order(), true);
+        let found = self.try_node(0, &mut walk, IN_ORDER, true);
         let tried = walk.tried;
         ((found == Ordering::Greater).then_some(walk), tried)
     }
@@ -46,13 +51,7 @@ impl Dealing {
     ///
     /// Once an order ties to the end while all images before this node are themselves,
     /// every other order through the same image is a copy of one already tried.
-    fn try_node(
-        &self,
-        at: usize,
-        walk: &mut Walk,
-        order: [u8; DRIVERS],
-        themselves: bool,
-    ) -> Ordering {
+    fn try_node(&self, at: usize, walk: &mut Walk, order: Order, themselves: bool) -> Ordering {
         let Some(node) = self.nodes.get(at) else {
             return Ordering::Equal;
         };
@@ -112,7 +111,7 @@ impl Dealing {
     }
 
     /// Deals the image's leaves in place of the node's: `None` where the words agree.
-    fn emit(&self, node: &Node, image: &Node, order: &mut [u8; DRIVERS]) -> Option<Ordering> {
+    fn emit(&self, node: &Node, image: &Node, order: &mut Order) -> Option<Ordering> {
         for (bunch, other) in (node.bunches.0..node.bunches.1).zip(image.bunches.0..) {
             let bunch = usize::from(bunch);
             let emitted = self.emit_run(bunch, self.words[usize::from(other)], order);
@@ -126,24 +125,28 @@ impl Dealing {
 
     /// The word that dealing `theirs` at a bunch writes, drivers taken in `order`, and
     /// inside each cell the greatest number first.
-    fn emit_run(&self, bunch: usize, theirs: Word, order: &mut [u8; DRIVERS]) -> Word {
+    fn emit_run(&self, bunch: usize, theirs: Word, order: &mut Order) -> Word {
         let cells = self.states[bunch].cells;
         let Bunch { low, high, .. } = self.bunches[bunch];
+        // All from the first driver on are put into their places anew.
+        let mut placed = *order & !bits_from(low);
         let mut emitted = 0;
         for place in usize::from(low)..usize::from(high) {
-            let driver = order[place];
-            let here = digit(theirs, usize::from(driver));
+            let driver = digit(*order, place);
+            let here = digit(theirs, driver.into());
             let mut to = place;
-            while !Self::begins_cell(cells, to) && digit(theirs, usize::from(order[to - 1])) < here
-            {
-                order[to] = order[to - 1];
+            while !Self::begins_cell(cells, to) && digit(emitted, to - 1) < here {
                 to -= 1;
             }
-            order[to] = driver;
+            if to == place {
+                emitted = with_digit(emitted, to, here);
+                placed = with_digit(placed, to, driver);
+            } else {
+                emitted = put_in(emitted, to, here);
+                placed = put_in(placed, to, driver);
+            }
         }
-        for (place, driver) in order.iter().enumerate().take(high.into()).skip(low.into()) {
-            emitted = with_digit(emitted, place, digit(theirs, usize::from(*driver)));
-        }
+        *order = placed | (*order & bits_from(high));
         emitted
     }
 
@@ -175,7 +178,7 @@ impl Dealing {
     }
 
     fn number(&mut self, words: &[Word]) {
-        let mut order = self.no_order();
+        let mut order = IN_ORDER;
         for (bunch, word) in words.iter().enumerate().take(self.bunches.len()) {
             let emitted = self.emit_run(bunch, *word, &mut order);
             self.deal(bunch, emitted);

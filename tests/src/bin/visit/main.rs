@@ -34,7 +34,7 @@ use std::time::{Duration, Instant};
 use thirtyfour::prelude::WebDriverResult;
 
 /// How long the measurement of a site may take.
-const PATIENCE: Duration = Duration::from_secs(180);
+const PATIENCE: Duration = Duration::from_secs(240);
 
 /// What is being measured, for whoever waits for it, and since when.
 static AT: Mutex<(String, Option<Instant>)> = Mutex::new((String::new(), None));

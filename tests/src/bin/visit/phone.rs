@@ -149,7 +149,7 @@ impl Phone {
     /// returns when the last change was.
     pub(crate) async fn at_rest(&self, rest: f64) -> WebDriverResult<f64> {
         let last =
-            "return performance.now() - Math.max(seenByTheBench.changed, seenByTheBench.worked)";
+            "return seenByTheBench.now() - Math.max(seenByTheBench.changed, seenByTheBench.worked)";
         let start = Instant::now();
         loop {
             let since = self.number(last).await?;
@@ -186,13 +186,16 @@ impl Phone {
         self.command("Profiler.startPreciseCoverage", counted).await.map(drop)
     }
 
-    /// How often functions of an origin's scripts were called since this was asked last.
+    /// How often functions of a page's script beside its wasm were called since this was asked
+    /// last: nearly all that the wasm asks of the browser. Those of other scripts, which keep
+    /// the page on the device, come when they come.
     pub(crate) async fn calls(&self, origin: &str) -> WebDriverResult<u64> {
         let taken = self.command("Profiler.takePreciseCoverage", json!({})).await?;
         let scripts = taken["result"].as_array().expect("a list of scripts");
+        let glue = format!("{origin}/coilwright-web");
         let own = scripts
             .iter()
-            .filter(|script| script["url"].as_str().is_some_and(|url| url.starts_with(origin)));
+            .filter(|script| script["url"].as_str().is_some_and(|url| url.starts_with(&glue)));
         let functions = own.flat_map(|script| script["functions"].as_array().into_iter().flatten());
         Ok(functions.filter_map(|function| function["ranges"][0]["count"].as_u64()).sum())
     }

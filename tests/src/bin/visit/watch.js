@@ -1,6 +1,7 @@
 // Put into every document before its own scripts: what the browser says of itself.
 (() => {
   "use strict";
+  const now = performance.now.bind(performance);
   const seen = {
     heading: null,
     list: null,
@@ -9,6 +10,14 @@
     nodes: 0,
     events: [],
     shifts: [],
+  };
+  seen.now = now;
+  // Work that is cut into slices by the clock is one slice for whoever counts what it does.
+  seen.count = () => {
+    const still = now();
+    performance.now = () => still;
+    seen.nodes = 0;
+    seen.counting = true;
   };
   globalThis.seenByTheBench = seen;
   const name = (node) => node && node.id ? `#${node.id}` : node ? node.nodeName.toLowerCase() : "";
@@ -33,7 +42,7 @@
   const later = globalThis.setTimeout;
   globalThis.setTimeout = (work, ...rest) =>
     later((...given) => {
-      seen.worked = performance.now();
+      seen.worked = now();
       work(...given);
     }, ...rest);
   // Nodes that came or went with all that is in them, and those whose text or attribute is
@@ -47,7 +56,7 @@
   };
   const listed = () => document.querySelector('.list [aria-busy="false"] .entry') !== null;
   new MutationObserver((records) => {
-    seen.changed = performance.now();
+    seen.changed = now();
     if (seen.counting)
       for (const { type, addedNodes, removedNodes } of records)
         seen.nodes += type === "childList" ? all(addedNodes) + all(removedNodes) : 1;
@@ -55,7 +64,7 @@
     if (seen.list === null && seen.heading !== null && !seen.counting && listed()) {
       seen.list = 0;
       // In the frame after the next it is on the screen.
-      requestAnimationFrame(() => requestAnimationFrame(() => (seen.list = performance.now())));
+      requestAnimationFrame(() => requestAnimationFrame(() => (seen.list = now())));
     }
   }).observe(document, { subtree: true, childList: true, characterData: true, attributes: true });
 })();

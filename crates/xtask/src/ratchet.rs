@@ -41,6 +41,11 @@ impl Figure {
         if self.unit == TIMES.0 { TIMES.1 } else { COUNTED }
     }
 
+    /// Whether it is larger than it may be, and not by what floats lose.
+    fn grew_beside(&self, last: &Self) -> bool {
+        self.value - last.value > last.value * last.may_grow() * (1.0 + 1e-9)
+    }
+
     fn is_of(&self, group: &str) -> bool {
         self.name.split_once(": ").is_some_and(|(of, _)| of == group)
     }
@@ -73,7 +78,7 @@ fn wrong(noted: &[Figure], measured: &[Figure], group: &str) -> Vec<String> {
         };
         if last.unit != now.unit {
             wrong.push(format!("{}: in {}, noted in {}", now.name, now.unit, last.unit));
-        } else if now.value > last.value * (1.0 + last.may_grow()) {
+        } else if now.grew_beside(last) {
             let by = 100.0 * (now.value / last.value - 1.0);
             wrong.push(format!(
                 "{}: grew from {} to {} {}, by {by:.1} % (at most {:.1} %)",

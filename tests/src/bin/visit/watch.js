@@ -12,6 +12,9 @@
     shifts: [],
   };
   seen.now = now;
+  // A page that is opened at a link is typed into: the worker that keeps the page would come
+  // in between whenever it is ready.
+  if (location.hash !== "") Object.defineProperty(navigator, "serviceWorker", { value: undefined });
   // Work that is cut into slices by the clock is one slice for whoever counts what it does.
   seen.count = () => {
     const still = now();

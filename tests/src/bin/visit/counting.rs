@@ -19,19 +19,18 @@ async fn one(phone: &Phone, host: &Host, case: &Case) -> WebDriverResult<[f64; 2
     // What was counted so far is of no key.
     phone.calls(&origin).await?;
     phone.run("seenByTheBench.count()").await?;
-    let mut keys = 0.0;
     for (id, text) in case.typed {
         phone.focus(id, "center").await?;
         for key in text.chars() {
             phone.key(key).await?;
             phone.at_rest(REST).await?;
-            keys += 1.0;
         }
     }
     let nodes = phone.number("return seenByTheBench.nodes").await?;
     let calls = phone.calls(&origin).await?;
     phone.stop_counting().await?;
-    end(phone, case).await?;
+    end(phone, case, 1).await?;
+    let keys = case.keys() as f64;
     assert!(nodes > 0.0 && calls > 0, "nothing was counted");
     Ok([nodes / keys, calls as f64 / keys])
 }

@@ -83,9 +83,9 @@ pub(crate) fn cases() -> [Case; 4] {
 }
 
 /// A quick typist.
-const BETWEEN: Duration = Duration::from_millis(120);
+const BETWEEN: Duration = Duration::from_millis(110);
 /// Until the last answer is there.
-const AFTER: Duration = Duration::from_millis(700);
+const AFTER: Duration = Duration::from_millis(500);
 
 /// How often each is typed into, in turn.
 const RUNS: usize = 3;
@@ -115,14 +115,20 @@ pub(crate) async fn begin(phone: &Phone, host: &Host, case: &Case) -> WebDriverR
     phone.at_rest(600.0).await.map(drop)
 }
 
-/// Checks that all keys came to the page, and what was typed is there.
-pub(crate) async fn end(phone: &Phone, case: &Case) -> WebDriverResult<()> {
-    let keys: u64 = case.typed.iter().map(|(_, text)| text.chars().count() as u64).sum();
+impl Case {
+    /// How many keys are pressed.
+    pub(crate) fn keys(&self) -> u64 {
+        self.typed.iter().map(|(_, text)| text.chars().count() as u64).sum()
+    }
+}
+
+/// Checks that all keys came to the page, typed so many times, and what was typed is there.
+pub(crate) async fn end(phone: &Phone, case: &Case, times: u64) -> WebDriverResult<()> {
     let counted = phone.run("return performance.eventCounts.get('keydown')").await?;
-    assert_eq!(counted.as_u64(), Some(keys), "not every key has come to the page");
-    let left = phone.run("return decodeURIComponent(location.hash)").await?;
-    let left = left.as_str().unwrap();
-    assert!(left.contains(case.kept), "typed, and not kept: {left}");
+    assert_eq!(counted.as_u64(), Some(times * case.keys()), "not every key has come to the page");
+    let kept = case.kept;
+    let script = format!("return decodeURIComponent(location.hash).includes('{kept}')");
+    phone.until(&format!("{kept} in the address"), &script).await?;
     let there = format!("return document.querySelector('{}') !== null", case.there);
     phone.until(case.there, &there).await
 }
@@ -143,24 +149,32 @@ async fn shifts(phone: &Phone, since: u64) -> WebDriverResult<[f64; 2]> {
     Ok(sums)
 }
 
-async fn one(phone: &Phone, host: &Host, case: &Case) -> WebDriverResult<Typed> {
-    begin(phone, host, case).await?;
-    let fixed = phone.fixed_loop().await?;
-    let moved = phone.seen("shifts.length").await?.as_u64().unwrap();
-    let before = phone.worked().await?;
-    let mut keys = 0.0;
+/// Types all keys of a case, as a quick typist does.
+async fn keys(phone: &Phone, case: &Case) -> WebDriverResult<()> {
     for (id, text) in case.typed {
         phone.focus(id, "center").await?;
         for key in text.chars() {
             phone.key(key).await?;
-            keys += 1.0;
             tokio::time::sleep(BETWEEN).await;
         }
     }
     tokio::time::sleep(AFTER).await;
-    let work = (phone.worked().await? - before) / keys;
+    Ok(())
+}
+
+/// Types twice. The longest event may be any; the processor is measured the second time,
+/// since the first is mostly of code that the browser has not made fast yet, and how soon
+/// it has depends on what else the machine does.
+async fn one(phone: &Phone, host: &Host, case: &Case) -> WebDriverResult<Typed> {
+    begin(phone, host, case).await?;
+    let moved = phone.seen("shifts.length").await?.as_u64().unwrap();
+    keys(phone, case).await?;
+    let fixed = phone.fixed_loop().await?;
+    let before = phone.worked().await?;
+    keys(phone, case).await?;
+    let work = (phone.worked().await? - before) / case.keys() as f64;
     let fixed = f64::midpoint(fixed, phone.fixed_loop().await?);
-    end(phone, case).await?;
+    end(phone, case, 2).await?;
     let mut typed = Typed { work, over_loop: work / fixed, ..Typed::default() };
     [typed.unasked, typed.asked] = shifts(phone, moved).await?;
     for event in phone.seen("events").await?.as_array().unwrap() {

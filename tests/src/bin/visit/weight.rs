@@ -15,7 +15,7 @@ fn listed() -> BTreeSet<String> {
     lines("COILWRIGHT_FIRST_VISIT")
 }
 
-/// What is loaded after that, by the worker that keeps the page.
+/// What is loaded after that: what comes later, and what keeps the page.
 fn later() -> BTreeSet<String> {
     lines("COILWRIGHT_LATER")
 }
@@ -25,9 +25,10 @@ fn lines(variable: &str) -> BTreeSet<String> {
     list.lines().map(str::to_owned).collect()
 }
 
-/// What only a page that is kept loads, of any site.
-fn is_to_be_kept(name: &str) -> bool {
-    name == "offline.js" || name.ends_with(".png") || name.ends_with(".webmanifest")
+/// The same of a site whose build has not told.
+fn is_later(name: &str) -> bool {
+    let kept = name == "offline.js" || name.ends_with(".png") || name.ends_with(".webmanifest");
+    kept || name.contains("later")
 }
 
 /// Adds up what the browser asks for when nobody has been there before, which must be
@@ -47,7 +48,7 @@ pub(crate) async fn measure(
         let requested = phone.requested().await?;
         let paths = requested.iter().filter_map(|url| url.strip_prefix(&origin));
         let mut requested: BTreeSet<String> = paths.map(file).collect();
-        requested.retain(|name| !is_to_be_kept(name));
+        requested.retain(|name| if at == 0 { !later().contains(name) } else { !is_later(name) });
         // The icon of a tab is fetched outside of the page, so the page's log may not have it.
         requested.extend(icon(&host.folder));
         if at == 0 {
@@ -60,7 +61,7 @@ pub(crate) async fn measure(
     let name = format!("a first visit in brotli, {files} files");
     figures.push(Figure::of(name, "bytes", samples).at_most(MOST));
     let kept = vec![vec![bytes(&first.folder, &later())]];
-    figures.push(Figure::of("what is kept on top of it", "bytes", kept));
+    figures.push(Figure::of("what comes later, to be kept", "bytes", kept));
     Ok(())
 }
 

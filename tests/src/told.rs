@@ -13,6 +13,23 @@ pub const PLANS: (&str, &str) = ("figures.md", "plans");
 pub const FINDING: (&str, &str) = ("finding.md", "finding");
 /// Of the order of readings.
 pub const POLICY: (&str, &str) = ("finding.md", "policy");
+/// Of a visit to the page.
+pub const PAGE: (&str, &str) = ("figures.md", "page");
+/// Of faults on a bench that is not the model's own.
+pub const SIM: (&str, &str) = ("finding.md", "sim");
+
+/// The file that holds what was counted, for whoever compares it with the last landing.
+const COUNTED: &str = "COILWRIGHT_COUNTED";
+
+/// Leaves what was counted, `name = figure unit` a line, where the environment asks for it.
+///
+/// # Panics
+/// Where that file cannot be written.
+pub fn counted(lines: &str) {
+    if let Some(file) = std::env::var_os(COUNTED) {
+        std::fs::write(file, lines).unwrap();
+    }
+}
 
 /// What a bench told so far.
 #[derive(Debug, Default)]
@@ -84,7 +101,7 @@ mod tests {
     /// Each bench finds its marks in the documents as they are.
     #[test]
     fn documents_have_the_marks() {
-        for (document, bench) in [SOLVER, PLANS, FINDING, POLICY] {
+        for (document, bench) in [SOLVER, PLANS, FINDING, POLICY, PAGE, SIM] {
             let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("../docs").join(document);
             let text = std::fs::read_to_string(path).unwrap();
             assert!(replaced(&text, bench, "").is_ok(), "{bench} in {document}");

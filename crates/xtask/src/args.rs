@@ -20,10 +20,12 @@ cargo xtask campaign [--seed N] [--calls N] [--minutes N]
                                         call the module 300,000 times with what nobody would give it, and
                                         see that it never throws and answers afterwards as before; then
                                         compare in full for 10 minutes what every test compares a share of
-cargo xtask check                       format, lints for host and wasm, docs, tidy
+cargo xtask check [--note]              format, lints for host and wasm, docs, tidy; then build what ships,
+                                        and see that no file grew beside docs/ratchet.txt, or note it there
 cargo xtask bench [page | search | sim] measure the solver and the page, or the page alone, against
-                                        their bounds; look for the slowest request; or draw faults
-                                        and see how often they are named first";
+                                        their bounds and docs/ratchet.txt (--note: note it there); look
+                                        for the slowest request; or draw faults and see how often they
+                                        are named first";
 
 /// One thing to do.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -49,8 +51,11 @@ pub(crate) enum Command {
     },
     /// Build one thing that tests are about, and run none.
     BuildForTests(Built),
-    /// Look without running.
-    Check,
+    /// Look without running, and build what ships.
+    Check {
+        /// Write what it weighs as what it may weigh.
+        note: bool,
+    },
     /// Ask the module what nobody would ask it, many times, and compare in full.
     Campaign {
         /// Where the numbers that it draws begin; from the clock when absent.
@@ -250,10 +255,16 @@ fn command(words: &mut Parser) -> Result<Command, Error> {
             }
             Ok(Command::Campaign { seed, calls, minutes })
         }
-        "check" => match words.next()? {
-            None => Ok(Command::Check),
-            Some(other) => Err(other.unexpected()),
-        },
+        "check" => {
+            let mut note = false;
+            while let Some(word) = words.next()? {
+                match word {
+                    Long("note") => note = true,
+                    other => return Err(other.unexpected()),
+                }
+            }
+            Ok(Command::Check { note })
+        }
         "bench" => {
             let rest: Result<Vec<String>, Error> =
                 words.raw_args()?.map(ValueExt::string).collect();
@@ -303,7 +314,8 @@ mod tests {
             ("test", Ok(Command::Test { only: None })),
             ("test --build trapped-page", Ok(Command::BuildForTests(Built::Trapped))),
             ("test --only spice", Ok(Command::Test { only: Some(Part::Spice) })),
-            ("check", Ok(Command::Check)),
+            ("check", Ok(Command::Check { note: false })),
+            ("check --note", Ok(Command::Check { note: true })),
             ("campaign", Ok(Command::Campaign { seed: None, calls: None, minutes: None })),
             (
                 "campaign --seed 7 --calls=3000 --minutes 60",

@@ -25,6 +25,15 @@ pub(crate) struct Visit {
     pub(crate) first: Vec<String>,
     /// What is loaded once it has: for a device that keeps the page.
     pub(crate) later: Vec<String>,
+    pub(crate) weighed: Weighed,
+}
+
+/// What each file weighs.
+#[derive(Debug)]
+pub(crate) struct Weighed {
+    /// Of the site: of a first visit, later, on request.
+    pub(crate) site: [Vec<Size>; 3],
+    pub(crate) module: Vec<Size>,
 }
 
 /// The worker, and what only a system that installs the page shows, can wait.
@@ -70,7 +79,7 @@ pub(crate) fn run() -> Done<Visit> {
     }
     std::fs::rename(&fresh, &dist).doing("put the new dist/ in place")?;
     report(&sizes, &module);
-    Ok(Visit { first: visited, later })
+    Ok(Visit { first: visited, later, weighed: Weighed { site: sizes, module } })
 }
 
 fn module_files(fresh: &Path) -> Done<Vec<String>> {

@@ -1,15 +1,19 @@
-//! `cargo xtask check`: everything that can be seen without running the project.
+//! `cargo xtask check`: everything that can be seen without running the project, and what
+//! ships weighs.
 
 use crate::run;
 use crate::say::{self, Done, Failure};
-use crate::{module, tidy, tools};
+use crate::{build, figures, module, ratchet, single, tidy, tools};
 use std::process::Command;
 
 const LINTS: &str = "read the lint's message above; allow it only with a reason beside it";
 
-/// Format, lints for host and wasm, docs, tidy. Goes on after a failure, so that
-/// one run tells all.
-pub(crate) fn run() -> Done {
+/// What writes the present bytes as those that may be.
+const NOTE: &str = "cargo xtask check --note";
+
+/// Format, lints for host and wasm, docs, tidy, bytes. Goes on after a failure, so that
+/// one run tells all. With `note` the bytes are noted instead of held to what was.
+pub(crate) fn run(note: bool) -> Done {
     tools::wasm_target()?;
     let mut wrong = Vec::new();
     let mut check = |what: &'static str, work: &dyn Fn() -> Done| {
@@ -57,6 +61,11 @@ pub(crate) fn run() -> Done {
                 .env("RUSTDOCFLAGS", "-D warnings"),
             "read rustdoc's message above",
         )
+    });
+    check("bytes of what ships", &|| {
+        let visit = build::run()?;
+        single::run()?;
+        ratchet::hold("size", &figures::counted(&visit.weighed)?, note, NOTE)
     });
     if wrong.is_empty() {
         println!("\nEverything checked is in order.");

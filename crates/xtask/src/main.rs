@@ -11,6 +11,7 @@ mod bind;
 mod build;
 mod campaign;
 mod check;
+mod figures;
 mod glue;
 mod http;
 mod licences;
@@ -18,6 +19,7 @@ mod minify;
 mod module;
 mod offline;
 mod pack;
+mod ratchet;
 mod run;
 mod say;
 mod serve;
@@ -49,12 +51,14 @@ fn main() -> ExitCode {
             Ok(())
         }
         Command::Serve { port, open } => serve::run(port, open),
-        Command::Build { single_file: false } => build::run().map(drop),
-        Command::Build { single_file: true } => single::run(),
+        Command::Build { single_file: false } => {
+            build::run().and_then(|visit| figures::keep(&visit.weighed))
+        }
+        Command::Build { single_file: true } => single::run().and_then(|()| figures::keep_single()),
         Command::Test { only } => test::run(only),
         Command::BuildForTests(built) => test::build_one(built),
         Command::Campaign { seed, calls, minutes } => campaign::run(seed, calls, minutes),
-        Command::Check => check::run(),
+        Command::Check { note } => check::run(note),
         Command::Bench { rest } => bench::run(&rest),
     };
     match done {

@@ -1,7 +1,7 @@
 //! What the solver costs: instructions, time and memory, natively and in wasm.
 //!
-//! `bench` measures the cases and ends with failure where one is over its bounds;
-//! `bench plans` tells of plans alone, `bench finding` of how faults are found, `bench policy`
+//! `bench` measures the cases and ends with failure where one is over its bounds, then all
+//! else; `bench solver` the cases alone, `bench plans` plans, `bench finding` of how faults are found, `bench policy`
 //! of how near that is to the best; `bench search` looks for the slowest requests of all
 //! that the table allows. Instructions
 //! repeat exactly from run to run; times are the least of several, and stand beside a
@@ -23,7 +23,7 @@ mod search;
 mod wasm;
 
 use cases::{Bounds, Case, cases};
-use proof::told::{FINDING, PLANS, POLICY, SOLVER, Told};
+use proof::told::{FINDING, PLANS, POLICY, SOLVER, Told, counted};
 use std::process::ExitCode;
 
 /// Measures, tells and keeps.
@@ -50,7 +50,14 @@ fn main() -> ExitCode {
     let arguments: Vec<String> = std::env::args().skip(1).collect();
     let words: Vec<&str> = arguments.iter().map(String::as_str).collect();
     match words[..] {
-        [] => table(),
+        [] => {
+            let within = table();
+            plans();
+            finding();
+            policy();
+            within
+        }
+        ["solver"] => table(),
         ["plans"] => {
             plans();
             ExitCode::SUCCESS
@@ -71,7 +78,7 @@ fn main() -> ExitCode {
         ["search"] => search::run(),
         [measure::CHILD, case, times] => measure::child(case, times),
         _ => {
-            eprintln!("bench takes nothing, `plans`, `finding`, `policy` or `search`");
+            eprintln!("bench takes nothing, `solver`, `plans`, `finding`, `policy` or `search`");
             ExitCode::FAILURE
         }
     }
@@ -126,6 +133,7 @@ fn table() -> ExitCode {
     );
     told.line("|---|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|");
     let mut over = Vec::new();
+    let mut instructions = String::new();
     for (i, (case, wasm)) in cases.into_iter().zip(wasm).enumerate() {
         let row = Row {
             native: measure::native(i),
@@ -148,6 +156,8 @@ fn table() -> ExitCode {
             row.native.megabytes,
             row.wasm.megabytes,
         ));
+        instructions
+            .push_str(&format!("solver: {} = {} instructions\n", row.case.name, row.instructions));
         over.extend(row.over());
     }
     told.line(format_args!("\nThe fixed loop takes {fixed:.0} ms here."));
@@ -155,8 +165,6 @@ fn table() -> ExitCode {
         told.line(format_args!("\nOver: {line}."));
     }
     told.keep(SOLVER);
-    plans();
-    finding();
-    policy();
+    counted(&instructions);
     if over.is_empty() { ExitCode::SUCCESS } else { ExitCode::FAILURE }
 }

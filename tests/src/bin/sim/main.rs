@@ -23,6 +23,7 @@
 )]
 
 mod bounds;
+mod kept;
 mod options;
 mod replay;
 mod table;

@@ -19,6 +19,14 @@ pub(crate) struct Options {
 }
 
 impl Options {
+    /// Whether everything is measured, with as many cases as without any option.
+    pub(crate) fn is_whole(&self) -> bool {
+        self.known == Known::ALL
+            && self.kinds.iter().eq(PRINCIPAL.iter().chain(&FURTHER))
+            && self.faults >= 100
+            && self.sound >= 1000
+    }
+
     pub(crate) fn read(mut words: impl Iterator<Item = String>) -> Result<Self, String> {
         let mut options = Self {
             faults: 100,

@@ -1,5 +1,6 @@
 //! Kinds by what is known of the coils.
 
+use crate::kept;
 use crate::options::Options;
 use crate::threads::shared_out;
 use proof::sim::draw::PRINCIPAL;
@@ -8,7 +9,7 @@ use proof::sim::tally::{Sound, Tally, kind, sound};
 use std::time::Instant;
 
 /// What is measured at once.
-enum Part {
+pub(crate) enum Part {
     Kind(Known, &'static str, Tally),
     Sound(Known, Sound),
 }
@@ -55,6 +56,7 @@ pub(crate) fn print(options: &Options) {
         println!();
     }
     println!("seed {}, {:.0} s", options.seed, since.elapsed().as_secs_f64());
+    kept::keep(options, &done);
     if options.misses {
         for miss in misses {
             println!("{miss}");

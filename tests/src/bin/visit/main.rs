@@ -1,8 +1,9 @@
-//! What a visit costs: bytes, waiting for an answer to a key, the first paint, shifts.
+//! What a visit costs: bytes, waiting for the page and for an answer to a key, shifts.
 //!
 //! `cargo xtask bench page` builds the page, an empty one to compare it with, and runs
 //! this. It drives a browser held like a phone, and ends with failure where a figure is
-//! over its bound.
+//! over its bound. With `COILWRIGHT_BEFORE`, the folder of another built site, both are
+//! measured in turn and told beside each other.
 #![allow(
     clippy::unwrap_used,
     clippy::expect_used,
@@ -10,8 +11,10 @@
     reason = "a measurement stops at the first surprise"
 )]
 
-mod moving;
-mod paint;
+mod counting;
+mod figures;
+mod first;
+mod host;
 mod phone;
 #[allow(dead_code, reason = "the journeys use the rest of it")]
 #[path = "../../../tests/browser/server.rs"]
@@ -19,79 +22,106 @@ mod server;
 mod typing;
 mod weight;
 
+use figures::{Figure, kept, tell};
+use host::Host;
 use phone::{Phone, SLOWER};
-use server::Server;
+use proof::told::{PAGE, Told, counted};
+use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::PathBuf;
 use std::process::ExitCode;
+use std::sync::Mutex;
+use std::time::{Duration, Instant};
 use thirtyfour::prelude::WebDriverResult;
 
-/// A line of the table.
-pub(crate) struct Figure {
-    pub(crate) name: String,
-    pub(crate) value: f64,
-    pub(crate) unit: &'static str,
-    /// The most it may be; `None` where it is only watched.
-    pub(crate) bound: Option<f64>,
+/// How long the measurement of a site may take.
+const PATIENCE: Duration = Duration::from_secs(240);
+
+/// What is being measured, for whoever waits for it, and since when.
+static AT: Mutex<(String, Option<Instant>)> = Mutex::new((String::new(), None));
+
+/// Tells what is measured from now on.
+fn at(what: &str) {
+    let mut at = AT.lock().expect("no thread fails while it holds this");
+    let since = *at.1.get_or_insert_with(Instant::now);
+    println!("{:4.0} s  {what}", since.elapsed().as_secs_f64());
+    at.0 = what.to_owned();
 }
 
-impl Figure {
-    fn met(&self) -> bool {
-        self.bound.is_none_or(|bound| self.value <= bound)
-    }
-
-    fn line(&self) -> String {
-        let digits = match self.unit {
-            "" => 3,
-            _ => 0,
-        };
-        let bound =
-            self.bound.map_or_else(String::new, |bound| format!("{bound:.0$}", digits.min(2)));
-        let met = match self.bound {
-            None => "",
-            Some(_) if self.met() => "met",
-            Some(_) => "missed",
-        };
-        let space = if self.unit.is_empty() { "" } else { " " };
-        format!("| {} | {:.digits$}{space}{} | {bound} | {met} |", self.name, self.value, self.unit)
-    }
+fn failed(what: &str) -> ExitCode {
+    let at = AT.lock().map_or_else(|at| at.into_inner().0.clone(), |at| at.0.clone());
+    eprintln!("the bench of the page failed at `{at}`: {what}");
+    ExitCode::FAILURE
 }
 
 /// A folder that the environment names.
-pub(crate) fn folder(variable: &str) -> PathBuf {
-    std::env::var_os(variable).map_or_else(
-        || panic!("{variable} names no built site: run `cargo xtask bench page`"),
-        PathBuf::from,
+fn folder(variable: &str) -> Option<PathBuf> {
+    std::env::var_os(variable).map(PathBuf::from)
+}
+
+fn site(variable: &str) -> Host {
+    let named = folder(variable);
+    Host::start(
+        named.unwrap_or_else(|| {
+            panic!("{variable} names no built site: run `cargo xtask bench page`")
+        }),
     )
 }
 
 fn main() -> ExitCode {
+    let mut sites = vec![site("COILWRIGHT_DIST")];
+    sites.extend(folder("COILWRIGHT_BEFORE").map(Host::start));
+    let empty = site("COILWRIGHT_EMPTY_PAGE");
+    let patience = PATIENCE * u32::try_from(sites.len()).expect("two at most");
+    // Whatever stands still, the bench ends.
+    std::thread::spawn(move || {
+        std::thread::sleep(patience + Duration::from_secs(30));
+        let _ = failed("nothing answers any more; its browser may still run");
+        std::process::exit(1);
+    });
     let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build();
-    let figures = runtime.expect("a runtime").block_on(figures()).expect("a browser that obeys");
-    println!("\n| on a phone | value | bound | |\n|---|--:|--:|---|");
-    for figure in &figures {
-        println!("{}", figure.line());
+    let runtime = runtime.expect("a runtime");
+    at("starting a browser");
+    let phone = match runtime.block_on(Phone::new()) {
+        Ok(phone) => phone,
+        Err(error) => return failed(&format!("the browser did not start: {error}")),
+    };
+    let measured = catch_unwind(AssertUnwindSafe(|| {
+        let work = async { tokio::time::timeout(patience, measured(&phone, &sites, &empty)).await };
+        runtime.block_on(work)
+    }));
+    runtime.block_on(phone.end());
+    let figures = match measured {
+        Ok(Ok(Ok(figures))) => figures,
+        Ok(Ok(Err(error))) => return failed(&format!("the browser did not obey: {error}")),
+        Ok(Err(_)) => return failed(&format!("not done after {} s", patience.as_secs())),
+        Err(_) => return failed("see the line above"),
+    };
+    println!();
+    let mut told = Told::default();
+    tell(&figures, &mut told);
+    // Beside another site they are for whoever looks now.
+    if sites.len() == 1 {
+        told.keep(PAGE);
     }
-    println!(
-        "\nThe browser gives the time from a key to the next paint in steps of 8 ms, and tells \
-         of those from 16 ms on: 0 ms means less."
-    );
+    counted(&kept(&figures));
     if figures.iter().all(Figure::met) { ExitCode::SUCCESS } else { ExitCode::FAILURE }
 }
 
-async fn figures() -> WebDriverResult<Vec<Figure>> {
-    let site = Server::start(&folder("COILWRIGHT_DIST"), "/");
-    let empty = Server::start(&folder("COILWRIGHT_EMPTY_PAGE"), "/");
-    let phone = Phone::new().await?;
-    let slower = phone.slow_down().await?;
+async fn measured(phone: &Phone, sites: &[Host], empty: &Host) -> WebDriverResult<Vec<Figure>> {
+    let slower = phone.slowed_down().await?;
     assert!(slower > SLOWER / 2.0, "the browser is not slowed down, only {slower:.1} times");
-    println!("a loop of numbers is {slower:.1} times slower than unhindered");
+    println!("        a loop of numbers is {slower:.1} times slower where that is asked");
     let mut figures = Vec::new();
-    weight::measure(&phone, &site, &mut figures).await?;
-    paint::measure(&phone, &site.origin(), &empty.origin(), &mut figures).await?;
-    typing::measure(&phone, &site.origin(), &mut figures).await?;
-    moving::measure(&phone, &site.origin(), &mut figures).await?;
+    at("bytes of a first visit");
+    weight::measure(phone, sites, &mut figures).await?;
+    at("the first paint");
+    first::paint(phone, sites, empty, &mut figures).await?;
+    at("the list on a slow phone");
+    first::list(phone, sites, empty, &mut figures).await?;
+    typing::measure(phone, sites, &mut figures).await?;
+    counting::measure(phone, sites, &mut figures).await?;
     // Whatever was typed, nothing else was ever loaded.
-    weight::nothing_else(&site);
-    phone.end().await?;
+    weight::nothing_else(&sites[0]);
+    at("done");
     Ok(figures)
 }

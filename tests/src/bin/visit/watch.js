@@ -1,7 +1,27 @@
 // Put into every document before its own scripts: what the browser says of itself.
 (() => {
   "use strict";
-  const seen = { heading: null, changed: 0, worked: 0, events: [], tasks: [], shifts: [] };
+  const now = performance.now.bind(performance);
+  const seen = {
+    heading: null,
+    list: null,
+    changed: 0,
+    worked: 0,
+    nodes: 0,
+    events: [],
+    shifts: [],
+  };
+  seen.now = now;
+  // A page that is opened at a link is typed into: the worker that keeps the page would come
+  // in between whenever it is ready.
+  if (location.hash !== "") Object.defineProperty(navigator, "serviceWorker", { value: undefined });
+  // Work that is cut into slices by the clock is one slice for whoever counts what it does.
+  seen.count = () => {
+    const still = now();
+    performance.now = () => still;
+    seen.nodes = 0;
+    seen.counting = true;
+  };
   globalThis.seenByTheBench = seen;
   const name = (node) => node && node.id ? `#${node.id}` : node ? node.nodeName.toLowerCase() : "";
   const watch = (options, take) =>
@@ -13,7 +33,6 @@
     const busy = entry.processingEnd - entry.processingStart;
     seen.events.push({ what: entry.name, at: name(entry.target), lasted: entry.duration, busy });
   });
-  watch({ type: "longtask" }, (entry) => seen.tasks.push(entry.duration));
   watch({ type: "layout-shift" }, (entry) =>
     seen.shifts.push({
       moved: entry.value,
@@ -26,11 +45,29 @@
   const later = globalThis.setTimeout;
   globalThis.setTimeout = (work, ...rest) =>
     later((...given) => {
-      seen.worked = performance.now();
+      seen.worked = now();
       work(...given);
     }, ...rest);
-  new MutationObserver(() => {
-    seen.changed = performance.now();
+  // Nodes that came or went with all that is in them, and those whose text or attribute is
+  // another.
+  const all = (nodes) => {
+    let sum = nodes.length;
+    for (const node of nodes)
+      if (node.nodeType === Node.ELEMENT_NODE)
+        sum += document.evaluate("count(.//node())", node, null, XPathResult.NUMBER_TYPE).numberValue;
+    return sum;
+  };
+  const listed = () => document.querySelector('.list [aria-busy="false"] .entry') !== null;
+  new MutationObserver((records) => {
+    seen.changed = now();
+    if (seen.counting)
+      for (const { type, addedNodes, removedNodes } of records)
+        seen.nodes += type === "childList" ? all(addedNodes) + all(removedNodes) : 1;
     if (seen.heading === null && document.querySelector("#page h1")) seen.heading = seen.changed;
+    if (seen.list === null && seen.heading !== null && !seen.counting && listed()) {
+      seen.list = 0;
+      // In the frame after the next it is on the screen.
+      requestAnimationFrame(() => requestAnimationFrame(() => (seen.list = now())));
+    }
   }).observe(document, { subtree: true, childList: true, characterData: true, attributes: true });
 })();

@@ -55,8 +55,18 @@ pub(super) fn read(posts: &Posts<'_>, built: &Built, point: &Point) -> Result<Be
     if built.touching.is_some_and(|touching| touching.since > point.step) {
         return read(posts, &built.untouched(), point);
     }
+    at(posts, built, &Setting::of(posts.plan, point), point)
+}
+
+/// The same in a setting that is known.
+pub(super) fn at(
+    posts: &Posts<'_>,
+    built: &Built,
+    setting: &Setting,
+    point: &Point,
+) -> Result<Between, Defect> {
     match alone(posts, built, point)? {
         Some(between) => Ok(between),
-        None => Solved::of(posts, built, &Setting::of(posts.plan, point))?.at(posts, built, point),
+        None => Solved::of(posts, built, setting)?.at(posts, built, point),
     }
 }

@@ -3,7 +3,8 @@
 use super::built::{Built, Posts, Winding};
 use super::model::{LEADS, LEADS_READ};
 use super::points::{Place, Point};
-use super::reading::read;
+use super::reading;
+use super::setting::Setting;
 use super::{Agreement, Foretold, Reading};
 use crate::defect::Defect;
 use crate::given;
@@ -39,11 +40,11 @@ pub(super) fn at(
 /// the least to the most; `None` where nothing does.
 pub(super) fn bare(posts: &Posts<'_>, point: &Point) -> Result<Option<(f64, [f64; 2])>, Defect> {
     let plan = posts.plan;
-    let built = Built::sound(plan);
+    let (built, setting) = (Built::sound(plan), Setting::of(plan, point));
     let with = |ohms: &dyn Fn(&Winding) -> f64| {
         let coils = posts.coils.iter().map(|of| Winding { ohms: ohms(of), ..*of });
         let coils: Vec<Winding> = coils.collect();
-        Ok(read(&Posts::of(posts.rig, plan, &coils), &built, point)?.ohms)
+        Ok(reading::at(&Posts::of(posts.rig, plan, &coils), &built, &setting, point)?.ohms)
     };
     let nominal = with(&|of| given::ohms(posts.rig, of.coil))?;
     if !nominal.is_finite() {

@@ -43,15 +43,16 @@ impl Solved {
         let mut resistors: Vec<Resistor> = Vec::new();
         let mut ends_at_amplifier: Vec<(Terminal, usize)> = Vec::new();
         for wire in built.wires.iter().filter(|wire| setting.has(built, wire)) {
-            let ends = [wire.from, wire.to].map(|terminal| {
-                let number = posts.number(terminal, wire.run, runs)?;
+            let from = posts.number(wire.from, wire.run, runs)?;
+            let to = posts.number(wire.to, wire.run, runs)?;
+            for (terminal, number) in [(wire.from, from), (wire.to, to)] {
                 if let Post::Amplifier { .. } = terminal.post {
                     ends_at_amplifier.push((terminal, number));
                 }
-                Ok((!setting.is_off(wire, terminal)).then_some(number))
-            });
-            let [from, to] = ends;
-            let (Some(from), Some(to)) = (from?, to?) else { continue };
+            }
+            if setting.is_off(wire, wire.from) || setting.is_off(wire, wire.to) {
+                continue;
+            }
             match built.loose {
                 Some((run, ohms)) if run == wire.run => {
                     resistors.push(Resistor::unsure([from, to], ohms));
@@ -138,7 +139,8 @@ impl Solved {
         }
         let mut rows = vec![0.0; count.saturating_mul(count)];
         let mut add = |a: usize, b: usize, value: f64| {
-            let slot = rows.get_mut(a.saturating_mul(count).saturating_add(b));
+            // Wrapping: both are less than the count, whose square there is.
+            let slot = rows.get_mut(a.wrapping_mul(count).wrapping_add(b));
             *slot.ok_or(Defect::Table)? += value;
             Ok(())
         };

@@ -17,39 +17,11 @@
 )]
 
 mod orders;
+mod words;
 
 use crate::work::Steps;
 use orders::MOST_TRIED;
-
-/// The most drivers that are dealt: 32 coils, two or more on each.
-const DRIVERS: usize = 16;
-
-/// How many leaves each driver gets, four bits each, the first driver highest.
-type Word = u64;
-
-/// How many bits stand before a driver's digit. Wrapping: drivers number at most 16, and
-/// this is the innermost step of all.
-fn bits_before(driver: usize) -> u32 {
-    (driver as u32) << 2
-}
-
-fn digit(word: Word, driver: usize) -> u8 {
-    (word.wrapping_shl(bits_before(driver)) >> 60) as u8
-}
-
-fn with_digit(word: Word, driver: usize, digit: u8) -> Word {
-    word | (Word::from(digit) << 60).wrapping_shr(bits_before(driver))
-}
-
-/// All bits of the digits of the drivers from one on.
-fn bits_from(driver: u8) -> Word {
-    if usize::from(driver) < DRIVERS { Word::MAX >> bits_before(driver.into()) } else { 0 }
-}
-
-/// The highest bit of each of those digits.
-fn marks_from(driver: u8) -> Word {
-    bits_from(driver) & 0x8888_8888_8888_8888
-}
+use words::{DRIVERS, Word, bits_before, digit, marks_from, with_digit};
 
 /// The leaves of one group directly under a node.
 #[derive(Clone, Copy, Debug)]

@@ -5,7 +5,8 @@
     reason = "at most 32 leaves, nodes and bunches and 16 dealt drivers; indices are made here"
 )]
 
-use super::{Bunch, Dealing, Node, Word, bits_before, bits_from, digit, with_digit};
+use super::words::{Word, bits_from, digit, put_in, with_digit};
+use super::{Bunch, Dealing, Node};
 use core::cmp::Ordering;
 
 /// The most images tried for one dealing. Of a hundred thousand random networks of 32
@@ -27,13 +28,6 @@ type Order = Word;
 
 /// Every driver in its own place.
 const IN_ORDER: Order = 0x0123_4567_89AB_CDEF;
-
-/// Puts a digit in a place: those that stand there or behind it move up by one.
-fn put_in(word: Word, place: usize, digit: u8) -> Word {
-    let bits = bits_before(place);
-    let behind = Word::MAX.wrapping_shr(bits);
-    (word & !behind) | ((word & behind) >> 4) | (Word::from(digit) << 60).wrapping_shr(bits)
-}
 
 impl Dealing {
     /// Another order of equal parts that gives a greater row of words, as far as the

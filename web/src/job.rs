@@ -10,6 +10,7 @@ pub mod plan;
 pub mod work;
 
 use crate::answer::Answer;
+use crate::later::comes_later;
 use crate::question::Question as Wanted;
 use crate::question::form::Form;
 use coilwright_solver::answer::Configuration;
@@ -100,6 +101,16 @@ pub enum Action {
     Zoom(Zoom),
 }
 
+comes_later! {
+    "00000000000000000000000000000005"
+    /// Does what is wanted.
+    pub fn act(job: &mut Job, action: &mut Option<Action>) {
+        if let Some(action) = action.take() {
+            job.act(action);
+        }
+    }
+}
+
 /// What a plan is made of.
 #[derive(Clone, Debug)]
 pub struct Planned<'a> {
@@ -139,8 +150,7 @@ impl Job {
         self.plan()?.steps.get(usize::from(self.work.at))?.run()
     }
 
-    /// Does what is wanted.
-    pub fn act(&mut self, action: Action) {
+    fn act(&mut self, action: Action) {
         let steps = self.plan().map_or(0, |plan| plan.steps.len());
         let last = u16::try_from(steps).unwrap_or(u16::MAX).saturating_sub(1);
         match action {

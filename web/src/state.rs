@@ -15,7 +15,7 @@ mod standing;
 use crate::answer::{self, Answer, Asking, UnderWay};
 use crate::aside::Aside;
 use crate::job::{self, Job};
-use crate::later::{self, Later};
+use crate::later::{self, Later, comes_later};
 use crate::link::Saved;
 use crate::question::form::Form;
 use crate::question::{Edit, Question};
@@ -97,7 +97,7 @@ impl State {
         if self.page.room.is_on_plan()
             && let Some(there) = later::there()
         {
-            there.plan(self);
+            choosing::plan(there, self);
         }
     }
 
@@ -149,7 +149,7 @@ impl State {
             self.page.room = Room::Work;
         }
         if let Some(there) = later::there() {
-            there.act_on_job(&mut self.job, action);
+            job::act(there, &mut self.job, &mut Some(action));
         }
     }
 
@@ -160,7 +160,11 @@ impl State {
                 let given = Given { question: &self.question, answer: &self.answer };
                 self.rooms.list.act(action, given)
             }
-            (doing, Some(there)) => there.act_in_room(self, doing),
+            (doing, Some(there)) => {
+                let mut wish = Wish::Nothing;
+                act_in_other_room(there, self, &mut Some(doing), &mut wish);
+                wish
+            }
             (_, None) => Wish::Nothing,
         };
         match wish {
@@ -171,12 +175,6 @@ impl State {
                 self.rooms.list.begin_at(load);
             }
         }
-    }
-
-    /// Does something in a room.
-    pub(crate) fn do_in_room(&mut self, doing: Doing) -> Wish {
-        let given = Given { question: &self.question, answer: &self.answer };
-        self.rooms.act(doing, given)
     }
 
     fn turn(&mut self, action: page::Action) {
@@ -216,6 +214,17 @@ impl State {
                 }
             }
             Action::Handed(handed) => self.page.handed = handed,
+        }
+    }
+}
+
+comes_later! {
+    "00000000000000000000000000000003"
+    /// Does something in a room that is not the list, and tells what it wants of the page.
+    fn act_in_other_room(state: &mut State, doing: &mut Option<Doing>, wish: &mut Wish) {
+        if let Some(doing) = doing.take() {
+            let given = Given { question: &state.question, answer: &state.answer };
+            *wish = state.rooms.act(doing, given);
         }
     }
 }

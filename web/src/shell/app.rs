@@ -13,7 +13,7 @@ use super::listing::Listing;
 use super::page;
 use crate::act::{Do, Message};
 use crate::host::Host;
-use crate::later::{self, Later};
+use crate::later::{self, Later, comes_later};
 use crate::parts::{handing, plan};
 use crate::pen::Memory;
 use crate::rooms::{Room, wire};
@@ -172,7 +172,7 @@ impl Component for App {
             | Message::Wish(_)
             | Message::Take(_) => {
                 if let Some(there) = later::there() {
-                    there.hear(self, message, &act(ctx));
+                    hear_later(there, self, &mut Some(message), &act(ctx));
                 }
             }
             Message::Bring => self.bring(&act(ctx)),
@@ -213,10 +213,30 @@ impl Component for App {
                 if self.state.page.later != Later::There {
                     act.now(Action::Later(Later::There));
                 }
-                there.attend(self, &act);
+                attend(there, self, &act);
             }
             None => self.await_later(&act),
         }
+    }
+}
+
+comes_later! {
+    "00000000000000000000000000000006"
+    /// Does what the page is told of what comes later.
+    fn hear_later(app: &mut App, message: &mut Option<Message>, act: &Do) {
+        if let Some(message) = message.take() {
+            app.hear_later(message, act);
+        }
+    }
+}
+
+comes_later! {
+    "00000000000000000000000000000007"
+    /// What the rooms do to the browser around the page, after they were drawn.
+    fn attend(app: &mut App, act: &Do) {
+        app.work_goes_on();
+        app.look(act);
+        Finding::follow(&mut app.finding, &app.state, act);
     }
 }
 
@@ -246,7 +266,7 @@ impl App {
     }
 
     /// Does what the page is told of what comes later.
-    pub(crate) fn hear_later(&mut self, message: Message, act: &Do) {
+    fn hear_later(&mut self, message: Message, act: &Do) {
         match message {
             Message::Find => {
                 if let Some(finding) = &mut self.finding {
@@ -266,13 +286,6 @@ impl App {
             Message::Take(file) => self.take(file, act),
             _ => {}
         }
-    }
-
-    /// What the rooms do to the browser around the page, after they were drawn.
-    pub(crate) fn attend(&mut self, act: &Do) {
-        self.work_goes_on();
-        self.look(act);
-        Finding::follow(&mut self.finding, &self.state, act);
     }
 
     /// Brings what comes later: at once where a room of it is wanted, else when the list stands

@@ -3,7 +3,7 @@
 use super::{amplifier, bar, drivers, strip};
 use crate::act::Do;
 use crate::all_rooms;
-use crate::later;
+use crate::later::{self, comes_later};
 use crate::parts::coming::coming;
 use crate::parts::troubles;
 use crate::pen::{Memory, Pen, What, When};
@@ -17,6 +17,13 @@ use yew::prelude::Html;
 
 macro_rules! shown {
     ($($(#[$about:meta])* $room:ident $folder:ident;)*) => {
+        /// Writes the room that fills the page.
+        fn any_room(pen: &mut Pen) {
+            match pen.state.page.room {
+                $(Room::$room => rooms::$folder::view::show(pen),)*
+            }
+        }
+
         /// The class of the page.
         const fn class(room: Room) -> &'static str {
             match room {
@@ -43,11 +50,19 @@ macro_rules! shown {
 
 all_rooms!(shown);
 
+comes_later! {
+    "00000000000000000000000000000001"
+    /// Writes a room that is not the list.
+    fn other_room(pen: &mut Pen<'_>) {
+        any_room(pen);
+    }
+}
+
 /// Writes what fills the page.
 fn room(pen: &mut Pen) {
     match (pen.state.page.room, later::there()) {
         (Room::List, _) => rooms::list::view::show(pen),
-        (_, Some(there)) => there.room(pen),
+        (_, Some(there)) => other_room(there, pen),
         (_, None) => {
             pen.open("section.sheet wide-room");
             coming(pen, "h2.tab|id=room|tabindex=-1");

@@ -4,8 +4,17 @@ use super::{Notice, State};
 use crate::answer::Asking;
 use crate::answer::asking::Answered;
 use crate::job::Planned;
+use crate::later::comes_later;
 use crate::rooms::Room;
 use std::rc::Rc;
+
+comes_later! {
+    "00000000000000000000000000000004"
+    /// Plans anew where what is planned has changed.
+    pub(super) fn plan(state: &mut State) {
+        state.plan_anew();
+    }
+}
 
 impl State {
     /// Reads the form; a new question ends an old one.
@@ -69,7 +78,7 @@ impl State {
 
     /// Plans anew where what is planned has changed, and works out what right readings leave
     /// open where that is shown.
-    pub(crate) fn plan_anew(&mut self) {
+    fn plan_anew(&mut self) {
         self.plan_of_shown();
         let missing = self.job.missing_open(self.page.room == Room::Sheet);
         if !missing.is_empty() {

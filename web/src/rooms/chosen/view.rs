@@ -1,7 +1,7 @@
 //! The chosen configuration: its circuit, why its verdict, what each driver gets, what
 //! happens if a coil fails, what to mind.
 
-use crate::later::{self, Later};
+use crate::later::{self, Later, comes_later};
 use crate::link::Saved;
 use crate::parts::circuit::{ROOM, joined, picture};
 use crate::parts::coming::coming;
@@ -61,14 +61,21 @@ fn is_missed(state: &State) -> bool {
 fn panel_later(pen: &mut Pen) {
     let missed = is_missed(pen.state);
     match later::there() {
-        Some(there) => there.chosen(pen),
+        Some(there) => panel(there, pen),
         None if missed => coming(pen, "h2.tab|id=chosen|tabindex=-1"),
         None => pen.nothing(),
     }
 }
 
-/// The panel: the chosen configuration, or the one ranked first.
-pub fn panel(pen: &mut Pen) {
+comes_later! {
+    "00000000000000000000000000000002"
+    /// The panel: the chosen configuration, or the one ranked first.
+    fn panel(pen: &mut Pen<'_>) {
+        written(pen);
+    }
+}
+
+fn written(pen: &mut Pen) {
     let state = pen.state;
     let (Some(rig), Some(one)) = (state.rig(), state.shown()) else {
         return pen.nothing();

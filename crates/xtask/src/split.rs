@@ -1,8 +1,8 @@
 //! The page's wasm cut in two: what a first visit needs, and what comes later.
 //!
-//! The cut goes along the functions written in `comes_later!` (`web/src/later.rs`): what only they reach is
-//! moved, with its data, into a wasm of its own, which shares memory, table and globals with
-//! the first.
+//! The cut goes along the functions written in `comes_later!` (`web/src/later.rs`): what only
+//! they reach is moved, with its data, into a wasm of its own, which shares memory, table and
+//! globals with the first.
 
 use crate::say::{Doing, Done, Failure};
 use std::path::{Path, PathBuf};
@@ -31,7 +31,7 @@ pub(crate) fn cut(wasm: &Path, name: &str, folder: &Path) -> Done<PathBuf> {
     let failed = |what: String| {
         Failure::new(
             format!("{} cannot be cut: {what}", wasm.display()),
-            "see that comes_later! in web/src/later.rs names functions as wasm_split_cli_support wants it",
+            "see that comes_later! in web/src/later.rs names functions as the splitter wants it",
         )
     };
     let cut = transform(options).map_err(|error| failed(format!("{error:#}")))?;

@@ -143,6 +143,32 @@ fn a_wrong_field_in_a_folded_part_is_unfolded_from_what_tells_of_it() {
     }
 }
 
+/// On the way to 0.8 stands 0, of which no plan can be made.
+#[test]
+fn a_length_on_the_way_to_what_is_meant_keeps_the_keyboard() {
+    journey(async |page| {
+        page.widen(360).await?;
+        page.open(&states::two_wired("wire")).await?;
+        page.until_there(".wired [data-run]").await?;
+        let open = "const field = document.getElementById('box-between_drivers_m');
+            field.closest('details').open = true;
+            field.focus();
+            field.select()";
+        page.run(open, Vec::new()).await?;
+        page.press("0").await?;
+        page.until("there is no plan", async || {
+            page.asks("return document.querySelector('.wired [data-run]') === null").await
+        })
+        .await?;
+        page.press(".8").await?;
+        page.until_there(".wired [data-run]").await?;
+        let typed = "const field = document.getElementById('box-between_drivers_m');
+            return [field.value, field === document.activeElement, field.closest('details').open]";
+        assert_eq!(page.run(typed, Vec::new()).await?, json!(["0.8", true, true]));
+        Ok(())
+    });
+}
+
 #[test]
 fn a_reading_typed_in_working_mode_is_judged_and_outlives_a_refresh() {
     journey(async |page| {

@@ -21,6 +21,7 @@ use crate::state::opening;
 use crate::state::page::Action;
 use crate::state::{Handed, State};
 use coilwright_solver::answer::Request;
+use coilwright_solver::meter::Point;
 use gloo_timers::callback::Timeout;
 use keeping::{Pending, flush, hears};
 use std::any::Any;
@@ -94,6 +95,8 @@ struct Before {
     lit: Option<usize>,
     /// How many fields of points were gone to.
     reached: u32,
+    /// What was read last.
+    read: Option<(Point, String)>,
     /// Whether somebody works.
     working: bool,
     /// Whether the rigs that are kept are looked at.

@@ -46,7 +46,11 @@ fn room(pen: &mut Pen) {
             notes(pen, &wording);
             reading::coils(pen, &wording);
         }
-        None => pen.nothing(),
+        // As many as there are else: what is being typed beside them stays what it is.
+        None => {
+            pen.nothing();
+            pen.nothing();
+        }
     }
     pen.close();
     match wording(pen) {
@@ -59,6 +63,7 @@ fn room(pen: &mut Pen) {
             pen.line("p.note", words::NO_PLAN);
             crate::parts::troubles::of_box(pen);
             pen.close();
+            pen.nothing();
         }
     }
     pen.close();

@@ -1,7 +1,7 @@
 //! What comes once the page is up: every room but the list, with what plans, finds faults,
 //! keeps rigs and writes files. A first visit does not wait for it.
 //!
-//! `cargo xtask build` cuts it out of the wasm along the functions of [`comes_later`] into a file
+//! `cargo xtask build` cuts it out of the wasm along the functions of `comes_later!` into a file
 //! of its own (cargo feature `split`). A call into a file that is not there would be a trap, so
 //! each of them wants a value, [`There`], that is to be had only once it is there. Built without
 //! that feature all of it is there from the start.

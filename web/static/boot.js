@@ -135,6 +135,7 @@
   const PATIENCE = 4000;
   let awaited;
   window.coilwrightLater = {
+    there: later === null,
     /** The same before anything is drawn, where the address wants it; tells at once elsewhere. */
     first(main, tell) {
       if (!wanted) return tell(false);
@@ -153,7 +154,10 @@
     bring(main, tell) {
       joined ??= Promise.all([styled(), coded(main)]);
       joined.then(
-        () => tell(true),
+        () => {
+          this.there = true;
+          tell(true);
+        },
         () => {
           joined = null;
           tell(false);

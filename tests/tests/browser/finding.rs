@@ -30,7 +30,15 @@ fn a_reading_asked_for_next_keeps_the_keyboard_while_it_is_typed() {
         page.widen(360).await?;
         page.open(&states::pair_at("wire", 13)).await?;
         page.until_there("#reading-14").await?;
+        page.run("document.querySelector('.coils').open = true", Vec::new()).await?;
+        type_into(page, "short-1", "0,2").await?;
         type_into(page, "reading-14", "2.2").await?;
+        page.until_there(".finding").await?;
+        for question in Question::ALL {
+            page.until_it_says(say::question(question)).await?;
+            let yes = "document.querySelector(`.finding input[name=${arguments[0]}]`).click()";
+            page.run(yes, vec![json!(question.name())]).await?;
+        }
         page.until("something is asked for next", async || Ok(!next(page).await?.is_empty()))
             .await?;
         let field = next(page).await?;

@@ -160,7 +160,7 @@ impl Page {
     pub(crate) async fn ready(&self) -> WebDriverResult<()> {
         self.until("the page stands", async || {
             let script = "return document.querySelector('main h2') !== null
-                && document.querySelector('.coming') === null";
+                && document.querySelector('.coming') === null && coilwrightLater.there";
             self.asks(script).await
         })
         .await

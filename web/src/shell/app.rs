@@ -109,6 +109,8 @@ struct Before {
     asked_to_last: bool,
     /// When it is due to look at what another tab kept, or to bring what comes later.
     due: Option<Timeout>,
+    /// When it is brought at the latest.
+    late: Option<Timeout>,
     /// Whether the keyboard went to what is on its way, and whether that came, or did not.
     waited: bool,
     came: bool,
@@ -117,6 +119,8 @@ struct Before {
 /// How long what comes later is left alone once the list stands, in milliseconds: pictures and
 /// letters come first.
 const SOON: u32 = 200;
+/// And where the list takes long.
+const AT_THE_LATEST: u32 = 1500;
 
 /// What a saved drawing is called.
 const DRAWING_SVG: &str = "wiring.svg";
@@ -297,6 +301,8 @@ impl App {
         if self.state.page.later != Later::Waiting {
             return;
         }
+        let at_the_latest = || act.later(AT_THE_LATEST, Message::Bring);
+        self.before.late.get_or_insert_with(at_the_latest);
         if self.state.page.room != Room::List {
             self.bring(act);
         } else if self.before.due.is_none() && !self.state.is_busy() {
@@ -305,7 +311,7 @@ impl App {
     }
 
     fn bring(&mut self, act: &Do) {
-        self.before.due = None;
+        (self.before.due, self.before.late) = (None, None);
         if !matches!(self.state.page.later, Later::Waiting | Later::Missing) {
             return;
         }

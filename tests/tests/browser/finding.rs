@@ -5,7 +5,6 @@ use super::states;
 use coilwright_solver::meter::{Fault, Point, Question, shown};
 use coilwright_solver::wiring::{Post, Sign, Terminal};
 use coilwright_words::english::finding as say;
-use serde_json::json;
 use thirtyfour::error::WebDriverResult;
 
 async fn type_into(page: &Page, id: &str, text: &str) -> WebDriverResult<()> {
@@ -20,39 +19,6 @@ async fn type_into(page: &Page, id: &str, text: &str) -> WebDriverResult<()> {
 async fn next(page: &Page) -> WebDriverResult<String> {
     let script = "return document.querySelector('.finding-next input')?.id ?? ''";
     Ok(page.run(script, Vec::new()).await?.as_str().unwrap_or_default().to_owned())
-}
-
-/// What is asked for next stands among what was read once it is a number; whoever is typing it
-/// types on.
-#[test]
-fn a_reading_asked_for_next_keeps_the_keyboard_while_it_is_typed() {
-    journey(async |page| {
-        page.widen(360).await?;
-        page.open(&states::pair_at("wire", 13)).await?;
-        page.until_there("#reading-14").await?;
-        page.run("document.querySelector('.coils').open = true", Vec::new()).await?;
-        type_into(page, "short-1", "0,2").await?;
-        type_into(page, "reading-14", "2.2").await?;
-        page.until_there(".finding").await?;
-        for question in Question::ALL {
-            page.until_it_says(say::question(question)).await?;
-            let yes = "document.querySelector(`.finding input[name=${arguments[0]}]`).click()";
-            page.run(yes, vec![json!(question.name())]).await?;
-        }
-        page.until("something is asked for next", async || Ok(!next(page).await?.is_empty()))
-            .await?;
-        let field = next(page).await?;
-        let go = "document.getElementById(arguments[0]).focus()";
-        page.run(go, vec![json!(field)]).await?;
-        for key in "2.85".chars() {
-            page.press(key.to_string()).await?;
-            page.settled().await?;
-        }
-        let typed = "return document.getElementById(arguments[0]).value";
-        assert_eq!(page.run(typed, vec![json!(field)]).await?, "2.85");
-        assert_ne!(next(page).await?, field, "what was read is not asked for again");
-        Ok(())
-    });
 }
 
 /// Somebody forgot the run from driver 1 − to driver 2 −: 2 Ω where 1 Ω should be (common

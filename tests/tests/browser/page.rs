@@ -10,7 +10,7 @@ use std::time::{Duration, Instant};
 use thirtyfour::prelude::*;
 
 /// How long anything may take to appear.
-const PATIENCE: Duration = Duration::from_secs(15);
+const PATIENCE: Duration = Duration::from_secs(30);
 
 /// What a journey sets out with.
 #[derive(Debug)]

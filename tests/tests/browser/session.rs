@@ -90,6 +90,8 @@ impl Session {
             self.browser.close_window().await?;
         }
         self.browser.switch_to_window(tab).await?;
+        // A tab that is not in front has no keyboard: a first key would select nothing.
+        self.command("Page.bringToFront", json!({})).await?;
         self.command("Browser.resetPermissions", json!({})).await?;
         self.command("Browser.setDownloadBehavior", json!({ "behavior": "default" })).await?;
         self.browser.get_log("browser").await.map(drop)

@@ -14,25 +14,17 @@ pub enum Message {
     Act(Action),
     /// The next slice of the listing is due.
     Slice,
-    /// The next slice of looking for a fault is due.
-    Find,
     /// The address has lagged long enough.
     Flush,
-    /// The drawing is to be saved, as a picture of points or as it is.
-    Save(bool),
-    /// The steps are to be copied.
-    Copy,
     /// The link is to be copied, or given to another program.
     Hand {
         /// Whether it is given to another program.
         on: bool,
     },
-    /// Something is wanted of the rigs that are kept.
-    Wish(Wish),
+    /// Something is wanted that what comes later does.
+    Errand(Errand),
     /// Another tab kept or deleted a rig.
     KeptElsewhere,
-    /// The rigs of a file are to be kept.
-    Take(Chosen),
     /// The page is about to be printed: the job sheet, where there is a plan.
     Print,
     /// The newer version of the page is to take the place of this one.
@@ -41,6 +33,27 @@ pub enum Message {
     Bring,
     /// It came, or did not.
     Came(bool),
+}
+
+/// What only what comes later can do.
+#[derive(Debug)]
+pub enum Errand {
+    /// The next slice of looking for a fault is due.
+    Find,
+    /// The drawing is to be saved, as a picture of points or as it is.
+    Save(bool),
+    /// The steps are to be copied.
+    Copy,
+    /// Something is wanted of the rigs that are kept.
+    Wish(Wish),
+    /// The rigs of a file are to be kept.
+    Take(Chosen),
+}
+
+impl From<Errand> for Message {
+    fn from(errand: Errand) -> Self {
+        Self::Errand(errand)
+    }
 }
 
 /// Tells the page, and knows what is around it.
@@ -78,6 +91,11 @@ impl Do {
     #[inline(never)]
     pub fn tell(&self, message: Message) {
         (self.hears)(message);
+    }
+
+    /// Sends on an errand.
+    pub fn run(&self, errand: Errand) {
+        self.tell(errand.into());
     }
 
     /// Tells it after so many milliseconds.

@@ -34,6 +34,9 @@ pub struct Job {
     pub metered: Metered,
     /// The point whose field was gone to last, and how many were.
     pub reached: (u32, Option<Point>),
+    /// What was asked for last and is being answered: its field stays where it is while it is
+    /// typed into, whatever is asked for next.
+    pub answering: Option<Point>,
     /// The explanation that is drawn as built.
     pub explained: Option<u8>,
     /// How large its drawing is.
@@ -151,6 +154,7 @@ impl Job {
     }
 
     fn act(&mut self, action: Action) {
+        self.answering = self.answered_by(&action);
         let steps = self.plan().map_or(0, |plan| plan.steps.len());
         let last = u16::try_from(steps).unwrap_or(u16::MAX).saturating_sub(1);
         match action {
@@ -208,6 +212,22 @@ impl Job {
         }
     }
 
+    /// What is being answered once an action is done.
+    fn answered_by(&self, action: &Action) -> Option<Point> {
+        match action {
+            Action::Read(point, _)
+                if self.found().is_some_and(|found| found.next == Some(*point)) =>
+            {
+                Some(*point)
+            }
+            Action::Read(point, _) => self.answering.filter(|answering| answering == point),
+            Action::Found(_) | Action::Say(..) | Action::Explain(_) | Action::Zoom(_) => {
+                self.answering
+            }
+            _ => None,
+        }
+    }
+
     /// The first step that places a run.
     fn step_of(&self, run: usize) -> Option<u16> {
         let step = self.plan()?.steps.iter().position(|step| step.run() == Some(run))?;
@@ -256,6 +276,7 @@ impl Job {
             self.work.done.retain(|step| *step < count);
             self.work.read.retain(|(point, _)| point.step < count);
         }
+        self.answering = None;
         self.wired = Some(Rc::new(next));
         self.meter();
     }

@@ -5,6 +5,7 @@ use super::states;
 use coilwright_solver::meter::{Fault, Point, Question, shown};
 use coilwright_solver::wiring::{Post, Sign, Terminal};
 use coilwright_words::english::finding as say;
+use serde_json::json;
 use thirtyfour::error::WebDriverResult;
 
 async fn type_into(page: &Page, id: &str, text: &str) -> WebDriverResult<()> {
@@ -17,8 +18,41 @@ async fn type_into(page: &Page, id: &str, text: &str) -> WebDriverResult<()> {
 
 /// The id of the field for the next reading; empty where none is asked for.
 async fn next(page: &Page) -> WebDriverResult<String> {
-    let script = "return document.querySelector('.finding-next input')?.id ?? ''";
+    let script =
+        "return document.querySelector('.finding-next:not(.finding-just) input')?.id ?? ''";
     Ok(page.run(script, Vec::new()).await?.as_str().unwrap_or_default().to_owned())
+}
+
+/// With the first digit something else may be asked for next; whoever types a reading types on,
+/// and goes on to what is asked for below it.
+#[test]
+fn a_reading_asked_for_next_stays_where_it_is_while_it_is_typed() {
+    journey(async |page| {
+        page.widen(360).await?;
+        page.open(&states::pair_at("wire", 13)).await?;
+        page.until_there("#reading-14").await?;
+        page.run("document.querySelector('.coils').open = true", Vec::new()).await?;
+        type_into(page, "short-1", "0,2").await?;
+        type_into(page, "reading-14", "2.2").await?;
+        page.until_there(".finding").await?;
+        let mut coils = 0;
+        for _ in 0..3 {
+            page.until("something is asked for next", async || Ok(!next(page).await?.is_empty()))
+                .await?;
+            let field = next(page).await?;
+            coils += usize::from(field.contains("coil"));
+            page.tap(&format!("[id='{field}']")).await?;
+            page.press("2").await?;
+            page.until("another is asked for", async || Ok(next(page).await? != field)).await?;
+            page.press(".85").await?;
+            let typed = "return [document.activeElement.id, document.activeElement.value]";
+            assert_eq!(page.run(typed, Vec::new()).await?, json!([field, "2.85"]));
+            assert_eq!(page.count(".finding-just").await?, 1);
+            assert_eq!(page.text(".finding-just h4").await?, say::JUST_READ);
+        }
+        assert!(coils > 0, "no coil was asked for");
+        Ok(())
+    });
 }
 
 /// Somebody forgot the run from driver 1 − to driver 2 −: 2 Ω where 1 Ω should be (common

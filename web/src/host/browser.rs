@@ -2,8 +2,8 @@
 
 mod address;
 mod hand;
+mod later;
 mod offline;
-mod rest;
 mod screen;
 mod storage;
 
@@ -37,7 +37,7 @@ impl Browser {
     /// What comes later, before anything is drawn where the address wants it: then nothing has to
     /// give way to it. Tells whether it is there.
     pub fn first(done: Done) {
-        rest::first(done);
+        later::first(done);
     }
 
     /// One page of several in a document, which begins with a link or none: the address is not
@@ -212,6 +212,6 @@ impl Host for Browser {
         let _ = self.window.print();
     }
     fn bring(&self, done: Done) {
-        rest::bring(done);
+        later::bring(done);
     }
 }

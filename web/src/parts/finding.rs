@@ -146,15 +146,15 @@ const fn changes_runs(fault: &Fault) -> bool {
     )
 }
 
+/// What to read next, below what was asked for before while that is being typed.
 fn next(pen: &mut Pen, wording: &Wording<'_>, found: &Diagnosis) {
-    pen.open(if found.next.is_some() { "div.finding-next" } else { "div" });
+    let answering = pen.state.job.answering.filter(|point| found.next != Some(*point));
+    pen.open("div.finding-asked");
+    if let Some(point) = answering {
+        ask(pen, wording, point, "div.finding-next finding-just", say::JUST_READ);
+    }
     if let Some(point) = found.next {
-        pen.line("h4", say::NEXT);
-        let (title, how) = wording.point_again(&point);
-        pen.line_of("p.finding-point", tied(&title));
-        pen.line_of("p", tied(&how));
-        pen.line("p.hints", say::effort(point.effort(wording.plan)));
-        reading::field(pen, wording, point);
+        ask(pen, wording, point, "div.finding-next", say::NEXT);
     } else if found.polarity {
         pen.line("p.note", say::POLARITY);
     } else if found.explanations.first().is_some_and(|one| one.faults.len() == 1) {
@@ -165,16 +165,29 @@ fn next(pen: &mut Pen, wording: &Wording<'_>, found: &Diagnosis) {
     pen.close();
 }
 
+fn ask(pen: &mut Pen, wording: &Wording<'_>, point: Point, spec: &'static str, over: &'static str) {
+    pen.open(spec);
+    pen.key(point.name());
+    pen.line("h4", over);
+    let (title, how) = wording.point_again(&point);
+    pen.line_of("p.finding-point", tied(&title));
+    pen.line_of("p", tied(&how));
+    pen.line("p.hints", say::effort(point.effort(wording.plan)));
+    reading::field(pen, wording, point);
+    pen.close();
+}
+
 /// What was read in search of the fault, to be looked at or read again.
 fn so_far(pen: &mut Pen, wording: &Wording<'_>, next: Option<Point>) {
     let state = pen.state;
+    let asked = [next, state.job.answering];
     if !state.job.work.is_searched() {
         return pen.nothing();
     }
     pen.open("div.finding-far");
     let mut closer: Vec<Point> = Vec::new();
     for (point, _) in &state.job.work.read {
-        if is_closer(*point) && Some(*point) != next {
+        if is_closer(*point) && !asked.contains(&Some(*point)) {
             closer.push(*point);
         }
     }

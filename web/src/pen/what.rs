@@ -1,7 +1,6 @@
 //! What happens when something is pressed, typed into or chosen.
 
-use crate::act::Do;
-use crate::act::Message;
+use crate::act::{Do, Errand, Message};
 use crate::file::{FILE_FIELD, LARGEST as LARGEST_FILE};
 use crate::job;
 use crate::question::Edit;
@@ -202,17 +201,17 @@ impl Listener for On {
             }
             What::Keep => {
                 event.prevent_default();
-                act.tell(Message::Wish(Wish::Keep));
+                act.run(Errand::Wish(Wish::Keep));
             }
-            What::Wish(wish) => act.tell(Message::Wish(wish.clone())),
+            What::Wish(wish) => act.run(Errand::Wish(wish.clone())),
             What::TakeFile => {
                 let tell = act.clone();
-                let done = move |chosen| tell.tell(Message::Take(chosen));
+                let done = move |chosen| tell.run(Errand::Take(chosen));
                 act.host().read_file(FILE_FIELD, LARGEST_FILE, Box::new(done));
             }
-            What::Copy => act.tell(Message::Copy),
+            What::Copy => act.run(Errand::Copy),
             What::Hand { on } => act.tell(Message::Hand { on: *on }),
-            What::SaveDrawing(points) => act.tell(Message::Save(*points)),
+            What::SaveDrawing(points) => act.run(Errand::Save(*points)),
             What::Print => act.host().print(),
             What::Renew => act.tell(Message::Renew),
             What::Bring => act.tell(Message::Bring),

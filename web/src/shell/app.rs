@@ -11,7 +11,7 @@ use super::drafts::{self, AtWork};
 use super::finding::Finding;
 use super::listing::Listing;
 use super::page;
-use crate::act::{Do, Message};
+use crate::act::{Do, Errand, Message};
 use crate::host::Host;
 use crate::later::{self, Later, comes_later};
 use crate::parts::{handing, plan};
@@ -21,7 +21,6 @@ use crate::state::opening;
 use crate::state::page::Action;
 use crate::state::{Handed, State};
 use coilwright_solver::answer::Request;
-use coilwright_solver::meter::Point;
 use gloo_timers::callback::Timeout;
 use keeping::{Pending, flush, hears};
 use std::any::Any;
@@ -95,8 +94,6 @@ struct Before {
     lit: Option<usize>,
     /// How many fields of points were gone to.
     reached: u32,
-    /// What was read last.
-    read: Option<(Point, String)>,
     /// Whether somebody works.
     working: bool,
     /// Whether the rigs that are kept are looked at.
@@ -107,10 +104,10 @@ struct Before {
     pressed: bool,
     /// Whether the browser was asked to keep them.
     asked_to_last: bool,
-    /// When it is due to look at what another tab kept, or to bring what comes later.
+    /// When it is due to look at what another tab kept.
     due: Option<Timeout>,
-    /// When it is brought at the latest.
-    late: Option<Timeout>,
+    /// How long what comes later was to wait, and when it is brought.
+    bringing: Option<(u32, Timeout)>,
     /// Whether the keyboard went to what is on its way, and whether that came, or did not.
     waited: bool,
     came: bool,
@@ -173,13 +170,9 @@ impl Component for App {
                 }
             }
             Message::KeptElsewhere => self.look_soon(&act(ctx)),
-            Message::Find
-            | Message::Save(_)
-            | Message::Copy
-            | Message::Wish(_)
-            | Message::Take(_) => {
+            Message::Errand(errand) => {
                 if let Some(there) = later::there() {
-                    hear_later(there, self, &mut Some(message), &act(ctx));
+                    run(there, self, &mut Some(errand), &act(ctx));
                 }
             }
             Message::Bring => self.bring(&act(ctx)),
@@ -229,10 +222,10 @@ impl Component for App {
 
 comes_later! {
     "00000000000000000000000000000006"
-    /// Does what the page is told of what comes later.
-    fn hear_later(app: &mut App, message: &mut Option<Message>, act: &Do) {
-        if let Some(message) = message.take() {
-            app.hear_later(message, act);
+    /// Runs an errand.
+    fn run(app: &mut App, errand: &mut Option<Errand>, act: &Do) {
+        if let Some(errand) = errand.take() {
+            app.run(errand, act);
         }
     }
 }
@@ -272,16 +265,15 @@ impl App {
         }
     }
 
-    /// Does what the page is told of what comes later.
-    fn hear_later(&mut self, message: Message, act: &Do) {
-        match message {
-            Message::Find => {
+    fn run(&mut self, errand: Errand, act: &Do) {
+        match errand {
+            Errand::Find => {
                 if let Some(finding) = &mut self.finding {
                     finding.slice(&self.state, act);
                 }
             }
-            Message::Save(points) => self.save_drawing(points),
-            Message::Copy => {
+            Errand::Save(points) => self.save_drawing(points),
+            Errand::Copy => {
                 let told = self.state.job.wired.as_deref().and_then(plan::wording_of);
                 if let Some(told) = told {
                     let act = act.clone();
@@ -289,9 +281,8 @@ impl App {
                     self.host.copy(&told.text(), Box::new(done));
                 }
             }
-            Message::Wish(wish) => self.grant(wish, act),
-            Message::Take(file) => self.take(file, act),
-            _ => {}
+            Errand::Wish(wish) => self.grant(wish, act),
+            Errand::Take(file) => self.take(file, act),
         }
     }
 
@@ -301,17 +292,17 @@ impl App {
         if self.state.page.later != Later::Waiting {
             return;
         }
-        let at_the_latest = || act.later(AT_THE_LATEST, Message::Bring);
-        self.before.late.get_or_insert_with(at_the_latest);
         if self.state.page.room != Room::List {
-            self.bring(act);
-        } else if self.before.due.is_none() && !self.state.is_busy() {
-            self.before.due = Some(act.later(SOON, Message::Bring));
+            return self.bring(act);
+        }
+        let wait = if self.state.is_busy() { AT_THE_LATEST } else { SOON };
+        if self.before.bringing.as_ref().is_none_or(|(longer, _)| wait < *longer) {
+            self.before.bringing = Some((wait, act.later(wait, Message::Bring)));
         }
     }
 
     fn bring(&mut self, act: &Do) {
-        (self.before.due, self.before.late) = (None, None);
+        self.before.bringing = None;
         if !matches!(self.state.page.later, Later::Waiting | Later::Missing) {
             return;
         }

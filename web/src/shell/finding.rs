@@ -2,7 +2,7 @@
 //!
 //! What is read or answered anew drops what was begun.
 
-use crate::act::{Do, Message};
+use crate::act::{Do, Errand};
 use crate::host::pace::{AFTER_A_FRAME, Pace};
 use crate::job::Action;
 use crate::job::Sought;
@@ -31,7 +31,7 @@ impl Finding {
                     sought: Rc::clone(sought),
                     work: None,
                     pace: Pace::new(),
-                    next: Some(act.later(AFTER_A_FRAME, Message::Find)),
+                    next: Some(act.later(AFTER_A_FRAME, Errand::Find.into())),
                 });
             }
         }
@@ -54,6 +54,6 @@ impl Finding {
                 break;
             }
         }
-        self.next = Some(act.later(0, Message::Find));
+        self.next = Some(act.later(0, Errand::Find.into()));
     }
 }

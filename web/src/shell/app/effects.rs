@@ -49,14 +49,6 @@ impl App {
             self.host.go_to(&reading::id_of(point));
         }
         self.before.reached = state.job.reached.0;
-        // What is asked for next moves to what was read once it is: whoever types goes along.
-        let last = state.job.work.read.last();
-        if last != self.before.read.as_ref() {
-            if let Some((point, _)) = last.filter(|_| self.host.is_nowhere()) {
-                self.host.go_to(&reading::id_of(*point));
-            }
-            self.before.read = last.cloned();
-        }
         let spoken = (working && state.rooms.work.is_aloud()).then_some(state.job.work.at);
         if spoken != self.before.spoken {
             self.before.spoken = spoken;

@@ -1,7 +1,7 @@
 //! What somebody wants of the rigs that are kept, done in the storage and told to the state.
 
 use super::App;
-use crate::act::{Do, Message};
+use crate::act::{Do, Errand};
 use crate::host::shelf::Shelf;
 use crate::host::{Chosen, Host, Unread};
 use crate::link::Saved;
@@ -164,7 +164,7 @@ impl App {
     /// Looks in a moment what another tab kept or deleted: from a file it keeps many at once.
     pub(super) fn look_soon(&mut self, act: &Do) {
         if self.before.there && self.before.due.is_none() {
-            self.before.due = Some(act.later(SOON, Message::Wish(Wish::Look)));
+            self.before.due = Some(act.later(SOON, Errand::Wish(Wish::Look).into()));
         }
     }
 

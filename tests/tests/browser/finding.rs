@@ -6,6 +6,7 @@ use coilwright_solver::meter::{Fault, Point, Question, shown};
 use coilwright_solver::wiring::{Post, Sign, Terminal};
 use coilwright_words::english::finding as say;
 use serde_json::json;
+use std::time::Duration;
 use thirtyfour::error::WebDriverResult;
 
 async fn type_into(page: &Page, id: &str, text: &str) -> WebDriverResult<()> {
@@ -29,28 +30,38 @@ async fn next(page: &Page) -> WebDriverResult<String> {
 fn a_reading_asked_for_next_stays_where_it_is_while_it_is_typed() {
     journey(async |page| {
         page.widen(360).await?;
-        page.open(&states::pair_at("wire", 13)).await?;
-        page.until_there("#reading-14").await?;
-        page.run("document.querySelector('.coils').open = true", Vec::new()).await?;
-        type_into(page, "short-1", "0,2").await?;
-        type_into(page, "reading-14", "2.2").await?;
-        page.until_there(".finding").await?;
-        let mut coils = 0;
-        for _ in 0..3 {
+        // Something else is asked for next, nothing more, and nothing is wrong any more.
+        for (reads, least) in [("2.2", 2), ("0.7", 1)] {
+            page.open(&states::pair_at("wire", 13).replace("job=13~0", "job=7~0")).await?;
+            page.until_there("#reading-8").await?;
+            page.run("document.querySelector('.coils').open = true", Vec::new()).await?;
+            type_into(page, "short-1", "0,2").await?;
+            type_into(page, "reading-8", reads).await?;
             page.until("something is asked for next", async || Ok(!next(page).await?.is_empty()))
                 .await?;
-            let field = next(page).await?;
-            coils += usize::from(field.contains("coil"));
-            page.tap(&format!("[id='{field}']")).await?;
-            page.press("2").await?;
-            page.until("another is asked for", async || Ok(next(page).await? != field)).await?;
-            page.press(".85").await?;
-            let typed = "return [document.activeElement.id, document.activeElement.value]";
-            assert_eq!(page.run(typed, Vec::new()).await?, json!([field, "2.85"]));
-            assert_eq!(page.count(".finding-just").await?, 1);
-            assert_eq!(page.text(".finding-just h4").await?, say::JUST_READ);
+            let mut asked = 0;
+            loop {
+                let field = next(page).await?;
+                if field.is_empty() {
+                    break;
+                }
+                page.tap(&format!("[id='{field}']")).await?;
+                // As a driver of 2 Ω alone reads, leads and all.
+                for key in ["1", ".", "9"] {
+                    page.press(key).await?;
+                    // What it changes is worked out meanwhile.
+                    tokio::time::sleep(Duration::from_millis(150)).await;
+                }
+                page.until("another is asked for", async || Ok(next(page).await? != field)).await?;
+                page.press("5").await?;
+                let typed = "return [document.activeElement.id, document.activeElement.value]";
+                assert_eq!(page.run(typed, Vec::new()).await?, json!([field, "1.95"]));
+                assert_eq!(page.count(".finding-just").await?, 1);
+                assert_eq!(page.text(".finding-just h4").await?, say::JUST_READ);
+                asked += 1;
+            }
+            assert!(asked >= least, "only {asked} asked for after {reads}");
         }
-        assert!(coils > 0, "no coil was asked for");
         Ok(())
     });
 }

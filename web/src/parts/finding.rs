@@ -16,8 +16,14 @@ pub fn panel(pen: &mut Pen, wording: &Wording<'_>) {
     if let Some(defect) = pen.state.job.defect() {
         return pen.line_of("p.note note-wrong", defects::defect(defect));
     }
-    let Some(found) = pen.state.job.found() else { return pen.nothing() };
-    let wrong = pen.state.job.is_wrong();
+    let job = &pen.state.job;
+    let Some(found) = job.found() else {
+        return match job.answering {
+            Some(point) => over(pen, wording, point),
+            None => pen.nothing(),
+        };
+    };
+    let wrong = job.is_wrong();
     pen.open(if wrong {
         "section.finding|aria-labelledby=finding"
     } else {
@@ -31,6 +37,22 @@ pub fn panel(pen: &mut Pen, wording: &Wording<'_>) {
     so_far(pen, wording, found.next);
     pen.line("p.hints", say::A_HINT);
     pen.line("p.hints", say::DRIFTS);
+    pen.close();
+}
+
+/// Where what is being answered left nothing wrong: its field stays, at its place among what
+/// stood beside it.
+fn over(pen: &mut Pen, wording: &Wording<'_>, point: Point) {
+    pen.open("section.finding finding-over|aria-labelledby=finding");
+    pen.line("h3|id=finding", say::OVER);
+    pen.nothing();
+    pen.nothing();
+    pen.open("div.finding-asked");
+    ask(pen, wording, point, "div.finding-next finding-just", say::JUST_READ);
+    pen.close();
+    for _ in 0..4 {
+        pen.nothing();
+    }
     pen.close();
 }
 
@@ -155,12 +177,18 @@ fn next(pen: &mut Pen, wording: &Wording<'_>, found: &Diagnosis) {
     }
     if let Some(point) = found.next {
         ask(pen, wording, point, "div.finding-next", say::NEXT);
-    } else if found.polarity {
-        pen.line("p.note", say::POLARITY);
-    } else if found.explanations.first().is_some_and(|one| one.faults.len() == 1) {
-        pen.line("p.note", say::FOUND);
     } else {
-        pen.line("p.note", say::NO_MORE);
+        // With a key like its neighbour: else that would be drawn anew under the fingers.
+        pen.open("p.note");
+        pen.key("end".to_owned());
+        pen.text(if found.polarity {
+            say::POLARITY
+        } else if found.explanations.first().is_some_and(|one| one.faults.len() == 1) {
+            say::FOUND
+        } else {
+            say::NO_MORE
+        });
+        pen.close();
     }
     pen.close();
 }

@@ -36,6 +36,8 @@ pub const POLARITY: &str = "Ohms cannot decide between a sound rig and one with 
 pub const A_HINT: &str = "A finding is a hint where to look, no verdict on a product.";
 /// Where a reading does not stand still.
 pub const DRIFTS: &str = "A reading that drifts means a moving cone or a poor contact: wait, or press harder. A coil just played reads high.";
+/// Over the panel while the last of the readings is typed that leave nothing wrong.
+pub const OVER: &str = "Nothing reads wrong now";
 /// Over what was asked for and is being answered.
 pub const JUST_READ: &str = "Just read";
 /// Over what was read for it.

@@ -74,6 +74,8 @@ mod session;
 mod single;
 #[path = "browser/states.rs"]
 mod states;
+#[path = "browser/taking.rs"]
+mod taking;
 #[path = "browser/trouble.rs"]
 mod trouble;
 #[path = "browser/ways.rs"]

@@ -99,6 +99,27 @@
     return wasm_bindgen({ module_or_path: within(wasm) });
   }
 
+  // Nobody who comes for the first time waits for the example: it is drawn as the page will
+  // draw it, once it is said that the page is loading, and goes in the frame in which the page
+  // comes. Whoever was here before or follows a link waits for what is theirs.
+  function example() {
+    const drawn = document.getElementById("boot-example");
+    const isFirst = (on) => on.getItem("coilwright.draft") === null;
+    if (drawn === null || location.hash.length > 1) return;
+    try {
+      if (!isFirst(sessionStorage) || !isFirst(localStorage)) return;
+    } catch {
+      // Storage that is refused keeps nothing.
+    }
+    const place = document.createElement("div");
+    place.className = "boot-example";
+    // It answers nobody yet: what can be heard and reached is that the page is loading.
+    place.inert = true;
+    place.append(drawn.content.cloneNode(true));
+    requestAnimationFrame(() => setTimeout(() => page.childElementCount || page.append(place)));
+  }
+  example();
+
   // The styles of what comes later, where they did not come with the others.
   function styled() {
     const styles = document.getElementById("boot-later-styles");
@@ -106,7 +127,7 @@
     return new Promise((resolve, reject) => {
       const sheet = document.createElement("link");
       sheet.rel = "stylesheet";
-      sheet.href = styles.content;
+      sheet.href = styles.dataset.sheet;
       sheet.onload = () => resolve(styles.remove());
       sheet.onerror = () => reject(sheet.remove());
       styles.before(sheet);
@@ -171,7 +192,7 @@
     await awaited;
     // The first drawing is queued, not done, when the start returns.
     await new Promise((resolve) => setTimeout(resolve));
-    if (page.childElementCount === 0) throw new Error("the page came up empty");
+    if (page.querySelector(":scope > :not(.boot-example)") === null) throw new Error("the page came up empty");
     // It may have stopped on what it opened with.
     boot.hidden = !failed;
   }

@@ -141,7 +141,15 @@ mod tests {
     #[test]
     fn all_that_the_shell_loads_stands_in_the_page() {
         let page = whole(&sample()).unwrap();
-        for name in [styles::NAME, styles::LATER, "hand.js", "boot.js", "licences", site::GLUE] {
+        for name in [
+            styles::START,
+            styles::NAME,
+            styles::LATER,
+            "hand.js",
+            "boot.js",
+            "licences",
+            site::GLUE,
+        ] {
             assert_eq!(page.matches(&format!("[{name}]")).count(), 1, "{name}");
         }
         for start in ["src=", "href=", "kept.js", "manifest"] {

@@ -80,14 +80,15 @@ fn shell(profile: Profile, into: &mut Files) -> Done {
     let root = run::root();
     let mut files = Files::new();
     gather(&root.join("web/static"), "", &mut files)?;
-    let [first, later] = styles::both()?;
-    files.insert(styles::NAME.to_owned(), first.into_bytes());
-    files.insert(styles::LATER.to_owned(), later.into_bytes());
+    for (name, sheet) in [styles::START, styles::NAME, styles::LATER].iter().zip(styles::all()?) {
+        files.insert((*name).to_owned(), sheet.into_bytes());
+    }
     if profile == Profile::Small {
         minify::all(&mut files)?;
     }
     let shell = std::fs::read_to_string(root.join("index.html")).doing("read index.html")?;
     let shell = if into.contains_key(LATER) { shell } else { without(&shell, LATER) };
+    let shell = with_the_example(&shell)?;
     files.insert("index.html".to_owned(), shell.into_bytes());
     into.append(&mut files);
     Ok(())
@@ -96,8 +97,24 @@ fn shell(profile: Profile, into: &mut Files) -> Done {
 /// The shell where the styles of what comes later come with it.
 fn with_styles_later(shell: &str) -> String {
     let at_once = format!("<link rel=\"stylesheet\" href=\"{}\">", styles::LATER);
-    let later = format!("<meta id=\"boot-later-styles\" content=\"{}\">", styles::LATER);
+    let later =
+        format!("<template id=\"boot-later-styles\" data-sheet=\"{}\"></template>", styles::LATER);
     shell.replace(&at_once, &later)
+}
+
+/// The place for the example, and what is written there: see `tests/tests/browser/taking.rs`.
+const EXAMPLE: &str = "<template id=\"boot-example\"></template>";
+const EXAMPLE_FILE: &str = "web/example.html";
+
+/// The shell with the example as the page draws it first, to be shown until the page runs.
+fn with_the_example(shell: &str) -> Done<String> {
+    let example = std::fs::read_to_string(run::root().join(EXAMPLE_FILE))
+        .doing(format!("read {EXAMPLE_FILE}"))?;
+    if !shell.contains(EXAMPLE) {
+        let what = format!("index.html has no {EXAMPLE}");
+        return Err(Failure::new(what, "put it back: the example has its place there"));
+    }
+    Ok(shell.replace(EXAMPLE, &EXAMPLE.replace("><", &format!(">{}<", example.trim()))))
 }
 
 /// A text without the lines that speak of something.
@@ -112,7 +129,11 @@ pub(crate) fn build_empty(profile: Profile) -> Done<Files> {
     shell(profile, &mut sources)?;
     sources.retain(|name, _| extension(name) != "css");
     if let Some(shell) = sources.get_mut("index.html") {
-        *shell = without(&String::from_utf8_lossy(shell), "\"stylesheet\"").into_bytes();
+        let mut text = String::from_utf8_lossy(shell).into_owned();
+        for of in ["\"stylesheet\"", "as=\"style\"", "\"boot-example\""] {
+            text = without(&text, of);
+        }
+        *shell = text.into_bytes();
     }
     assemble(sources)
 }
@@ -316,7 +337,7 @@ mod tests {
         let statics = run::root().join("web/static");
         let read = |name: &str| std::fs::read_to_string(statics.join(name)).unwrap();
         let told: serde_json::Value = serde_json::from_str(&read(MANIFEST)).unwrap();
-        let [tokens, _] = styles::both().unwrap();
+        let [tokens, ..] = styles::all().unwrap();
         for (member, token) in [("theme_color", "--paper"), ("background_color", "--desk")] {
             // The first of a name is that of the day.
             let (_, after) = tokens.split_once(&format!("{token}: ")).unwrap();

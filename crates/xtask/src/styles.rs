@@ -1,16 +1,18 @@
-//! The style sheets that stand beside what they style, put together as two files: what a first
-//! visit needs, and what comes once the page is up.
+//! The style sheets that stand beside what they style, put together as three files: what the
+//! first thing painted waits for, what a first visit needs, and what comes once the page is up.
 //!
 //! What decides between two rules that are as specific is which comes later, so the order is
-//! written down: `web/src/page.css` names the sheets of the first file one by one, in CSS's own
-//! words, `web/src/later.css` those of the second. Sheets that neither names follow, sorted by
-//! their paths.
+//! written down: `web/src/start.css` names the sheets of the first file one by one, in CSS's own
+//! words, `web/src/page.css` and `web/src/later.css` those of the others. Sheets that none of
+//! them names follow, sorted by their paths.
 
 use crate::run;
 use crate::say::{Doing, Done, Failure};
 use std::collections::BTreeMap;
 use std::path::Path;
 
+/// What is loaded before anything is painted; and the order of that.
+pub(crate) const START: &str = "start.css";
 /// What the page loads; and, beside the page's sources, the file with the order.
 pub(crate) const NAME: &str = "page.css";
 /// What it loads once it is up; and the order of that.
@@ -19,11 +21,12 @@ pub(crate) const LATER: &str = "later.css";
 /// Where the sheets are: in this folder and in all folders of it.
 const FOLDER: &str = "web/src";
 
-/// All sheets of the page in their order: of a first visit, and what comes later.
+/// All sheets of the page in their order: before anything is painted, of a first visit, and what
+/// comes later.
 ///
 /// # Errors
 /// When an order cannot be read, or names a sheet that is not there.
-pub(crate) fn both() -> Done<[String; 2]> {
+pub(crate) fn all() -> Done<[String; 3]> {
     let mut sheets = BTreeMap::new();
     gather(&run::root().join(FOLDER), "", &mut sheets)?;
     put_together(sheets)
@@ -45,15 +48,15 @@ fn gather(folder: &Path, prefix: &str, into: &mut BTreeMap<String, String>) -> D
     Ok(())
 }
 
-fn put_together(mut sheets: BTreeMap<String, String>) -> Done<[String; 2]> {
+fn put_together(mut sheets: BTreeMap<String, String>) -> Done<[String; 3]> {
     let mut order = |of: &str| {
         sheets.remove(of).ok_or_else(|| {
             Failure::new(format!("there is no {FOLDER}/{of}"), "put it back: it orders the styles")
         })
     };
-    let orders = [(NAME, order(NAME)?), (LATER, order(LATER)?)];
-    let mut both = [String::new(), String::new()];
-    for ((of, order), into) in orders.iter().zip(&mut both) {
+    let orders = [(START, order(START)?), (NAME, order(NAME)?), (LATER, order(LATER)?)];
+    let mut all = [String::new(), String::new(), String::new()];
+    for ((of, order), into) in orders.iter().zip(&mut all) {
         for name in named(of, order)? {
             let sheet = sheets.remove(name).ok_or_else(|| {
                 Failure::new(
@@ -65,9 +68,9 @@ fn put_together(mut sheets: BTreeMap<String, String>) -> Done<[String; 2]> {
         }
     }
     for (name, sheet) in &sheets {
-        add(&mut both[1], name, sheet)?;
+        add(&mut all[2], name, sheet)?;
     }
-    Ok(both)
+    Ok(all)
 }
 
 /// The sheets that an order names, of which it holds one a line.
@@ -111,7 +114,7 @@ fn add(whole: &mut String, name: &str, sheet: &str) -> Done {
 mod tests {
     use super::*;
 
-    fn together(sheets: &[(&str, &str)]) -> Done<[String; 2]> {
+    fn together(sheets: &[(&str, &str)]) -> Done<[String; 3]> {
         put_together(
             sheets.iter().map(|(name, text)| (name.to_string(), text.to_string())).collect(),
         )
@@ -121,15 +124,17 @@ mod tests {
     fn sheets_come_as_the_order_says_and_the_others_after_them() {
         let order = "/* What comes\n   @import \"none.css\"; */\n@import \"rooms/z.css\";\n\n@import \"b.css\";\n";
         let sheets = [
+            (START, "@import \"s.css\";\n"),
             (NAME, order),
             (LATER, "@import \"d.css\";\n"),
             ("a.css", "a{}\n"),
             ("d.css", "d{}\n"),
+            ("s.css", "s{}\n"),
             ("b.css", "b{}\n"),
             ("rooms/c.css", "c{}\n"),
             ("rooms/z.css", "z{}\n"),
         ];
-        assert_eq!(together(&sheets).unwrap(), ["z{}\nb{}\n", "d{}\na{}\nc{}\n"]);
+        assert_eq!(together(&sheets).unwrap(), ["s{}\n", "z{}\nb{}\n", "d{}\na{}\nc{}\n"]);
     }
 
     #[test]
@@ -142,12 +147,17 @@ mod tests {
             ("", "a { color: red", "a.css holds brackets"),
             ("", "a {} /* and", "a.css holds brackets or comments"),
         ] {
-            let sheets = [(NAME, order), (LATER, ""), ("a.css", sheet)];
+            let sheets = [(START, ""), (NAME, order), (LATER, ""), ("a.css", sheet)];
             let failure = together(&sheets).unwrap_err().to_string();
             assert!(failure.contains(reason), "{failure}");
         }
-        assert!(together(&[]).unwrap_err().to_string().contains("no web/src/page.css"));
-        let twice = [(NAME, "@import \"a.css\";"), (LATER, "@import \"a.css\";"), ("a.css", "")];
+        assert!(together(&[]).unwrap_err().to_string().contains("no web/src/start.css"));
+        let twice = [
+            (START, ""),
+            (NAME, "@import \"a.css\";"),
+            (LATER, "@import \"a.css\";"),
+            ("a.css", ""),
+        ];
         assert!(
             together(&twice).unwrap_err().to_string().contains("web/src/later.css names a.css")
         );
@@ -155,7 +165,7 @@ mod tests {
 
     #[test]
     fn the_page_has_all_its_sheets() {
-        let whole = both().unwrap().concat();
+        let whole = all().unwrap().concat();
         for rule in [":root {", ".bar {", ".ladder {", ".paper-title {", "@page {", ".rigs-list {"]
         {
             assert_eq!(whole.matches(&format!("\n{rule}")).count(), 1, "{rule}");

@@ -11,11 +11,6 @@ use thirtyfour::prelude::*;
 const LATER: &str = "-web_later";
 
 impl Page {
-    /// Waits for the list alone.
-    async fn until_listed(&self) -> WebDriverResult<()> {
-        self.until_there("li.entry").await
-    }
-
     /// How often what comes later was asked for.
     fn asked_for_it(&self) -> usize {
         self.server.asked().iter().filter(|path| path.contains(LATER)).count()

@@ -15,7 +15,7 @@ fn a_page_whose_files_do_not_come_says_so_and_comes_up_after_a_reload() {
         assert!(page.asks("return document.querySelector('#boot').role === 'alert'").await?);
         page.command("Network.setBlockedURLs", json!({ "urls": [] })).await?;
         page.run("document.querySelector('#boot button').click()", Vec::new()).await?;
-        page.until_there("li.entry").await
+        page.until_listed().await
     });
 }
 
@@ -62,7 +62,7 @@ fn a_kept_page_that_does_not_start_can_be_loaded_anew() {
         page.browser.refresh().await?;
         page.until_it_says("The page could not start").await?;
         page.tap_button("Load everything anew").await?;
-        page.until_there("li.entry").await?;
+        page.until_listed().await?;
         assert_eq!(page.keeps().await?, (0, false));
         // Now there is nothing to lead out of.
         page.command("Network.enable", json!({})).await?;

@@ -42,6 +42,7 @@
     if (failed) return;
     failed = true;
     const again = button("Reload the page", () => location.reload());
+    leave();
     boot.replaceChildren(told("h1", heading), told("p", text), again, ...anew());
     boot.className = "boot boot-failed";
     boot.setAttribute("role", "alert");
@@ -101,24 +102,51 @@
 
   // Nobody who comes for the first time waits for the example: it is drawn as the page will
   // draw it, once it is said that the page is loading, and goes in the frame in which the page
-  // comes. Whoever was here before or follows a link waits for what is theirs.
-  function example() {
-    const drawn = document.getElementById("boot-example");
-    const isFirst = (on) => on.getItem("coilwright.draft") === null;
-    if (drawn === null || location.hash.length > 1) return;
+  // has its list. Whoever was here before or follows a link waits for what is theirs.
+  const example = document.createElement("div");
+  example.className = "boot-example";
+  // It answers nobody yet: what can be heard and reached is that the page is loading.
+  example.inert = true;
+
+  function isFirst() {
+    const kept = (on) => on.getItem("coilwright.draft") !== null;
     try {
-      if (!isFirst(sessionStorage) || !isFirst(localStorage)) return;
+      return location.hash.length < 2 && !kept(sessionStorage) && !kept(localStorage);
     } catch {
       // Storage that is refused keeps nothing.
+      return location.hash.length < 2;
     }
-    const place = document.createElement("div");
-    place.className = "boot-example";
-    // It answers nobody yet: what can be heard and reached is that the page is loading.
-    place.inert = true;
-    place.append(drawn.content.cloneNode(true));
-    requestAnimationFrame(() => setTimeout(() => page.childElementCount || page.append(place)));
   }
-  example();
+  function draw() {
+    if (failed || page.childElementCount > 0) return;
+    example.append(document.getElementById("boot-example").content.cloneNode(true));
+    page.before(example);
+    page.hidden = true;
+    boot.classList.add("boot-edge");
+  }
+  if (isFirst()) requestAnimationFrame(() => setTimeout(draw));
+
+  function leave() {
+    example.remove();
+    page.hidden = false;
+  }
+  // Where the list takes longer than the example's ever does, the page is shown without it.
+  const LONGEST = 1000;
+  function listed() {
+    if (!example.isConnected) return undefined;
+    const there = () => page.querySelector('[aria-busy="false"]') !== null;
+    return new Promise((resolve) => {
+      const watch = new MutationObserver(() => there() && done());
+      const done = () => {
+        watch.disconnect();
+        leave();
+        resolve();
+      };
+      if (there()) return done();
+      watch.observe(page, { attributes: true, childList: true, subtree: true });
+      setTimeout(done, LONGEST);
+    });
+  }
 
   // The styles of what comes later, where they did not come with the others.
   function styled() {
@@ -192,7 +220,8 @@
     await awaited;
     // The first drawing is queued, not done, when the start returns.
     await new Promise((resolve) => setTimeout(resolve));
-    if (page.querySelector(":scope > :not(.boot-example)") === null) throw new Error("the page came up empty");
+    if (page.childElementCount === 0) throw new Error("the page came up empty");
+    await listed();
     // It may have stopped on what it opened with.
     boot.hidden = !failed;
   }

@@ -130,7 +130,7 @@ pub(crate) fn build_empty(profile: Profile) -> Done<Files> {
     sources.retain(|name, _| extension(name) != "css");
     if let Some(shell) = sources.get_mut("index.html") {
         let mut text = String::from_utf8_lossy(shell).into_owned();
-        for of in ["\"stylesheet\"", "as=\"style\"", "\"boot-example\""] {
+        for of in ["\"stylesheet\"", "as=style", "\"boot-example\""] {
             text = without(&text, of);
         }
         *shell = text.into_bytes();

@@ -12,12 +12,12 @@ const WATCH: &str = "window.shifts = [];
         shifts.push([shift.value, shift.hadRecentInput, ...shift.sources.map(({ node }) =>
             `${node?.nodeName}.${node?.className}`)])))
         .observe({ type: 'layout-shift', buffered: true });
-    // Whether both the message and the page, which is not the example, are ever to be seen in one frame.
+    // Whether both the message and the page are ever to be seen in one frame.
     window.together = 0;
     const seen = (e) => e !== null && e.getClientRects().length > 0;
     const frame = () => {
         const page = document.getElementById('page');
-        if (page?.querySelector(':scope > :not(.boot-example)') && seen(document.getElementById('boot'))) together += 1;
+        if (page?.childElementCount > 0 && !page.hidden && seen(document.getElementById('boot'))) together += 1;
         requestAnimationFrame(frame);
     };
     requestAnimationFrame(frame);";

@@ -233,7 +233,7 @@ async fn time_to_list(page: &Page) -> WebDriverResult<f64> {
 fn without_the_network_the_list_stands_about_as_soon() {
     journey_from(Setting { quiet: false, ..Setting::default() }, async |page| {
         let watch = "new MutationObserver((_, watch) => {
-            if (document.querySelector('#page > :not(.boot-example) li.entry') === null) return;
+            if (document.querySelector('#page:not([hidden]) li.entry') === null) return;
             window.listStands = performance.now();
             watch.disconnect();
         }).observe(document, { childList: true, subtree: true });";

@@ -57,7 +57,7 @@
         sum += document.evaluate("count(.//node())", node, null, XPathResult.NUMBER_TYPE).numberValue;
     return sum;
   };
-  const listed = () => document.querySelector('#page > :not(.boot-example) .list [aria-busy="false"] .entry') !== null;
+  const listed = () => document.querySelector('#page:not([hidden]) .list [aria-busy="false"] .entry') !== null;
   new MutationObserver((records) => {
     seen.changed = now();
     if (seen.counting)

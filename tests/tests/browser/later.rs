@@ -88,6 +88,29 @@ fn what_does_not_come_says_so_and_comes_when_it_is_asked_for_again() {
     });
 }
 
+/// What would fit where nothing does is sought by what comes later.
+#[test]
+fn where_nothing_fits_the_way_out_comes_with_it() {
+    const WAY_OUT: &str = ".way-out:not(.way-out-later)";
+    journey_into_trouble(async |page| {
+        page.command("Network.enable", json!({})).await?;
+        let block = |urls: serde_json::Value| page.command("Network.setBlockedURLs", urls);
+        block(json!({ "urls": [format!("*{LATER}*")] })).await?;
+        // One coil of 1 Ω, and an amplifier that must see 4.
+        let link = "#v=1&drivers=1~1~1~300&amplifier=1~1&channel=4~4:600";
+        page.browser.goto(format!("{}{link}", page.server.address())).await?;
+        page.until_it_says(words::NONE_FITS).await?;
+        page.until_there(".ways-out .coming button").await?;
+        assert_eq!(page.count(WAY_OUT).await?, 0);
+        page.tap(".ways-out .coming button").await?;
+        page.until_there(".ways-out .coming button").await?;
+        block(json!({ "urls": [] })).await?;
+        page.tap(".ways-out .coming button").await?;
+        page.until_there(WAY_OUT).await?;
+        page.ready().await
+    });
+}
+
 /// Whoever put a newer version on the server took the files of the older away.
 #[test]
 fn an_update_while_it_is_on_its_way_leaves_a_page_that_works_and_a_reload_brings_all() {

@@ -14,13 +14,19 @@ const EXAMPLE: &str = "web/example.html";
 /// With this in the environment it is written anew: see `docs/page.md`.
 const WRITE: &str = "COILWRIGHT_WRITE_EXAMPLE";
 
-/// The page as it is drawn, with what stands in its fields, which markup does not tell.
+/// The page as it is drawn, with what stands in its fields, which markup does not tell, and
+/// without what only whoever reaches and hears it needs: no sheet asks for that.
 const DRAWN: &str = "for (const field of document.querySelectorAll('#page :is(input, option)')) {
         if (field.matches('option')) field.toggleAttribute('selected', field.selected);
         else if (/^(checkbox|radio)$/.test(field.type)) field.toggleAttribute('checked', field.checked);
         else field.setAttribute('value', field.value);
     }
-    return document.getElementById('page').innerHTML";
+    const drawn = document.getElementById('page').cloneNode(true);
+    for (const element of drawn.querySelectorAll('*'))
+        for (const { name } of [...element.attributes])
+            if (/^(aria-.*|auto.*|enterkeyhint|for|href|id|inputmode|maxlength|name|novalidate|role|spellcheck|tabindex|translate)$/.test(name))
+                element.removeAttribute(name);
+    return drawn.innerHTML";
 
 /// Counts the frames in which no entry can be seen though one could before, and keeps shifts.
 const WATCH: &str = "window.shifts = [];

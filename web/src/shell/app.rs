@@ -182,6 +182,9 @@ impl Component for App {
                 }
                 self.state.apply(Action::Later(if there { Later::There } else { Later::Missing }));
                 self.before.came = self.before.waited;
+                if let Some(listing) = &mut self.listing {
+                    listing.slice(&act(ctx));
+                }
                 return true;
             }
             Message::Flush => flush(&self.pending, &act(ctx)),

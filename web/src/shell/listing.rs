@@ -8,8 +8,9 @@ use crate::act::{Do, Message};
 use crate::answer::Action;
 use crate::answer::asking::Question;
 use crate::host::pace::{AFTER_A_FRAME, Pace};
+use crate::later::{self, comes_later};
 use coilwright_solver::answer::Request;
-use coilwright_solver::nearest::Nearest;
+use coilwright_solver::nearest::{Found, Nearest};
 use gloo_timers::callback::Timeout;
 use std::rc::Rc;
 
@@ -21,13 +22,29 @@ const LONGEST_WAIT: f64 = 200.0;
 #[derive(Debug)]
 enum Work {
     Question(Box<Question>),
-    Nearest(Box<Nearest>),
+    /// What would fit where nothing does, once that was begun.
+    Nearest(Option<Box<Nearest>>),
     Done,
+}
+
+comes_later! {
+    "00000000000000000000000000000008"
+    /// Searches for what would fit, for so many counted steps.
+    fn search(
+        request: &Request,
+        nearest: &mut Option<Box<Nearest>>,
+        budget: u64,
+        found: &mut Option<Vec<Found>>,
+    ) {
+        let nearest = nearest.get_or_insert_with(|| Box::new(Nearest::new(request)));
+        *found = nearest.step(budget);
+    }
 }
 
 /// A listing under way; dropping it ends it.
 #[derive(Debug)]
 pub(super) struct Listing {
+    request: Request,
     work: Work,
     pace: Pace,
     /// When the work began, until what came of it is drawn.
@@ -43,7 +60,8 @@ impl Listing {
     pub(super) fn new(request: &Request, at_work: &AtWork, act: &Do) -> Self {
         at_work.note(act.host(), true);
         let work = Work::Question(Box::new(Question::new(request.clone())));
-        Self { work, pace: Pace::new(), began: None, at_work: at_work.clone(), next: None }
+        let (request, at_work) = (request.clone(), at_work.clone());
+        Self { request, work, pace: Pace::new(), began: None, at_work, next: None }
     }
 
     /// Whether the answer is still to come.
@@ -81,18 +99,19 @@ impl Listing {
                 Work::Question(question) => match question.step(self.pace.budget()) {
                     Ok(answered) => {
                         self.at_work.note(act.host(), false);
-                        self.work = if answered.none_fits() {
-                            Work::Nearest(Box::new(Nearest::new(&answered.request)))
-                        } else {
-                            Work::Done
-                        };
+                        self.work =
+                            if answered.none_fits() { Work::Nearest(None) } else { Work::Done };
                         act.now(Action::Answered(Rc::new(answered)));
                         break;
                     }
                     Err(so_far) => progress = Some(so_far),
                 },
                 Work::Nearest(nearest) => {
-                    if let Some(found) = nearest.step(self.pace.budget()) {
+                    // It goes on when what it takes has come.
+                    let Some(there) = later::there() else { return };
+                    let mut found = None;
+                    search(there, &self.request, nearest, self.pace.budget(), &mut found);
+                    if let Some(found) = found {
                         self.work = Work::Done;
                         act.now(Action::Nearest(Rc::new(found)));
                         break;

@@ -1,16 +1,18 @@
 //! The answer: how many there are, the filters, what stands in the way, the ladder, the
 //! list.
 
-use crate::pen::{Pen, What};
-use crate::words::{counts, defects, nearest, page as say, problems};
 use super::{ladder, rows};
+use crate::answer::asking::Answered;
 use crate::answer::{Action, Asking};
+use crate::later::Later;
+use crate::parts::coming::coming;
 use crate::parts::tied::tied;
 use crate::parts::troubles;
-use crate::answer::asking::Answered;
-use crate::question::trouble::Trouble;
+use crate::pen::{Pen, What};
 use crate::question::Edit;
+use crate::question::trouble::Trouble;
 use crate::state::State;
+use crate::words::{counts, defects, nearest, page as say, problems};
 
 /// What stands over the answer, and changes while somebody types.
 pub(super) fn head(pen: &mut Pen) {
@@ -136,6 +138,8 @@ fn ways_out(pen: &mut Pen, answered: &Answered) {
     pen.line("h3", say::NONE_FITS);
     let rig = &answered.request.rig;
     match pen.state.answer.nearest.as_deref().map(Vec::as_slice) {
+        // It is sought by what comes later.
+        None if pen.state.page.later == Later::Missing => coming(pen, "b"),
         None => {
             pen.line("p", nearest::TRYING);
             // The place of what is found, so that nothing below it moves.

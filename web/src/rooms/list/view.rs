@@ -2,6 +2,7 @@
 
 use super::answer;
 use crate::parts::about::about;
+use crate::later::Later;
 use crate::pen::Pen;
 use crate::state::State;
 use crate::words::names;
@@ -35,8 +36,9 @@ pub fn show(pen: &mut Pen) {
     answer::head(pen);
     pen.open(if state.is_stale() { "div.answer-stale" } else { "div" });
     pen.fixed("aria-busy", if state.is_busy() { "true" } else { "false" });
+    let missed = u32::from(state.page.later == Later::Missing);
     let given =
-        [state.answer.version(), state.rooms.list.version(), state.aside.version(), 0, 0, 0, 0];
+        [state.answer.version(), state.rooms.list.version(), state.aside.version(), missed, 0, 0, 0];
     pen.renewed("div.answer", "list", given, answer::answer);
     pen.close();
     pen.close();

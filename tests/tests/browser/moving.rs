@@ -7,7 +7,7 @@ use serde_json::{Value, json};
 use thirtyfour::prelude::*;
 
 /// Put in before everything else: every shift from the first frame on, with what moved.
-const WATCH: &str = "window.shifts = [];
+pub(crate) const WATCH: &str = "window.shifts = [];
     new PerformanceObserver((list) => list.getEntries().forEach((shift) =>
         shifts.push([shift.value, shift.hadRecentInput, ...shift.sources.map(({ node }) =>
             `${node?.nodeName}.${node?.className}`)])))

@@ -1,5 +1,6 @@
 //! The example stands before the page runs, as the page draws it, and the page takes its place.
 
+use super::moving;
 use super::page::{Page, Setting, journey, journey_from, root};
 use super::words;
 use serde_json::json;
@@ -28,12 +29,8 @@ const DRAWN: &str = "for (const field of document.querySelectorAll('#page :is(in
                 element.removeAttribute(name);
     return drawn.innerHTML";
 
-/// Counts the frames in which no entry can be seen though one could before, and keeps shifts.
-const WATCH: &str = "window.shifts = [];
-    new PerformanceObserver((list) => list.getEntries().forEach((shift) =>
-        shifts.push([shift.value, ...shift.sources.map(({ node }) => `${node?.nodeName}.${node?.className}`)])))
-        .observe({ type: 'layout-shift', buffered: true });
-    window.frames_ = { with: 0, without: 0 };
+/// Counts the frames in which no entry can be seen though one could before.
+const ENTRIES: &str = "window.frames_ = { with: 0, without: 0 };
     const look = () => {
         const entry = document.querySelector('li.entry');
         if (entry?.getClientRects().length > 0) frames_.with += 1;
@@ -80,7 +77,8 @@ fn the_example_is_what_the_page_draws_first_on_any_screen() {
 fn who_comes_first_reads_the_example_while_the_page_is_loading_and_nothing_moves() {
     for (width, height) in [(360, 640), (1280, 800)] {
         journey_from(nowhere(), async |page| {
-            page.before_all_else(WATCH).await?;
+            page.before_all_else(moving::WATCH).await?;
+            page.before_all_else(ENTRIES).await?;
             page.screen(width, height).await?;
             page.server.hold_back(WASM);
             page.go().await?;

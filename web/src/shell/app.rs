@@ -183,7 +183,7 @@ impl Component for App {
                 self.state.apply(Action::Later(if there { Later::There } else { Later::Missing }));
                 self.before.came = self.before.waited;
                 if let Some(listing) = &mut self.listing {
-                    listing.slice(&act(ctx));
+                    listing.go_on(&act(ctx));
                 }
                 return true;
             }

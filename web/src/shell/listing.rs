@@ -6,7 +6,7 @@
 use super::drafts::AtWork;
 use crate::act::{Do, Message};
 use crate::answer::Action;
-use crate::answer::asking::Question;
+use crate::answer::asking::{Answered, Question};
 use crate::host::pace::{AFTER_A_FRAME, Pace};
 use crate::later::{self, comes_later};
 use coilwright_solver::answer::Request;
@@ -22,8 +22,8 @@ const LONGEST_WAIT: f64 = 200.0;
 #[derive(Debug)]
 enum Work {
     Question(Box<Question>),
-    /// What would fit where nothing does, once that was begun.
-    Nearest(Option<Box<Nearest>>),
+    /// What would fit where nothing of the answer does, once that was begun.
+    Nearest(Rc<Answered>, Option<Box<Nearest>>),
     Done,
 }
 
@@ -44,7 +44,6 @@ comes_later! {
 /// A listing under way; dropping it ends it.
 #[derive(Debug)]
 pub(super) struct Listing {
-    request: Request,
     work: Work,
     pace: Pace,
     /// When the work began, until what came of it is drawn.
@@ -60,8 +59,7 @@ impl Listing {
     pub(super) fn new(request: &Request, at_work: &AtWork, act: &Do) -> Self {
         at_work.note(act.host(), true);
         let work = Work::Question(Box::new(Question::new(request.clone())));
-        let (request, at_work) = (request.clone(), at_work.clone());
-        Self { request, work, pace: Pace::new(), began: None, at_work, next: None }
+        Self { work, pace: Pace::new(), began: None, at_work: at_work.clone(), next: None }
     }
 
     /// Whether the answer is still to come.
@@ -85,6 +83,13 @@ impl Listing {
         began.map(|began| act.host().ticks() - began)
     }
 
+    /// Goes on where it was left until what comes later had come.
+    pub(super) fn go_on(&mut self, act: &Do) {
+        if self.next.is_none() {
+            self.slice(act);
+        }
+    }
+
     /// Works for a slice, tells what came of it, and asks for the next while there is
     /// more to do.
     pub(super) fn slice(&mut self, act: &Do) {
@@ -99,18 +104,22 @@ impl Listing {
                 Work::Question(question) => match question.step(self.pace.budget()) {
                     Ok(answered) => {
                         self.at_work.note(act.host(), false);
-                        self.work =
-                            if answered.none_fits() { Work::Nearest(None) } else { Work::Done };
-                        act.now(Action::Answered(Rc::new(answered)));
+                        let answered = Rc::new(answered);
+                        self.work = if answered.none_fits() {
+                            Work::Nearest(Rc::clone(&answered), None)
+                        } else {
+                            Work::Done
+                        };
+                        act.now(Action::Answered(answered));
                         break;
                     }
                     Err(so_far) => progress = Some(so_far),
                 },
-                Work::Nearest(nearest) => {
+                Work::Nearest(answered, nearest) => {
                     // It goes on when what it takes has come.
                     let Some(there) = later::there() else { return };
                     let mut found = None;
-                    search(there, &self.request, nearest, self.pace.budget(), &mut found);
+                    search(there, &answered.request, nearest, self.pace.budget(), &mut found);
                     if let Some(found) = found {
                         self.work = Work::Done;
                         act.now(Action::Nearest(Rc::new(found)));

@@ -88,6 +88,7 @@ fn sim(options: &[String]) -> Done {
 /// Builds the page and an empty one, and visits both with a browser.
 fn page(note: bool) -> Done {
     tools::packages(&[tools::CHROMIUM, tools::CHROMEDRIVER])?;
+    tools::npm_packages_in("tests/audit")?;
     let visit = build::run()?;
     let empty = run::root().join("target-wasm/empty-page");
     if empty.exists() {

@@ -69,10 +69,15 @@ fn numbers(version: &str) -> Option<(u32, u32)> {
 
 /// Makes sure that the npm packages of the lock file are in `node_modules`.
 pub(crate) fn npm_packages() -> Done {
+    npm_packages_in("")
+}
+
+/// The same of a folder that has a lock file of its own: what few runs want.
+pub(crate) fn npm_packages_in(folder: &str) -> Done {
     // Whoever comes second finds them installed.
     static ONE: Mutex<()> = Mutex::new(());
     let _one = ONE.lock().unwrap_or_else(PoisonError::into_inner);
-    let root = run::root();
+    let root = run::root().join(folder);
     let modified = |path: &str| std::fs::metadata(root.join(path)).and_then(|m| m.modified());
     let current = match (modified("package-lock.json"), modified("node_modules/.package-lock.json"))
     {
@@ -83,10 +88,9 @@ pub(crate) fn npm_packages() -> Done {
         return Ok(());
     }
     say::step("installing npm packages from the lock file", || {
-        run::show(
-            run::program("npm").args(["ci", "--ignore-scripts", "--no-audit", "--no-fund"]),
-            "type `npm ci --ignore-scripts` where npm can reach its registry",
-        )
+        let mut npm = run::program("npm");
+        npm.current_dir(&root).args(["ci", "--ignore-scripts", "--no-audit", "--no-fund"]);
+        run::show(&mut npm, "type `npm ci --ignore-scripts` where npm can reach its registry")
     })
 }
 

@@ -11,6 +11,7 @@
     reason = "a measurement stops at the first surprise"
 )]
 
+mod audit;
 mod counting;
 mod figures;
 mod first;
@@ -34,7 +35,7 @@ use std::time::{Duration, Instant};
 use thirtyfour::prelude::WebDriverResult;
 
 /// How long the measurement of a site may take.
-const PATIENCE: Duration = Duration::from_secs(240);
+const PATIENCE: Duration = Duration::from_secs(360);
 
 /// What is being measured, for whoever waits for it, and since when.
 static AT: Mutex<(String, Option<Instant>)> = Mutex::new((String::new(), None));
@@ -112,6 +113,8 @@ async fn measured(phone: &Phone, sites: &[Host], empty: &Host) -> WebDriverResul
     assert!(slower > SLOWER / 2.0, "the browser is not slowed down, only {slower:.1} times");
     println!("        a loop of numbers is {slower:.1} times slower where that is asked");
     let mut figures = Vec::new();
+    at("an audit");
+    audit::measure(sites, &mut figures);
     at("bytes of a first visit");
     weight::measure(phone, sites, &mut figures).await?;
     at("the first paint");

@@ -68,23 +68,23 @@ fn table(pen: &mut Pen) {
             columns.push((rig, one, aside.form.names()));
         }
     }
-    pen.open("table.compare");
-    pen.open("thead");
-    pen.open("tr");
-    pen.open("td");
+    pen.open("table.compare|role=table");
+    pen.open("thead|role=rowgroup");
+    pen.open("tr|role=row");
+    pen.open("td|role=cell");
     pen.close();
     for (i, (_, one, _)) in columns.iter().enumerate() {
         let mut remove = String::from(words::REMOVE);
         remove.push(' ');
         remove.push_str(&network(one));
-        pen.open("th|scope=col");
+        pen.open("th|scope=col|role=columnheader");
         pen.line_of("b", words::number(i + 1));
         pen.named("quiet", words::REMOVE, remove, Action::LeaveOut(i));
         pen.close();
     }
     pen.close();
     pen.close();
-    pen.open("tbody");
+    pen.open("tbody|role=rowgroup");
     pictures(pen, &columns);
     for (name, tell) in ROWS {
         told_row(pen, name, &columns, tell);
@@ -174,15 +174,15 @@ fn told_row(pen: &mut Pen, name: &'static str, columns: &[Column], tell: Tell) {
         cells.push(tied(&tell(rig, one)));
     }
     let differs = cells.iter().any(|cell| Some(cell) != cells.first());
-    pen.open(if differs { "tr.differs" } else { "tr" });
+    pen.open(row_of(differs));
     head(pen, name, differs);
     for (cell, (_, one, _)) in cells.into_iter().zip(columns) {
         if name == words::VERDICT {
-            pen.open("td");
+            pen.open("td|role=cell");
             verdict(pen, one.verdict);
             pen.close();
         } else {
-            pen.line_of("td", cell);
+            pen.line_of("td|role=cell", cell);
         }
     }
     pen.close();
@@ -195,18 +195,24 @@ fn called(pen: &mut Pen, columns: &[Column]) {
         return pen.nothing();
     }
     let differs = columns.iter().any(|(_, _, names)| names != first);
-    pen.open(if differs { "tr.differs" } else { "tr" });
+    pen.open(row_of(differs));
     head(pen, words::NAMES, differs);
     for (rig, _, names) in columns {
-        pen.open("td");
+        pen.open("td|role=cell");
         crate::parts::named::listed(pen, rig, names);
         pen.close();
     }
     pen.close();
 }
 
+/// A row, marked where what stands in it differs. It says that it is one, since on a small
+/// screen it is laid out as none.
+const fn row_of(differs: bool) -> &'static str {
+    if differs { "tr.differs|role=row" } else { "tr|role=row" }
+}
+
 fn head(pen: &mut Pen, name: &'static str, differs: bool) {
-    pen.open("th|scope=row");
+    pen.open("th|scope=row|role=rowheader");
     pen.text(name);
     if differs {
         pen.line("span.differs-mark", words::DIFFERS);
@@ -215,10 +221,12 @@ fn head(pen: &mut Pen, name: &'static str, differs: bool) {
 }
 
 fn pictures(pen: &mut Pen, columns: &[Column]) {
-    pen.open("tr");
-    head(pen, words::CIRCUIT, false);
+    let first = columns.first().map(|(_, one, _)| network(one));
+    let differs = columns.iter().any(|(_, one, _)| Some(network(one)) != first);
+    pen.open(row_of(differs));
+    head(pen, words::CIRCUIT, differs);
     for (_, one, _) in columns {
-        pen.open("td");
+        pen.open("td|role=cell");
         picture(pen, one, SMALL_ROOM);
         pen.close();
     }
@@ -228,15 +236,19 @@ fn pictures(pen: &mut Pen, columns: &[Column]) {
 /// How much louder each is than the first, or why that cannot be told.
 fn louder(pen: &mut Pen, columns: &[Column]) {
     let Some(((rig, first, _), others)) = columns.split_first() else { return };
-    pen.open("tr");
-    head(pen, words::LEVEL, false);
-    pen.line("td", words::FIRST);
+    let mut told = Vec::new();
     for (other, one, _) in others {
-        let words = match levels::difference((rig, first), (other, one)) {
+        told.push(match levels::difference((rig, first), (other, one)) {
             Ok(decibels) => level::difference(decibels),
             Err(why) => level::why_not(why).to_owned(),
-        };
-        pen.line_of("td", words);
+        });
+    }
+    let differs = told.iter().any(|words| *words != level::difference(0.0));
+    pen.open(row_of(differs));
+    head(pen, words::LEVEL, differs);
+    pen.line("td|role=cell", words::FIRST);
+    for words in told {
+        pen.line_of("td|role=cell", words);
     }
     pen.close();
 }

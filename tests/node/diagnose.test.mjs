@@ -7,7 +7,9 @@ import { diagnose, readings, rig, schema, told, wiring } from "./load.mjs";
 
 const KEYS = {
   readings: ["contract_version", "key", "points", "coils", "problems"],
-  point: ["point", "step", "place", "probes", "effort", "lifted", "foretold", "cannot_exclude", "finer", "title", "text"],
+  point: [
+    "point", "step", "act", "place", "probes", "effort", "lifted", "foretold", "cannot_exclude", "finer", "title", "text",
+  ],
   finer: ["low", "expected", "high", "text"],
   foretold: ["nominal", "expected", "low", "high"],
   terminal: ["at", "number", "pair", "coil", "sign"],
@@ -51,7 +53,7 @@ const PLANS = {
 function isPoint(one) {
   has(one, "point");
   assert.match(one.point, /^[1-9][0-9]*(\.[a-z]+\.[0-9a-d-]+)?$/);
-  assert.equal(one.step, Number(one.point.split(".")[0]));
+  assert.equal(one.act, Number(one.point.split(".")[0]));
   assert.equal(one.place, one.point.split(".")[1] ?? "step");
   assert.ok([1, 10, 30].includes(one.effort));
   assert.equal(one.lifted, one.effort === 30);
@@ -78,17 +80,21 @@ for (const [name, [request, key]] of Object.entries(PLANS)) {
     assert.ok(ofReadings(found), JSON.stringify(ofReadings.errors));
     assert.ok(!ofReadings({ ...found, more: 1 }), "the schema lets a stray field pass");
     assert.deepEqual(JSON.parse(JSON.stringify(found)), found);
-    const steps = found.points.map(({ step }) => step);
-    assert.deepEqual(steps, steps.toSorted((a, b) => a - b));
+    const order = found.points.map(({ act }) => act);
+    assert.deepEqual(order, order.toSorted((a, b) => a - b));
     assert.equal(new Set(found.points.map(({ point }) => point)).size, found.points.length);
     found.points.forEach(isPoint);
-    // What a step reads, the plan foretells too, and asks for with the same probes.
+    // What an act reads, the plan foretells too, and asks for with the same probes.
     const plan = wiring(request, key);
-    for (const one of found.points.filter(({ place }) => place === "step")) {
-      const step = plan.steps[one.step - 1];
-      assert.deepEqual([one.foretold, one.probes, one.title], [step.foretold, step.probes, step.title]);
+    const acts = plan.steps.flatMap((step) => step.acts);
+    for (const one of found.points) {
+      assert.ok(plan.steps[one.step - 1].acts.some(({ number }) => number === one.act), one.point);
     }
-    const checks = plan.steps.filter(({ kind }) => ["leads", "check"].includes(kind));
+    for (const one of found.points.filter(({ place }) => place === "step")) {
+      const act = acts[one.act - 1];
+      assert.deepEqual([one.foretold, one.probes, one.title], [act.foretold, act.probes, act.title]);
+    }
+    const checks = acts.filter(({ kind }) => ["leads", "check"].includes(kind));
     assert.equal(found.points.filter(({ place }) => place === "step").length, checks.length);
   });
 
@@ -241,8 +247,8 @@ const REFUSED = [
   ["not a number", [{ point: "1", reads: NaN }], ["readings[0].reads out_of_range"]],
   ["below nothing", [{ point: "1", reads: -0.1 }], ["readings[0].reads out_of_range"]],
   ["a point nobody has", [{ point: "here", reads: 1 }], ["readings[0].point not_one_of"]],
-  ["a step too many", [{ point: "99", reads: 1 }], ["readings[0].point not_one_of"]],
-  ["a step that reads nothing", [{ point: "3", reads: 1 }], ["readings[0].point not_one_of"]],
+  ["an act too many", [{ point: "99", reads: 1 }], ["readings[0].point not_one_of"]],
+  ["an act that reads nothing", [{ point: "3", reads: 1 }], ["readings[0].point not_one_of"]],
   ["a coil too many", [{ point: `${LAST}.across.3a`, reads: 1 }], ["readings[0].point not_one_of"]],
   [
     "several",

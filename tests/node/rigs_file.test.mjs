@@ -80,7 +80,7 @@ const DAMAGED = [
   ["a typed number", (rig) => (rig.typed[0].text = 4)],
   ["too long a typed text", (rig) => (rig.typed[0].text = "4".repeat(1001))],
   ["step 0", (rig) => (rig.step = 0)],
-  ["a step done twice", (rig) => (rig.done = [1, 2, 1])],
+  ["an act done twice", (rig) => (rig.done = [1, 2, 1])],
   ["a reading in text", (rig) => (rig.readings[0].reads = "0.2")],
   ["a word that is no reading", (rig) => (rig.closed_box.reading = "OL")],
   ["something compared without a key", (rig) => delete rig.compared[0].key],

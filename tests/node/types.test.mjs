@@ -87,7 +87,7 @@ export async function use(bytes: Uint8Array): Promise<string> {
   const plan: Wiring = wiring({ ...request, box: usual }, first?.key ?? "1:1a");
   const run: Run | undefined = plan.runs[0];
   const end: Terminal | undefined = run?.from;
-  const probes: Terminal[] | null | undefined = plan.steps[0]?.probes;
+  const probes: Terminal[] | null | undefined = plan.steps[0]?.acts[0]?.probes;
   const sizes: string | null = plan.drawing;
   const plan_says: unknown[] = [end?.at, end?.sign, run?.role, run?.amps, probes?.length, sizes, plan.parts?.wire.length];
   const reading: ClosedBoxReading = { reading: "open", leads: null, step: 0.01 };

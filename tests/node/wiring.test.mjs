@@ -15,7 +15,8 @@ const KEYS = {
   joined: ["role", "output", "terminals"],
   terminal: ["at", "number", "pair", "coil", "sign"],
   run: ["number", "from", "to", "role", "stage", "output", "metres", "amps", "most_amps"],
-  step: [
+  step: ["number", "stage", "driver", "runs", "title", "text", "caution", "acts"],
+  act: [
     "number", "kind", "run", "driver", "coil", "stage", "probes", "ends", "foretold", "title", "text", "caution",
   ],
   foretold: ["nominal", "expected", "low", "high"],
@@ -25,6 +26,8 @@ const KEYS = {
 };
 
 const EACH = "1:(1a+1b)||(2a+2b)";
+/** Every act of a plan, in its order. */
+const acts = ({ steps }) => steps.flatMap((step) => step.acts);
 const PLANS = {
   "no box": [rig(), EACH],
   "one cup": [rig({ box: { cups: "one" } }), EACH],
@@ -57,11 +60,12 @@ for (const [name, [request, key]] of Object.entries(PLANS)) {
       has(run, "run");
       for (const end of [run.from, run.to]) has(end, "terminal");
     }
-    for (const step of plan.steps) {
-      has(step, "step");
-      assert.equal(step.foretold !== null, ["leads", "coils", "check"].includes(step.kind));
-      if (step.foretold !== null) has(step.foretold, "foretold");
-      for (const probe of step.probes ?? []) has(probe, "terminal");
+    for (const step of plan.steps) has(step, "step");
+    for (const act of acts(plan)) {
+      has(act, "act");
+      assert.equal(act.foretold !== null, ["leads", "coils", "check"].includes(act.kind));
+      if (act.foretold !== null) has(act.foretold, "foretold");
+      for (const probe of act.probes ?? []) has(probe, "terminal");
     }
     has(plan.parts, "parts");
     has(plan.parts.ends, "ends");
@@ -72,14 +76,32 @@ for (const [name, [request, key]] of Object.entries(PLANS)) {
     assert.deepEqual(JSON.parse(JSON.stringify(plan)), plan);
   });
 
-  test(`every run is placed by one step, or laid and landed by two: ${name}`, () => {
+  test(`every run is placed by one act, or laid and landed by two: ${name}`, () => {
     const plan = wiring(request, key);
-    const kinds = (run) => plan.steps.filter((step) => step.run === run.number).map(({ kind }) => kind);
+    const kinds = (run) => acts(plan).filter((act) => act.run === run.number).map(({ kind }) => kind);
     for (const run of plan.runs) {
       assert.deepEqual(kinds(run), run.stage === "cable" ? ["lay", "land"] : ["join"]);
     }
-    assert.deepEqual(plan.steps.map(({ number }) => number), plan.steps.map((_, i) => i + 1));
-    assert.equal(plan.steps.at(-1).kind, "power_on");
+    for (const counted of [plan.steps, acts(plan)]) {
+      assert.deepEqual(counted.map(({ number }) => number), counted.map((_, i) => i + 1));
+    }
+    assert.equal(acts(plan).at(-1).kind, "power_on");
+  });
+
+  test(`a step is what hands do in one go: ${name}`, () => {
+    const plan = wiring(request, key);
+    const ends = (run) => [run.from, run.to].map(({ at, number }) => `${at} ${number}`).sort();
+    for (const step of plan.steps) {
+      assert.ok(step.acts.length > 0 && step.title !== "" && step.text !== "", `step ${step.number}`);
+      assert.equal(step.driver !== null, step.stage === "driver");
+      assert.deepEqual(step.runs, step.acts.flatMap(({ run }) => run ?? []));
+      assert.ok(step.runs.length <= 2, `step ${step.number} places ${step.runs}`);
+      const [one, other = one] = step.runs.map((number) => plan.runs[number - 1]);
+      if (one) assert.deepEqual([other.stage, ends(other)], [one.stage, ends(one)]);
+      // What can hurt at an act is told at its step.
+      for (const { caution } of step.acts) assert.ok(caution === null || step.caution.includes(caution));
+    }
+    assert.ok(plan.steps.length < acts(plan).length);
   });
 }
 
@@ -89,7 +111,17 @@ test("two dual drivers in series-parallel on one cup take eight runs", () => {
   assert.equal(plan.runs.length, 8);
   assert.equal(wiring(...PLANS["no box"]).runs.length, 6);
   assert.deepEqual(plan.cups, [{ number: 1, coils: ["1a", "1b", "2a", "2b"] }]);
-  assert.equal(plan.steps.find(({ run }) => run === 1).title, "Run 1: 1a − to 1b +");
+  assert.equal(acts(plan).find(({ run }) => run === 1).title, "Run 1: 1a − to 1b +");
+  assert.equal(plan.steps.find(({ runs }) => runs.includes(3)).title, "Runs 3 and 4: driver 1 to driver 2");
+});
+
+test("two single drivers in parallel behind one cup take nine steps", () => {
+  const plan = wiring({ drivers: [{ count: 2, coils: 1, ohms: 2 }], box: { cups: "one" } }, "1a||2a");
+  // Leads, each driver, drivers together, the box, the cable, power off, landed, power on.
+  assert.deepEqual(plan.steps.map(({ stage, driver, runs }) => [stage, driver, runs]), [
+    ["driver", 1, []], ["driver", 1, []], ["driver", 2, []], ["together", null, [1, 2]], ["box", null, [3, 4]],
+    ["cable", null, [5, 6]], ["amplifier", null, []], ["amplifier", null, [5, 6]], ["amplifier", null, []],
+  ]);
 });
 
 test("drivers mounted facing in are read to the last one", () => {
@@ -131,8 +163,10 @@ test("what drivers are called stands in the drawing as text, shortened and in fu
   const { drawing, steps, ...rest } = named("Rear doors");
   const { drawing: plain, steps: others, ...other } = named(null);
   assert.deepEqual(rest, other);
-  assert.deepEqual(steps.map(({ kind, run }) => [kind, run]), others.map(({ kind, run }) => [kind, run]));
-  assert.ok(steps.some(({ title }) => title === "Check driver 2 (Rear doors)"));
+  const done = (steps) => acts({ steps }).map(({ kind, run }) => [kind, run]);
+  assert.deepEqual(done(steps), done(others));
+  assert.ok(acts({ steps }).some(({ title }) => title === "Check driver 2 (Rear doors)"));
+  assert.ok(steps.some(({ title }) => title === "Driver 2 (Rear doors) by itself"));
   assert.deepEqual(told(named("x".repeat(61))), ["drivers[0].name out_of_range"]);
 });
 

@@ -4,7 +4,7 @@
 use crate::tree::Leaf;
 use crate::wired::{Bench, end};
 use coilwright_solver::meter::{Fault, Other, Place, Point};
-use coilwright_solver::wiring::{Plan, Post, Run, Sign, Stage, Step, Terminal};
+use coilwright_solver::wiring::{Act, Plan, Post, Run, Sign, Stage, Terminal};
 use nalgebra::{DMatrix, DVector};
 
 /// What an open coil or joint has, and what a short has, in ohms.
@@ -112,10 +112,10 @@ pub fn deck(
     point: &Point,
 ) -> Option<Deck> {
     let Way { value, came, only } = way.into();
-    let step = usize::from(point.step);
-    let check = match plan.steps[step] {
-        Step::Check(check) => Some(check),
-        Step::Leads => return None,
+    let step = usize::from(point.act);
+    let check = match plan.acts[step] {
+        Act::Check(check) => Some(check),
+        Act::Leads => return None,
         _ => None,
     };
     let mut bench = Bench::default();
@@ -133,8 +133,8 @@ pub fn deck(
             _ if matches!(point.place, Place::Coil(_)) => false,
             (true, Some(check)) => run.stage <= check.stage,
             (true, None) => false,
-            (false, _) => plan.steps[..step].iter().any(|step| {
-                matches!(step, Step::Join { run } | Step::Lay { run } if usize::from(*run) == number)
+            (false, _) => plan.acts[..step].iter().any(|step| {
+                matches!(step, Act::Join { run } | Act::Lay { run } if usize::from(*run) == number)
             }),
         };
         if !there {
@@ -206,7 +206,7 @@ pub fn deck(
                 Post::Amplifier { .. } => at_amplifier(&|one| one == end).first().copied(),
                 _ => Some(end),
             });
-            if let ([Some(a), Some(b)], true) = (ends, stays && since <= point.step) {
+            if let ([Some(a), Some(b)], true) = (ends, stays && since <= point.act) {
                 loose.push((a, b, SHORT));
             }
         }

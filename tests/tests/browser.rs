@@ -82,6 +82,8 @@ mod trouble;
 mod ways;
 #[path = "browser/wiring.rs"]
 mod wiring;
+#[path = "browser/working.rs"]
+mod working;
 
 use coilwright_words::english::{judged, page as words};
 use page::{Page, Setting, journey, journey_from};
@@ -126,7 +128,7 @@ fn the_two_driver_rig_is_entered_by_keyboard_alone_and_a_refresh_loses_nothing()
     journey(async |page| {
         two_drivers(page, "1").await?;
         let listed = page.listed().await?;
-        assert_eq!(verdicts(&listed), [("4 Ω", true), ("1 Ω", true)]);
+        assert_eq!(verdicts(&listed), [("1 Ω", true), ("4 Ω", true)], "the best first");
         let fields = page.fields().await?;
         for typed in ["2", "500", "1000", "1"] {
             assert!(fields.iter().any(|field| field == typed), "{typed} in {fields:?}");
@@ -199,10 +201,11 @@ fn a_first_visit_shows_the_example_marked_as_one() {
     journey(async |page| {
         page.open("").await?;
         page.until_it_says(words::EXAMPLE).await?;
-        for ((load, ways, verdict), (heading, entries)) in
-            ladder::EXAMPLE.into_iter().zip(page.listed().await?)
-        {
-            assert_eq!(heading.split(" ≈").next().unwrap(), load);
+        let listed = page.listed().await?;
+        assert!(listed[0].0.starts_with("8/3 Ω"), "the best first");
+        for (load, ways, verdict) in ladder::EXAMPLE {
+            let found = listed.iter().find(|(heading, _)| heading.split(" ≈").next() == Some(load));
+            let (_, entries) = found.unwrap();
             assert_eq!(entries.len() as u64, ways);
             assert!(entries.iter().all(|one| one.contains(judged::verdict(verdict))));
         }
@@ -260,8 +263,10 @@ async fn works(page: &Page) -> WebDriverResult<()> {
     page.fill(drivers::OHMS, "3").await?;
     page.settled().await?;
     let listed = page.listed().await?;
-    let loads: Vec<&str> = listed.iter().map(|(load, _)| load.as_str()).collect();
-    assert_eq!(loads, ["6 Ω", "1.5 Ω"]);
+    let mut loads: Vec<&str> = listed.iter().map(|(load, _)| load.as_str()).collect();
+    // Which is best depends on the amplifier.
+    loads.sort_unstable();
+    assert_eq!(loads, ["1.5 Ω", "6 Ω"]);
     Ok(())
 }
 

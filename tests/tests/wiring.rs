@@ -23,6 +23,8 @@ mod jobs;
 mod meter;
 #[path = "wiring/overturned.rs"]
 mod overturned;
+#[path = "wiring/steps.rs"]
+mod steps;
 #[path = "wiring/worked.rs"]
 mod worked;
 

@@ -3,20 +3,23 @@
 //! at this one.
 
 pub mod against;
+mod carried;
 mod doubt;
 mod gate;
 mod meter;
 pub mod plan;
+mod steps;
 pub mod work;
 
 use crate::answer::Answer;
 use crate::later::comes_later;
 use crate::question::Question as Wanted;
 use crate::question::form::Form;
+pub use carried::Aside;
 use coilwright_solver::answer::Configuration;
 use coilwright_solver::meter::{self as metering, Diagnosis, Known, Point, Question};
 use coilwright_solver::rig::{Build, Rig};
-use coilwright_solver::wiring::Plan;
+use coilwright_solver::wiring::{Plan, Site};
 pub use gate::{Stop, Why};
 pub use meter::{Metered, Sought};
 use plan::{Wired, Zoom};
@@ -39,6 +42,12 @@ pub struct Job {
     pub answering: Option<Point>,
     /// The explanation that is drawn as built.
     pub explained: Option<u8>,
+    /// What was read and done of what is in no plan for now.
+    pub aside: Aside,
+    /// What was done and read before all of it was taken back.
+    pub erased: Option<Box<(Work, Aside)>>,
+    /// Whether its last step is behind.
+    pub over: bool,
     /// How large its drawing is.
     pub zoom: Zoom,
     /// What the work is of that was begun elsewhere, until it is planned.
@@ -72,14 +81,16 @@ impl Begun {
 /// What can be done about it.
 #[derive(Clone, Debug)]
 pub enum Action {
-    /// A step of the plan is looked at, counted from 0.
-    Step(u16),
+    /// A step of the plan is looked at, counted from 0; beyond the last the work is over.
+    Step(usize),
     /// A run is touched: the step that places it is looked at.
     Run(usize),
     /// The run after the one lit is lit, or the one before.
     NextRun(bool),
     /// A step is done, or not.
-    Done(u16, bool),
+    Done(usize, bool),
+    /// All steps of a stage of the work are done, or not.
+    Stage(Site, bool),
     /// The step at hand is done; the next is looked at.
     DoneNext,
     /// What the meter showed at a point is typed.
@@ -100,6 +111,8 @@ pub enum Action {
     Explain(Option<u8>),
     /// Nothing is done yet.
     StartOver,
+    /// What was done before that is done again.
+    Undo,
     /// The drawing is larger or smaller.
     Zoom(Zoom),
 }
@@ -147,34 +160,32 @@ impl Job {
         self.wired.as_deref()?.job()
     }
 
-    /// The run of the step at hand.
-    #[must_use]
-    pub fn lit(&self) -> Option<usize> {
-        self.plan()?.steps.get(usize::from(self.work.at))?.run()
-    }
-
     fn act(&mut self, action: Action) {
         self.answering = self.answered_by(&action);
-        let steps = self.plan().map_or(0, |plan| plan.steps.len());
-        let last = u16::try_from(steps).unwrap_or(u16::MAX).saturating_sub(1);
+        // Whoever goes anywhere else is not at the end.
+        if matches!(
+            action,
+            Action::Step(_)
+                | Action::Run(_)
+                | Action::NextRun(_)
+                | Action::GoTo(_)
+                | Action::StartOver
+        ) {
+            self.over = false;
+        }
         match action {
-            Action::Step(step) => self.work.at = step.min(last),
-            Action::Run(run) => {
-                if let Some(step) = self.step_of(run) {
-                    self.work.at = step;
-                }
-            }
+            Action::Step(step) => self.go_to_step(step),
+            Action::Run(run) => self.go_to_run(run),
             Action::NextRun(on) => {
                 let runs = self.plan().map_or(0, |plan| plan.runs.len());
-                let next = match (self.lit(), on) {
-                    (None, true) => 0,
-                    (None, false) => runs.saturating_sub(1),
-                    (Some(run), true) => (run + 1) % runs.max(1),
-                    (Some(run), false) => run.checked_sub(1).unwrap_or(runs.saturating_sub(1)),
+                let lit = self.lit();
+                let next = match (lit.first(), lit.last(), on) {
+                    (_, Some(run), true) => (run + 1) % runs.max(1),
+                    (Some(run), _, false) => run.checked_sub(1).unwrap_or(runs.saturating_sub(1)),
+                    (_, _, true) => 0,
+                    (_, _, false) => runs.saturating_sub(1),
                 };
-                if let Some(step) = self.step_of(next) {
-                    self.work.at = step;
-                }
+                self.go_to_run(next);
             }
             Action::Read(point, text) => {
                 self.work.note(point, &text);
@@ -189,7 +200,8 @@ impl Job {
                 self.meter();
             }
             Action::GoTo(point) => {
-                self.work.at = point.step;
+                let step = self.plan().and_then(|plan| plan.step_of(point.act));
+                self.go_to_step(step.unwrap_or(0));
                 self.reached = (self.reached.0.wrapping_add(1), Some(point));
             }
             Action::Against(words) => self.say_against(&words),
@@ -198,15 +210,23 @@ impl Job {
             Action::Explain(which) => self.explained = which,
             // What the gate is shut before is not done.
             Action::Done(step, true) if self.is_shut(step) => {}
-            Action::DoneNext if self.is_shut(self.work.at) => {}
-            Action::Done(step, done) => self.work.tick(step, done),
+            Action::DoneNext if self.is_shut(self.at()) => {}
+            Action::Done(step, done) => self.tick(step, done),
+            Action::Stage(site, done) => self.tick_all(site, done),
             Action::DoneNext => {
-                self.work.tick(self.work.at, true);
-                self.work.at = (self.work.at + 1).min(last);
+                self.tick(self.at(), true);
+                self.go_to_step(self.at() + 1);
             }
             Action::StartOver => {
-                self.work = Work::default();
+                let work = core::mem::take(&mut self.work);
+                self.erased = Some(Box::new((work, core::mem::take(&mut self.aside))));
                 self.meter();
+            }
+            Action::Undo => {
+                if let Some(erased) = self.erased.take() {
+                    (self.work, self.aside) = *erased;
+                    self.meter();
+                }
             }
             Action::Zoom(zoom) => self.zoom = zoom,
         }
@@ -228,12 +248,6 @@ impl Job {
         }
     }
 
-    /// The first step that places a run.
-    fn step_of(&self, run: usize) -> Option<u16> {
-        let step = self.plan()?.steps.iter().position(|step| step.run() == Some(run))?;
-        u16::try_from(step).ok()
-    }
-
     /// Whether this is what was planned last.
     #[must_use]
     pub fn is_of(&self, of: &Planned<'_>) -> bool {
@@ -243,7 +257,7 @@ impl Job {
         })
     }
 
-    /// Plans anew. What was done of another plan is not done of this one.
+    /// Plans anew. What was done and read of another plan holds of what is in this one too.
     pub fn plan_anew(&mut self, of: Planned<'_>) {
         let known = Known::default();
         let foretell = |plan: Plan| match metering::foretell(of.rig, &plan, &known) {
@@ -261,20 +275,23 @@ impl Job {
             names: of.names,
             known,
         };
-        let steps = |wired: &Wired| wired.plan.as_ref().map(|plan| plan.steps.clone()).ok();
-        let before = self.wired.as_deref().and_then(steps);
-        let now = steps(&next).unwrap_or_default();
-        if before.is_some_and(|before| before != now) {
-            self.work = Work::default();
+        let acts = |wired: &Wired| wired.plan.as_ref().map(|plan| plan.acts.clone()).ok();
+        let before = self.wired.as_deref().and_then(acts);
+        let now = acts(&next).unwrap_or_default();
+        if before.is_some_and(|before| before != now)
+            && let Some(before) = self.wired.take()
+        {
+            self.put_aside(&before);
         }
         if !now.is_empty() {
             self.work.renumber(&now);
         }
+        self.take_back(&next);
         let count = u16::try_from(now.len()).unwrap_or(u16::MAX);
         if count > 0 {
             self.work.at = self.work.at.min(count - 1);
-            self.work.done.retain(|step| *step < count);
-            self.work.read.retain(|(point, _)| point.step < count);
+            self.work.done.retain(|act| *act < count);
+            self.work.read.retain(|(point, _)| point.act < count);
         }
         self.answering = None;
         self.wired = Some(Rc::new(next));

@@ -24,7 +24,7 @@ use yew::virtual_dom::{
 
 /// Every attribute that the page gives an element, the most used first. An element knows
 /// the first few of them, up to the last it has.
-static NAMES: [&str; 33] = [
+static NAMES: [&str; 36] = [
     "class",
     "type",
     "value",
@@ -58,6 +58,9 @@ static NAMES: [&str; 33] = [
     "accept",
     "dir",
     "readonly",
+    "aria-expanded",
+    "open",
+    "start",
 ];
 
 /// Attributes that name elements of the page, and so radio buttons that belong together.

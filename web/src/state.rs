@@ -119,6 +119,9 @@ impl State {
             self.keep_as_previous();
         }
         self.question.edit(edit);
+        if self.page.room == Room::Wire {
+            self.rooms.wire.unfold();
+        }
         if named {
             // A name is no part of the question: whoever types one waits for no list.
             self.question.read();

@@ -103,7 +103,9 @@ pub struct Scene {
     pub width: i32,
     /// Height in units.
     pub height: i32,
-    /// What it begins at, from the top: more than nothing where it is one part of several.
+    /// What it begins at, from the left and from the top: more than nothing where it is a part.
+    pub left: i32,
+    /// See [`Self::left`].
     pub top: i32,
     /// How many units make one CSS pixel: 1, but for thumbnails, which are finer.
     pub fine: i32,
@@ -114,7 +116,7 @@ pub struct Scene {
 impl Scene {
     /// An empty picture whose unit is a pixel.
     pub(crate) const fn new() -> Self {
-        Self { width: 0, height: 0, top: 0, fine: 1, marks: Vec::new() }
+        Self { width: 0, height: 0, left: 0, top: 0, fine: 1, marks: Vec::new() }
     }
 
     /// The whole picture as an `<svg>` element of its natural size, in parts of the root font. With a label it is an
@@ -132,7 +134,8 @@ impl Scene {
             }
             None => to.push_str("\" aria-hidden=\"true"),
         }
-        to.push_str("\" viewBox=\"0");
+        to.push_str("\" viewBox=\"");
+        number(&mut to, self.left);
         numbers(&mut to, "", &[self.top, self.width, self.height]);
         size(&mut to, "width", (self.width + fine - 1) / fine);
         size(&mut to, "height", (self.height + fine - 1) / fine);

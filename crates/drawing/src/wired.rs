@@ -12,11 +12,11 @@ mod look;
 mod marks;
 mod suspects;
 
-use crate::scene::{Mark, Role, Scene};
+use crate::scene::{Mark, Point, Role, Scene};
 use bodies::Bodies;
 use coilwright_solver::meter::{self, Fault, Other};
 use coilwright_solver::rig::Rig;
-use coilwright_solver::wiring::{Plan, Post};
+use coilwright_solver::wiring::{Plan, Post, Terminal};
 use lane::Lane;
 pub use look::look;
 
@@ -49,11 +49,11 @@ pub struct Crossings {
     pub after: u32,
 }
 
-/// Draws a plan, with one of its runs lit.
+/// Draws a plan, with some of its runs lit.
 ///
 /// # Errors
 /// [`Unrouted`] with the run that has no way.
-pub fn wired(plan: &Plan, labels: &Labels, lit: Option<usize>) -> Result<Scene, Unrouted> {
+pub fn wired(plan: &Plan, labels: &Labels, lit: &[usize]) -> Result<Scene, Unrouted> {
     Drawn::of(plan, lit).scene(plan, labels)
 }
 
@@ -75,13 +75,13 @@ pub struct Suspects<'a> {
 pub fn suspected(
     plan: &Plan,
     labels: &Labels,
-    lit: Option<usize>,
+    lit: &[usize],
     suspects: Suspects<'_>,
 ) -> Result<Scene, Unrouted> {
     Drawn { suspects: Some(suspects), ..Drawn::of(plan, lit) }.scene(plan, labels)
 }
 
-/// Draws what has probably been built, with a run of the plan lit: the plan with a fault in
+/// Draws what has probably been built, with runs of the plan lit: the plan with a fault in
 /// it, its runs numbered as they were planned, its places marked as by [`suspected`]. A run
 /// that is missing is drawn thin and dashed, a run too many has a ring in place of a number,
 /// and the runs of [`Fault::Otherwise`], which are none of the plan's, have no numbers. A
@@ -100,20 +100,20 @@ pub fn suspected(
 /// # let plan = Plan::of(&rig, &Build::default(), &one(&rig, "1a||2a").unwrap()).unwrap();
 /// let names = || vec!["Left".to_owned(), "Right".to_owned()];
 /// let labels = Labels { drivers: names(), outputs: names(), ..Labels::default() };
-/// let scene = built(&plan, &labels, None, &rig, &Fault::Missing { run: 0 }, &[]).unwrap();
+/// let scene = built(&plan, &labels, &[], &rig, &Fault::Missing { run: 0 }, &[]).unwrap();
 /// assert!(scene.svg("wired", None).contains("d-missing"));
 /// ```
 pub fn built(
     plan: &Plan,
     labels: &Labels,
-    lit: Option<usize>,
+    lit: &[usize],
     rig: &Rig,
     fault: &Fault,
     others: &[Other],
 ) -> Result<Scene, Unrouted> {
     if let Fault::Otherwise(_) = fault {
         let other = meter::as_built(plan, fault, others);
-        return Drawn { numbered: 0, ..Drawn::of(&other, None) }.scene(&other, labels);
+        return Drawn { numbered: 0, ..Drawn::of(&other, &[]) }.scene(&other, labels);
     }
     // A run that is missing keeps its place, and one with a capacitor in it is there.
     let missing = match fault {
@@ -132,7 +132,7 @@ pub fn built(
 /// How a plan is drawn.
 struct Drawn<'a> {
     plan: &'a Plan,
-    lit: Option<usize>,
+    lit: &'a [usize],
     /// Runs from here on are none of those planned; with 0 none is.
     numbered: usize,
     missing: Option<usize>,
@@ -140,7 +140,7 @@ struct Drawn<'a> {
 }
 
 impl<'a> Drawn<'a> {
-    fn of(plan: &'a Plan, lit: Option<usize>) -> Self {
+    fn of(plan: &'a Plan, lit: &'a [usize]) -> Self {
         Self { plan, lit, numbered: plan.runs.len(), missing: None, suspects: None }
     }
 
@@ -183,6 +183,59 @@ pub fn parts(whole: &Scene, tall: i32) -> Vec<Scene> {
     }
     parts
 }
+
+/// The part of a drawing that shows some runs and terminals, with what they stand at. Where
+/// there is neither, all of it.
+///
+/// # Errors
+/// As [`wired`].
+///
+/// # Example
+/// ```
+/// # use coilwright_solver::{answer::one, bounds::Field, rig::*, wiring::Plan};
+/// use coilwright_drawing::wired::{Labels, near, wired};
+/// # let group = GroupDraft { count: Some(8), coils: Some(1), ohms: Field::CoilOhms.ohms_text("8").ok(), ..Default::default() };
+/// # let rig = Draft { groups: vec![group], amplifier: None }.check(Vec::new()).unwrap();
+/// # let key = "1a||2a||3a||4a||5a||6a||7a||8a";
+/// # let plan = Plan::of(&rig, &Build::default(), &one(&rig, key).unwrap()).unwrap();
+/// let labels = Labels { drivers: vec!["driver".to_owned(); 8], outputs: vec!["amplifier".to_owned()], ..Labels::default() };
+/// let whole = wired(&plan, &labels, &[0]).unwrap();
+/// let part = near(&whole, &plan, &labels, &[0], &[]).unwrap();
+/// // Two drivers of eight.
+/// assert!(part.height < whole.height / 3);
+/// ```
+pub fn near(
+    whole: &Scene,
+    plan: &Plan,
+    labels: &Labels,
+    runs: &[usize],
+    terminals: &[Terminal],
+) -> Result<Scene, Unrouted> {
+    let mut bodies = Bodies::of(plan, plan, labels);
+    let lanes = route(plan, &mut bodies)?;
+    let ends = runs.iter().filter_map(|run| plan.runs.get(*run)).flat_map(|run| [run.from, run.to]);
+    let mut corners = bodies.corners(&ends.chain(terminals.iter().copied()).collect::<Vec<_>>());
+    corners.extend(marks::ways(&lanes, runs));
+    let least = |of: fn(&Point) -> i32| corners.iter().map(of).min();
+    let most = |of: fn(&Point) -> i32| corners.iter().map(of).max();
+    let (Some(left), Some(top), Some(right), Some(bottom)) =
+        (least(|at| at.0), least(|at| at.1), most(|at| at.0), most(|at| at.1))
+    else {
+        return Ok(whole.clone());
+    };
+    // Never so near that a driver alone fills a wide screen.
+    let wanted = |from: i32, to: i32, least: i32, most: i32| {
+        let more = (least - (to - from)).max(0) / 2 + NEAR;
+        ((from - more).max(0), (to + more).min(most))
+    };
+    let (left, right) = wanted(left, right, LEAST.0, whole.width);
+    let (top, bottom) = wanted(top, bottom, LEAST.1, whole.height);
+    Ok(Scene { left, top, width: right - left, height: bottom - top, ..whole.clone() })
+}
+
+/// Ground round what is shown of a drawing, and the least that is shown.
+const NEAR: i32 = 14;
+const LEAST: Point = (220, 150);
 
 /// How often runs cross.
 ///

@@ -16,7 +16,7 @@ pub use fault::FoundFault;
 pub use readings::{CoilStanding, Finer, ReadingPoint, Readings};
 pub use shape::{Described, Named, Shape, Shaped, Word, Words};
 pub use wiring::{
-    Cup, Ends, Foretold, Imbalance, Joined, Parts, Run, Step, Terminal, WireOfStage, Wiring,
+    Act, Cup, Ends, Foretold, Imbalance, Joined, Parts, Run, Terminal, WireOfStage, Wiring,
 };
 
 use coilwright_solver::answer::{

@@ -98,8 +98,12 @@ fn the_whole_answer_to_one_driver_on_a_cup() {
                 "caps": 0},
             "problems": []})
     );
-    let kinds: Vec<_> =
-        steps.as_array().into_iter().flatten().map(|step| step["kind"].clone()).collect();
+    let steps = steps.as_array().cloned().unwrap_or_default();
+    let acts: Vec<_> = steps
+        .iter()
+        .flat_map(|step| step["acts"].as_array().cloned().unwrap_or_default())
+        .collect();
+    let kinds: Vec<_> = acts.iter().map(|act| act["kind"].clone()).collect();
     let want = [
         "leads",
         "coils",
@@ -116,8 +120,28 @@ fn the_whole_answer_to_one_driver_on_a_cup() {
         "power_on",
     ];
     assert_eq!(kinds, want);
+    let taken: Vec<_> = steps
+        .iter()
+        .map(|step| {
+            let acts = step["acts"].as_array().map_or(0, Vec::len);
+            (step["number"].clone(), step["stage"].clone(), step["runs"].clone(), acts)
+        })
+        .collect();
+    let at = |number: u32, stage: &str, runs: &[u32], acts: usize| {
+        (number.into(), stage.into(), serde_json::json!(runs), acts)
+    };
+    let want = [
+        at(1, "driver", &[], 1),
+        at(2, "driver", &[], 2),
+        at(3, "box", &[1, 2], 3),
+        at(4, "cable", &[3, 4], 3),
+        at(5, "amplifier", &[], 1),
+        at(6, "amplifier", &[3, 4], 2),
+        at(7, "amplifier", &[], 1),
+    ];
+    assert_eq!(taken, want);
     assert_eq!(
-        steps[5],
+        acts[5],
         serde_json::json!({"number": 6, "kind": "check", "run": null, "driver": null,
             "coil": null, "stage": "cups", "probes": [end("cup", "+"), end("cup", "-")], "ends": 1,
             "foretold": {"nominal": 4.0, "expected": (2.8 + 4.2 + 0.5) / 2.0, "low": 2.8, "high": 4.7},
@@ -126,13 +150,13 @@ fn the_whole_answer_to_one_driver_on_a_cup() {
             "caution": null})
     );
     assert_eq!(
-        steps[10],
+        acts[10],
         serde_json::json!({"number": 11, "kind": "land", "run": 3, "driver": null, "coil": null,
             "stage": "cable", "probes": null, "ends": null, "foretold": null, "title": "Land run 3: cup + to amplifier +",
             "text": "Positive: land the open end of this run, which comes from cup +, on amplifier +.",
             "caution": "No loose strands: one can short an output."})
     );
-    assert_eq!((&steps[2]["driver"], &steps[2]["run"]), (&1.into(), &serde_json::Value::Null));
+    assert_eq!((&acts[2]["driver"], &acts[2]["run"]), (&1.into(), &serde_json::Value::Null));
 }
 
 #[test]
@@ -170,8 +194,9 @@ fn splices_coils_left_out_and_a_refused_star_are_told() {
     assert_eq!(found.parts.map(|parts| parts.splices), Some(vec![4, 4]));
     let open = r#"{"drivers": [{"count": 1, "coils": 2, "ohms": 4, "unused_coils": 1}]}"#;
     let found = wired(open, "1a");
-    let insulate = found.steps.iter().find(|step| step.kind.name() == "insulate");
-    assert_eq!(insulate.and_then(|step| step.coil.as_deref()), Some("1b"));
+    let mut acts = found.steps.iter().flat_map(|step| &step.acts);
+    let insulate = acts.find(|act| act.kind.name() == "insulate");
+    assert_eq!(insulate.and_then(|act| act.coil.as_deref()), Some("1b"));
     assert_eq!(found.parts.map(|parts| parts.caps), Some(2));
 }
 
@@ -255,6 +280,8 @@ fn what_drivers_are_called_is_text_in_the_drawing_and_the_steps() {
         assert_eq!(texts, [full, full], "{name:?}");
         assert_eq!(file.descendants().filter(|node| node.has_tag_name("img")).count(), 0);
         assert!(plan.steps.iter().any(|step| step.title.contains('(')), "{name:?}");
+        let mut acts = plan.steps.iter().flat_map(|step| &step.acts);
+        assert!(acts.any(|act| act.title.contains('(')), "{name:?}");
         // It is no part of the plan.
         assert_eq!((plan.runs, plan.key), (plain.runs.clone(), plain.key.clone()));
     }

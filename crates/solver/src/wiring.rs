@@ -8,6 +8,7 @@
 //! might give, which size the conductor; the wire is taken to have no resistance, but for
 //! the imbalance.
 
+mod acts;
 mod amps;
 mod balance;
 pub(crate) mod circuit;
@@ -26,9 +27,10 @@ use crate::network::{Coil, spans};
 use crate::problem::{Code, Detail, Problem, Why};
 use crate::rig::{Build, JoinedAt, Rig, path};
 use crate::short;
+pub use acts::{Act, Check};
 pub use balance::{Imbalance, Size};
 pub use parts::{Lot, Parts};
-pub use steps::{Check, Step};
+pub use steps::{Site, Step};
 
 /// The mark of a terminal.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -206,9 +208,11 @@ pub struct Joined {
 pub struct Plan {
     /// Terminals to be joined: inside and outside of a cup stand in sets of their own.
     pub joined: Vec<Joined>,
-    /// The runs, in the order of the steps.
+    /// The runs, in the order in which they are placed.
     pub runs: Vec<Run>,
-    /// What is done, one thing after the other.
+    /// What is done, one act after the other.
+    pub acts: Vec<Act>,
+    /// The same as hands do it: acts that follow each other, taken together.
     pub steps: Vec<Step>,
     /// Parts of the networks that no coil spans: the coils where current goes in and where
     /// it comes out.
@@ -286,7 +290,7 @@ impl Plan {
         currents::flow(rig, configuration, &mut sets);
         let grown = trees::grow(build, &sets);
         let open = open(rig);
-        let placed = steps::order(rig, &sets, grown.runs, &open);
+        let placed = acts::order(rig, &sets, grown.runs, &open);
         let imbalance = balance::imbalance(rig, build, configuration, &placed.runs)?;
         let parts = parts::parts(&placed.runs, tally(cups.iter()), &open);
         let mut between = Vec::new();
@@ -296,8 +300,9 @@ impl Plan {
         Ok(Self {
             spans: between,
             joined: sets.into_iter().map(sets::Set::told).collect(),
+            steps: steps::steps(&placed.acts, &placed.runs),
             runs: placed.runs,
-            steps: placed.steps,
+            acts: placed.acts,
             cups,
             open,
             mounted_reversed: build.mounted_reversed.clone(),

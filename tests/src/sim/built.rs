@@ -28,8 +28,8 @@ pub struct Wire {
     pub ohms: f64,
     /// Of the joint at each end.
     pub joints: [f64; 2],
-    /// The step that places it.
-    pub step: usize,
+    /// The act that places it.
+    pub act: usize,
 }
 
 /// What was built.
@@ -56,7 +56,7 @@ impl Built {
             ends: [run.from.clone(), run.to.clone()],
             ohms: run.ohms,
             joints: [0.0; 2],
-            step: run.step,
+            act: run.act,
         });
         Self {
             coils: coils.iter().map(|(name, ohms)| (name.clone(), Some(*ohms))).collect(),
@@ -80,11 +80,11 @@ impl Built {
         Some((network + self.leads + self.leads_more) * self.gain)
     }
 
-    /// The resistors at a point: what is placed by its step, less what it lifts.
+    /// The resistors at a point: what is placed by its act, less what it lifts.
     pub(super) fn links(&self, plan: &Plan, point: &Point) -> Option<Vec<Link>> {
         let (plus, minus) = point.probes.as_ref()?;
         let mut wires: Vec<Wire> =
-            self.wires.iter().filter(|wire| wire.step <= point.step).cloned().collect();
+            self.wires.iter().filter(|wire| wire.act <= point.act).cloned().collect();
         let mut links = Vec::new();
         match point.place.as_str() {
             // Everything is lifted from the first terminal: strands with the wire they are of.

@@ -3,7 +3,7 @@
 use super::ask;
 use super::built::Built;
 use super::dice::Dice;
-use super::fault::{At, Fault, in_steps_of};
+use super::fault::{At, Fault, in_acts_of};
 use super::plan::{Coil, Run, driver_of};
 use super::rigs::Rig;
 use crate::tree::Tree;
@@ -67,7 +67,7 @@ fn drawn(kind: &str, rig: &Rig, dice: &mut Dice) -> Option<Fault> {
             let touches = |run: &&Run| {
                 [&run.from, &run.to].into_iter().any(|end| driver_of(end) == driver_of(&from))
             };
-            let runs: Vec<usize> = plan.runs.iter().filter(touches).map(|run| run.step).collect();
+            let runs: Vec<usize> = plan.runs.iter().filter(touches).map(|run| run.act).collect();
             Fault::Extra(from, to, dice.pick(&runs)?)
         }
         "otherwise" => otherwise(rig, dice)?,
@@ -81,7 +81,7 @@ fn drawn(kind: &str, rig: &Rig, dice: &mut Dice) -> Option<Fault> {
         "strand" => {
             let run = dice.pick(&plan.runs)?;
             let from = dice.pick(&[run.from, run.to])?;
-            Fault::Strand(from.clone(), dice.pick(&beside(rig, &from))?, run.step)
+            Fault::Strand(from.clone(), dice.pick(&beside(rig, &from))?, run.act)
         }
         "coil_open" => Fault::CoilOpen(coil(dice)?),
         "coil_short" => Fault::CoilShort(coil(dice)?, dice.between(0.0, 0.1)),
@@ -203,7 +203,7 @@ fn otherwise(rig: &Rig, dice: &mut Dice) -> Option<Fault> {
     let key = if output.is_empty() { network } else { format!("{output}:{network}") };
     let other = ask::plan(&rig.request, &key)?;
     (other.key != rig.plan.key)
-        .then(|| Fault::Otherwise(other.key.clone(), in_steps_of(&rig.plan, &other)))
+        .then(|| Fault::Otherwise(other.key.clone(), in_acts_of(&rig.plan, &other)))
 }
 
 fn nodes(tree: &Tree) -> usize {

@@ -24,13 +24,13 @@ pub enum Fault {
     Missing(usize),
     /// An end of a run on another terminal: the run, which end, and the terminal.
     WrongEnd(usize, usize, String),
-    /// A wire too many between two terminals, since a step.
+    /// A wire too many between two terminals, since an act.
     Extra(String, String, usize),
     /// The runs of another network, which is written in ASCII.
     Otherwise(String, Vec<Run>),
     /// A joint of a run with so many ohms.
     Loose(usize, At, f64),
-    /// A strand of the wire on the first terminal touches the second, since a step.
+    /// A strand of the wire on the first terminal touches the second, since an act.
     Strand(String, String, usize),
     /// A coil is open.
     CoilOpen(String),
@@ -78,13 +78,13 @@ impl Fault {
     /// The plan built of these coils with this wrong.
     pub fn built(&self, plan: &Plan, coils: &BTreeMap<String, f64>, leads: f64) -> Built {
         let mut built = Built::sound(plan, coils, leads);
-        let wire = |what, from: &str, to: &str, step| Wire {
+        let wire = |what, from: &str, to: &str, act| Wire {
             what,
             stage: String::new(),
             ends: [from.to_owned(), to.to_owned()],
             ohms: 0.0,
             joints: [0.0; 2],
-            step,
+            act,
         };
         match self {
             Self::Nothing | Self::Reversed(_) => {}
@@ -92,11 +92,11 @@ impl Fault {
             Self::WrongEnd(run, end, at) => change(&mut built, *run, |wire| {
                 wire.ends[*end].clone_from(at);
             }),
-            Self::Extra(from, to, step) => {
-                built.wires.push(wire(What::Extra, from, to, *step));
+            Self::Extra(from, to, act) => {
+                built.wires.push(wire(What::Extra, from, to, *act));
             }
-            Self::Strand(from, to, step) => {
-                built.wires.push(wire(What::Strand, from, to, *step));
+            Self::Strand(from, to, act) => {
+                built.wires.push(wire(What::Strand, from, to, *act));
             }
             Self::Otherwise(_, runs) => {
                 let mut other = plan.clone();
@@ -149,23 +149,23 @@ fn others(built: &mut Built, plan: &Plan, times: f64, which: impl Fn(&super::pla
     }
 }
 
-/// The runs of another plan of the same coils in the same box, each placed with the step that
+/// The runs of another plan of the same coils in the same box, each placed with the act that
 /// does the like in this one: what joins a driver's coils with that driver's, the rest stage by
 /// stage.
-pub fn in_steps_of(plan: &Plan, other: &Plan) -> Vec<Run> {
+pub fn in_acts_of(plan: &Plan, other: &Plan) -> Vec<Run> {
     let place = |run: &Run| {
         let driver = driver_of(&run.from);
         let like = |own: &&Run| {
             own.stage == run.stage && (run.stage != "coils" || driver_of(&own.from) == driver)
         };
         let later = |own: &&Run| order(&own.stage) > order(&run.stage);
-        let at_last = plan.runs.iter().filter(like).map(|own| own.step).max();
+        let at_last = plan.runs.iter().filter(like).map(|own| own.act).max();
         at_last
-            .or_else(|| plan.runs.iter().filter(later).map(|own| own.step).min())
-            .or_else(|| plan.runs.iter().map(|own| own.step).max())
+            .or_else(|| plan.runs.iter().filter(later).map(|own| own.act).min())
+            .or_else(|| plan.runs.iter().map(|own| own.act).max())
             .unwrap_or(0)
     };
-    other.runs.iter().map(|run| Run { step: place(run), ..run.clone() }).collect()
+    other.runs.iter().map(|run| Run { act: place(run), ..run.clone() }).collect()
 }
 
 fn order(stage: &str) -> usize {

@@ -2,7 +2,7 @@
 
 use super::ask;
 use super::built::Built;
-use super::fault::{At, Fault, in_steps_of};
+use super::fault::{At, Fault, in_acts_of};
 use super::plan::{Plan, Point, driver_of, terminal, whole};
 use super::rigs::{Known, Rig};
 use serde_json::Value;
@@ -27,18 +27,18 @@ pub enum Named {
 }
 
 /// How the first explanation of an answer stands to what is wrong, with everything placed that
-/// a step has by then.
-pub fn first(rig: &Rig, truth: &Fault, answer: &Value, step: usize) -> Named {
-    of(rig, truth, &answer["explanations"][0], step)
+/// an act has by then.
+pub fn first(rig: &Rig, truth: &Fault, answer: &Value, act: usize) -> Named {
+    of(rig, truth, &answer["explanations"][0], act)
 }
 
 /// How one explanation does.
-pub fn of(rig: &Rig, truth: &Fault, explanation: &Value, step: usize) -> Named {
+pub fn of(rig: &Rig, truth: &Fault, explanation: &Value, act: usize) -> Named {
     let faults: Vec<&Value> = explanation["faults"].as_array().into_iter().flatten().collect();
     if faults.iter().any(|fault| itself(rig, truth, fault)) {
         return Named::Itself;
     }
-    let points = within_reach(rig, step);
+    let points = within_reach(rig, act);
     let wrong = truth.built(&rig.plan, &rig.coils, rig.leads);
     let same = |fault: &Fault, within| {
         let built = fault.built(&rig.plan, &rig.coils, rig.leads);
@@ -54,27 +54,27 @@ pub fn of(rig: &Rig, truth: &Fault, explanation: &Value, step: usize) -> Named {
     }
 }
 
-/// Points that can be read with everything placed by a step, and nothing after it, and what was
+/// Points that can be read with everything placed by an act, and nothing after it, and what was
 /// read before. What a coil reads before it is joined is gone if it was not.
-fn within_reach(rig: &Rig, step: usize) -> Vec<Point> {
+fn within_reach(rig: &Rig, act: usize) -> Vec<Point> {
     let plan = &rig.plan;
-    let placed = |run: usize| plan.run(run).is_some_and(|run| run.step <= step);
+    let placed = |run: usize| plan.run(run).is_some_and(|run| run.act <= act);
     let reached = |point: &Point| match point.place.as_str() {
         "coil" | "basket" if rig.known != Known::Read => None,
-        "step" | "coil" | "basket" => (point.step <= step).then(|| point.clone()),
+        "step" | "coil" | "basket" => (point.act <= act).then(|| point.clone()),
         "along" | "open" | "joined" => {
             let run = point.name.rsplit('.').next()?.parse().ok()?;
-            placed(run).then(|| Point { step: step.min(point.step), ..point.clone() })
+            placed(run).then(|| Point { act: act.min(point.act), ..point.clone() })
         }
         _ => {
             let (plus, _) = point.probes.as_ref()?;
             let driver = driver_of(plus);
-            let come = plan.runs.iter().filter(|run| run.step <= step);
+            let come = plan.runs.iter().filter(|run| run.act <= act);
             let touched = come.flat_map(|run| [&run.from, &run.to]);
             touched
                 .into_iter()
                 .any(|end| driver_of(end) == driver)
-                .then(|| Point { step: step.min(point.step), ..point.clone() })
+                .then(|| Point { act: act.min(point.act), ..point.clone() })
         }
     };
     plan.points.iter().filter_map(reached).collect()
@@ -83,7 +83,7 @@ fn within_reach(rig: &Rig, step: usize) -> Vec<Point> {
 /// Whether a fault of a kind that a point says it cannot exclude is one that it cannot: of some
 /// drawn for the rig, one that is felt somewhere by then reads right at that very point.
 pub fn cannot_exclude(rig: &Rig, point: &Point, some: &[Fault]) -> bool {
-    let reach = within_reach(rig, point.step);
+    let reach = within_reach(rig, point.act);
     let sound = Fault::Nothing.built(&rig.plan, &rig.coils, rig.leads);
     some.iter().any(|fault| {
         let built = fault.built(&rig.plan, &rig.coils, rig.leads);
@@ -177,7 +177,7 @@ fn meant(rig: &Rig, truth: &Fault, named: &Value) -> Vec<Fault> {
     let two = || Some((ends.first()?.clone(), ends.get(1)?.clone()));
     let since = |terminal: &str| {
         let comes = plan.runs.iter().filter(|run| run.from == terminal || run.to == terminal);
-        comes.map(|run| run.step).min()
+        comes.map(|run| run.act).min()
     };
     let of_truth = match truth {
         Fault::Loose(_, _, ohms) | Fault::Leads(ohms) => Some(*ohms),
@@ -201,11 +201,11 @@ fn meant(rig: &Rig, truth: &Fault, named: &Value) -> Vec<Fault> {
         "wrong_end" => wrong_ends(plan, run, &ends),
         "extra" => {
             // It may have been placed with any run.
-            let mut steps: Vec<usize> = plan.runs.iter().map(|run| run.step).collect();
-            steps.dedup();
+            let mut acts: Vec<usize> = plan.runs.iter().map(|run| run.act).collect();
+            acts.dedup();
             let all = two().into_iter();
             all.flat_map(|(a, b)| {
-                steps.iter().map(move |step| Fault::Extra(a.clone(), b.clone(), *step))
+                acts.iter().map(move |act| Fault::Extra(a.clone(), b.clone(), *act))
             })
             .collect()
         }
@@ -216,7 +216,7 @@ fn meant(rig: &Rig, truth: &Fault, named: &Value) -> Vec<Fault> {
         "otherwise" => named["network"]
             .as_str()
             .and_then(|network| other(rig, network))
-            .map(|plan| Fault::Otherwise(plan.key.clone(), in_steps_of(&rig.plan, &plan)))
+            .map(|plan| Fault::Otherwise(plan.key.clone(), in_acts_of(&rig.plan, &plan)))
             .into_iter()
             .collect(),
         "coil_open" => coil.map(Fault::CoilOpen).into_iter().collect(),

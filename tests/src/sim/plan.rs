@@ -1,4 +1,4 @@
-//! A plan as its JSON tells it: terminals by name, runs with the step that places each, and
+//! A plan as its JSON tells it: terminals by name, runs with the act that places each, and
 //! the points where a meter is held to it.
 
 use serde_json::Value;
@@ -35,8 +35,8 @@ pub struct Run {
     pub stage: String,
     /// Of its copper.
     pub ohms: f64,
-    /// The step that places it.
-    pub step: usize,
+    /// The act that places it.
+    pub act: usize,
 }
 
 /// A point where a meter is held to the plan.
@@ -45,7 +45,7 @@ pub struct Point {
     /// Its name.
     pub name: String,
     /// What is placed by then.
-    pub step: usize,
+    pub act: usize,
     /// `step`, `coil`, `basket`, `across`, `along`, `open`, `joined`, `lifted` or `apart`.
     pub place: String,
     /// Where the probes go; nowhere where they touch each other or a basket.
@@ -77,17 +77,18 @@ impl Plan {
     /// a problem.
     pub fn of(request: &Value, wiring: &Value, readings: &Value) -> Option<Self> {
         let key = wiring["key"].as_str()?.to_owned();
-        let steps = wiring["steps"].as_array()?;
+        let steps = wiring["steps"].as_array()?.iter();
+        let acts = steps.map(|step| step["acts"].as_array()).collect::<Option<Vec<_>>>()?;
         let mut placed = BTreeMap::new();
         let mut ends = BTreeMap::new();
-        for step in steps {
-            let number = whole(&step["number"])?;
-            match step["kind"].as_str()? {
+        for act in acts.into_iter().flatten() {
+            let number = whole(&act["number"])?;
+            match act["kind"].as_str()? {
                 "join" | "lay" => {
-                    placed.insert(whole(&step["run"])?, number);
+                    placed.insert(whole(&act["run"])?, number);
                 }
                 "check" => {
-                    ends.insert(number, step["ends"].as_u64().unwrap_or(1));
+                    ends.insert(number, act["ends"].as_u64().unwrap_or(1));
                 }
                 _ => {}
             }
@@ -101,7 +102,7 @@ impl Plan {
                 to: terminal(&run["to"])?,
                 stage: run["stage"].as_str()?.to_owned(),
                 ohms: COPPER * run["metres"].as_f64()? / area,
-                step: *placed.get(&number)?,
+                act: *placed.get(&number)?,
             })
         });
         let runs = runs.collect::<Option<_>>()?;
@@ -117,16 +118,16 @@ impl Plan {
             Some(two) => Some((terminal(two.first()?)?, terminal(two.get(1)?)?)),
             None => None,
         };
-        let step = whole(&point["step"])?;
+        let act = whole(&point["act"])?;
         let band = point["foretold"]["low"].as_f64().zip(point["foretold"]["high"].as_f64());
         let named = point["cannot_exclude"].as_array().into_iter().flatten();
         let kind = |fault: &Value| fault.as_str().or(fault["kind"].as_str()).map(str::to_owned);
         Some(Point {
             name: point["point"].as_str()?.to_owned(),
-            step,
+            act,
             place: point["place"].as_str()?.to_owned(),
             probes,
-            ends: self.ends.get(&step).copied().unwrap_or(1),
+            ends: self.ends.get(&act).copied().unwrap_or(1),
             band,
             cannot_exclude: named.filter_map(kind).collect(),
         })

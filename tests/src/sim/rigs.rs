@@ -15,7 +15,7 @@ pub enum Known {
     Nominal,
     /// `dc_ohms`, as the drivers were when they were sound.
     Measured,
-    /// Each is read alone at its step.
+    /// Each is read alone at its act.
     Read,
 }
 

@@ -1,4 +1,4 @@
-//! An installer at work: every prescribed reading in the order of the steps, and what is asked
+//! An installer at work: every prescribed reading in the order of the acts, and what is asked
 //! for next from the first that does not agree.
 
 use super::ask;
@@ -148,7 +148,7 @@ pub fn job(rig: &Rig, fault: &Fault) -> Outcome {
             entries.insert(0, bench.reading(&rig.plan.points[0]));
             answer = bench.ask(&entries);
         }
-        at = point.step;
+        at = point.act;
         let first_wrong = agreements(&answer).into_iter().find(|agreement| !agrees(agreement));
         if let Some(agreement) = first_wrong {
             noticed = Some((point.name.clone(), agreement));
@@ -208,7 +208,7 @@ fn find(bench: &Bench<'_>, entries: &mut Vec<Value>, answer: &mut Value, at: &mu
         if readings == PATIENCE {
             return readings;
         }
-        *at = (*at).max(point.step);
+        *at = (*at).max(point.act);
         entries.push(bench.reading(&point));
         readings += 1;
         *answer = bench.ask(entries);

@@ -253,7 +253,7 @@ fn what_is_named_is_held_to_what_is_wrong() {
     let end = |coil: &str, sign: &str| json!({"at": "coil", "number": 1, "pair": null, "coil": coil, "sign": sign});
     let named = |fault: Value| json!({"faults": [fault]});
     let wire = |kind: &str, a: Value, b: Value| named(json!({"kind": kind, "terminals": [a, b]}));
-    let last = last(&rig.plan).step;
+    let last = last(&rig.plan).act;
     let short = Fault::CoilShort("2a".to_owned(), 0.0);
     for (truth, told, expected) in [
         (Fault::Missing(5), named(json!({"kind": "missing", "run": 5})), Named::Itself),

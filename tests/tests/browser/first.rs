@@ -164,6 +164,11 @@ fn where_nothing_fits_the_page_says_so_and_one_tap_makes_it_fit() {
     });
 }
 
+/// Whether a load is among those listed.
+async fn lists(page: &Page, load: &str) -> WebDriverResult<bool> {
+    Ok(page.listed().await?.iter().any(|(heading, _)| heading.starts_with(load)))
+}
+
 #[test]
 fn a_link_is_opened_as_far_as_it_can_be_and_what_was_left_out_is_named() {
     let rig = "drivers=2~2~4~300&amplifier=1~1&channel=1~4:540";
@@ -186,7 +191,7 @@ fn a_link_is_opened_as_far_as_it_can_be_and_what_was_left_out_is_named() {
             })
             .await?;
             assert!(page.says_so(left_out).await?, "{part}: {}", page.text(".notice").await?);
-            assert!(page.listed().await?[0].0.starts_with("16 Ω"), "{part}");
+            assert!(lists(page, "16 Ω").await?, "{part}");
             page.tap_button(words::DISMISS).await?;
             page.until("the notice is gone", async || Ok(page.count(".notice").await? == 0))
                 .await?;
@@ -203,7 +208,7 @@ fn a_link_to_what_the_rig_does_not_have_opens_the_rig() {
         page.open(&format!("#v=1&load=7&{rig}")).await?;
         page.until_it_says(&words::link_impossible("load")).await?;
         assert_eq!(page.rungs().await?[0], (words::ladder::ALL.to_owned(), true));
-        assert!(page.listed().await?[0].0.starts_with("16 Ω"));
+        assert!(lists(page, "16 Ω").await?);
         page.open_afresh(&format!("#v=1&key=1:9z&{rig}")).await?;
         page.until_it_says(words::KEY_UNKNOWN).await?;
         page.open_afresh(&format!("#v=1&view=compare&compare=nonsense&{rig}")).await?;

@@ -23,7 +23,7 @@ fn pair() -> (String, Vec<(Point, String)>, Point) {
         };
         read.push((point, text));
     }
-    let last = Point { step: last_check(&plan).unwrap(), place: Place::Step };
+    let last = Point { act: last_check(&plan).unwrap(), place: Place::Step };
     let link = states::pair_at("work", 99);
     (link, read, last)
 }
@@ -69,14 +69,14 @@ fn a_wrong_reading_stops_the_work_and_is_one_tap_away() {
     journey(async |page| {
         page.screen(360, 640).await?;
         // As somebody comes who reads the cable alone and taps on.
-        let at_check = link.replace("job=99~0", &format!("job={}~0", last.step));
+        let at_check = link.replace("job=99~0", &format!("job={}~0", last.act));
         page.open(&at_check).await?;
         let field = format!("reading-{}", last.name());
         page.until_there(&format!("#{field}")).await?;
         page.run(&format!("document.getElementById('{field}').focus()"), Vec::new()).await?;
         retype(page, "0.2").await?;
-        while !page.asks("return document.querySelector('.work-acts').lastChild.disabled").await? {
-            page.tap_button(wire::NEXT).await?;
+        while title(page).await? != say::DO_NOT {
+            page.tap_button(wire::SKIP).await?;
         }
         until_titled(page, say::DO_NOT).await?;
         assert_eq!(page.count(".work-acts .act").await?, 0, "nothing to tick off");
@@ -98,8 +98,8 @@ fn a_wrong_reading_stops_the_work_and_is_one_tap_away() {
         let there = format!("return document.activeElement.id === '{field}'");
         page.until("the field has the keyboard", async || page.asks(&there).await).await?;
         retype(page, "1.1").await?;
-        for _ in 0..4 {
-            page.tap_button(wire::NEXT).await?;
+        for _ in 0..3 {
+            page.tap_button(wire::SKIP).await?;
         }
         until_titled(page, "Power on").await?;
         page.tap_button(wire::DONE).await
@@ -111,20 +111,22 @@ fn a_sound_rig_is_not_stopped() {
     let (link, read, last) = pair();
     journey(async |page| {
         page.screen(360, 640).await?;
-        let at_check = link.replace("job=99~0", &format!("job={}~0", last.step));
+        let at_check = link.replace("job=99~0", &format!("job={}~0", last.act));
         page.open(&with(&at_check, &read)).await?;
         page.until_there(".working .work-step").await?;
         // From the check on, a tap for each step that is left.
-        for _ in 0..4 {
-            page.tap_button(wire::DONE_NEXT).await?;
+        for _ in 0..3 {
+            page.tap_button(wire::DONE).await?;
         }
         until_titled(page, "Power on").await?;
         assert_eq!(page.count(".gate").await?, 0);
         page.tap_button(wire::DONE).await?;
-        page.until("the power is on", async || {
-            Ok(page.count(".work-tick input:checked").await? == 1)
-        })
-        .await
+        // What was not ticked off is told at the end, one tap away.
+        page.until_there(".work-over").await?;
+        assert_eq!(page.count(".work-list li").await?, 5);
+        assert_eq!(page.count(".work-read dd").await?, read.len());
+        page.tap(".work-list button").await?;
+        until_titled(page, "Touch the probes together").await
     });
 }
 

@@ -75,7 +75,7 @@ fn where_storage_is_refused_the_link_is_copied_and_opens_the_rig_elsewhere() {
         page.open(&address).await?;
         page.settled().await?;
         let loads: Vec<String> = page.listed().await?.into_iter().map(|(load, _)| load).collect();
-        assert_eq!(loads, ["8 Ω", "2 Ω", "0.5 Ω"]);
+        assert_eq!(loads, ["2 Ω", "8 Ω", "0.5 Ω"]);
         Ok(())
     });
 }

@@ -18,7 +18,8 @@ impl Page {
 
     /// Types the ohms of the example, and waits for the list of that.
     async fn lists_anew(&self, ohms: &str) -> WebDriverResult<()> {
-        let first = "return document.querySelector('main ol.entries h3').innerText";
+        let first = "return [...document.querySelectorAll('main ol.entries h3')]
+            .map((load) => load.innerText).join()";
         let before = self.run(first, Vec::new()).await?;
         self.fill(drivers::OHMS, ohms).await?;
         self.until("the list follows", async || Ok(self.run(first, Vec::new()).await? != before))

@@ -70,9 +70,9 @@ fn what_a_group_is_called_is_text_in_every_room_on_paper_and_in_files() {
         assert_eq!(names[2], PLAIN);
         is_text(page, "the plan").await?;
         saved(page).await?;
-        page.tap_button(say::WORKING).await?;
+        page.tap_button(say::START_WORKING).await?;
         page.until_there(".working .work-step").await?;
-        page.tap_button(say::NEXT).await?;
+        page.tap_button(say::SKIP).await?;
         page.until_it_says(&HOSTILE[..24]).await?;
         is_text(page, "working mode").await?;
         page.tap_button(say::LEAVE_WORKING).await?;
@@ -135,7 +135,7 @@ fn a_name_that_runs_from_right_to_left_turns_nothing_round() {
                 const [open, end, last, first] = ['(', ')', '\\u05ea', '\\u05d3'].map((c) => text.indexOf(c));
                 return at(node, 0) < at(node, open) && at(node, open) < at(node, last)
                     && at(node, last) < at(node, first) && at(node, first) < at(node, end); };
-            const steps = [...document.querySelectorAll('ol.steps b')].map((e) => e.firstChild)
+            const steps = [...document.querySelectorAll('.stages b')].map((e) => e.firstChild)
                 .filter((node) => node.data.includes('\\u05d3'));
             steps.forEach((node) => out.push(right(node)));
             const item = [...document.querySelectorAll('.wire-what .named li')].at(-1);

@@ -50,7 +50,7 @@ fn with_the_server_gone_a_rig_is_entered_chosen_planned_and_printed() {
             page.server.stop();
             let asked = page.server.asked().len();
             two_drivers(page, "1").await?;
-            assert_eq!(verdicts(&page.listed().await?), [("4 Ω", true), ("1 Ω", true)]);
+            assert_eq!(verdicts(&page.listed().await?), [("1 Ω", true), ("4 Ω", true)]);
             page.tap("li.entry .entry-main").await?;
             page.tap_button(wire::WIRE_IT).await?;
             page.until_there(".wired [data-run]").await?;

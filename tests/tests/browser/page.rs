@@ -125,6 +125,14 @@ pub(crate) struct Page {
     pub(crate) server: Server,
 }
 
+/// Entries of the list that are out of view have no text that a script could read, until the
+/// page is told to lay them all out.
+const IN_VIEW: &str = "if (!window.laidOut) {
+    window.laidOut = new CSSStyleSheet();
+    window.laidOut.replaceSync('.entry { content-visibility: visible !important }');
+    document.adoptedStyleSheets = [...document.adoptedStyleSheets, window.laidOut];
+}";
+
 impl Page {
     /// Goes to the page without waiting for it to come up.
     pub(crate) async fn go(&self) -> WebDriverResult<()> {
@@ -262,6 +270,7 @@ impl Page {
         if self.browser.execute_async(rest, Vec::new()).await.is_err() {
             tokio::time::sleep(Duration::from_millis(60)).await;
         }
+        self.run(IN_VIEW, Vec::new()).await?;
         self.until("the list is complete", async || self.asks(script).await).await
     }
 

@@ -17,7 +17,7 @@ fn rooms() -> Vec<(&'static str, String, &'static str, &'static str)> {
         ("closed", "#v=1&view=closed&drivers=2~2~2~500".to_owned(), room::TO_CLOSED, "room"),
         ("rigs", "#v=1&view=rigs&drivers=2~2~2~500".to_owned(), room::TO_RIGS, "room"),
         ("wire", states::two_wired("wire"), room::TO_PLAN, "room"),
-        ("work", states::two_wired("work"), room::TO_STEP, "room"),
+        ("work", states::two_wired("work"), room::TO_STEP, "step-at-hand"),
         ("sheet", states::two_wired("sheet"), room::TO_SHEET, "room"),
     ]
 }
@@ -62,7 +62,7 @@ fn the_title_names_the_room_and_what_is_chosen_and_follows_both() {
         page.settled().await?;
         let of = "2 Ω, (1a + 1b) ∥ (2a + 2b)";
         assert_eq!(title(page).await?, room::title(words::wire::WIRE_IT, &[of]));
-        page.tap_button(words::wire::WORKING).await?;
+        page.tap_button(words::wire::GO_ON_WORKING).await?;
         page.until_there(".work-step").await?;
         let working = room::title(words::wire::WORKING, &[of]);
         page.until("the title follows", async || Ok(title(page).await? == working)).await?;
@@ -111,7 +111,7 @@ fn every_way_to_a_room_is_a_link_that_opens_it_in_another_tab_too() {
             words::rigs::TURN,
             words::HELP,
             words::wire::WIRE_IT,
-            words::wire::WORKING,
+            words::wire::GO_ON_WORKING,
             words::wire::JOB_SHEET,
         ] {
             assert!(said.contains(&words), "{words} is no link: {said:?}");
@@ -153,7 +153,7 @@ fn a_tap_stays_on_the_page_a_tap_for_another_tab_does_not_and_back_leads_back() 
         page.until_there(".page-chosen").await?;
         page.tap_button(words::wire::WIRE_IT).await?;
         page.until_there("ol.steps").await?;
-        page.tap_button(words::wire::WORKING).await?;
+        page.tap_button(words::wire::START_WORKING).await?;
         page.until_there(".page-work").await?;
         // Each room is one step back from the next, as with any link.
         page.back().await?;

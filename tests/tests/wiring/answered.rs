@@ -115,7 +115,7 @@ proptest! {
             Place::CableJoined(run), Place::Lifted(one), Place::Apart(driver),
             Place::Tied(driver, Sign::Plus), Place::Tied(driver, Sign::Minus),
         ][kind];
-        let point = Point { step, place };
+        let point = Point { act: step, place };
         // The last step that can be counted from 1 is one less than the most.
         prop_assume!(step < u16::MAX);
         prop_assert_eq!(Point::named(&point.name()), Some(point), "{}", point.name());

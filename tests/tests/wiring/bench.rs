@@ -2,7 +2,7 @@
 
 use super::spread;
 use coilwright_solver::rig::Build;
-use coilwright_solver::wiring::{Post, Sign, Stage, Step, Terminal};
+use coilwright_solver::wiring::{Act, Post, Sign, Stage, Terminal};
 use proof::wired::{Bench, Case, of_amplifier, written};
 
 /// What a terminal takes, by the box alone.
@@ -39,23 +39,23 @@ fn build(case: &Case) -> Bench {
     let mut alone: Vec<u8> = Vec::new();
     let mut polarity: Vec<u8> = Vec::new();
     let (mut stage, mut off, mut on) = (Stage::Coils, false, false);
-    for (at, step) in plan.steps.iter().enumerate() {
+    for (at, step) in plan.acts.iter().enumerate() {
         assert!(!on, "{name}: nothing after the power is on");
-        assert_eq!(*step == Step::Leads, at == 0, "{name}: the leads once, before anything");
+        assert_eq!(*step == Act::Leads, at == 0, "{name}: the leads once, before anything");
         match *step {
-            Step::Leads => {}
-            Step::Coils { driver } => {
+            Act::Leads => {}
+            Act::Coils { driver } => {
                 for terminal in bench.held().keys() {
                     assert_ne!(driver_of(*terminal), Some(driver), "{name}: not read alone");
                 }
                 alone.push(driver);
             }
-            Step::Polarity { driver } => {
+            Act::Polarity { driver } => {
                 assert_eq!(alone.last(), Some(&driver), "{name}: coils not read before");
                 polarity.push(driver);
             }
-            Step::Insulate { coil } => assert!(plan.open.contains(&coil), "{name}"),
-            Step::Join { run } | Step::Lay { run } => {
+            Act::Insulate { coil } => assert!(plan.open.contains(&coil), "{name}"),
+            Act::Join { run } | Act::Lay { run } => {
                 let number = usize::from(run);
                 let run = &plan.runs[number];
                 for driver in [run.from, run.to].into_iter().filter_map(driver_of) {
@@ -65,7 +65,7 @@ fn build(case: &Case) -> Bench {
                 stage = run.stage;
                 assert_eq!(is_of_amplifier(run.from), run.stage == Stage::Cable, "{name}");
                 assert!(!is_of_amplifier(run.to), "{name}: the amplifier is the near end");
-                if matches!(step, Step::Lay { .. }) {
+                if matches!(step, Act::Lay { .. }) {
                     laid[number] = true;
                     bench.hold(run.to);
                 } else {
@@ -74,7 +74,7 @@ fn build(case: &Case) -> Bench {
                     bench.join(run.from, run.to);
                 }
             }
-            Step::Check(check) => {
+            Act::Check(check) => {
                 let probes = [check.plus, check.minus];
                 if check.stage == Stage::Cable {
                     assert!(!off, "{name}: read before the power is off and anything lands");
@@ -97,8 +97,8 @@ fn build(case: &Case) -> Bench {
                     }
                 }
             }
-            Step::PowerOff => off = true,
-            Step::Land { run } => {
+            Act::PowerOff => off = true,
+            Act::Land { run } => {
                 assert!(off, "{name}: landed with the power on");
                 let number = usize::from(run);
                 assert!(laid[number], "{name}: landed before it was laid");
@@ -107,7 +107,7 @@ fn build(case: &Case) -> Bench {
                 bench.hold(run.from);
                 bench.tie(run.from, run.to);
             }
-            Step::PowerOn => on = true,
+            Act::PowerOn => on = true,
         }
         for output in 0..plan.pairs.len() as u8 {
             let [plus, minus] = [Sign::Plus, Sign::Minus].map(|sign| of_amplifier(output, sign));
@@ -167,31 +167,31 @@ fn the_bench_notices_a_plan_out_of_order() {
         std::panic::catch_unwind(|| build(&case)).is_err()
     };
     assert!(!fails(&|_| {}));
-    let at = |case: &Case, wanted: fn(&Step) -> bool| case.plan.steps.iter().position(wanted);
+    let at = |case: &Case, wanted: fn(&Act) -> bool| case.plan.acts.iter().position(wanted);
     assert!(fails(&|case| {
-        let off = at(case, |step| *step == Step::PowerOff).unwrap();
-        case.plan.steps.remove(off);
+        let off = at(case, |step| *step == Act::PowerOff).unwrap();
+        case.plan.acts.remove(off);
     }));
     for wanted in [
-        (|step| *step == Step::Leads) as fn(&Step) -> bool,
-        |step| matches!(step, Step::Coils { .. }),
-        |step| matches!(step, Step::Polarity { .. }),
+        (|step| *step == Act::Leads) as fn(&Act) -> bool,
+        |step| matches!(step, Act::Coils { .. }),
+        |step| matches!(step, Act::Polarity { .. }),
     ] {
         assert!(fails(&|case| {
             let first = at(case, wanted).unwrap();
-            case.plan.steps.remove(first);
+            case.plan.acts.remove(first);
         }));
         // Too late: behind the first run.
         assert!(fails(&|case| {
             let first = at(case, wanted).unwrap();
-            let step = case.plan.steps.remove(first);
-            let run = at(case, |step| matches!(step, Step::Join { .. })).unwrap();
-            case.plan.steps.insert(run + 1, step);
+            let step = case.plan.acts.remove(first);
+            let run = at(case, |step| matches!(step, Act::Join { .. })).unwrap();
+            case.plan.acts.insert(run + 1, step);
         }));
     }
     assert!(fails(&|case| {
-        let land = at(case, |step| matches!(step, Step::Land { .. })).unwrap();
-        case.plan.steps.remove(land);
+        let land = at(case, |step| matches!(step, Act::Land { .. })).unwrap();
+        case.plan.acts.remove(land);
     }));
     assert!(fails(&|case| case.build.takes[0].conductors = 0));
     assert!(fails(&|case| {

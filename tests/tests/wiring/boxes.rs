@@ -4,7 +4,7 @@ use coilwright_solver::answer::{Request, answer, one};
 use coilwright_solver::bounds::Field;
 use coilwright_solver::problem::{Code, Detail, Problem, Why};
 use coilwright_solver::rig::{BuildDraft, Cups, Draft, GroupDraft, JoinedAt, Rig, TakesDraft};
-use coilwright_solver::wiring::{Plan, Step};
+use coilwright_solver::wiring::{Act, Plan};
 use proof::rigs::{Filters, Stated, drivers, request};
 use proof::ways::amplifier;
 
@@ -180,7 +180,7 @@ fn a_coil_that_is_left_out_stays_open_with_its_ends_insulated() {
     let plan = Plan::of(&rig, &build, &one(&rig, "1a||2a").unwrap()).unwrap();
     let open: Vec<String> = plan.open.iter().map(ToString::to_string).collect();
     assert_eq!(open, ["1b", "2b"]);
-    let insulated = plan.steps.iter().filter(|step| matches!(step, Step::Insulate { .. })).count();
+    let insulated = plan.acts.iter().filter(|step| matches!(step, Act::Insulate { .. })).count();
     assert_eq!((insulated, plan.parts.caps), (2, 4));
     let touched = plan.joined.iter().flat_map(|set| &set.terminals);
     for terminal in touched {

@@ -4,7 +4,7 @@ use super::{faulted, near, spread};
 use coilwright_solver::meter::{
     self, Diagnosis, Explanation, Fault, Kind, LEADS, Other, Place, Point, Read, Reading, Shown,
 };
-use coilwright_solver::wiring::Step;
+use coilwright_solver::wiring::Act;
 use proof::faulted::{Way, deck};
 use proof::generate;
 use proof::tree::Leaf;
@@ -41,7 +41,7 @@ impl Known {
     }
 }
 
-const TOUCHING: Point = Point { step: 0, place: Place::Step };
+const TOUCHING: Point = Point { act: 0, place: Place::Step };
 
 /// What a meter of tenths shows, `wrong` ohms beside what it should.
 fn showing(case: &Case, known: &Known, fault: &Fault, value: f64, at: Point, off: f64) -> Reading {
@@ -97,7 +97,7 @@ impl Story {
         let (fault, _) = self.fault.get(&known.faults);
         let last = meter::last_check(&case.plan).unwrap();
         let late: Vec<Point> =
-            known.points.iter().copied().filter(|point| point.step == last).collect();
+            known.points.iter().copied().filter(|point| point.act == last).collect();
         let mut all = Vec::new();
         if let Some(ohms) = self.leads {
             all.push(Read { point: TOUCHING, reading: Reading::Ohms { ohms, count: 0.1 } });
@@ -128,7 +128,7 @@ impl Story {
         }
         order.extend(left);
         // What is read goes on with the work.
-        order.sort_by_key(|at| reads[*at].point.step);
+        order.sort_by_key(|at| reads[*at].point.act);
         let turned = order.iter().map(|at| reads[*at]).collect();
         (order, turned)
     }
@@ -163,7 +163,7 @@ proptest! {
         let case = story.case();
         let known = Known::of(case);
         let mut reads = story.told(case, &known);
-        reads.sort_by_key(|read| read.point.step);
+        reads.sort_by_key(|read| read.point.act);
         let found = meter::diagnose(&case.job(), &reads, &[]);
         whole(&found)?;
         prop_assert_eq!(&found, &meter::diagnose(&case.job(), &reads, &[]));
@@ -310,18 +310,18 @@ fn apart(
 ) -> Result<(), TestCaseError> {
     let step = reads
         .iter()
-        .map(|read| read.point.step)
-        .filter(|step| matches!(case.plan.steps[usize::from(*step)], Step::Check(_)))
+        .map(|read| read.point.act)
+        .filter(|step| matches!(case.plan.acts[usize::from(*step)], Act::Check(_)))
         .max();
     let Some(step) = step else { return Ok(()) };
     // More than what is at hand: every reading of an earlier step too.
     let mut points: Vec<Point> = Vec::new();
-    for (number, kind) in (0_u16..).zip(&case.plan.steps) {
-        if matches!(kind, Step::Check(_)) && number <= step {
-            points.push(Point { step: number, place: Place::Step });
+    for (number, kind) in (0_u16..).zip(&case.plan.acts) {
+        if matches!(kind, Act::Check(_)) && number <= step {
+            points.push(Point { act: number, place: Place::Step });
         }
     }
-    let closer = known.points.iter().map(|point| Point { step, place: point.place });
+    let closer = known.points.iter().map(|point| Point { act: step, place: point.place });
     points.extend(closer.filter(|point| point.is_of(&case.plan)));
     let of = |fault: &Fault| -> Vec<Vec<f64>> {
         let ways = meter::shown(&case.job(), fault, &known.others, &points[0]).unwrap();

@@ -5,7 +5,7 @@ use super::{near, spread};
 use coilwright_solver::answer::one;
 use coilwright_solver::meter::{self, Fault, Kind, Place, Point, WEIGHTS};
 use coilwright_solver::rig::{BuildDraft, Cups, Fed};
-use coilwright_solver::wiring::{Check, Plan, Post, Step, Terminal};
+use coilwright_solver::wiring::{Act, Check, Plan, Post, Terminal};
 use proof::faulted::{Deck, Way, deck};
 use proof::rigs::{Filters, Stated, drivers, request};
 use proof::spice::between_probes;
@@ -43,9 +43,9 @@ fn kind_of(place: Place) -> &'static str {
 fn points(case: &Case) -> Vec<Point> {
     let mut points = meter::points(&case.plan);
     let closer: Vec<Place> = points.iter().map(|point| point.place).collect();
-    for (step, kind) in (0_u16..).zip(&case.plan.steps) {
-        if let Step::Check(_) = kind {
-            let here = closer.iter().map(|place| Point { step, place: *place });
+    for (step, kind) in (0_u16..).zip(&case.plan.acts) {
+        if let Act::Check(_) = kind {
+            let here = closer.iter().map(|place| Point { act: step, place: *place });
             points.extend(here.filter(|point| point.is_of(&case.plan)));
         }
     }
@@ -97,8 +97,8 @@ fn sample() -> Vec<Case> {
     for coils in [1, 2, 4] {
         some(&format!("{coils} coils"), &|case| case.drivers.iter().any(|of| of.coils == coils));
     }
-    let tied = |step: &Step| matches!(step, Step::Check(Check { tied: true, .. }));
-    some("tied pairs", &|case| case.plan.steps.iter().any(tied));
+    let tied = |step: &Act| matches!(step, Act::Check(Check { tied: true, .. }));
+    some("tied pairs", &|case| case.plan.acts.iter().any(tied));
     cases
 }
 

@@ -30,7 +30,7 @@ fn no_fault_stands_twice() {
 #[test]
 fn a_coil_of_another_plan_is_not_known() {
     let case = spread().into_iter().find(|case| near(&case.drivers).len() == 1).unwrap();
-    let point = Point { step: 1, place: Place::Coil(Coil { driver: 4, coil: 0 }) };
+    let point = Point { act: 1, place: Place::Coil(Coil { driver: 4, coil: 0 }) };
     assert!(!point.is_of(&case.plan));
     for reading in [Reading::Open, Reading::Ohms { ohms: 3.5, count: 0.1 }] {
         let known = meter::coils(&case.job(), &[Read { point, reading }]).unwrap();

@@ -6,7 +6,7 @@ use coilwright_solver::meter::{
     self, Agreement, Diagnosis, Fault, Fit, Kind, Place, Point, Read, Reading,
 };
 use coilwright_solver::rig::{AmplifierDraft, BuildDraft, Cups, Draft, GroupDraft};
-use coilwright_solver::wiring::{Check, Plan, Stage, Step};
+use coilwright_solver::wiring::{Act, Check, Plan, Stage};
 use proof::rigs::Stated;
 use proof::tree::Tree;
 use proof::wired::Case;
@@ -37,9 +37,9 @@ fn case(coils: u32, dc_ohms: Option<Vec<f64>>, cups: Cups, pairs: u32, key: &str
 
 /// Where checks of a stage are taken.
 fn checks(case: &Case, stage: Stage, tied: bool) -> Vec<Point> {
-    let of = |step: &Step| matches!(step, Step::Check(Check { stage: of, tied: held, .. }) if (*of, *held) == (stage, tied));
-    let steps = (0_u16..).zip(&case.plan.steps).filter(|(_, step)| of(step));
-    steps.map(|(step, _)| Point { step, place: Place::Step }).collect()
+    let of = |step: &Act| matches!(step, Act::Check(Check { stage: of, tied: held, .. }) if (*of, *held) == (stage, tied));
+    let steps = (0_u16..).zip(&case.plan.acts).filter(|(_, step)| of(step));
+    steps.map(|(step, _)| Point { act: step, place: Place::Step }).collect()
 }
 
 fn alone(case: &Case) -> Vec<Point> {
@@ -52,7 +52,7 @@ fn read(point: Point, ohms: f64, count: f64) -> Read {
 }
 
 fn leads(ohms: f64) -> Read {
-    read(Point { step: 0, place: Place::Step }, ohms, TENTH)
+    read(Point { act: 0, place: Place::Step }, ohms, TENTH)
 }
 
 /// Common practice, no source: two single-coil 2 Ω drivers read 2.0 to 2.1 Ω each, 1.0 to
@@ -207,7 +207,7 @@ fn the_worked_readings_of_four_coils_in_parallel() {
     let case = case(2, Some(vec![3.6; 4]), Cups::None, 1, "1:1a||1b||2a||2b");
     let job = case.job();
     let (faults, others) = meter::catalogue(&job).unwrap();
-    let at = Point { step: meter::last_check(&case.plan).unwrap(), place: Place::Step };
+    let at = Point { act: meter::last_check(&case.plan).unwrap(), place: Place::Step };
     let shown = |fault: &Fault| {
         let ways = meter::shown(&job, fault, &others, &at).unwrap();
         assert_eq!(ways.len(), 1);

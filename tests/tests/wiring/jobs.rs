@@ -3,7 +3,7 @@
 use super::spread;
 use coilwright_solver::answer::one;
 use coilwright_solver::rig::{Build, BuildDraft, Cups, Fed};
-use coilwright_solver::wiring::{Plan, Post, Stage, Step};
+use coilwright_solver::wiring::{Act, Plan, Post, Stage};
 use proof::rigs::{Filters, Stated, drivers, request};
 use proof::tree::Tree;
 use proof::wired::{run, written};
@@ -20,16 +20,16 @@ fn plan(count: u32, coils: u32, pairs: u32, cups: Cups, key: &str) -> Plan {
 }
 
 fn steps(plan: &Plan) -> Vec<String> {
-    let told = |step: &Step| match (step, step.run()) {
-        (Step::Coils { driver }, _) => format!("coils {}", driver + 1),
-        (Step::Polarity { driver }, _) => format!("polarity {}", driver + 1),
-        (Step::Check(check), _) => {
+    let told = |step: &Act| match (step, step.run()) {
+        (Act::Coils { driver }, _) => format!("coils {}", driver + 1),
+        (Act::Polarity { driver }, _) => format!("polarity {}", driver + 1),
+        (Act::Check(check), _) => {
             format!("read {} and {}", written(check.plus), written(check.minus))
         }
         (step, Some(number)) => format!("{} {}", step.name(), run(&plan.runs[number])),
         (step, None) => step.name().to_owned(),
     };
-    plan.steps.iter().map(told).collect()
+    plan.acts.iter().map(told).collect()
 }
 
 /// Common practice, no source: the lead from the cup goes to the first driver, and the

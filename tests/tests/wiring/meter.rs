@@ -4,7 +4,7 @@ use super::{near, spread};
 use coilwright_solver::answer::one;
 use coilwright_solver::meter::{Foretold, Known, LEADS, foretell};
 use coilwright_solver::rig::{Build, BuildDraft, Cups, Draft, GroupDraft};
-use coilwright_solver::wiring::{Plan, Post, Sign, Stage, Step};
+use coilwright_solver::wiring::{Act, Plan, Post, Sign, Stage};
 use proof::nodal::Circuit;
 use proof::rigs::{Filters, Stated, drivers, request};
 use proof::spice::voltages;
@@ -16,7 +16,7 @@ use std::path::Path;
 /// What lies between the probes of a reading, from the steps before it alone: node 1 is
 /// the + probe, node 0 the − probe. Coils that hang on one wire only carry nothing.
 fn between(case: &Case, leaves: &[Leaf], at: usize) -> Circuit {
-    let Step::Check(check) = case.plan.steps[at] else { panic!("step {at} reads nothing") };
+    let Act::Check(check) = case.plan.acts[at] else { panic!("step {at} reads nothing") };
     let mut bench = Bench::default();
     for sign in [Sign::Plus, Sign::Minus] {
         for cup in 0..case.plan.cups.len() as u8 {
@@ -27,8 +27,8 @@ fn between(case: &Case, leaves: &[Leaf], at: usize) -> Circuit {
             bench.tie_pairs(&case.plan, sign);
         }
     }
-    for step in &case.plan.steps[..at] {
-        if let (Step::Join { .. } | Step::Lay { .. }, Some(run)) = (step, step.run()) {
+    for step in &case.plan.acts[..at] {
+        if let (Act::Join { .. } | Act::Lay { .. }, Some(run)) = (step, step.run()) {
             let run = &case.plan.runs[run];
             bench.tie(run.from, run.to);
         }
@@ -71,25 +71,25 @@ fn every_foretold_resistance_is_what_ngspice_finds_between_the_probes() {
         let ohms = near(&case.drivers);
         let leaves: Vec<Leaf> = ohms.keys().copied().collect();
         let foretold = case.foretold();
-        assert_eq!(foretold.len(), case.plan.steps.len());
-        for (at, (step, foretold)) in case.plan.steps.iter().zip(&foretold).enumerate() {
+        assert_eq!(foretold.len(), case.plan.acts.len());
+        for (at, (step, foretold)) in case.plan.acts.iter().zip(&foretold).enumerate() {
             match (step, foretold) {
-                (Step::Check(check), Some(foretold)) => {
+                (Act::Check(check), Some(foretold)) => {
                     circuits.push((between(case, &leaves, at), ohms.clone()));
                     let name = format!("{} {:?} at {at}", case.name(), check.stage);
                     claims.push((name, *foretold));
                 }
-                (Step::Check(_), None) => panic!("{}: nothing foretold at {at}", case.name()),
-                (Step::Leads, Some(leads)) => {
+                (Act::Check(_), None) => panic!("{}: nothing foretold at {at}", case.name()),
+                (Act::Leads, Some(leads)) => {
                     assert_eq!([leads.low, leads.high], LEADS);
                 }
                 // Between pairs that are tied inside there is nothing but the leads.
-                (Step::PowerOff, between) if case.plan.pairs.iter().any(|pairs| *pairs > 1) => {
+                (Act::PowerOff, between) if case.plan.pairs.iter().any(|pairs| *pairs > 1) => {
                     let between = between.expect("tied pairs are read");
                     assert_eq!([between.low, between.high], LEADS);
                     tied += 1;
                 }
-                (Step::Coils { driver }, Some(alone)) => {
+                (Act::Coils { driver }, Some(alone)) => {
                     // One coil of the driver; those of a driver are alike.
                     let coil = ohms[&Leaf { driver: *driver, coil: 0 }];
                     let name = case.name();
@@ -126,9 +126,9 @@ fn readings(cups: Cups, pairs: u32, key: &str) -> BTreeMap<(Stage, bool), Vec<Fo
     let build = BuildDraft { cups, ..BuildDraft::default() }.check(&rig).unwrap();
     let plan = Plan::of(&rig, &build, &one(&rig, key).unwrap()).unwrap();
     let mut told: BTreeMap<(Stage, bool), Vec<Foretold>> = BTreeMap::new();
-    for (step, foretold) in plan.steps.iter().zip(foretell(&rig, &plan, &Known::default()).unwrap())
+    for (step, foretold) in plan.acts.iter().zip(foretell(&rig, &plan, &Known::default()).unwrap())
     {
-        if let Step::Check(check) = step {
+        if let Act::Check(check) = step {
             told.entry((check.stage, check.tied)).or_default().extend(foretold);
         }
     }

@@ -4,7 +4,7 @@ use coilwright_solver::answer::one;
 use coilwright_solver::bounds::Field;
 use coilwright_solver::meter::{self, Diagnosing, Job, Known, Place, Point, Read, Reading};
 use coilwright_solver::rig::{AmplifierDraft, BuildDraft, ChannelDraft, Cups, Draft, GroupDraft};
-use coilwright_solver::wiring::{Plan, Step};
+use coilwright_solver::wiring::{Act, Plan};
 
 /// At most so many counted steps are a diagnosis: less than a second natively and two in
 /// wasm.
@@ -64,12 +64,12 @@ fn every_diagnosis_ends_within_its_bound() {
         let job = Job { rig: &rig, build: &build, configuration: &configuration, plan: &plan };
         let last = meter::last_check(&plan).unwrap();
         for (times, all) in [(1.0, false), (1.5, false), (1.0, true)] {
-            let touching = Point { step: 0, place: Place::Step };
+            let touching = Point { act: 0, place: Place::Step };
             let mut reads =
                 vec![Read { point: touching, reading: Reading::Ohms { ohms: 0.2, count: 0.1 } }];
             for step in 0..=last {
-                let point = Point { step, place: Place::Step };
-                let is_check = matches!(plan.steps[usize::from(step)], Step::Check(_));
+                let point = Point { act: step, place: Place::Step };
+                let is_check = matches!(plan.acts[usize::from(step)], Act::Check(_));
                 if step == last || (all && is_check) {
                     let foretold = meter::foretold(&rig, &plan, &Known::default(), &[point])
                         .unwrap()[0]

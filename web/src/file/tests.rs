@@ -78,7 +78,7 @@ fn what_a_rig_holds_survives_a_file() {
 /// 2.70 asks for more than 2.7 as a least load, and 27/10 is exact: a file keeps which it was.
 #[test]
 fn what_was_said_against_the_meter_survives_a_file_and_readings_their_order() {
-    let step = |step| Point { step, place: meter::Place::Step };
+    let step = |step| Point { act: step, place: meter::Place::Step };
     let read = vec![(step(8), "0.2".to_owned()), (step(0), "0.1".to_owned())];
     for (against, field) in [
         (Against::said("Ann answers"), Some("Ann answers")),
@@ -156,7 +156,7 @@ fn laden() -> Saved {
     let reading = |i: u16| {
         let place = meter::Place::Across(coil(i % 64), coil(i / 64));
         let raw = ["123456.7", "0.0000001", "1000000", "9999999", "OL"][usize::from(i % 5)];
-        (Point { step: 998, place }, raw.to_owned())
+        (Point { act: 998, place }, raw.to_owned())
     };
     let mut read: Vec<_> = (0..500).map(reading).collect();
     read.sort_unstable();

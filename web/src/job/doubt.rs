@@ -2,7 +2,7 @@
 
 use super::{Job, Sought};
 use coilwright_solver::meter::{self, Agreement, Fault, Foretold, Open, Other, Point};
-use coilwright_solver::wiring::{Plan, Step};
+use coilwright_solver::wiring::{Act, Plan};
 use coilwright_words::english::wiring::Wording;
 
 impl Job {
@@ -33,7 +33,7 @@ impl Job {
         let mut points = if on_paper {
             few_ohms(plan, &wired.foretold)
         } else {
-            let mut points = meter::at_step(plan, self.work.at);
+            let mut points = self.points(self.at());
             points.retain(|point| {
                 let wording = self.agreement(*point);
                 matches!(wording, Some(Ok(Agreement::Right | Agreement::Doubtful)))
@@ -81,10 +81,10 @@ impl Job {
 /// The checks at which so little is read that tenths may not tell.
 fn few_ohms(plan: &Plan, foretold: &[Option<Foretold>]) -> Vec<Point> {
     let mut points = Vec::new();
-    for (step, foretold) in (0_u16..).zip(foretold) {
-        let is_check = matches!(plan.steps.get(usize::from(step)), Some(Step::Check(_)));
+    for (at, foretold) in (0_u16..).zip(foretold) {
+        let is_check = matches!(plan.acts.get(usize::from(at)), Some(Act::Check(_)));
         if is_check && foretold.is_some_and(|one| one.is_little()) {
-            points.append(&mut meter::at_step(plan, step));
+            points.append(&mut meter::at_act(plan, at));
         }
     }
     points

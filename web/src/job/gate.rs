@@ -8,8 +8,8 @@ use super::Job;
 use super::against::Against;
 use super::work::{Work, is_closer};
 use crate::question::text::Misread;
-use coilwright_solver::meter::{Agreement, Point, at_step};
-use coilwright_solver::wiring::Step;
+use coilwright_solver::meter::{Agreement, Point, at_act};
+use coilwright_solver::wiring::Act;
 
 /// Why a point keeps the gate shut.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -39,16 +39,9 @@ const fn agrees(agreement: Agreement) -> bool {
 }
 
 impl Job {
-    /// Whether a step, counted from 0, lies behind the gate.
-    #[must_use]
-    pub fn is_behind(&self, step: u16) -> bool {
-        let step = self.plan().and_then(|plan| plan.steps.get(usize::from(step)));
-        matches!(step, Some(Step::Land { .. } | Step::PowerOn))
-    }
-
     /// Whether the gate is shut before a step, counted from 0.
     #[must_use]
-    pub fn is_shut(&self, step: u16) -> bool {
+    pub fn is_shut(&self, step: usize) -> bool {
         self.is_behind(step) && !self.stops().is_empty() && self.against().is_none()
     }
 
@@ -105,11 +98,11 @@ impl Job {
         let Some(plan) = self.plan() else { return Vec::new() };
         // As far as the step before which the first cable is landed.
         let mut points = Vec::new();
-        for (step, kind) in (0_u16..).zip(&plan.steps) {
-            if matches!(kind, Step::Land { .. } | Step::PowerOn) {
+        for (at, act) in (0_u16..).zip(&plan.acts) {
+            if matches!(act, Act::Land { .. } | Act::PowerOn) {
                 break;
             }
-            points.append(&mut at_step(plan, step));
+            points.append(&mut at_act(plan, at));
         }
         let closer = self.work.read.iter().map(|(point, _)| *point);
         let closer = closer.filter(|point| is_closer(*point) && point.is_of(plan));

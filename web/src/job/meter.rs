@@ -8,7 +8,7 @@ use coilwright_solver::meter::{
     self, Agreement, Diagnosing, Diagnosis, Fault, Foretold, Known, Open, Other, Point, Question,
     Read,
 };
-use coilwright_solver::wiring::Step;
+use coilwright_solver::wiring::Act;
 use std::rc::Rc;
 
 /// What follows from the readings, worked out once when one of them changes.
@@ -66,12 +66,6 @@ fn may_be_one(job: &meter::Job<'_>, point: Point) -> bool {
 }
 
 impl Job {
-    /// What is read at a step.
-    #[must_use]
-    pub fn points(&self, step: u16) -> Vec<Point> {
-        self.plan().map_or_else(Vec::new, |plan| meter::at_step(plan, step))
-    }
-
     /// What a sound rig reads at a point, by all that was read; `None` where it is open.
     #[must_use]
     pub fn foretold(&self, point: Point) -> Option<Foretold> {
@@ -180,8 +174,8 @@ impl Job {
             }
             // Leads and coils alone say nothing of what was built, unless they are wrong.
             let alone = |point: &Point| {
-                let step = job.plan.steps.get(usize::from(point.step));
-                matches!(step, Some(Step::Leads | Step::Coils { .. }))
+                let step = job.plan.acts.get(usize::from(point.act));
+                matches!(step, Some(Act::Leads | Act::Coils { .. }))
             };
             let mut judged = metered.judged.iter();
             let tells =

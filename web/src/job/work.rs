@@ -1,15 +1,15 @@
-//! How far the work on a plan is: steps done, readings taken, answers given.
+//! How far the work on a plan is: acts done, readings taken, answers given.
 
 use super::against::Against;
 use coilwright_solver::meter::{Place, Point, Question};
-use coilwright_solver::wiring::Step;
+use coilwright_solver::wiring::Act;
 
 /// How far the work is.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Work {
-    /// The step at hand, counted from 0.
+    /// The act at hand, counted from 0.
     pub at: u16,
-    /// The steps that are done, rising.
+    /// The acts that are done, rising.
     pub done: Vec<u16>,
     /// What the meter showed, as typed, by the point, in the order taken.
     pub read: Vec<(Point, String)>,
@@ -17,20 +17,20 @@ pub struct Work {
     pub asked: Vec<(Question, bool)>,
     /// What somebody says who goes on against the meter.
     pub against: Against,
-    /// Whether steps have the numbers that they had before leads were read first.
+    /// Whether acts have the numbers that they had before leads were read first.
     pub old: bool,
 }
 
 impl Work {
-    /// Whether a step is done.
+    /// Whether an act is done.
     #[must_use]
-    pub fn is_done(&self, step: u16) -> bool {
-        self.done.binary_search(&step).is_ok()
+    pub fn is_done(&self, act: u16) -> bool {
+        self.done.binary_search(&act).is_ok()
     }
 
-    pub(super) fn tick(&mut self, step: u16, done: bool) {
-        match (self.done.binary_search(&step), done) {
-            (Err(at), true) => self.done.insert(at, step),
+    pub(super) fn tick(&mut self, act: u16, done: bool) {
+        match (self.done.binary_search(&act), done) {
+            (Err(at), true) => self.done.insert(at, act),
             (Ok(at), false) => {
                 self.done.remove(at);
             }
@@ -77,35 +77,35 @@ impl Work {
         self.asked.clear();
     }
 
-    /// Gives numbers of steps that were written before leads were read first and every coil
-    /// by itself the numbers that the steps have now.
-    pub(super) fn renumber(&mut self, steps: &[Step]) {
+    /// Gives numbers of acts that were written before leads were read first and every coil
+    /// by itself the numbers that the acts have now.
+    pub(super) fn renumber(&mut self, acts: &[Act]) {
         if !core::mem::take(&mut self.old) {
             return;
         }
         // As they were: no coils, and the leads before the first check.
         let mut before: Vec<u16> = Vec::new();
         let mut leads = None;
-        for (number, step) in (0_u16..).zip(steps) {
-            match step {
-                Step::Coils { .. } => {}
-                Step::Leads => leads = Some(number),
-                step => {
-                    if matches!(step, Step::Check(_)) {
+        for (number, act) in (0_u16..).zip(acts) {
+            match act {
+                Act::Coils { .. } => {}
+                Act::Leads => leads = Some(number),
+                act => {
+                    if matches!(act, Act::Check(_)) {
                         before.extend(leads.take());
                     }
                     before.push(number);
                 }
             }
         }
-        let now = |step: u16| before.get(usize::from(step)).copied();
+        let now = |act: u16| before.get(usize::from(act)).copied();
         self.at = now(self.at).unwrap_or(0);
-        self.done = self.done.iter().filter_map(|step| now(*step)).collect();
+        self.done = self.done.iter().filter_map(|act| now(*act)).collect();
         self.done.sort_unstable();
         let read = core::mem::take(&mut self.read);
         for (point, text) in read {
-            if let Some(step) = now(point.step) {
-                self.note(Point { step, ..point }, &text);
+            if let Some(act) = now(point.act) {
+                self.note(Point { act, ..point }, &text);
             }
         }
     }

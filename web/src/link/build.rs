@@ -70,7 +70,7 @@ pub(super) fn readings(work: &Work) -> String {
         if !value.is_empty() {
             value.push('~');
         }
-        let name = if work.old { point.step.to_string() } else { point.name() };
+        let name = if work.old { point.act.to_string() } else { point.name() };
         value.push_str(&name);
         value.push('~');
         value.push_str(&escaped(text, b""));
@@ -134,7 +134,7 @@ pub(super) fn read_readings(value: &str, old: bool) -> Option<Vec<(Point, String
     let mut read: Vec<(Point, String)> = Vec::new();
     while let Some(name) = texts.next() {
         let point = if old {
-            Point { step: name.parse().ok()?, place: Place::Step }
+            Point { act: name.parse().ok()?, place: Place::Step }
         } else {
             Point::named(name)?
         };

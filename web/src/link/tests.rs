@@ -85,7 +85,7 @@ pub(crate) fn half_wired() -> Saved {
         ..BuildForm::default()
     };
     form.build.takes[0] = TakesForm { largest: "2,5".into(), push_on: true, ..Default::default() };
-    let step = |step| Point { step, place: Place::Step };
+    let step = |step| Point { act: step, place: Place::Step };
     let read = vec![(step(2), "2,1".into()), (step(6), "OL".into())];
     let work = Work { at: 3, done: vec![0, 1, 6], read, old: true, ..Work::default() };
     let key = Some("1:1a||2a".into());
@@ -125,9 +125,9 @@ pub(crate) fn crowded() -> Saved {
 pub(crate) fn searched() -> Saved {
     let coil = |driver, coil| Coil { driver, coil };
     let read = vec![
-        (Point { step: 0, place: Place::Step }, "0,2".into()),
-        (Point { step: 11, place: Place::Coil(coil(0, 0)) }, "2.1".into()),
-        (Point { step: 11, place: Place::Across(coil(0, 0), coil(1, 1)) }, "OL".into()),
+        (Point { act: 0, place: Place::Step }, "0,2".into()),
+        (Point { act: 11, place: Place::Coil(coil(0, 0)) }, "2.1".into()),
+        (Point { act: 11, place: Place::Across(coil(0, 0), coil(1, 1)) }, "OL".into()),
     ];
     let asked = vec![(Question::Cool, false)];
     let work = Work { at: 9, done: vec![1], read, asked, ..Work::default() };

@@ -9,22 +9,23 @@ use crate::question::text::Misread;
 use crate::words::gate as say;
 use crate::words::wiring::Wording;
 use coilwright_solver::meter::Place;
-use coilwright_solver::wiring::Step;
+use coilwright_solver::wiring::Act;
 
 /// The field for why somebody goes on.
 const FIELD: &str = "against";
 
 /// What is said in place of a step that the gate is shut before: a line below its heading.
-pub fn line(wording: &Wording<'_>, step: u16) -> &'static str {
-    match wording.plan.steps.get(usize::from(step)) {
-        Some(Step::PowerOn) => say::UNTIL,
+pub fn line(wording: &Wording<'_>, step: usize) -> &'static str {
+    let first = wording.plan.steps.get(step).map(|step| usize::from(step.first));
+    match first.and_then(|first| wording.plan.acts.get(first)) {
+        Some(Act::PowerOn) => say::UNTIL,
         _ => say::LAND_NOTHING,
     }
 }
 
 /// At a step that the gate is shut before: what keeps it shut, and the way on against that;
 /// at one that somebody goes on to, what was said.
-pub fn panel(pen: &mut Pen, wording: &Wording<'_>, step: u16) {
+pub fn panel(pen: &mut Pen, wording: &Wording<'_>, step: usize) {
     let state = pen.state;
     if !state.job.is_shut(step) {
         return if state.job.is_behind(step) { went(pen, true) } else { pen.nothing() };
@@ -49,7 +50,7 @@ pub fn panel(pen: &mut Pen, wording: &Wording<'_>, step: u16) {
 fn named(pen: &Pen, wording: &Wording<'_>, stop: &Stop) -> String {
     let point = stop.point;
     let title = match point.place {
-        Place::Step => wording.step(usize::from(point.step)).title,
+        Place::Step => wording.act(usize::from(point.act)).title,
         _ => wording.point(&point).0,
     };
     let why = match stop.why {
@@ -63,7 +64,8 @@ fn named(pen: &Pen, wording: &Wording<'_>, stop: &Stop) -> String {
         Why::Misread(Misread::LoneOne) => String::new(),
         _ => stop.text.chars().take(12).collect(),
     };
-    say::stop(u32::from(point.step) + 1, &title, &typed, why)
+    let step = wording.plan.step_of(point.act).and_then(|step| u32::try_from(step).ok());
+    say::stop(step.unwrap_or(0) + 1, &title, &typed, why)
 }
 
 /// The way on: in words.

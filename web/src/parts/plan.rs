@@ -12,6 +12,7 @@ use crate::words::finding as finding_words;
 use crate::words::page::wire as words;
 use crate::words::rig as rig_words;
 use crate::words::wiring::Wording;
+use coilwright_drawing::scene::Scene;
 use coilwright_drawing::wired::{Labels, Suspects, built, suspected, wired};
 use coilwright_solver::meter::Job;
 
@@ -49,21 +50,24 @@ pub fn configuration(pen: &mut Pen) {
     pen.close();
 }
 
-/// The drawing as text, with a run lit: as planned with what may be wrong at its place, or
-/// as it was probably built.
-fn svg(wording: &Wording<'_>, state: &State) -> Option<String> {
+/// The drawing with the runs of the step at hand lit: as planned with what may be wrong at its
+/// place, or as it was probably built.
+pub fn scene(wording: &Wording<'_>, state: &State) -> Option<Scene> {
     let (plan, labels, lit) = (wording.plan, labels(wording), state.job.lit());
-    let (scene, name) = match (state.job.found(), state.job.drawn()) {
-        (Some(found), Some(fault)) => {
-            let scene = built(plan, &labels, lit, wording.rig, fault, &found.others);
-            (scene, finding_words::AS_BUILT)
-        }
+    let scene = match (state.job.found(), state.job.drawn()) {
+        (Some(found), Some(fault)) => built(plan, &labels, &lit, wording.rig, fault, &found.others),
         _ => {
             let suspects = Suspects { rig: wording.rig, faults: state.job.suspects() };
-            (suspected(plan, &labels, lit, suspects), words::AS_WIRED)
+            suspected(plan, &labels, &lit, suspects)
         }
     };
-    Some(scene.ok()?.svg("wired", Some(name)))
+    scene.ok()
+}
+
+/// The same as text.
+fn svg(wording: &Wording<'_>, state: &State) -> Option<String> {
+    let name = if state.job.drawn().is_some() { finding_words::AS_BUILT } else { words::AS_WIRED };
+    Some(scene(wording, state)?.svg("wired", Some(name)))
 }
 
 /// What stands on the bodies.
@@ -112,7 +116,7 @@ pub fn picture(pen: &mut Pen, wording: &Wording<'_>, zoom: Zoom) {
 #[must_use]
 pub fn file(of: &Wired) -> Option<(String, (i32, i32))> {
     let wording = wording_of(of)?;
-    let scene = wired(wording.plan, &labels(&wording), None).ok()?;
+    let scene = wired(wording.plan, &labels(&wording), &[]).ok()?;
     let size = (scene.width, scene.height);
     let look = coilwright_drawing::wired::look;
     Some((scene.file(look, &wording.drawing_title(), &wording.drawing_description()), size))

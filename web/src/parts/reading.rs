@@ -11,12 +11,12 @@ use crate::words::meter as words;
 use crate::words::page::wire as say;
 use crate::words::wiring::Wording;
 use crate::words::{finding, gate};
-use coilwright_solver::meter::{Agreement, Place, Point};
-use coilwright_solver::wiring::Step;
+use coilwright_solver::meter::{Agreement, Place, Point, at_act};
+use coilwright_solver::wiring::Act;
 
 /// The fields of the step at hand, where it takes readings.
 pub fn fields(pen: &mut Pen, wording: &Wording<'_>) {
-    let points = pen.state.job.points(pen.state.job.work.at);
+    let points = pen.state.job.points(pen.state.job.at());
     let few = points.len() == 1;
     pen.open(if few { "div.readings" } else { "div.readings readings-many" });
     for point in points {
@@ -31,7 +31,7 @@ pub fn fields(pen: &mut Pen, wording: &Wording<'_>) {
     // What was read more closely and is still in doubt.
     pen.open("div.readings");
     for stop in state.job.stops() {
-        if is_closer(stop.point) && stop.point.step == state.job.work.at {
+        if is_closer(stop.point) && state.job.is_at_hand(stop.point) {
             pen.line_of("p.finding-point", tied(&wording.point(&stop.point).0));
             field(pen, wording, stop.point);
         }
@@ -52,11 +52,11 @@ fn label(pen: &Pen, wording: &Wording<'_>, point: Point) -> String {
         Place::Coil(coil) => wording.coil_named(coil),
         Place::Basket(_) => finding::BASKET.to_owned(),
         Place::Tied(output, sign) => wording.tied_named(output, sign),
-        Place::Step if wording.plan.steps.get(usize::from(point.step)) == Some(&Step::Leads) => {
+        Place::Step if wording.plan.acts.get(usize::from(point.act)) == Some(&Act::Leads) => {
             finding::LEADS.to_owned()
         }
         // In search of a fault there is a field beside that of the step.
-        _ if point.step != pen.state.job.work.at || is_closer(point) => finding::THERE.to_owned(),
+        _ if !pen.state.job.is_at_hand(point) || is_closer(point) => finding::THERE.to_owned(),
         _ => say::IT_READS.to_owned(),
     }
 }
@@ -139,8 +139,8 @@ fn said(pen: &mut Pen, wording: &Wording<'_>, point: Point, agreement: Judged) {
     let state = pen.state;
     let foretold = state.job.foretold(point);
     match agreement {
-        None if foretold.is_none() => pen.line("p.hints", finding::MUST_BE_OPEN),
-        None => pen.line("p.hints", say::READ_HELP),
+        None if foretold.is_none() => pen.line("p.hints reading-help", finding::MUST_BE_OPEN),
+        None => pen.line("p.hints reading-help", say::READ_HELP),
         Some(Err(Misread::LoneOne)) => pen.line("p.trouble", gate::ASK_ONE),
         Some(Err(Misread::Negative)) => pen.line("p.trouble", say::NEGATIVE),
         Some(Err(Misread::NotOne)) => pen.line("p.trouble", say::NOT_A_READING),
@@ -224,9 +224,9 @@ pub fn coils(pen: &mut Pen, wording: &Wording<'_>) {
     pen.line("summary", finding::COILS);
     pen.line("p.hints", finding::COILS_HELP);
     pen.open("div.readings readings-many");
-    for (number, step) in (0_u16..).zip(&wording.plan.steps) {
-        if matches!(step, Step::Leads | Step::Coils { .. }) {
-            for point in pen.state.job.points(number) {
+    for (at, act) in (0_u16..).zip(&wording.plan.acts) {
+        if matches!(act, Act::Leads | Act::Coils { .. }) {
+            for point in at_act(wording.plan, at) {
                 short(pen, wording, point);
             }
         }

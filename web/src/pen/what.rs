@@ -81,6 +81,8 @@ impl What {
 pub enum When {
     /// On a click, or what stands for one.
     Pressed,
+    /// On a double click, or a double tap.
+    Twice,
     /// The same on a link, unless the browser is asked to open it elsewhere.
     Followed,
     /// On each letter.
@@ -125,6 +127,7 @@ impl Listener for On {
     fn kind(&self) -> ListenerKind {
         match self.when {
             When::Pressed | When::Followed => ListenerKind::onclick,
+            When::Twice => ListenerKind::ondblclick,
             When::Typed => ListenerKind::oninput,
             When::Chosen => ListenerKind::onchange,
             When::Sent => ListenerKind::onsubmit,

@@ -1,5 +1,7 @@
 //! Working mode: the plan, one step at a time.
 
+mod drawing;
+mod over;
 pub mod state;
 pub mod view;
 

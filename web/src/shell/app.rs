@@ -88,8 +88,10 @@ struct Before {
     title: String,
     /// Whether the link is shown, to be copied by hand.
     handing: bool,
+    /// The step that is worked at, and whether the work is over.
+    at: Option<(usize, bool)>,
     /// The step that is read aloud.
-    spoken: Option<u16>,
+    spoken: Option<usize>,
     /// The run that is lit.
     lit: Option<usize>,
     /// How many fields of points were gone to.

@@ -1,3 +1,4 @@
+mod carried;
 mod doubt;
 mod gate;
 #[cfg(not(target_arch = "wasm32"))]

@@ -2,7 +2,7 @@
 
 use super::Labels;
 use super::lane::Lane;
-use crate::scene::{name_width, text_width};
+use crate::scene::{Point, name_width, text_width};
 use coilwright_solver::network::Coil;
 use coilwright_solver::short::insertion_sort;
 use coilwright_solver::wiring::{Plan, Post, Sign, Terminal};
@@ -235,6 +235,28 @@ impl Bodies {
             Post::CupInside(_) => cups + CUP,
             Post::Coil(_) => drivers,
         }
+    }
+
+    /// The corners of the bodies that some terminals are on; a splice is on none.
+    pub(super) fn corners(&self, terminals: &[Terminal]) -> Vec<Point> {
+        let [amplifier, cups, drivers, _] = self.lefts;
+        let columns = [
+            (&self.outputs, amplifier, self.amplifier),
+            (&self.cups, cups, CUP),
+            (&self.drivers, drivers, self.driver),
+        ];
+        let mut corners = Vec::new();
+        for (bodies, left, wide) in columns {
+            for body in bodies {
+                let own = |tab: &usize| {
+                    self.tabs.get(*tab).is_some_and(|tab| terminals.contains(&tab.terminal))
+                };
+                if body.tabs.iter().any(own) {
+                    corners.extend([(left, body.top), (left + wide, body.bottom)]);
+                }
+            }
+        }
+        corners
     }
 
     /// The height of the end of a run at a terminal.

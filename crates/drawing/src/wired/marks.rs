@@ -55,7 +55,7 @@ pub(super) fn scene(drawn: &Drawn<'_>, bodies: &Bodies, lanes: &[Lane]) -> Scene
         for lane in lanes {
             for item in &lane.items {
                 for pin in &item.pins {
-                    let is_lit = drawn.lit == Some(pin.run);
+                    let is_lit = drawn.lit.contains(&pin.run);
                     if is_first(item, pin) && is_lit == over {
                         run(to, drawn, lane, item, pin);
                     }
@@ -124,9 +124,22 @@ fn way(lane: &Lane, item: &Item, pin: &Pin) -> Vec<Point> {
     places
 }
 
+/// All places of some runs.
+pub(super) fn ways(lanes: &[Lane], runs: &[usize]) -> Vec<Point> {
+    let mut ways = Vec::new();
+    for (lane, item) in
+        lanes.iter().flat_map(|lane| lane.items.iter().map(move |item| (lane, item)))
+    {
+        for pin in item.pins.iter().filter(|pin| runs.contains(&pin.run)) {
+            ways.append(&mut way(lane, item, pin));
+        }
+    }
+    ways
+}
+
 fn run(to: &mut Vec<Mark>, drawn: &Drawn<'_>, lane: &Lane, item: &Item, pin: &Pin) {
     let of = drawn.plan.runs.get(pin.run).map_or(Of::Between, |run| run.role);
-    let lit = drawn.lit == Some(pin.run);
+    let lit = drawn.lit.contains(&pin.run);
     let missing = drawn.missing == Some(pin.run);
     let numbered = pin.run < drawn.numbered;
     to.push(Mark::Run(

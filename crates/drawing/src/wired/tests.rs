@@ -12,6 +12,7 @@ use std::path::Path;
 use std::sync::LazyLock;
 
 mod named;
+mod near;
 mod suspected;
 
 /// A plan, and what it is of.
@@ -148,7 +149,7 @@ fn lie_on(((a, b), (c, d)): (Point, Point), ((e, f), (g, h)): (Point, Point)) ->
 #[test]
 fn every_run_has_a_way_and_the_frame_holds_everything() {
     for (name, plan) in spread() {
-        let scene = wired(plan, &labels(plan), None).unwrap();
+        let scene = wired(plan, &labels(plan), &[]).unwrap();
         let numbers: Vec<usize> = ways(&scene).iter().map(|(number, _)| *number).collect();
         assert_eq!(numbers, (0..plan.runs.len()).collect::<Vec<_>>(), "{name}");
         assert_eq!(problems(&scene), Vec::<String>::new(), "{name}");
@@ -158,7 +159,7 @@ fn every_run_has_a_way_and_the_frame_holds_everything() {
 #[test]
 fn no_run_crosses_a_body_and_no_two_lie_on_each_other() {
     for (name, plan) in spread() {
-        let scene = wired(plan, &labels(plan), None).unwrap();
+        let scene = wired(plan, &labels(plan), &[]).unwrap();
         let ways = ways(&scene);
         let bodies = rects(&scene, &[Role::Body, Role::Post]);
         for (number, way) in &ways {
@@ -182,7 +183,7 @@ fn no_run_crosses_a_body_and_no_two_lie_on_each_other() {
 #[test]
 fn every_run_ends_at_its_terminals_and_every_terminal_has_its_sign() {
     for (name, plan) in spread() {
-        let scene = wired(plan, &labels(plan), None).unwrap();
+        let scene = wired(plan, &labels(plan), &[]).unwrap();
         let tabs = rects(&scene, &[Role::Tab]);
         let splices = rects(&scene, &[Role::Splice]);
         let at = |places: &[Area], (x, y): Point| {
@@ -208,7 +209,7 @@ fn every_run_ends_at_its_terminals_and_every_terminal_has_its_sign() {
 #[test]
 fn numbers_keep_off_each_other_and_off_bodies() {
     for (name, plan) in spread() {
-        let scene = wired(plan, &labels(plan), None).unwrap();
+        let scene = wired(plan, &labels(plan), &[]).unwrap();
         let badges = rects(&scene, &[Role::Badge]);
         assert_eq!(badges.len(), plan.runs.len(), "{name}");
         let bodies = rects(&scene, &[Role::Body, Role::Post, Role::Splice]);
@@ -284,7 +285,7 @@ fn the_order_of_tracks_never_crosses_more_than_the_order_of_the_runs() {
         let found = crossings(plan).unwrap();
         assert!(found.after <= found.before, "{name}: {found:?}");
         // As counted on the drawing itself.
-        let scene = wired(plan, &labels(plan), None).unwrap();
+        let scene = wired(plan, &labels(plan), &[]).unwrap();
         let ways = ways(&scene);
         let mut seen = 0;
         for (i, (_, way)) in ways.iter().enumerate() {
@@ -311,7 +312,7 @@ fn the_order_of_tracks_never_crosses_more_than_the_order_of_the_runs() {
 #[test]
 fn parts_of_a_tall_drawing_are_cut_between_drivers() {
     for (name, plan) in spread() {
-        let whole = wired(plan, &labels(plan), None).unwrap();
+        let whole = wired(plan, &labels(plan), &[]).unwrap();
         let parts = parts(&whole, 900);
         let mut top = 0;
         for part in &parts {
@@ -338,7 +339,7 @@ fn drawings_are_as_they_were_looked_at() {
         ("tabs", [3, 1, 1], tabs, "1:1a||2a||3a".to_owned()),
     ] {
         let plan = plan(rig, &build, &key).unwrap();
-        let drawn = wired(&plan, &labels(&plan), Some(1)).unwrap();
+        let drawn = wired(&plan, &labels(&plan), &[1]).unwrap();
         looked_at(&drawn, name);
     }
 }

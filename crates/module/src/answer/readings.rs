@@ -54,10 +54,12 @@ objects! {
     }
     /// A check point.
     ReadingPoint {
-        /// Its name: the step counted from 1, and what is looked at more closely.
+        /// Its name: the act counted from 1, and what is looked at more closely.
         point: String,
         /// The step that it belongs to, counted from 1.
         step: u32,
+        /// The act that it belongs to, counted from 1.
+        act: u32,
         /// What is read.
         place: Word<Place>,
         /// Where the + probe and the − probe go; null where they touch each other, or go from terminal to terminal.
@@ -161,7 +163,13 @@ impl ReadingPoint {
         let (title, text) = wording.point(point);
         Self {
             point: point.name(),
-            step: u32::from(point.step) + 1,
+            step: wording
+                .plan
+                .step_of(point.act)
+                .and_then(|step| u32::try_from(step).ok())
+                .unwrap_or(0)
+                + 1,
+            act: u32::from(point.act) + 1,
             place: Word(point.place),
             probes: point.probes(wording.plan).map(|ends| ends.map(Into::into).into()),
             effort: effort.into(),

@@ -8,7 +8,7 @@ use super::shape::{self, Described, Named, Shape, Shaped, Word, named, objects};
 use super::{CONTRACT_VERSION, Problem};
 use coilwright_solver::network::Coil;
 use coilwright_solver::problem::Problem as FoundProblem;
-use coilwright_solver::wiring::{Post, Role, Sign, Stage, Step as FoundStep};
+use coilwright_solver::wiring::{Act as FoundAct, Post, Role, Sign, Site, Stage};
 use serde::Serialize;
 
 named! {
@@ -37,25 +37,42 @@ impl Named for Post {
     }
 }
 
-impl Named for FoundStep {
+impl Named for FoundAct {
     const WORDS: shape::Words = shape::Words {
-        name: "StepKind",
-        doc: "What is done in a step.",
+        name: "ActKind",
+        doc: "What is done in an act.",
         words: &[
-            FoundStep::Coils { driver: 0 }.name(),
-            FoundStep::Polarity { driver: 0 }.name(),
-            FoundStep::Insulate { coil: Coil { driver: 0, coil: 0 } }.name(),
-            FoundStep::Join { run: 0 }.name(),
-            FoundStep::Lay { run: 0 }.name(),
-            FoundStep::Leads.name(),
+            FoundAct::Coils { driver: 0 }.name(),
+            FoundAct::Polarity { driver: 0 }.name(),
+            FoundAct::Insulate { coil: Coil { driver: 0, coil: 0 } }.name(),
+            FoundAct::Join { run: 0 }.name(),
+            FoundAct::Lay { run: 0 }.name(),
+            FoundAct::Leads.name(),
             "check",
-            FoundStep::PowerOff.name(),
-            FoundStep::Land { run: 0 }.name(),
-            FoundStep::PowerOn.name(),
+            FoundAct::PowerOff.name(),
+            FoundAct::Land { run: 0 }.name(),
+            FoundAct::PowerOn.name(),
         ],
     };
     fn name(self) -> &'static str {
-        FoundStep::name(self)
+        FoundAct::name(self)
+    }
+}
+
+impl Named for Site {
+    const WORDS: shape::Words = shape::Words {
+        name: "StepStage",
+        doc: "The stage of the work that a step belongs to: at a driver by itself, where drivers are joined, at the cups, along the cable, at the amplifier.",
+        words: &[
+            Self::Driver(0).name(),
+            Self::Together.name(),
+            Self::Box.name(),
+            Self::Cable.name(),
+            Self::Amplifier.name(),
+        ],
+    };
+    fn name(self) -> &'static str {
+        Self::name(self)
     }
 }
 
@@ -146,12 +163,31 @@ objects! {
         /// Its current in amperes at the most that the amplifier may give, which sizes it; null where that is not known.
         most_amps: Option<f64>,
     }
-    /// One step of the work.
+    /// One step of the work: what hands do in one go.
     Step {
         /// Its number, counted from 1.
         number: u32,
+        /// The stage of the work that it belongs to.
+        stage: Word<Site>,
+        /// Of a driver by itself: the driver, counted from 1; else null.
+        driver: Option<u32>,
+        /// The runs that it places, counted from 1: two at most, between the same two places.
+        runs: Vec<u32>,
+        /// A short heading in English.
+        title: String,
+        /// What is done, in short, in English.
+        text: String,
+        /// What can hurt at it, in English; null where nothing is said.
+        caution: Option<String>,
+        /// Its acts, one after the other.
+        acts: Vec<Act>,
+    }
+    /// One act: the smallest part of the work that can be done or read.
+    Act {
+        /// Its number among all acts, counted from 1. Check points are named by it.
+        number: u32,
         /// What is done.
-        kind: Word<FoundStep>,
+        kind: Word<FoundAct>,
         /// The run that it places, counted from 1; else null.
         run: Option<u32>,
         /// Of the coils and the polarity of a driver, and of a coil left out: the driver, counted from 1; else null.

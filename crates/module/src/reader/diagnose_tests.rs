@@ -28,7 +28,7 @@ fn readings_and_answers_are_read_in_their_places() {
     );
     assert_eq!(told, []);
     let coil = |driver, coil| Coil { driver, coil };
-    let at = |step, place| Point { step, place };
+    let at = |step, place| Point { act: step, place };
     let of = |point, reading| Some(Entry::Read(Read { point, reading }));
     let ohms = |ohms, count| Reading::Ohms { ohms, count };
     assert_eq!(

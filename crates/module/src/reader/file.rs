@@ -18,9 +18,9 @@ pub struct SavedRig {
     pub typed: Vec<(String, String)>,
     /// The chosen configuration, not checked against the rig.
     pub key: Option<String>,
-    /// The step at hand, counted from 1; a plan may have fewer.
+    /// An act of the step at hand, counted from 1; a plan may have fewer.
     pub step: u32,
-    /// The steps that are done, counted from 1 and none twice.
+    /// The acts that are done, counted from 1 and none twice.
     pub done: Vec<u32>,
     /// What was read and answered, not checked against the plan.
     pub readings: Vec<Entry>,

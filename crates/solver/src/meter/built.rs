@@ -168,7 +168,7 @@ pub(super) struct Touching {
     /// The terminal whose wire it is, whose strands reach the other; `None` of a wire that
     /// ends on both.
     pub(super) of: Option<Terminal>,
-    /// From this step on: it came with a wire that was placed before it.
+    /// From this act on: it came with a wire that was placed before it.
     pub(super) since: u16,
 }
 

@@ -32,7 +32,7 @@ pub type Dictionary = (Vec<(Fault, f64)>, Vec<Other>);
 /// let (faults, others) = catalogue(&job).unwrap();
 /// assert_eq!(faults[0], (Fault::Nothing, 25.0));
 /// // Two 4 Ω coils in parallel, each likely 3.5 Ω.
-/// let last = Point { step: last_check(&plan).unwrap(), place: Place::Step };
+/// let last = Point { act: last_check(&plan).unwrap(), place: Place::Step };
 /// assert!((shown(&job, &faults[0].0, &others, &last).unwrap()[0].ohms - 1.75).abs() < 1e-9);
 /// ```
 ///
@@ -55,7 +55,7 @@ pub struct Shown {
     /// Of exchanged cables: which conductors are, where it is not both.
     pub only: Option<Sign>,
     /// Of what touches: the terminal whose wire it is, `None` of a wire that ends on both, and
-    /// the first step at which it is there.
+    /// the first act at which it is there.
     pub came: Option<(Option<Terminal>, u16)>,
     /// Between the probes in ohms, without leads, every coil at its likely resistance;
     /// without end where it is open.

@@ -28,7 +28,7 @@ use crate::defect::Defect;
 use crate::network::Coil;
 use crate::rig::Rig;
 use crate::short;
-use crate::wiring::{Plan, Step};
+use crate::wiring::{Act, Plan};
 use candidates::{candidates, is_still, is_sure};
 
 /// At most so many explanations are told.
@@ -41,7 +41,7 @@ const SOUND: f64 = 0.995;
 /// Says what is wrong, from readings and from what was answered to the questions.
 ///
 /// Readings of points that are none of the plan's, and all but the last at a point, are
-/// passed over. The step of the latest point says how far the work is.
+/// passed over. The act of the latest point says how far the work is.
 ///
 /// # Example
 /// ```
@@ -58,7 +58,7 @@ const SOUND: f64 = 0.995;
 ///     point: Point::named(name).unwrap(),
 ///     reading: Reading::Ohms { ohms, count: 0.1 },
 /// };
-/// let last = Point { step: meter::last_check(&plan).unwrap(), place: meter::Place::Step }.name();
+/// let last = Point { act: meter::last_check(&plan).unwrap(), place: meter::Place::Step }.name();
 /// let found = meter::diagnose(&job, &[read("1", 0.2), read(&last, 2.1)], &[]);
 /// assert!(matches!(found.explanations[0].faults[0], Fault::Missing { .. } | Fault::CoilOpen(_)));
 /// assert!(found.next.is_some());
@@ -82,7 +82,7 @@ fn is_off(agreement: Agreement) -> bool {
 #[derive(Clone, Copy, Debug)]
 struct Taken {
     read: Read,
-    /// The step that the work had come to.
+    /// The act that the work had come to.
     now: u16,
     /// What it weighs.
     weighed: Weighed,
@@ -203,10 +203,10 @@ impl Diagnosing {
         for (read, agreement) in reads.iter().zip(&agreements) {
             taken.retain(|one| one.read.point != read.point);
             if agreement.tells() && read.point.place.tells_faults() && read.point.is_of(plan) {
-                now = read.point.step.max(now);
+                now = read.point.act.max(now);
                 // Read again it sees what touches now.
-                let again = now > read.point.step && is_still(plan, read.point.step, now);
-                let now = if again { now } else { read.point.step };
+                let again = now > read.point.act && is_still(plan, read.point.act, now);
+                let now = if again { now } else { read.point.act };
                 let (weighed, off) = (Weighed::of(read.reading), is_off(*agreement));
                 taken.push(Taken { read: *read, now, weighed, off });
             }
@@ -220,12 +220,12 @@ impl Diagnosing {
         short::insertion_sort(&mut taken, |a, b| a.read.point.cmp(&b.read.point));
         let work = reads
             .iter()
-            .map(|read| read.point.step)
-            .filter(|step| matches!(plan.steps.get(usize::from(*step)), Some(Step::Check(_))))
+            .map(|read| read.point.act)
+            .filter(|step| matches!(plan.acts.get(usize::from(*step)), Some(Act::Check(_))))
             .max();
-        let come = reads.iter().map(|read| read.point.step).max();
+        let come = reads.iter().map(|read| read.point.act).max();
         let candidates = candidates(plan, work, come, &taken);
-        let come = |point: &Point| (*point, work.unwrap_or(point.step));
+        let come = |point: &Point| (*point, work.unwrap_or(point.act));
         let points = taken.iter().map(|one| (one.read.point, one.now));
         let settings = Settings::of(&posts, points.chain(candidates.iter().map(come)))?;
         let stage = Stage::Joining(joining);

@@ -14,7 +14,7 @@ use super::variants::felt;
 use super::{Agreement, Foretold, LEADS, Reading};
 use crate::defect::Defect;
 use crate::short;
-use crate::wiring::Step;
+use crate::wiring::Act;
 
 /// The step of the meter that is expected, in ohms.
 const COUNT: f64 = 0.1;
@@ -50,7 +50,7 @@ pub struct Open {
 /// # let plan = Plan::of(&rig, &build, &configuration).unwrap();
 /// let job = Job { rig: &rig, build: &build, configuration: &configuration, plan: &plan };
 /// // A third of an ohm reads as a short does.
-/// let last = Point { step: meter::last_check(&plan).unwrap(), place: Place::Step };
+/// let last = Point { act: meter::last_check(&plan).unwrap(), place: Place::Step };
 /// let others = meter::others(&job);
 /// let open = meter::left_open(&job, &Known::default(), &[last], &others).unwrap();
 /// assert!(open[0].faults.iter().any(|fault| fault.kind() == Kind::Strand));
@@ -77,13 +77,13 @@ fn counted(
 ) -> Result<(Vec<Open>, u64), Defect> {
     let coils = Winding::all(job.rig, job.plan, &known.measured)?;
     let posts = Posts::of(job.rig, job.plan, &coils);
-    let mut settings = Settings::of(&posts, points.iter().map(|point| (*point, point.step)))?;
+    let mut settings = Settings::of(&posts, points.iter().map(|point| (*point, point.act)))?;
     let sound = settings.ohms(&posts, &Built::sound(job.plan), 0..points.len())?;
     let mut all: Vec<Right> = Vec::with_capacity(points.len());
     for (point, sound) in points.iter().zip(sound) {
         all.push(Right::of(job, &posts, known, point, sound)?);
     }
-    let mut steps: Vec<u16> = points.iter().map(|point| point.step).collect();
+    let mut steps: Vec<u16> = points.iter().map(|point| point.act).collect();
     steps.dedup();
     for (fault, weight) in faults(&posts, others)? {
         if matches!(fault.kind(), Kind::Nothing | Kind::Leads | Kind::Meter | Kind::Amplifier) {
@@ -137,12 +137,12 @@ impl Right {
         // At so few ohms nothing is right before the leads are read.
         let few = usual.is_some_and(|one| one.is_little());
         let leads = known.leads.or(few.then_some(likely));
-        let step = job.plan.steps.get(usize::from(point.step));
+        let act = job.plan.acts.get(usize::from(point.act));
         let joined = matches!(point.place, Place::Step | Place::Across(..) | Place::Apart(_))
-            && matches!(step, Some(Step::Check(_)));
-        let foretold = match (point.place, step) {
+            && matches!(act, Some(Act::Check(_)));
+        let foretold = match (point.place, act) {
             // Leads alone and baskets say nothing of coils and wires.
-            (Place::Basket(_), _) | (Place::Step, Some(Step::Leads)) => None,
+            (Place::Basket(_), _) | (Place::Step, Some(Act::Leads)) => None,
             _ => right::at(posts, leads, point)?,
         };
         Ok(Self {

@@ -30,7 +30,7 @@ impl Known {
     }
 }
 
-/// What is read at each step that takes a reading; `None` at the others. Where a step reads
+/// What is read at each act that takes a reading; `None` at the others. Where an act reads
 /// several coils, from the least to the most of any.
 ///
 /// # Errors
@@ -38,10 +38,10 @@ impl Known {
 pub fn foretell(rig: &Rig, plan: &Plan, known: &Known) -> Result<Vec<Option<Foretold>>, Defect> {
     let coils = Winding::all(rig, plan, &known.measured)?;
     let posts = Posts::of(rig, plan, &coils);
-    let mut foretold = Vec::with_capacity(plan.steps.len());
-    for (step, _) in (0_u16..).zip(&plan.steps) {
+    let mut foretold = Vec::with_capacity(plan.acts.len());
+    for (act, _) in (0_u16..).zip(&plan.acts) {
         let mut all: Option<Foretold> = None;
-        for point in points::at_step(plan, step) {
+        for point in points::at_act(plan, act) {
             let Some(one) = at(&posts, known.leads, &point)? else { continue };
             all = Some(match all {
                 None => one,

@@ -1,16 +1,16 @@
 //! Check points: every place of a plan where a reading is foretold.
 //!
-//! A point belongs to a step: what lies between its probes is what is placed by then.
-//! At most steps that take a reading there is one; once something reads wrong, others
-//! are looked at more closely at the same step, in place or with a joint lifted.
+//! A point belongs to an act: what lies between its probes is what is placed by then.
+//! At most acts that take a reading there is one; once something reads wrong, others
+//! are looked at more closely at the same act, in place or with a joint lifted.
 
 use crate::network::Coil;
-use crate::wiring::{Plan, Post, Sign, Stage, Step, Terminal};
+use crate::wiring::{Act, Plan, Post, Sign, Stage, Terminal};
 
-/// What is read at a step.
+/// What is read at an act.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Place {
-    /// What the step itself reads: the leads, or between the terminals of its check.
+    /// What the act itself reads: the leads, or between the terminals of its check.
     Step,
     /// A coil alone, before it is joined to anything.
     Coil(Coil),
@@ -45,21 +45,21 @@ impl Place {
     }
 }
 
-/// A place at a step, counted from 0. Points are in the order of the work.
+/// A place at an act, counted from 0. Points are in the order of the work.
 ///
 /// # Example
 /// ```
 /// use coilwright_solver::meter::{Place, Point};
 /// let point = Point::named("13.across.1a-2b").unwrap();
-/// assert_eq!(point.step, 12);
+/// assert_eq!(point.act, 12);
 /// assert_eq!(point.name(), "13.across.1a-2b");
-/// assert_eq!(Point::named("2").unwrap(), Point { step: 1, place: Place::Step });
+/// assert_eq!(Point::named("2").unwrap(), Point { act: 1, place: Place::Step });
 /// assert_eq!(Point::named("2.behind.1a"), None);
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Point {
-    /// The step, counted from 0.
-    pub step: u16,
+    /// The act, counted from 0.
+    pub act: u16,
     /// What is read.
     pub place: Place,
 }
@@ -72,13 +72,13 @@ const INSIDE: u8 = EFFORTS[1];
 const LIFTED: u8 = EFFORTS[2];
 
 impl Point {
-    /// A point by its name: the step counted from 1, and what is looked at more closely.
+    /// A point by its name: the act counted from 1, and what is looked at more closely.
     #[must_use]
     pub fn named(name: &str) -> Option<Self> {
-        let (step, place) = name.split_once('.').unwrap_or((name, ""));
-        let step = number(step)?;
+        let (act, place) = name.split_once('.').unwrap_or((name, ""));
+        let act = number(act)?;
         if place.is_empty() && !name.contains('.') {
-            return Some(Self { step, place: Place::Step });
+            return Some(Self { act, place: Place::Step });
         }
         let (kind, of) = place.split_once('.')?;
         let place = match kind {
@@ -97,13 +97,13 @@ impl Point {
             },
             _ => return None,
         };
-        Some(Self { step, place })
+        Some(Self { act, place })
     }
 
     /// Its name, in links and in the contract.
     #[must_use]
     pub fn name(&self) -> String {
-        let mut name = u32::from(self.step).saturating_add(1).to_string();
+        let mut name = u32::from(self.act).saturating_add(1).to_string();
         let mut add = |kind: &str, of: String| {
             for part in [".", kind, ".", &of] {
                 name.push_str(part);
@@ -141,8 +141,8 @@ impl Point {
             Stage::Cups | Stage::Outside | Stage::Cable => OUTSIDE,
         };
         match self.place {
-            Place::Step => match plan.steps.get(usize::from(self.step)) {
-                Some(Step::Check(check)) => of_stage(check.stage),
+            Place::Step => match plan.acts.get(usize::from(self.act)) {
+                Some(Act::Check(check)) => of_stage(check.stage),
                 _ => OUTSIDE,
             },
             Place::Along(run) => match plan.runs.get(usize::from(run)).map(|run| run.stage) {
@@ -160,9 +160,9 @@ impl Point {
     /// Whether a point is one of a plan.
     #[must_use]
     pub fn is_of(&self, plan: &Plan) -> bool {
-        let mut all = at_step(plan, self.step);
-        if matches!(plan.steps.get(usize::from(self.step)), Some(Step::Check(_))) {
-            closer(plan, self.step, &mut all);
+        let mut all = at_act(plan, self.act);
+        if matches!(plan.acts.get(usize::from(self.act)), Some(Act::Check(_))) {
+            closer(plan, self.act, &mut all);
         }
         all.contains(self)
     }
@@ -172,8 +172,8 @@ impl Point {
     #[must_use]
     pub fn probes(&self, plan: &Plan) -> Option<[Terminal; 2]> {
         match self.place {
-            Place::Step => match plan.steps.get(usize::from(self.step)) {
-                Some(Step::Check(check)) => Some([check.plus, check.minus]),
+            Place::Step => match plan.acts.get(usize::from(self.act)) {
+                Some(Act::Check(check)) => Some([check.plus, check.minus]),
                 _ => None,
             },
             Place::Coil(coil) | Place::Lifted(coil) => Some(ends(coil)),
@@ -202,43 +202,43 @@ impl Point {
 #[must_use]
 pub fn points(plan: &Plan) -> Vec<Point> {
     let mut points = Vec::new();
-    for (step, _) in (0_u16..).zip(&plan.steps) {
-        points.append(&mut at_step(plan, step));
-        if last_check(plan) == Some(step) {
-            closer(plan, step, &mut points);
+    for (act, _) in (0_u16..).zip(&plan.acts) {
+        points.append(&mut at_act(plan, act));
+        if last_check(plan) == Some(act) {
+            closer(plan, act, &mut points);
         }
     }
     points
 }
 
-/// The last step that takes a reading, counted from 0.
+/// The last act that takes a reading, counted from 0.
 #[must_use]
 pub fn last_check(plan: &Plan) -> Option<u16> {
-    let last = plan.steps.iter().rposition(|step| matches!(step, Step::Check(_)));
-    last.and_then(|step| u16::try_from(step).ok())
+    let last = plan.acts.iter().rposition(|act| matches!(act, Act::Check(_)));
+    last.and_then(|act| u16::try_from(act).ok())
 }
 
 /// The probes touching each other.
 #[must_use]
 pub(super) fn touching(plan: &Plan) -> Option<Point> {
-    let step = plan.steps.iter().position(|step| *step == Step::Leads)?;
-    Some(Point { step: u16::try_from(step).ok()?, place: Place::Step })
+    let act = plan.acts.iter().position(|act| *act == Act::Leads)?;
+    Some(Point { act: u16::try_from(act).ok()?, place: Place::Step })
 }
 
-/// What a step reads by itself.
+/// What an act reads by itself.
 #[must_use]
-pub fn at_step(plan: &Plan, step: u16) -> Vec<Point> {
+pub fn at_act(plan: &Plan, act: u16) -> Vec<Point> {
     let mut points = Vec::new();
-    let mut add = |place| points.push(Point { step, place });
-    match plan.steps.get(usize::from(step)) {
-        Some(Step::Leads | Step::Check(_)) => add(Place::Step),
-        Some(Step::Coils { driver }) => {
+    let mut add = |place| points.push(Point { act, place });
+    match plan.acts.get(usize::from(act)) {
+        Some(Act::Leads | Act::Check(_)) => add(Place::Step),
+        Some(Act::Coils { driver }) => {
             for coil in coils(plan).into_iter().filter(|coil| coil.driver == *driver) {
                 add(Place::Coil(coil));
             }
             add(Place::Basket(*driver));
         }
-        Some(Step::PowerOff) => {
+        Some(Act::PowerOff) => {
             for (output, pairs) in (0_u8..).zip(&plan.pairs) {
                 if *pairs > 1 {
                     add(Place::Tied(output, Sign::Plus));
@@ -251,11 +251,11 @@ pub fn at_step(plan: &Plan, step: u16) -> Vec<Point> {
     points
 }
 
-/// Adds what can be looked at more closely at a step.
-pub(super) fn closer(plan: &Plan, step: u16, points: &mut Vec<Point>) {
-    let placed = placed(plan, step);
+/// Adds what can be looked at more closely at an act.
+pub(super) fn closer(plan: &Plan, act: u16, points: &mut Vec<Point>) {
+    let placed = placed(plan, act);
     let is_placed = |run: usize| placed.get(run) == Some(&true);
-    let mut add = |place| points.push(Point { step, place });
+    let mut add = |place| points.push(Point { act, place });
     let touched = |coil: Coil| {
         let on = |terminal: Terminal| terminal.post == Post::Coil(coil);
         plan.runs
@@ -294,11 +294,11 @@ pub(super) fn closer(plan: &Plan, step: u16, points: &mut Vec<Point>) {
     }
 }
 
-/// Which runs are placed before a step.
-pub(super) fn placed(plan: &Plan, step: u16) -> Vec<bool> {
+/// Which runs are placed before an act.
+pub(super) fn placed(plan: &Plan, act: u16) -> Vec<bool> {
     let mut placed = vec![false; plan.runs.len()];
-    for step in plan.steps.iter().take(usize::from(step)) {
-        if let (Step::Join { .. } | Step::Lay { .. }, Some(run)) = (step, step.run())
+    for act in plan.acts.iter().take(usize::from(act)) {
+        if let (Act::Join { .. } | Act::Lay { .. }, Some(run)) = (act, act.run())
             && let Some(placed) = placed.get_mut(run)
         {
             *placed = true;
@@ -307,12 +307,11 @@ pub(super) fn placed(plan: &Plan, step: u16) -> Vec<bool> {
     placed
 }
 
-/// The first step at which a run is there, counted from 0.
+/// The first act after which a run is there, counted from 0.
 pub(super) fn there(plan: &Plan, run: usize) -> Option<u16> {
-    let places = |step: &Step| {
-        matches!(step, Step::Join { .. } | Step::Lay { .. }) && step.run() == Some(run)
-    };
-    let at = plan.steps.iter().position(places)?;
+    let places =
+        |act: &Act| matches!(act, Act::Join { .. } | Act::Lay { .. }) && act.run() == Some(run);
+    let at = plan.acts.iter().position(places)?;
     u16::try_from(at.checked_add(1)?).ok()
 }
 
@@ -328,10 +327,10 @@ pub(super) fn coils(plan: &Plan) -> Vec<Coil> {
     coils
 }
 
-/// Both ends of a driver whose coils are joined to each other, where a step reads them.
+/// Both ends of a driver whose coils are joined to each other, where an act reads them.
 fn driver_ends(plan: &Plan, driver: u8) -> Option<[Terminal; 2]> {
-    plan.steps.iter().find_map(|step| match step {
-        Step::Check(check) if check.stage == Stage::Coils => match check.plus.post {
+    plan.acts.iter().find_map(|act| match act {
+        Act::Check(check) if check.stage == Stage::Coils => match check.plus.post {
             Post::Coil(coil) if coil.driver == driver => Some([check.plus, check.minus]),
             _ => None,
         },

@@ -5,7 +5,7 @@ use super::points::{self, Place, Point};
 use super::setting::Setting;
 use super::solved::Solved;
 use crate::defect::Defect;
-use crate::wiring::Step;
+use crate::wiring::Act;
 
 /// What is read where no circuit is needed: the leads, a coil by itself, a basket.
 pub(super) fn alone(
@@ -42,17 +42,17 @@ pub(super) fn alone(
             }
             Some(between)
         }
-        Place::Step => match posts.plan.steps.get(usize::from(point.step)) {
-            Some(Step::Check(_)) => None,
+        Place::Step => match posts.plan.acts.get(usize::from(point.act)) {
+            Some(Act::Check(_)) => None,
             _ => Some(Between::LEADS),
         },
         _ => None,
     })
 }
 
-/// What is read at a point of what was built, when the work has come to its step.
+/// What is read at a point of what was built, when the work has come to its act.
 pub(super) fn read(posts: &Posts<'_>, built: &Built, point: &Point) -> Result<Between, Defect> {
-    if built.touching.is_some_and(|touching| touching.since > point.step) {
+    if built.touching.is_some_and(|touching| touching.since > point.act) {
         return read(posts, &built.untouched(), point);
     }
     at(posts, built, &Setting::of(posts.plan, point), point)

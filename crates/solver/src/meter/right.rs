@@ -8,7 +8,7 @@ use super::setting::Setting;
 use super::{Agreement, Foretold, Reading};
 use crate::defect::Defect;
 use crate::given;
-use crate::wiring::Step;
+use crate::wiring::Act;
 
 /// What is read at a point; `None` where nothing joins the probes, and at a point of other coils
 /// than the plan has.
@@ -22,7 +22,7 @@ pub(super) fn at(
         return Ok(None);
     }
     let touching =
-        point.place == Place::Step && plan.steps.get(usize::from(point.step)) == Some(&Step::Leads);
+        point.place == Place::Step && plan.acts.get(usize::from(point.act)) == Some(&Act::Leads);
     let [least, most] = match leads.filter(|_| !touching) {
         Some(leads) => [leads - LEADS_READ, leads + LEADS_READ],
         None => LEADS,

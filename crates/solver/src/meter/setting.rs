@@ -3,7 +3,7 @@
 use super::built::{Built, Wire};
 use super::points::{self, Place, Point};
 use crate::network::Coil;
-use crate::wiring::{Check, Plan, Post, Sign, Stage, Step, Terminal};
+use crate::wiring::{Act, Check, Plan, Post, Sign, Stage, Terminal};
 
 /// What is placed, held and lifted while a reading is taken.
 #[derive(Clone, Debug, PartialEq)]
@@ -14,16 +14,16 @@ pub(super) struct Setting {
     pub(super) lifted: Option<Place>,
 }
 
-fn check_at(plan: &Plan, step: u16) -> Option<Check> {
-    match plan.steps.get(usize::from(step)) {
-        Some(Step::Check(check)) => Some(*check),
+fn check_at(plan: &Plan, act: u16) -> Option<Check> {
+    match plan.acts.get(usize::from(act)) {
+        Some(Act::Check(check)) => Some(*check),
         _ => None,
     }
 }
 
 /// The check at whose own reading ends are held together by hand.
 pub(super) fn held(plan: &Plan, point: &Point) -> Option<Check> {
-    let check = check_at(plan, point.step)?;
+    let check = check_at(plan, point.act)?;
     (point.place == Place::Step && check.ends > 1).then_some(check)
 }
 
@@ -31,8 +31,8 @@ impl Setting {
     /// What stands when a point is read.
     pub(super) fn of(plan: &Plan, point: &Point) -> Self {
         Self {
-            placed: points::placed(plan, point.step),
-            stage: check_at(plan, point.step).map_or(Stage::Coils, |check| check.stage),
+            placed: points::placed(plan, point.act),
+            stage: check_at(plan, point.act).map_or(Stage::Coils, |check| check.stage),
             held: held(plan, point),
             lifted: match point.place {
                 Place::Apart(_)

@@ -47,7 +47,7 @@ const SHARE: u64 = 1;
 struct Numbered {
     number: usize,
     point: Point,
-    /// The step that the work had come to.
+    /// The act that the work had come to.
     now: u16,
     probes: Option<[usize; 2]>,
 }
@@ -59,7 +59,7 @@ enum Circuit<'a> {
 }
 
 impl Settings {
-    /// Of points, each with the step that the work has come to when it is read.
+    /// Of points, each with the act that the work has come to when it is read.
     pub(super) fn of(
         posts: &Posts<'_>,
         points: impl Iterator<Item = (Point, u16)>,
@@ -150,7 +150,7 @@ impl Settings {
         let Self { all, spent, .. } = self;
         *spent = spent.saturating_add(steps.saturating_mul(wide(numbers.len())));
         let mut told: Vec<Option<T>> = numbers.clone().map(|_| None).collect();
-        // What touches from a later step on does not touch yet.
+        // What touches from a later act on does not touch yet.
         let since = built.touching.map_or(0, |touching| touching.since);
         let mut untouched = None;
         // Setting by setting, so that each circuit is changed once.

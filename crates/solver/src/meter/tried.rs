@@ -41,7 +41,7 @@ impl Tried {
 
     /// The last reading of the plan.
     pub(super) fn last(&self) -> Point {
-        Point { step: last_check(&self.plan).unwrap(), place: Place::Step }
+        Point { act: last_check(&self.plan).unwrap(), place: Place::Step }
     }
 
     /// What the probes read touching.

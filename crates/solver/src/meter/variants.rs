@@ -171,7 +171,7 @@ fn of_kinds(
     vec![way(coils.iter().map(likely).collect(), any), way(coils.to_vec(), own)]
 }
 
-/// When what touches came: the terminal whose wire it is of, and the first step at which
+/// When what touches came: the terminal whose wire it is of, and the first act at which
 /// it is there.
 type Came = (Option<Terminal>, u16);
 

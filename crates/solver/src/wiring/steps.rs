@@ -1,304 +1,189 @@
-//! The order of the work: what is placed and what is proved, one thing after the other.
-//!
-//! Coils of a driver before drivers, drivers before cups, and the amplifier's end of every
-//! cable last, with the power off; the power comes on last of all.
+//! Acts as an installer takes them together: what hands do in one go at one place is a step.
 
-use super::sets::Set;
-use super::{Post, Role, Run, Sign, Stage, Terminal};
-use crate::network::Coil;
-use crate::rig::Rig;
-use crate::short;
+use super::{Act, Plan, Post, Run, Stage};
+use core::ops::Range;
 
-/// One step.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Step {
-    /// Every coil of a driver, counted from 0, is read alone.
-    Coils {
-        /// The driver.
-        driver: u8,
-    },
-    /// The polarity of every coil of a driver, counted from 0, is checked.
-    Polarity {
-        /// The driver.
-        driver: u8,
-    },
-    /// The ends of a coil left out on purpose are insulated.
-    Insulate {
-        /// The coil.
-        coil: Coil,
-    },
-    /// A run is joined at both ends.
-    Join {
-        /// The number of the run, counted from 0.
-        run: u16,
-    },
-    /// A run to the amplifier is joined at its far end only; the amplifier's end stays
-    /// insulated.
-    Lay {
-        /// The number of the run, counted from 0.
-        run: u16,
-    },
-    /// The probes are touched together: what they read is in every reading after it.
-    Leads,
-    /// A reading is taken.
-    Check(Check),
-    /// The amplifier's power is taken off: fuse or battery in a vehicle, else the mains.
-    PowerOff,
-    /// The amplifier's end of a run is joined.
-    Land {
-        /// The number of the run, counted from 0.
-        run: u16,
-    },
-    /// The power comes on, once every reading agrees.
-    PowerOn,
+/// The stage of the work that a step belongs to, by where the hands are.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Site {
+    /// At one driver by itself, counted from 0.
+    Driver(u8),
+    /// Where drivers are joined to each other.
+    Together,
+    /// At the cups of the box, inside and outside.
+    Box,
+    /// Along the cable, its amplifier's end open.
+    Cable,
+    /// At the amplifier, its power off.
+    Amplifier,
 }
 
-impl Step {
-    /// The run that it places.
-    #[must_use]
-    pub const fn run(self) -> Option<usize> {
-        match self {
-            Self::Join { run } | Self::Lay { run } | Self::Land { run } => Some(run as usize),
-            _ => None,
-        }
-    }
-
+impl Site {
     /// The name in the contract.
     #[must_use]
     pub const fn name(self) -> &'static str {
         match self {
-            Self::Coils { .. } => "coils",
-            Self::Polarity { .. } => "polarity",
-            Self::Insulate { .. } => "insulate",
-            Self::Join { .. } => "join",
-            Self::Lay { .. } => "lay",
-            Self::Leads => "leads",
-            Self::Check(_) => "check",
-            Self::PowerOff => "power_off",
-            Self::Land { .. } => "land",
-            Self::PowerOn => "power_on",
+            Self::Driver(_) => "driver",
+            Self::Together => "together",
+            Self::Box => "box",
+            Self::Cable => "cable",
+            Self::Amplifier => "amplifier",
         }
     }
 }
 
-/// Where a reading is taken.
+/// One step: acts that follow each other.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Check {
-    /// The stage that it closes. Of a cable it is taken at the amplifier's end, not landed.
-    pub stage: Stage,
-    /// Where the probes go: of a cable, the terminals that its ends are meant for.
-    pub plus: Terminal,
-    /// The other one.
-    pub minus: Terminal,
-    /// How many loose ends are held together on each side.
-    pub ends: u8,
-    /// Whether these are the ends of the cables of all tied pairs of an output, which are
-    /// held together by hand: once landed, each would be read through the amplifier.
-    pub tied: bool,
+pub struct Step {
+    /// Where the hands are.
+    pub site: Site,
+    /// Its first act, counted from 0.
+    pub first: u16,
+    /// How many acts it has: one at least.
+    pub count: u16,
 }
 
-impl Check {
-    /// A reading between two terminals, one end on each side.
-    const fn at(stage: Stage, plus: Terminal, minus: Terminal) -> Self {
-        Self { stage, plus, minus, ends: 1, tied: false }
+impl Step {
+    /// Its acts, as places in [`Plan::acts`].
+    #[must_use]
+    pub fn acts(self) -> Range<usize> {
+        let first = usize::from(self.first);
+        first..first.saturating_add(usize::from(self.count))
+    }
+
+    /// The runs that it places, counted from 0: two at most, between the same two places.
+    #[must_use]
+    pub fn runs(self, plan: &Plan) -> Vec<usize> {
+        let acts = plan.acts.get(self.acts());
+        acts.into_iter().flatten().filter_map(|act| act.run()).collect()
     }
 }
 
-/// Runs in their order, and the steps.
-pub(super) struct Placed {
-    pub(super) runs: Vec<Run>,
-    pub(super) steps: Vec<Step>,
+impl Plan {
+    /// The step that an act belongs to, counted from 0.
+    ///
+    /// # Example
+    /// ```
+    /// # use coilwright_solver::{answer::one, bounds::Field, rig::*, wiring::Plan};
+    /// # let two = GroupDraft { count: Some(2), coils: Some(1), ohms: Field::CoilOhms.ohms_text("2").ok(), ..Default::default() };
+    /// # let rig = Draft { groups: vec![two], amplifier: None }.check(Vec::new()).unwrap();
+    /// # let build = Build { cups: Cups::One, ..Build::default() };
+    /// # let plan = Plan::of(&rig, &build, &one(&rig, "1a||2a").unwrap()).unwrap();
+    /// // Leads, each driver, drivers together, the box, the cable, power off, landed, power on.
+    /// assert_eq!(plan.steps.len(), 9);
+    /// // + and − between the same two drivers, and the reading that closes them, are one step.
+    /// assert_eq!(plan.steps[3].acts(), 5..8);
+    /// assert_eq!(plan.steps[3].runs(&plan), [0, 1]);
+    /// assert_eq!(plan.step_of(7), Some(3));
+    /// ```
+    #[must_use]
+    pub fn step_of(&self, act: u16) -> Option<usize> {
+        self.steps.iter().position(|step| step.acts().contains(&usize::from(act)))
+    }
 }
 
-/// Puts runs in order and says what is done.
-pub(super) fn order(rig: &Rig, sets: &[Set], mut runs: Vec<Run>, open: &[Coil]) -> Placed {
-    short::insertion_sort(&mut runs, |a, b| key(a).cmp(&key(b)));
-    // Leads are read before anything is.
-    let mut writer = Writer { sets, runs: &runs, steps: vec![Step::Leads] };
-    for driver in rig.driver_numbers() {
-        writer.steps.push(Step::Coils { driver });
-        writer.steps.push(Step::Polarity { driver });
-        for coil in open.iter().filter(|coil| coil.driver == driver) {
-            writer.steps.push(Step::Insulate { coil: *coil });
-        }
-        let of_driver = |run: &Run| {
-            let at = |terminal: Terminal| matches!(terminal.post, Post::Coil(coil) if coil.driver == driver);
-            run.stage == Stage::Coils && (at(run.from) || at(run.to))
-        };
-        if writer.join(of_driver) {
-            writer.check_driver(driver);
-        }
-    }
-    let sources = writer.sources();
-    if writer.join(|run| run.stage == Stage::Drivers) {
-        for (plus, minus) in &sources {
-            if writer.joins_drivers(*plus, *minus) {
-                writer.check_ends(Stage::Drivers, *plus, *minus);
-            }
-        }
-    }
-    if writer.join(|run| run.stage == Stage::Cups) {
-        for (plus, minus) in &sources {
-            if let (Post::CupInside(cup), Post::CupInside(_)) = (plus.post, minus.post) {
-                let outside = |sign| Terminal { post: Post::CupOutside(cup), sign };
-                let (plus, minus) = (outside(plus.sign), outside(minus.sign));
-                writer.steps.push(Step::Check(Check::at(Stage::Cups, plus, minus)));
-            }
-        }
-    }
-    let of_amplifier =
-        |source: &&(Terminal, Terminal)| matches!(source.0.post, Post::Amplifier { .. });
-    if writer.join(|run| run.stage == Stage::Outside) {
-        for (plus, minus) in sources.iter().filter(of_amplifier) {
-            writer.check_ends(Stage::Outside, *plus, *minus);
-        }
-    }
-    let cables: Vec<u16> = numbers(&runs, |run| run.stage == Stage::Cable);
-    writer.steps.extend(cables.iter().map(|run| Step::Lay { run: *run }));
-    let ends = |terminal: Terminal| {
-        let ends = runs.iter().filter(|run| run.from == terminal);
-        ends.fold(0_u8, |sum, _| sum.saturating_add(1))
-    };
-    // Each cable alone; those of tied pairs are read together after the last of an output.
-    let mut of_output: Option<Check> = None;
-    let mut pairs = sources.iter().filter(of_amplifier).peekable();
-    while let Some((plus, minus)) = pairs.next() {
-        let check =
-            Check { ends: ends(*plus).max(ends(*minus)), ..Check::at(Stage::Cable, *plus, *minus) };
-        writer.steps.push(Step::Check(check));
-        let all = match of_output {
-            None => check,
-            Some(first) => {
-                Check { ends: first.ends.saturating_add(check.ends), tied: true, ..first }
-            }
-        };
-        let goes_on = pairs.peek().is_some_and(|(next, _)| output(*next) == output(*plus));
-        of_output = Some(all).filter(|_| goes_on);
-        if all.tied && !goes_on {
-            writer.steps.push(Step::Check(all));
-        }
-    }
-    writer.steps.push(Step::PowerOff);
-    writer.steps.extend(cables.iter().map(|run| Step::Land { run: *run }));
-    writer.steps.push(Step::PowerOn);
-    let steps = writer.steps;
-    Placed { runs, steps }
-}
-
-/// What the order of the runs follows: within a stage, the order of the column, and + and
-/// − of one joint together.
-fn key(run: &Run) -> (Stage, u8, Post, Role, Terminal, Terminal) {
-    let first = match run.stage {
-        Stage::Cups | Stage::Cable => run.from.post,
-        _ => run.to.post,
-    };
-    (run.stage, run.output, first, run.role, run.from, run.to)
-}
-
-/// The output of a terminal of the amplifier.
-fn output(terminal: Terminal) -> Option<u8> {
-    match terminal.post {
-        Post::Amplifier { output, .. } => Some(output),
+/// Takes acts together.
+pub(super) fn steps(acts: &[Act], runs: &[Run]) -> Vec<Step> {
+    let mut steps: Vec<Step> = Vec::new();
+    // Leads are read where the work begins; without a driver there is none.
+    let begins = acts.iter().find_map(|act| match act {
+        Act::Coils { driver } => Some(*driver),
         _ => None,
+    });
+    let Some(mut driver) = begins else { return steps };
+    for ((first, act), before) in
+        (0_u16..).zip(acts).zip(core::iter::once(None).chain(acts.iter().map(Some)))
+    {
+        if let Act::Coils { driver: next } = act {
+            driver = *next;
+        }
+        let grouped = Grouped { acts, runs };
+        match steps.last_mut() {
+            Some(step) if before.is_some_and(|before| grouped.goes_on(*step, *before, first)) => {
+                step.count = step.count.saturating_add(1);
+            }
+            _ => steps.push(Step { site: grouped.site(*act, driver), first, count: 1 }),
+        }
     }
+    steps
 }
 
-fn numbers(runs: &[Run], wanted: impl Fn(&Run) -> bool) -> Vec<u16> {
-    let wanted = |(number, run): (u16, &Run)| wanted(run).then_some(number);
-    (0_u16..).zip(runs).filter_map(wanted).collect()
-}
-
-struct Writer<'a> {
-    sets: &'a [Set],
+/// What acts are told by.
+struct Grouped<'a> {
+    acts: &'a [Act],
     runs: &'a [Run],
-    steps: Vec<Step>,
 }
 
-impl Writer<'_> {
-    /// Joins the runs that are wanted; whether there are any.
-    fn join(&mut self, wanted: impl Fn(&Run) -> bool) -> bool {
-        let numbers = numbers(self.runs, wanted);
-        self.steps.extend(numbers.iter().map(|run| Step::Join { run: *run }));
-        !numbers.is_empty()
-    }
-
-    /// What feeds something, + and −: every cup from its inside, then every pair of the
-    /// amplifier.
-    fn sources(&self) -> Vec<(Terminal, Terminal)> {
-        let mut sources = Vec::new();
-        for set in self.sets {
-            for source in set.sources.iter().filter(|source| source.sign == Sign::Plus) {
-                sources.push((*source, Terminal { sign: Sign::Minus, ..*source }));
-            }
-        }
-        let place = |(plus, _): &(Terminal, Terminal)| match plus.post {
-            Post::CupInside(cup) => (0, cup, 0),
-            Post::Amplifier { output, pair } => (1, output, pair),
-            _ => (2, 0, 0),
+impl Grouped<'_> {
+    /// Where the hands are at an act, the last driver that was read being known.
+    fn site(&self, act: Act, driver: u8) -> Site {
+        let of = |stage| match stage {
+            Stage::Coils => Site::Driver(driver),
+            Stage::Drivers => Site::Together,
+            Stage::Cups | Stage::Outside => Site::Box,
+            Stage::Cable => Site::Cable,
         };
-        short::insertion_sort(&mut sources, |a, b| place(a).cmp(&place(b)));
-        sources
-    }
-
-    /// A reading at a driver whose coils are joined to each other as one pair.
-    fn check_driver(&mut self, driver: u8) {
-        let mut ends: Vec<(Sign, Terminal)> = Vec::new();
-        for set in self.sets {
-            let own = |terminal: Terminal| matches!(terminal.post, Post::Coil(coil) if coil.driver == driver);
-            let mine: Vec<_> = set.members.iter().filter(|one| own(one.terminal)).collect();
-            let Some(first) = mine.first() else { continue };
-            if mine.len() == set.members.len() && set.sources.is_empty() {
-                continue;
+        match act {
+            Act::Leads => Site::Driver(driver),
+            Act::Coils { driver } | Act::Polarity { driver } => Site::Driver(driver),
+            Act::Insulate { coil } => Site::Driver(coil.driver),
+            Act::Join { .. } | Act::Lay { .. } => {
+                of(self.run(act).map_or(Stage::Cable, |run| run.stage))
             }
-            // Joined to each other already, and all at the same end of the driver.
-            let joined = |run: &&Run| {
-                run.stage == Stage::Coils
-                    && mine.iter().any(|one| one.terminal == run.from)
-                    && mine.iter().any(|one| one.terminal == run.to)
-            };
-            let together = self.runs.iter().filter(joined).count();
-            if together.saturating_add(1) != mine.len()
-                || mine.iter().any(|one| one.end != first.end)
-            {
-                return;
-            }
-            ends.push((first.end, first.terminal));
-        }
-        short::insertion_sort(&mut ends, |a, b| a.0.cmp(&b.0));
-        if let [(Sign::Plus, plus), (Sign::Minus, minus)] = ends.as_slice() {
-            let (plus, minus) = (*plus, *minus);
-            self.steps.push(Step::Check(Check {
-                stage: Stage::Coils,
-                plus,
-                minus,
-                ends: 1,
-                tied: false,
-            }));
+            Act::Check(check) => of(check.stage),
+            Act::PowerOff | Act::Land { .. } | Act::PowerOn => Site::Amplifier,
         }
     }
 
-    /// The one terminal that a source feeds, where it is one.
-    fn fed(&self, source: Terminal) -> Option<Terminal> {
-        let mut fed = self.runs.iter().filter(|run| run.from == source);
-        let only = fed.next()?;
-        fed.next().is_none().then_some(only.to)
+    fn run(&self, act: Act) -> Option<&Run> {
+        self.runs.get(act.run()?)
     }
 
-    /// Whether runs join drivers of what a source feeds.
-    fn joins_drivers(&self, plus: Terminal, minus: Terminal) -> bool {
-        let end = |source| self.fed(source).map(|terminal| terminal.post);
-        let (Some(a), Some(b)) = (end(plus), end(minus)) else { return false };
-        let reached = |post: Post| {
-            let joins = |run: &&Run| run.from.post == post || run.to.post == post;
-            self.runs.iter().filter(joins).any(|run| run.stage == Stage::Drivers)
-        };
-        a.driver() != b.driver() || reached(a) || reached(b)
+    /// Whether an act, by its number, goes on with a step whose last act was another.
+    fn goes_on(&self, step: Step, before: Act, number: u16) -> bool {
+        let Some(act) = self.acts.get(usize::from(number)).copied() else { return false };
+        match (before, act) {
+            (Act::Coils { driver: a }, Act::Polarity { driver: b }) => a == b,
+            (Act::Polarity { driver }, Act::Insulate { coil }) => driver == coil.driver,
+            (Act::Insulate { coil: a }, Act::Insulate { coil: b }) => a.driver == b.driver,
+            // + and − between the same two places.
+            (Act::Join { .. }, Act::Join { .. })
+            | (Act::Lay { .. }, Act::Lay { .. })
+            | (Act::Land { .. }, Act::Land { .. }) => {
+                step.count < 2 && self.places(before) == self.places(act)
+            }
+            // What closes a stage by one reading is read by who placed the last of it.
+            (Act::Join { .. } | Act::Lay { .. }, Act::Check(check)) => {
+                let next = usize::from(number).saturating_add(1);
+                let alone = !matches!(self.acts.get(next), Some(Act::Check(_)));
+                alone && self.run(before).is_some_and(|run| run.stage == check.stage)
+            }
+            _ => false,
+        }
     }
 
-    /// A reading at the ends that a source is to feed, where each is one.
-    fn check_ends(&mut self, stage: Stage, plus: Terminal, minus: Terminal) {
-        if let (Some(plus), Some(minus)) = (self.fed(plus), self.fed(minus)) {
-            self.steps.push(Step::Check(Check::at(stage, plus, minus)));
+    /// Between which two places a run goes, in one order, and at which stage.
+    fn places(&self, act: Act) -> Option<(Stage, Spot, Spot)> {
+        let run = self.run(act)?;
+        let [from, to] = [run.from, run.to].map(|terminal| Spot::of(terminal.post, run.stage));
+        Some((run.stage, from.min(to), from.max(to)))
+    }
+}
+
+/// One place, as hands know it: all coils of a driver are at one, but where its own are joined.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+enum Spot {
+    Post(Post),
+    Driver(u8),
+}
+
+impl Spot {
+    fn of(post: Post, stage: Stage) -> Self {
+        match (post, stage) {
+            (Post::Coil(coil), Stage::Drivers | Stage::Cups | Stage::Outside | Stage::Cable) => {
+                Self::Driver(coil.driver)
+            }
+            _ => Self::Post(post),
         }
     }
 }

@@ -158,7 +158,7 @@ fn range(least: &str, most: &str, unit: &str) -> String {
 /// What the numbers of a list count.
 pub(super) const fn numbered(field: Field) -> &'static str {
     match field {
-        Field::StepsDone => "step",
+        Field::StepsDone => "act",
         _ => "driver",
     }
 }
@@ -285,12 +285,14 @@ pub const fn hint(field: Field) -> Option<&'static str> {
         Field::PushOn => "A push-on tab takes one conductor.",
         Field::CupReading => "With the cables off the amplifier, the leads in it.",
         Field::LeadsReading => "With the probes touching.",
-        Field::CheckPoint => "As “readings” names it: a step, and what is looked at more closely.",
+        Field::CheckPoint => "As “readings” names it: an act, and what is looked at more closely.",
         Field::Reads => "What the meter showed, the leads in it.",
         Field::Asked | Field::ComparedRequest => "As “configurations” takes it, finished or not.",
         Field::TypedTexts => "What stands in a field of the page and is no value yet.",
         Field::TypedPath => "As problems name it, such as drivers[0].ohms.",
         Field::ChosenKey | Field::ComparedKey => "As “configurations” names it.",
+        Field::StepAtHand => "By the number of one of its acts.",
+        Field::StepsDone => "By the numbers of all their acts.",
         Field::SavedReadings => "As “diagnose” takes them.",
         Field::Against => "In the words of whoever went on. Left out where nobody did.",
         Field::SavedBox => "As “closed_box” takes it, finished or not.",
@@ -321,7 +323,7 @@ mod tests {
             (Field::CupReading, "a number from 0 to 1,000,000 Ω, or the text “open”"),
             (Field::BridgeChannels, "a list of two different channel numbers, such as 1 and 2"),
             (Field::MountedReversed, "a list of driver numbers, none twice, each from 1 to 16"),
-            (Field::StepsDone, "a list of step numbers, none twice, each from 1 to 1000"),
+            (Field::StepsDone, "a list of act numbers, none twice, each from 1 to 1000"),
             (Field::TypedText, "text of at most 1000 characters"),
             (Field::Rigs, "a list of 1 to 200 rigs"),
             (Field::PutAside, "a list of at most 4 configurations"),

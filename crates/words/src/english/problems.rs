@@ -137,7 +137,8 @@ fn of_entry(code: Code, field: Field) -> String {
             format!("Each measured resistance must be a number {}.", bounds(field))
         }
         (_, Kind::Different { .. }) => {
-            format!("A {} is given by its number, counted from 1.", numbered(field))
+            let one = if field == Field::StepsDone { "An" } else { "A" };
+            format!("{one} {} is given by its number, counted from 1.", numbered(field))
         }
         (_, Kind::TwoChannels) => {
             "A bridged channel is given by its number, counted from 1.".to_owned()
@@ -158,7 +159,7 @@ const fn repeated(detail: &Detail) -> &'static str {
             "This driver stands in the list already: it may stand once."
         }
         Detail::Entry(Field::StepsDone) => {
-            "This step stands in the list already: it may stand once."
+            "This act stands in the list already: it may stand once."
         }
         _ => "This value stands here already: it may stand once.",
     }

@@ -298,17 +298,17 @@ fn cases() -> Vec<(Code, Detail, &'static str)> {
         (
             Code::WrongType,
             Of(Field::StepsDone),
-            "The list of steps done must be a list of step numbers, none twice, each from 1 to 1000.",
+            "The list of steps done must be a list of act numbers, none twice, each from 1 to 1000.",
         ),
         (
             Code::OutOfRange,
             Entry(Field::StepsDone),
-            "A step is given by its number, counted from 1.",
+            "An act is given by its number, counted from 1.",
         ),
         (
             Code::Repeated,
             Entry(Field::StepsDone),
-            "This step stands in the list already: it may stand once.",
+            "This act stands in the list already: it may stand once.",
         ),
         (Code::WrongType, Of(Field::SavedBox), "The reading of a closed box must be an object."),
         (

@@ -1,5 +1,6 @@
 //! How a configuration is wired, in words: terminals, runs, steps, notes and parts.
 
+mod acts;
 mod drawing;
 mod faults;
 mod notes;
@@ -9,6 +10,7 @@ mod steps;
 
 use super::{MARKS, names, rig as rig_words, sentence, ways};
 use crate::english::cautions::{Caution, text as caution};
+pub use acts::Said;
 use coilwright_solver::answer::{Configuration, Output, Way};
 use coilwright_solver::meter::{Foretold, Job};
 use coilwright_solver::network::Coil;
@@ -27,7 +29,7 @@ pub struct Wording<'a> {
     pub configuration: &'a Configuration,
     /// How.
     pub plan: &'a Plan,
-    /// What the meter should read, step by step; `None` where no reading is taken.
+    /// What the meter should read, act by act; `None` where no reading is taken.
     pub foretold: &'a [Option<Foretold>],
     /// What the driver groups are called, as written; blank or absent where they are not.
     pub names: &'a [String],
@@ -231,11 +233,14 @@ impl Wording<'_> {
             line(&mut text, "- ", &part);
         }
         text.push_str("\nSteps\n");
-        for at in 0..self.plan.steps.len() {
-            let step = self.step(at);
-            line(&mut text, &format!("{}. ", at + 1), &format!("{}. {}", step.title, step.text));
-            if let Some(caution) = step.caution {
-                line(&mut text, "   Caution: ", &caution);
+        for (number, step) in (1..).zip(&self.plan.steps) {
+            line(&mut text, &format!("{number}. "), &self.step(number - 1).title);
+            for at in step.acts() {
+                let act = self.act(at);
+                line(&mut text, "   - ", &act.text);
+                if let Some(caution) = act.caution {
+                    line(&mut text, "     Caution: ", &caution);
+                }
             }
         }
         text

@@ -35,7 +35,7 @@ impl Bench {
     }
 
     pub(crate) fn last(&self) -> Point {
-        Point { step: meter::last_check(&self.plan).unwrap(), place: Place::Step }
+        Point { act: meter::last_check(&self.plan).unwrap(), place: Place::Step }
     }
 }
 
@@ -261,7 +261,7 @@ pub(crate) fn find(
     ];
     let mut answered = false;
     let mut reads: Vec<Read> = Vec::new();
-    let leads = Point { step: 0, place: Place::Step };
+    let leads = Point { act: 0, place: Place::Step };
     if zeroed {
         reads.push(Read { point: leads, reading: truth.read(leads) });
     }
@@ -305,9 +305,9 @@ pub(crate) fn find(
 /// The check points in plain order, as far as everything built allows them.
 fn plain(plan: &Plan) -> Vec<Point> {
     let last = meter::last_check(plan).unwrap();
-    let closer = meter::points(plan).into_iter().filter(|point| {
-        point.step == last || matches!((point.step, point.place), (0, Place::Step))
-    });
+    let closer = meter::points(plan)
+        .into_iter()
+        .filter(|point| point.act == last || matches!((point.act, point.place), (0, Place::Step)));
     closer.collect()
 }
 

@@ -43,7 +43,7 @@ pub(crate) fn print(told: &mut Told) {
             black_box(Plan::of(black_box(&rig), &build, &configuration)).unwrap();
         });
         let drawn = least(|| {
-            black_box(wired(black_box(&plan), &labels, None)).unwrap();
+            black_box(wired(black_box(&plan), &labels, &[])).unwrap();
         });
         told.line(format_args!(
             "| {name} | {} | {before} | {after} | {planned:.2} ms | {drawn:.2} ms |",

@@ -10,7 +10,7 @@
 use crate::draw::Draw;
 use crate::finding::{Bench, Policy, Score, Truth, benches, find};
 use coilwright_solver::meter::{self, Fault, Kind, Place, Point};
-use coilwright_solver::wiring::Step;
+use coilwright_solver::wiring::Act;
 use proof::faulted::deck;
 use proof::told::Told;
 use proof::tree::Leaf;
@@ -144,13 +144,13 @@ fn at_hand(bench: &Bench) -> Vec<Point> {
     let last = bench.last();
     let mut points = vec![last];
     let at_last = meter::points(&bench.plan).into_iter();
-    points.extend(at_last.filter(|point| point.step == last.step && point.place != Place::Step));
+    points.extend(at_last.filter(|point| point.act == last.act && point.place != Place::Step));
     // An earlier reading since which only cables were laid can be taken again.
-    let mut since = bench.plan.steps.iter().enumerate().take(usize::from(last.step)).rev();
-    let is_still = |(_, step): &(usize, &Step)| !matches!(step, Step::Join { .. });
+    let mut since = bench.plan.acts.iter().enumerate().take(usize::from(last.act)).rev();
+    let is_still = |(_, step): &(usize, &Act)| !matches!(step, Act::Join { .. });
     while let Some((number, step)) = since.next().filter(is_still) {
-        if matches!(step, Step::Check(check) if !check.tied) {
-            points.push(Point { step: number as u16, place: Place::Step });
+        if matches!(step, Act::Check(check) if !check.tied) {
+            points.push(Point { act: number as u16, place: Place::Step });
         }
     }
     points

@@ -29,7 +29,7 @@ pub(crate) fn line(at: &str) -> ExitCode {
     let outcome = session::job(&rig, &fault);
     println!("{}\n{}\n{fault:?}", rig.request, rig.key);
     for run in &rig.plan.runs {
-        println!("  run {} {} – {} at step {}", run.number, run.from, run.to, run.step);
+        println!("  run {} {} – {} at act {}", run.number, run.from, run.to, run.act);
     }
     let sound = Fault::Nothing.built(&rig.plan, &rig.coils, rig.leads);
     let built = fault.built(&rig.plan, &rig.coils, rig.leads);

@@ -160,9 +160,8 @@ mod tests {
 
     #[test]
     fn marks_are_to_be_high_and_their_median_counts() {
-        let marks = |samples: &[f64]| {
-            Figure::of("marks", "points", vec![samples.to_vec()]).at_least(95.0)
-        };
+        let marks =
+            |samples: &[f64]| Figure::of("marks", "points", vec![samples.to_vec()]).at_least(95.0);
         let line = "| marks | 96 points (90 to 99) | at least 95 | met |";
         assert_eq!(marks(&[96.0, 90.0, 99.0]).line(), line);
         assert!(!marks(&[94.0, 99.0, 90.0]).met());

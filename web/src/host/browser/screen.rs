@@ -17,7 +17,9 @@ pub(super) fn choose(element: Element, value: &str) {
 /// Moves a drawing aside within its frame until the run that is lit can be seen.
 pub(super) fn show_lit(root: &Element) {
     let find = |selector| root.query_selector(selector).ok().flatten();
-    let (Some(frame), Some(lit)) = (find(".wired-figure"), find(".wired-figure .d-lit")) else {
+    let (Some(frame), Some(lit)) =
+        (find(".wired-figure, .work-near"), find(".wired-figure .d-lit, .work-near .d-lit"))
+    else {
         return;
     };
     let (around, own) = (frame.get_bounding_client_rect(), lit.get_bounding_client_rect());
@@ -58,7 +60,7 @@ pub(super) fn go_to(element: &HtmlElement) {
     }
     // An element that takes no focus is shown all the same.
     let _ = element.focus();
-    let heading = element.tag_name() == "H2";
+    let heading = element.tag_name().starts_with('H');
     scroll(
         element,
         if heading { ScrollLogicalPosition::Start } else { ScrollLogicalPosition::Center },

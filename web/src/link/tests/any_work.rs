@@ -22,7 +22,7 @@ fn any_point() -> impl Strategy<Value = Point> {
         (0_u8..16).prop_map(|output| Place::Tied(output, Sign::Plus)),
         (0_u8..16).prop_map(|output| Place::Tied(output, Sign::Minus)),
     ];
-    (0_u16..200, place).prop_map(|(step, place)| Point { step, place })
+    (0_u16..200, place).prop_map(|(step, place)| Point { act: step, place })
 }
 
 /// Work with the numbers that steps have now, and such as links had before.

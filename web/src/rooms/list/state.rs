@@ -76,15 +76,12 @@ pub struct Kept {
 }
 
 impl Look {
-    /// What to ask the solver for, where so many configurations are listed, with both
-    /// filters on or not.
-    fn of(&self, configurations: u64, filtered: bool) -> Wanted {
-        // Few are read as they stand on the ladder, many by what is best.
-        let few = configurations <= u64::from(PAGE);
-        let usual = if few { Order::Load } else { Order::Rank };
+    /// What to ask the solver for, with both filters on or not: the best first, unless another
+    /// order is wanted.
+    fn of(&self, filtered: bool) -> Wanted {
         Wanted {
             at_load: self.load,
-            order: self.order.unwrap_or(usual),
+            order: self.order.unwrap_or_default(),
             gathered: !filtered && self.group.is_none(),
             group: self.group,
         }
@@ -93,9 +90,7 @@ impl Look {
     /// What of the answer is wanted.
     #[must_use]
     pub fn wanted(&self, answer: &Answer) -> Wanted {
-        let answered = answer.answered.as_deref();
-        let total = answered.and_then(|answered| answered.shown().total).unwrap_or(0);
-        self.of(total, answered.is_none_or(Answered::is_filtered))
+        self.of(answer.answered.as_deref().is_none_or(Answered::is_filtered))
     }
 
     /// The first page of another list.
@@ -200,21 +195,19 @@ mod tests {
     use super::*;
 
     #[test]
-    fn few_stand_by_load_and_many_by_rank() {
-        let look = Look::default();
-        assert_eq!(look.of(25, true).order, Order::Load);
-        assert_eq!(look.of(26, true).order, Order::Rank);
+    fn the_best_stands_first_unless_another_order_is_wanted() {
+        assert_eq!(Look::default().of(true).order, Order::Rank);
         let chosen = Look { order: Some(Order::Runs), ..Look::default() };
-        assert_eq!(chosen.of(3, true).order, Order::Runs);
+        assert_eq!(chosen.of(true).order, Order::Runs);
     }
 
     #[test]
     fn with_a_filter_off_one_of_each_stands_for_its_group_until_that_is_opened() {
         let mut look = Look::default();
-        assert!(!look.of(300, true).gathered);
-        assert!(look.of(300, false).gathered);
+        assert!(!look.of(true).gathered);
+        assert!(look.of(false).gathered);
         look.group = Some(4);
-        assert!(!look.of(300, false).gathered);
+        assert!(!look.of(false).gathered);
         look.page = 3;
         look.start_over();
         assert_eq!((look.page, look.group), (0, None));

@@ -56,7 +56,7 @@ fn room(pen: &mut Pen) {
     pen.close();
     // Few drivers fit on one page; more take pages with numbers.
     let few = wording.rig.drivers() <= 4;
-    let long = wording.plan.steps.len() > LONG;
+    let long = wording.plan.acts.len() > LONG;
     // Many steps say the numbers of drivers alone: what they are called stands above.
     let steps = Wording { names: if long { &[] } else { wording.names }, ..wording };
     pen.open(match (few, long) {
@@ -71,7 +71,7 @@ fn room(pen: &mut Pen) {
     pen.close();
     pen.open("div.paper-drawing|tabindex=0|role=group");
     pen.fixed("aria-label", words::AS_WIRED);
-    match wired(wording.plan, &labels(&wording), None) {
+    match wired(wording.plan, &labels(&wording), &[]) {
         Ok(whole) => {
             let tall = if few { whole.height } else { ONE_PAGE };
             for part in parts(&whole, tall) {
@@ -88,12 +88,18 @@ fn room(pen: &mut Pen) {
         let step = steps.step(number);
         pen.open("li");
         pen.line("i.paper-box", "");
-        pen.line_of("span", tied(&step.title));
-        let points = u16::try_from(number).map(|step| pen.state.job.points(step));
-        let points = points.unwrap_or_default();
+        pen.open("span");
+        pen.said(tied(&step.title));
+        for run in &step.runs {
+            pen.line_of("small.paper-run", tied(run));
+        }
+        pen.close();
+        let points = pen.state.job.points(number);
         let many = points.len() > 1;
         pen.open(if many { "span.paper-coils" } else { "" });
-        if many && let Some(Some(foretold)) = wording.foretold.get(number) {
+        let first = wording.plan.steps.get(number).map(|step| usize::from(step.first));
+        let foretold = first.and_then(|first| wording.foretold.get(first).copied().flatten());
+        if many && let Some(foretold) = &foretold {
             // What is right is said once for all coils of a driver.
             let mut each = meter::range(foretold);
             each.push_str(" Ω");

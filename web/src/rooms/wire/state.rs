@@ -7,6 +7,8 @@ use crate::rooms::{Given, Remembers, Wish};
 pub struct State {
     /// Whether the steps were copied.
     copied: bool,
+    /// Whether the box was changed here, so that it stays unfolded.
+    unfolded: bool,
 }
 
 /// What can be done in it.
@@ -21,6 +23,17 @@ impl State {
     #[must_use]
     pub const fn is_copied(&self) -> bool {
         self.copied
+    }
+
+    /// Whether the box stays unfolded.
+    #[must_use]
+    pub const fn is_unfolded(&self) -> bool {
+        self.unfolded
+    }
+
+    /// Something of the box is typed or chosen.
+    pub const fn unfold(&mut self) {
+        self.unfolded = true;
     }
 
     /// The steps are others now.

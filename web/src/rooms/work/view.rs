@@ -1,23 +1,30 @@
-//! Working mode: one step at a time, large, with the ways on under the thumb.
+//! Working mode: one step on one screen, the ways on under the thumb.
 
-use crate::parts::title::of_shown;
-use crate::words::page::room as page_words;
-use crate::pen::{Pen, What, When};
-use crate::parts::tied::tied;
-use crate::parts::plan::{picture, wording, wording_of};
-use crate::words::gate as gate_words;
-use crate::words::page::wire as words;
-use crate::parts::{finding, gate, reading};
-use crate::job::plan::Wired;
+use super::drawing::drawing;
+use super::over;
 use super::state::Action as Own;
 use crate::job::Action;
+use crate::job::plan::Wired;
+use crate::parts::plan::{wording, wording_of};
+use crate::parts::tied::tied;
+use crate::parts::title::of_shown;
+use crate::parts::{finding, gate, reading};
+use crate::pen::{Pen, What};
 use crate::rooms::Room;
 use crate::state::State;
+use crate::state::page::Action as OnPage;
+use crate::words::gate as gate_words;
+use crate::words::page as say;
+use crate::words::page::room as page_words;
+use crate::words::page::wire as words;
+use crate::words::wiring::{Step, Wording};
 
 /// The class of the page.
 pub const PAGE: &str = "page page-wire page-work";
 /// What leads past the fields, and where.
-pub const SKIP: (&str, &str) = (page_words::TO_STEP, "room");
+pub const SKIP: (&str, &str) = (page_words::TO_STEP, TITLE);
+/// The id of the heading of the step at hand.
+pub const TITLE: &str = over::TITLE;
 
 /// The title of the window.
 #[must_use]
@@ -32,76 +39,132 @@ pub fn show(pen: &mut Pen) {
 }
 
 fn room(pen: &mut Pen) {
-    let state = pen.state;
     pen.open("");
-    pen.open("div.chosen-top");
-    pen.line("h2.tab|id=room|tabindex=-1", words::WORKING);
-    pen.to_room("quiet", words::LEAVE_WORKING, Room::Wire);
-    pen.close();
     let Some(wording) = wording(pen) else {
+        top(pen, None);
         pen.line("p.note", words::NO_PLAN);
         return pen.close();
     };
-    let (at, count) = (state.job.work.at, wording.plan.steps.len());
-    let done = state.job.work.done.len();
-    pen.open("p.work-far");
-    pen.line_of("b", words::step_of(usize::from(at) + 1, count));
-    pen.text(" ");
-    pen.said(words::done_of(done, count));
-    pen.close();
-    pen.open("progress");
-    pen.made("max", count.to_string());
-    pen.made("value", done.to_string());
-    pen.made("aria-label", words::done_of(done, count));
-    pen.close();
-    let step = wording.step(usize::from(at));
-    pen.open("div.work-step|role=status|aria-live=polite");
+    let job = &pen.state.job;
+    let (at, count) = (job.at(), wording.plan.steps.len());
+    top(pen, Some((at, count)));
+    if job.is_over() {
+        over::over(pen, &wording);
+        return pen.close();
+    }
+    let step = wording.step(at);
     // Where the gate is shut nothing is said that leads on.
-    let shut = state.job.is_shut(at);
+    let shut = job.is_shut(at);
+    pen.open("div.work-said");
+    said(pen, &wording, &step, at);
     if shut {
-        pen.line("p.work-title", gate_words::DO_NOT);
-        pen.line("p.work-text", gate::line(&wording, at));
         pen.nothing();
     } else {
-        pen.line_of("p.work-title", tied(&step.title));
-        pen.line_of("p.work-text", tied(&step.text));
-        match step.caution {
-            Some(caution) => pen.line_of("p.note note-wrong", caution),
-            None => pen.nothing(),
-        }
+        how(pen, &step);
     }
-    pen.close();
     gate::panel(pen, &wording, at);
     reading::fields(pen, &wording);
     finding::panel(pen, &wording);
+    pen.close();
+    // Where nothing is to be done there is nothing to show.
     if shut {
         pen.nothing();
     } else {
-        let ticked = state.job.work.is_done(at);
-        pen.open("label.tick work-tick");
-        pen.open("input|type=checkbox");
-        pen.ticked(ticked);
-        pen.on(When::Chosen, What::act(Action::Done(at, !ticked)));
+        drawing(pen, &wording);
+    }
+    acts(pen, at, shut);
+    pen.close();
+}
+
+/// Where one is, and the ways out.
+fn top(pen: &mut Pen, far: Option<(usize, usize)>) {
+    let state = pen.state;
+    pen.open("div.work-top");
+    pen.line("h2.unseen|id=room", words::WORKING);
+    pen.to_room("quiet", words::LEAVE_WORKING, Room::Wire);
+    match far {
+        Some((at, count)) => {
+            let over = state.job.is_over();
+            pen.line_of("b.work-far", words::step_of(if over { count } else { at + 1 }, count));
+        }
+        None => pen.nothing(),
+    }
+    let how = state.rooms.work.tells_how();
+    pen.press("quiet", What::act(Own::How(!how)));
+    pen.fixed("aria-expanded", if how { "true" } else { "false" });
+    pen.text(words::HOW);
+    pen.close();
+    pen.close();
+    let (done, count) = (state.job.done(), state.job.steps().len());
+    pen.open("progress");
+    pen.made("max", count.max(1).to_string());
+    pen.made("value", done.to_string());
+    pen.made("aria-label", words::done_of(done, count));
+    pen.close();
+}
+
+/// What is done at a step.
+fn said(pen: &mut Pen, wording: &Wording<'_>, step: &Step, at: usize) {
+    let state = pen.state;
+    pen.open("div.work-step");
+    pen.open("h3.work-title|tabindex=-1|aria-describedby=work-lines");
+    pen.fixed("id", TITLE);
+    if state.job.is_shut(at) {
+        pen.text(gate_words::DO_NOT);
         pen.close();
-        pen.line("b", words::DONE);
+        pen.line("p.work-text|id=work-lines", gate::line(wording, at));
+        return pen.close();
+    }
+    pen.said(tied(&step.title));
+    pen.close();
+    pen.open("div.work-lines|id=work-lines");
+    if state.job.is_done(at) {
+        pen.open("p.work-done");
+        pen.text(words::IS_DONE);
+        pen.text(" ");
+        pen.button("quiet", words::NOT_DONE, Action::Done(at, false));
         pen.close();
     }
-    picture(pen, &wording, state.job.zoom);
-    pen.open("p.work-more");
-    if pen.host().speaks() {
-        pen.press("quiet", What::act(Own::Aloud(!state.rooms.work.is_aloud())));
-        pen.text(if state.rooms.work.is_aloud() { words::STOP_READING } else { words::READ_ALOUD });
-        pen.close();
+    for line in step.runs.iter().chain(&step.lines) {
+        pen.line_of("p.work-text", tied(line));
     }
-    if done > 0 {
-        pen.button("quiet", words::START_OVER, Action::StartOver);
+    match &step.caution {
+        Some(caution) => pen.line_of("p.work-caution", caution.clone()),
+        None => pen.nothing(),
     }
     pen.close();
-    if done == count && !shut {
-        pen.line("p.note", words::ALL_DONE);
-    } else {
-        pen.nothing();
+    pen.close();
+}
+
+/// What its acts say at length, and what else is at hand.
+fn how(pen: &mut Pen, step: &Step) {
+    let state = pen.state;
+    if !state.rooms.work.tells_how() {
+        return pen.nothing();
     }
+    pen.open("div.work-how");
+    pen.open("p.work-tools");
+    pen.press("quiet", What::act(OnPage::Sun));
+    pen.fixed("aria-pressed", if state.page.sun { "true" } else { "false" });
+    pen.text(say::SUN);
+    pen.close();
+    if pen.host().speaks() {
+        let aloud = state.rooms.work.is_aloud();
+        pen.press("quiet", What::act(Own::Aloud(!aloud)));
+        pen.fixed("aria-pressed", if aloud { "true" } else { "false" });
+        pen.text(words::READ_ALOUD);
+        pen.close();
+    }
+    pen.close();
+    for text in &step.how {
+        pen.line_of("p", tied(text));
+    }
+    pen.close();
+}
+
+/// The ways on.
+fn acts(pen: &mut Pen, at: usize, shut: bool) {
+    let done = pen.state.job.is_done(at);
     pen.open("div.work-acts");
     pen.press("quiet", What::act(Action::Step(at.saturating_sub(1))));
     if at == 0 {
@@ -109,33 +172,27 @@ fn room(pen: &mut Pen) {
     }
     pen.text(words::BACK);
     pen.close();
-    let last = usize::from(at) + 1 >= count;
     if shut {
         pen.nothing();
     } else {
-        pen.button("act", if last { words::DONE } else { words::DONE_NEXT }, Action::DoneNext);
+        pen.button("act", words::DONE, Action::DoneNext);
     }
-    pen.press("quiet", What::act(Action::Step(at + 1)));
-    if last {
-        pen.fixed("disabled", "");
-    }
-    pen.text(words::NEXT);
-    pen.close();
-    pen.close();
+    let on = if done { words::NEXT } else { words::SKIP };
+    pen.button("quiet", on, Action::Step(at + 1));
     pen.close();
 }
 
 /// A step as it is read aloud.
 #[must_use]
-pub fn spoken(state: &State, wired: &Wired, step: u16) -> String {
+pub fn spoken(state: &State, wired: &Wired, step: usize) -> String {
     let Some(wording) = wording_of(wired) else { return String::new() };
     if state.job.is_shut(step) {
         return [gate_words::DO_NOT, ". ", &gate_words::count(state.job.stops().len())].concat();
     }
-    let step = wording.step(usize::from(step));
-    let mut text = step.title;
+    let step = wording.step(step);
+    let mut text = step.title.clone();
     text.push_str(". ");
-    text.push_str(&step.text);
+    text.push_str(&step.text());
     if let Some(caution) = step.caution {
         text.push(' ');
         text.push_str(&caution);

@@ -38,10 +38,18 @@ impl App {
             self.before.working = working;
             self.host.hold(working);
         }
-        let lit = state.job.lit();
+        let lit = state.job.lit().first().copied();
         if lit != self.before.lit {
             self.before.lit = lit;
             self.host.show_lit();
+        }
+        // Every step begins at its top.
+        let at = working.then(|| (state.job.at(), state.job.is_over()));
+        if at != self.before.at {
+            if at.is_some() && self.before.at.is_some() {
+                self.host.go_to(work::view::TITLE);
+            }
+            self.before.at = at;
         }
         if state.job.reached.0 != self.before.reached
             && let Some(point) = state.job.reached.1
@@ -49,7 +57,7 @@ impl App {
             self.host.go_to(&reading::id_of(point));
         }
         self.before.reached = state.job.reached.0;
-        let spoken = (working && state.rooms.work.is_aloud()).then_some(state.job.work.at);
+        let spoken = (working && state.rooms.work.is_aloud()).then_some(state.job.at());
         if spoken != self.before.spoken {
             self.before.spoken = spoken;
             match (spoken, state.job.wired.as_deref()) {

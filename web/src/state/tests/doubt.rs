@@ -6,6 +6,7 @@ use crate::state::action::acts::*;
 use coilwright_solver::meter::Place;
 use coilwright_solver::meter::{self, Agreement, Fault, Foretold, Point};
 use coilwright_solver::network::Coil;
+use coilwright_solver::wiring::Act;
 use coilwright_words::english::meter::range;
 use coilwright_words::english::wiring::Wording;
 use std::rc::Rc;
@@ -30,10 +31,10 @@ fn read(state: &State, point: Point, text: &str) -> State {
 }
 
 fn last(state: &State) -> Point {
-    Point { step: meter::last_check(state.job.plan().unwrap()).unwrap(), place: Place::Step }
+    Point { act: meter::last_check(state.job.plan().unwrap()).unwrap(), place: Place::Step }
 }
 
-const LEADS: Point = Point { step: 0, place: Place::Step };
+const LEADS: Point = Point { act: 0, place: Place::Step };
 
 fn foretold_of(state: &State) -> &[Option<Foretold>] {
     &state.job.wired.as_deref().unwrap().foretold
@@ -65,7 +66,7 @@ fn what_is_in_doubt_is_explained_and_the_next_reading_asked_for() {
     assert!(found.next.is_some() && found.sound < 0.5 && !doubted.job.is_wrong());
     assert!(!doubted.job.suspects().is_empty());
     // Until more is known what was doubtful stays so; another reading there is another thing.
-    let coil = Point { step: 1, place: Place::Coil(Coil { driver: 0, coil: 0 }) };
+    let coil = Point { act: 1, place: Place::Coil(Coil { driver: 0, coil: 0 }) };
     let more = doubted.after(OnJob::Read(coil, "3.4".into()));
     assert_eq!(more.job.agreement(last), Some(Ok(Agreement::Doubtful)));
     assert!(more.job.found().is_some());
@@ -93,18 +94,22 @@ fn step_field_and_sheet_tell_one_range() {
             }
         }
         let plan = state.job.plan().unwrap();
-        for step in 0..u16::try_from(plan.steps.len()).unwrap() {
-            for point in state.job.points(step) {
+        for act in 0..u16::try_from(plan.acts.len()).unwrap() {
+            for point in meter::at_act(plan, act) {
                 let Some(foretold) = state.job.foretold(point) else { continue };
                 // The field and the blank on the sheet take this, coils of a driver that.
                 assert_eq!(
-                    foretold_of(&state)[usize::from(step)],
+                    foretold_of(&state)[usize::from(act)],
                     Some(foretold),
                     "{}",
                     point.name()
                 );
-                let text = wording(&state).step(usize::from(step)).text;
+                let text = wording(&state).act(usize::from(act)).text;
                 assert!(text.contains(&range(&foretold)), "{round}: {text} {foretold:?}");
+                let step = wording(&state).step(plan.step_of(act).unwrap());
+                let said = matches!(plan.acts[usize::from(act)], Act::Leads)
+                    || step.text().contains(&range(&foretold));
+                assert!(said, "{round}: {step:?} {foretold:?}");
             }
         }
         ranges.push(range(&state.job.foretold(last(&state)).unwrap()));
@@ -114,7 +119,7 @@ fn step_field_and_sheet_tell_one_range() {
     let over = state.after(OnJob::StartOver);
     assert_eq!(range(&over.job.foretold(last(&over)).unwrap()), ranges[0]);
     assert_eq!(
-        foretold_of(&over)[usize::from(last(&over).step)].map(|one| range(&one)),
+        foretold_of(&over)[usize::from(last(&over).act)].map(|one| range(&one)),
         Some(ranges[0].clone())
     );
 }
@@ -127,7 +132,7 @@ fn what_right_does_not_exclude_is_told() {
     let state = opened(link);
     let last = last(&state);
     assert!(state.after(OnPage::Room(Room::Sheet)).job.left_open(last).unwrap().finer.is_some());
-    let state = read(&state.after(OnJob::Step(last.step)), LEADS, "0.2");
+    let state = read(&state.after(OnJob::GoTo(last)), LEADS, "0.2");
     assert_eq!(state.job.left_open(last), None, "nothing is read there");
     let typed = state.after(OnJob::Read(last, "0.5".into()));
     assert_eq!(typed.job.left_open(last), None, "what is wrong is looked for first");

@@ -24,15 +24,15 @@ fn opened(link: &str) -> State {
     answer(&State::with(link::open(link).unwrap().saved))
 }
 
-fn last(state: &State) -> u16 {
-    u16::try_from(state.job.plan().unwrap().steps.len() - 1).unwrap()
+fn last(state: &State) -> usize {
+    state.job.plan().unwrap().steps.len() - 1
 }
 
 /// Every prescribed reading of a sound rig, as typed.
 fn sound(state: &State) -> State {
-    let mut state = state.after(OnJob::Read(Point { step: 0, place: Place::Step }, "0.2".into()));
+    let mut state = state.after(OnJob::Read(Point { act: 0, place: Place::Step }, "0.2".into()));
     for point in meter::points(state.job.plan().unwrap()) {
-        if point.step == 0 || is_closer(point) {
+        if point.act == 0 || is_closer(point) {
             continue;
         }
         let text = match (point.place, state.job.foretold(point)) {
@@ -46,15 +46,15 @@ fn sound(state: &State) -> State {
 }
 
 fn cable(state: &State) -> Point {
-    Point { step: meter::last_check(state.job.plan().unwrap()).unwrap(), place: Place::Step }
+    Point { act: meter::last_check(state.job.plan().unwrap()).unwrap(), place: Place::Step }
 }
 
 #[test]
 fn a_wrong_reading_shuts_the_gate_before_landing_and_before_power() {
     let state = sound(&opened(PAIR));
     assert_eq!(state.job.stops(), []);
-    let behind: Vec<u16> = (0..=last(&state)).filter(|step| state.job.is_behind(*step)).collect();
-    assert_eq!(behind.len(), 3, "both runs of the cable, and the power");
+    let behind: Vec<usize> = (0..=last(&state)).filter(|step| state.job.is_behind(*step)).collect();
+    assert_eq!(behind.len(), 2, "the cable, and the power");
     let wrong = state.after(OnJob::Read(cable(&state), "0.2".into()));
     let why = Why::Reads(Agreement::TooLow);
     assert_eq!(wrong.job.stops(), [Stop { point: cable(&state), why, text: "0.2".into() }]);
@@ -63,13 +63,11 @@ fn a_wrong_reading_shuts_the_gate_before_landing_and_before_power() {
     // No tick opens it.
     let step = last(&wrong);
     let ticked = wrong.after(OnJob::Done(step, true));
-    assert!(!ticked.job.work.is_done(step));
+    assert!(!ticked.job.is_done(step));
     let next = wrong.after(OnJob::Step(step)).after(OnJob::DoneNext);
-    assert!(!next.job.work.is_done(step));
+    assert!(!next.job.is_done(step));
     let mended = wrong.after(OnJob::Read(cable(&state), "1.1".into()));
-    assert!(
-        !mended.job.is_shut(step) && mended.after(OnJob::Done(step, true)).job.work.is_done(step)
-    );
+    assert!(!mended.job.is_shut(step) && mended.after(OnJob::Done(step, true)).job.is_done(step));
 }
 
 #[test]
@@ -122,12 +120,12 @@ fn somebody_may_go_on_against_it_in_words_alone_and_they_cover_no_more() {
     assert!(typed.job.is_shut(step), "typed is not said");
     let said = typed.after(OnJob::GoAgainst);
     assert_eq!((said.job.against(), said.job.is_shut(step)), (Some("Ann answers for it"), false));
-    assert!(said.after(OnJob::Done(step, true)).job.work.is_done(step));
+    assert!(said.after(OnJob::Done(step, true)).job.is_done(step));
     // Taken back, the words stand in the field.
     let back = said.after(OnJob::Against("Ann answers for it".into()));
     assert!(back.job.is_shut(step) && back.job.saying() == "Ann answers for it");
     // Another reading that is wrong, or the same one otherwise, was not spoken of.
-    let leads = Point { step: 0, place: Place::Step };
+    let leads = Point { act: 0, place: Place::Step };
     for (point, text) in [(leads, "4.0"), (leads, ""), (point, "9.0"), (point, "0.1")] {
         let other = said.after(OnJob::Read(point, text.into()));
         assert!(other.job.is_shut(step) && other.job.against().is_none(), "{text:?}");
@@ -151,7 +149,7 @@ fn what_was_said_is_kept_in_the_link_and_covers_what_it_opened_with() {
     let said = typed.after(OnJob::GoAgainst);
     let again = opened(&link::write(&said.saved()));
     assert_eq!((again.job.work.clone(), again.job.is_shut(step)), (said.job.work.clone(), false));
-    let worse = again.after(OnJob::Read(Point { step: 0, place: Place::Step }, "4.0".into()));
+    let worse = again.after(OnJob::Read(Point { act: 0, place: Place::Step }, "4.0".into()));
     assert!(worse.job.is_shut(step));
     let worse = opened(&link::write(&worse.saved()));
     assert!(worse.job.is_shut(step) && worse.job.work.against == Against::default());
@@ -172,7 +170,8 @@ fn what_was_said_is_kept_in_the_link_and_covers_what_it_opened_with() {
 fn a_stop_is_one_tap_away_also_from_the_sheet() {
     let state = sound(&opened(PAIR)).after(OnPage::Room(Room::Sheet));
     let went = state.after(OnJob::GoTo(cable(&state)));
-    assert_eq!((went.page.room, went.job.work.at), (Room::Work, cable(&state).step));
+    let step = went.job.plan().unwrap().step_of(cable(&state).act);
+    assert_eq!((went.page.room, Some(went.job.at())), (Room::Work, step));
     assert_eq!(went.job.reached, (1, Some(cable(&state))));
     let plan = state.after(OnPage::Room(Room::Wire)).after(OnJob::GoTo(cable(&state)));
     assert_eq!(plan.page.room, Room::Wire);
@@ -181,7 +180,7 @@ fn a_stop_is_one_tap_away_also_from_the_sheet() {
 #[test]
 fn readings_stand_in_the_order_taken_and_what_is_read_again_is_read_last() {
     let state = opened(PAIR);
-    let leads = Point { step: 0, place: Place::Step };
+    let leads = Point { act: 0, place: Place::Step };
     let read = |state: &State, point, text: &str| state.after(OnJob::Read(point, text.into()));
     let state = read(&read(&state, cable(&state), "1.1"), leads, "0.2");
     let order = |state: &State| state.job.work.read.iter().map(|(of, _)| *of).collect::<Vec<_>>();

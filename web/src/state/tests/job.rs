@@ -1,6 +1,5 @@
 use crate::answer::asking::Question;
 use crate::job::plan::Zoom;
-use crate::job::work::Work;
 use crate::link::{self, Saved};
 use crate::question::example;
 use crate::question::fields::Built;
@@ -12,7 +11,7 @@ use crate::state::action::acts::*;
 use coilwright_solver::defect::Defect;
 use coilwright_solver::meter::{self, Agreement, Fault, Job, Place as Where, Point};
 use coilwright_solver::problem::Code;
-use coilwright_solver::wiring::{Post, Sign, Stage, Step, Terminal};
+use coilwright_solver::wiring::{Act, Post, Sign, Stage, Terminal};
 use std::rc::Rc;
 
 fn answer(state: &State) -> State {
@@ -28,10 +27,10 @@ fn pair() -> State {
 
 /// The last check of its plan.
 fn last(state: &State) -> Point {
-    Point { step: meter::last_check(state.job.plan().unwrap()).unwrap(), place: Where::Step }
+    Point { act: meter::last_check(state.job.plan().unwrap()).unwrap(), place: Where::Step }
 }
 
-const LEADS: Point = Point { step: 0, place: Where::Step };
+const LEADS: Point = Point { act: 0, place: Where::Step };
 
 /// What is wrong is worked out to the end, a few steps at a time.
 fn settled(state: State) -> State {
@@ -76,8 +75,8 @@ fn whoever_wires_a_configuration_has_chosen_it_and_sees_its_plan() {
     assert_eq!(state.page.room, Room::Wire);
     assert!(state.answer.chosen.is_some());
     let plan = state.job.plan().unwrap();
-    assert!(plan.steps.len() > plan.runs.len());
-    assert_eq!(state.job.lit(), None, "the first step reads the leads");
+    assert!(plan.acts.len() > plan.runs.len());
+    assert!(state.job.lit().is_empty(), "the first step reads the leads");
 }
 
 #[test]
@@ -85,20 +84,24 @@ fn a_run_that_is_touched_shows_its_step_and_a_step_lights_its_run() {
     let state = wiring();
     for run in 0..state.job.plan().unwrap().runs.len() {
         let touched = state.after(OnJob::Run(run));
-        assert_eq!(touched.job.lit(), Some(run));
-        let step = touched.job.plan().unwrap().steps[usize::from(touched.job.work.at)];
-        assert!(!matches!(step, Step::Land { .. }), "the first step of the run");
+        assert!(touched.job.lit().contains(&run));
+        let act = touched.job.plan().unwrap().acts[usize::from(touched.job.work.at)];
+        assert!(!matches!(act, Act::Land { .. }), "the first step of the run");
     }
     let first = state.after(OnJob::NextRun(true));
-    assert_eq!(first.job.lit(), Some(0));
+    assert_eq!(first.job.lit().first(), Some(&0));
     let last = first.after(OnJob::NextRun(false)).job.lit();
-    assert_eq!(last, Some(state.job.plan().unwrap().runs.len() - 1));
+    assert_eq!(last.last().copied(), Some(state.job.plan().unwrap().runs.len() - 1));
 }
 
 #[test]
-fn what_is_done_outlives_a_refresh_and_not_a_change_of_the_plan() {
+fn what_is_done_outlives_a_refresh_and_a_change_of_the_plan() {
     let state = wiring().after(OnJob::DoneNext).after(OnJob::Done(3, true));
-    assert_eq!((state.job.work.at, state.job.work.done.as_slice()), (1, &[0, 3][..]));
+    let ticked = |state: &State| {
+        let steps = 0..state.job.steps().len();
+        steps.filter(|step| state.job.is_done(*step)).collect::<Vec<_>>()
+    };
+    assert_eq!((state.job.at(), ticked(&state).as_slice()), (1, &[0, 3][..]));
     let link = link::write(&state.saved());
     let again = answer(&State::with(link::open(&link).unwrap().saved));
     assert_eq!(again.job.work, state.job.work);
@@ -107,7 +110,20 @@ fn what_is_done_outlives_a_refresh_and_not_a_change_of_the_plan() {
     let longer = again.after(Edit::Set(Place::Box(Built::ToAmplifier), "5".into()));
     assert_eq!(longer.job.work, state.job.work);
     let boxed = longer.after(Edit::Set(Place::Box(Built::Cups), "one".into()));
-    assert_eq!(boxed.job.work, Work::default());
+    assert_eq!(ticked(&boxed), [0, 3], "leads, and the third driver, are the same");
+    let back = boxed.after(Edit::Set(Place::Box(Built::Cups), "none".into()));
+    assert_eq!(back.job.work, state.job.work);
+}
+
+/// Nothing that was done or read is lost by a slip.
+#[test]
+fn what_is_started_over_can_be_brought_back() {
+    let state = wiring().after(OnJob::DoneNext).after(OnJob::Read(LEADS, "0.2".into()));
+    let over = state.after(OnJob::StartOver);
+    assert!(!over.job.is_begun() && over.job.can_undo());
+    let back = over.after(OnJob::Undo);
+    assert_eq!(back.job.work, state.job.work);
+    assert!(!back.job.can_undo());
 }
 
 #[test]
@@ -134,10 +150,10 @@ fn a_box_that_does_not_allow_the_configuration_is_told_at_its_field() {
 fn a_reading_is_judged_beside_what_the_leads_read() {
     let state = pair();
     let plan = state.job.plan().unwrap();
-    let at = |wanted: fn(&Step) -> bool| plan.steps.iter().position(wanted).unwrap() as u16;
-    let leads = at(|step| *step == Step::Leads);
-    let cup = at(|step| matches!(step, Step::Check(check) if check.stage == Stage::Cups));
-    let point = |step| Point { step, place: Where::Step };
+    let at = |wanted: fn(&Act) -> bool| plan.acts.iter().position(wanted).unwrap() as u16;
+    let leads = at(|step| *step == Act::Leads);
+    let cup = at(|step| matches!(step, Act::Check(check) if check.stage == Stage::Cups));
+    let point = |step| Point { act: step, place: Where::Step };
     let read =
         |state: &State, step: u16, text: &str| state.after(OnJob::Read(point(step), text.into()));
     let judged = |state: &State| state.job.agreement(point(cup)).map(|told| told.unwrap());
@@ -161,11 +177,12 @@ fn a_reading_is_judged_beside_what_the_leads_read() {
     let wrong = read(&known, cup, "about one");
     assert_eq!(wrong.job.agreement(point(cup)), Some(Err(Misread::NotOne)));
     assert_eq!(wrong.job.work.reading(point(cup)), "about one", "what was typed is kept");
-    // Kept over a refresh, and dropped with the plan it belongs to.
+    // Kept over a refresh, and put aside where a plan has no such cup.
     let again = answer(&State::with(link::open(&link::write(&known.saved())).unwrap().saved));
     assert_eq!(again.job.work.reading(point(leads)), "0,1");
     let other = again.after(Edit::Set(Place::Box(Built::Cups), "driver".into()));
-    assert_eq!(other.job.work.read, []);
+    assert_eq!(other.job.work.reading(point(leads)), "0,1");
+    assert_eq!(other.job.aside.readings().count(), 0);
 }
 
 /// Common practice, no source: 2 Ω at the single cup of a parallel plan of two 2 Ω drivers
@@ -219,9 +236,9 @@ fn a_wrong_reading_is_explained_and_the_next_one_asked_for() {
 fn a_touched_basket_is_told_and_explained_by_no_fault() {
     let state = pair();
     let plan = state.job.plan().unwrap();
-    let last = Point { step: meter::last_check(plan).unwrap(), place: Where::Step };
+    let last = Point { act: meter::last_check(plan).unwrap(), place: Where::Step };
     let basket = meter::points(plan).into_iter().find(|point| !point.place.tells_faults()).unwrap();
-    let state = state.after(OnJob::Read(Point { step: 0, place: Where::Step }, "0.2".into()));
+    let state = state.after(OnJob::Read(Point { act: 0, place: Where::Step }, "0.2".into()));
     let touched = state.after(OnJob::Read(basket, "0.4".into()));
     assert_eq!(touched.job.agreement(basket), Some(Ok(Agreement::TooLow)));
     assert_eq!((touched.job.found(), touched.job.metered.due.as_ref()), (None, None));
@@ -241,13 +258,12 @@ fn old_numbers_of_steps_mean_the_same_steps() {
     let link = "v=1&key=1:1a||2a&view=wire&work=8~21&read=4~0.2&box=one~~~chain&drivers=2~1~2~500&amplifier=1~1&channel=1~1:1000";
     let state = answer(&State::with(link::open(link).unwrap().saved));
     // Then: polarity twice, two runs between drivers, leads, drivers, two to the cup, cup.
-    let steps = &state.job.plan().unwrap().steps;
-    let done: Vec<Step> =
-        state.job.work.done.iter().map(|step| steps[usize::from(*step)]).collect();
-    assert_eq!(done, [Step::Leads, Step::Polarity { driver: 1 }]);
+    let acts = &state.job.plan().unwrap().acts;
+    let done: Vec<Act> = state.job.work.done.iter().map(|act| acts[usize::from(*act)]).collect();
+    assert_eq!(done, [Act::Leads, Act::Polarity { driver: 1 }]);
     assert_eq!(state.job.metered.known.leads, Some(0.2));
     assert!(
-        matches!(steps[usize::from(state.job.work.at)], Step::Check(check) if check.stage == Stage::Cups)
+        matches!(acts[usize::from(state.job.work.at)], Act::Check(check) if check.stage == Stage::Cups)
     );
     assert!(link::write(&state.saved()).contains("&job="));
 }
@@ -276,7 +292,7 @@ fn where_the_solver_finds_itself_wrong_that_is_said_and_nothing_else() {
     found.defect = Some(Defect::Node);
     let stopped = wrong.after(OnJob::Found(Rc::new(found)));
     assert_eq!(stopped.job.defect(), Some(Defect::Node));
-    let power = u16::try_from(stopped.job.plan().unwrap().steps.len() - 1).unwrap();
+    let power = stopped.job.plan().unwrap().steps.len() - 1;
     assert!(stopped.job.is_shut(power));
     // Another reading is looked at anew.
     let again = settled(stopped.after(OnJob::Read(last, "1.1".into())));

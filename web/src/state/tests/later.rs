@@ -6,21 +6,34 @@ use crate::later::{self, Later};
 use coilwright_solver::meter;
 use proptest::prelude::*;
 
-/// What a link says is done was done of the plan that the link is about.
+/// What a link says is done was done to what its plan is of: leads and coils are the same in
+/// another plan, runs and readings between what is joined otherwise are not.
 #[test]
-fn what_a_link_says_is_done_is_not_done_of_another_plan() {
+fn what_a_link_says_is_done_is_done_of_the_same_things_alone() {
     let link = "v=1&key=1:1a||2a&box=one~~~chain&drivers=2~1~2~500&amplifier=1~1&channel=1~1:1000\
-        &job=3~7&meter=0~0.2";
+        &job=5~f7&meter=1~0.2~8~1.1";
     let opened = State::with(link::open(link).unwrap().saved);
-    assert_eq!(opened.job.work.done, [0, 1, 2]);
+    let all = [0, 1, 2, 3, 4, 5, 6];
+    assert_eq!(opened.job.work.done, all);
     let wired = |state: &State| state.after(OnPage::Room(Room::Wire));
-    assert_eq!(wired(&answer(&opened)).job.work.done, [0, 1, 2]);
+    let there = wired(&answer(&opened));
+    assert_eq!(there.job.work.done, all);
     // The watts are no part of the plan; how the coils are joined is.
     let set = |state: &State, place: Place, text: &str| state.after(Edit::Set(place, text.into()));
     let watts = answer(&set(&opened, Place::Group(0, Group::Watts), "300"));
-    assert_eq!(wired(&watts).job.work.done, [0, 1, 2]);
+    assert_eq!(wired(&watts).job.work.done, all);
     let joined = answer(&opened).after(OnPage::Choose(Some("1:1a+2a".into())));
-    assert_eq!(wired(&joined).job.work, Work::default());
+    let series = wired(&joined);
+    assert_eq!(series.job.work.done, [0, 1, 2, 3, 4], "leads, and each driver by itself");
+    let leads = meter::Point { act: 0, place: meter::Place::Step };
+    assert_eq!(series.job.work.read, [(leads, "0.2".to_owned())]);
+    let aside: Vec<_> = series.job.aside.readings().collect();
+    assert_eq!(aside, [("Check the drivers from driver 1 + to driver 1 −", "1.1")]);
+    // All of it comes back with what it is of.
+    let back = wired(&series.after(OnPage::Choose(Some("1:1a||2a".into()))));
+    assert_eq!(back.job.work.done, all);
+    assert_eq!(back.job.work.read.len(), 2);
+    assert_eq!(back.job.aside, Default::default());
 }
 
 /// What somebody may do whose page is not all there: everything but what rooms offer that are
@@ -80,7 +93,7 @@ fn does(state: &mut State, early: &Early) {
 
 /// Taps that somebody may only find where a room is drawn, sent all the same.
 fn too_early() -> Vec<Action> {
-    let point = meter::Point { step: 0, place: meter::Place::Step };
+    let point = meter::Point { act: 0, place: meter::Place::Step };
     vec![
         OnJob::Read(point, "0.2".into()).into(),
         OnJob::DoneNext.into(),
@@ -133,7 +146,7 @@ proptest! {
                 });
                 let opened = State::with(link::open(opened.unwrap_or(link)).unwrap().saved);
                 let begun = answer(&opened).after(OnPage::Room(Room::Wire));
-                let steps = |state: &State| state.job.plan().map(|plan| plan.steps.clone());
+                let steps = |state: &State| state.job.plan().map(|plan| plan.acts.clone());
                 prop_assert_eq!(steps(&late), steps(&begun));
                 prop_assert_eq!(&late.job.work, &begun.job.work);
             }

@@ -20,7 +20,7 @@ fn named(plan: &Plan, first: usize) -> Labels {
 #[test]
 fn names_have_room_and_nothing_runs_over_them() {
     for (number, (name, plan)) in spread().enumerate() {
-        let scene = wired(plan, &named(plan, number), None).unwrap();
+        let scene = wired(plan, &named(plan, number), &[]).unwrap();
         assert_eq!(problems(&scene), Vec::<String>::new(), "{name}");
         let bodies = rects(&scene, &[Role::Body]);
         let mut texts = texts(&scene);
@@ -49,9 +49,9 @@ fn names_have_room_and_nothing_runs_over_them() {
 fn without_names_a_drawing_is_what_it_was_before_there_were_any() {
     for (name, plan) in spread().step_by(7) {
         let blank = Labels { names: vec![String::new(); 16], ..labels(plan) };
-        let plain = wired(plan, &labels(plan), None).unwrap();
-        assert_eq!(wired(plan, &blank, None).unwrap(), plain, "{name}");
-        let named = wired(plan, &named(plan, 0), None).unwrap();
+        let plain = wired(plan, &labels(plan), &[]).unwrap();
+        assert_eq!(wired(plan, &blank, &[]).unwrap(), plain, "{name}");
+        let named = wired(plan, &named(plan, 0), &[]).unwrap();
         assert_eq!(ways(&named).len(), ways(&plain).len(), "{name}");
     }
 }
@@ -61,7 +61,7 @@ fn a_name_too_wide_for_its_driver_is_shortened_and_told_in_full() {
     let plan = plan([2, 2, 1], &BuildDraft::default(), &drivers(2, "||", "+")).unwrap();
     let long = "Rear doors, both sides, behind the grilles";
     let names = vec!["Rear doors".to_owned(), long.to_owned()];
-    let drawn = wired(&plan, &Labels { names, ..labels(&plan) }, None).unwrap();
+    let drawn = wired(&plan, &Labels { names, ..labels(&plan) }, &[]).unwrap();
     let svg = drawn.file(look, "plan", "");
     let file = roxmltree::Document::parse(&svg).unwrap();
     let texts = file.descendants().filter(|node| node.attribute("class") == Some("d-name"));
@@ -82,7 +82,7 @@ fn rings_keep_off_names() {
             let fault = [Fault::Missing { run: u16::try_from(run).unwrap() }];
             let suspects = Suspects { rig: &made.rig, faults: &fault };
             let labels = named(&made.plan, run);
-            let scene = suspected(&made.plan, &labels, None, suspects).unwrap();
+            let scene = suspected(&made.plan, &labels, &[], suspects).unwrap();
             let rings = rects(&scene, &[Role::Suspect]);
             assert_eq!(rings.len(), 1, "{name}");
             for (role, area, text) in check::texts(&scene) {

@@ -35,11 +35,11 @@ static CASES: LazyLock<Vec<Case>> = LazyLock::new(|| {
 
 fn marked(made: &Made, faults: &[Fault]) -> Scene {
     let suspects = Suspects { rig: &made.rig, faults };
-    suspected(&made.plan, &labels(&made.plan), None, suspects).unwrap()
+    suspected(&made.plan, &labels(&made.plan), &[], suspects).unwrap()
 }
 
 fn as_it_is(made: &Made, fault: &Fault, others: &[Other]) -> Scene {
-    built(&made.plan, &labels(&made.plan), None, &made.rig, fault, others).unwrap()
+    built(&made.plan, &labels(&made.plan), &[], &made.rig, fault, others).unwrap()
 }
 
 /// The middles of the rings.
@@ -87,7 +87,7 @@ struct Planned<'a> {
 
 impl<'a> Planned<'a> {
     fn of(plan: &'a Plan) -> Self {
-        let plain = wired(plan, &labels(plan), None).unwrap();
+        let plain = wired(plan, &labels(plan), &[]).unwrap();
         let mut bodies = Bodies::of(plan, plan, &labels(plan));
         route(plan, &mut bodies).unwrap();
         Self { plan, ways: ways(&plain), plain, bodies }
@@ -312,7 +312,7 @@ fn what_is_built_is_drawn_as_cleanly_as_a_plan() {
 #[test]
 fn what_has_no_place_leaves_the_drawing_as_it_is() {
     for Case { name, made, .. } in CASES.iter() {
-        let plain = wired(&made.plan, &labels(&made.plan), None).unwrap();
+        let plain = wired(&made.plan, &labels(&made.plan), &[]).unwrap();
         let nowhere = [Fault::Nothing, Fault::Leads, Fault::Meter, Fault::Reversed];
         assert_eq!(marked(made, &nowhere), plain, "{name}");
         assert_eq!(marked(made, &[Fault::Otherwise(0)]), plain, "{name}");

@@ -1,15 +1,17 @@
 //! From a plan to what the contract shows of it: everything is counted from 1.
 
 use super::{
-    CONTRACT_VERSION, Cup, Ends, Foretold, Imbalance, Joined, Parts, Run, Step, Terminal,
+    Act, CONTRACT_VERSION, Cup, Ends, Foretold, Imbalance, Joined, Parts, Run, Step, Terminal,
     WireOfStage, Wiring, Word,
 };
 use crate::planned::Planned;
 use coilwright_drawing::wired;
 use coilwright_solver::meter;
+use coilwright_solver::wiring::{
+    Act as FoundAct, Site, Step as FoundStep, Terminal as FoundTerminal,
+};
 use coilwright_solver::wiring::{Parts as FoundParts, Post, Run as FoundRun};
-use coilwright_solver::wiring::{Step as FoundStep, Terminal as FoundTerminal};
-use coilwright_words::english::wiring::{Step as Said, Wording};
+use coilwright_words::english::wiring::{Said, Wording};
 
 impl Wiring {
     /// How a configuration is wired.
@@ -25,7 +27,6 @@ impl Wiring {
             output: from_one(set.output),
             terminals: set.terminals.iter().map(|terminal| (*terminal).into()).collect(),
         });
-        let steps = (1..).zip(&plan.steps).enumerate();
         Self {
             contract_version: CONTRACT_VERSION,
             key: Some(wording.configuration.key()),
@@ -39,9 +40,7 @@ impl Wiring {
             cups: cups.collect(),
             joined: joined.collect(),
             runs: (1..).zip(&plan.runs).map(|(number, found)| run(number, found)).collect(),
-            steps: steps
-                .map(|(at, (number, found))| step(number, *found, &wording, wording.step(at)))
-                .collect(),
+            steps: (1..).zip(&plan.steps).map(|(number, of)| step(number, *of, &wording)).collect(),
             parts: Some(parts(&plan.parts)),
             drawing: drawing(&wording),
             problems: Vec::new(),
@@ -57,7 +56,7 @@ fn drawing(wording: &Wording<'_>) -> Option<String> {
         cups: wording.cup_labels(),
         outputs: wording.output_labels(),
     };
-    let scene = wired::wired(wording.plan, &labels, None).ok()?;
+    let scene = wired::wired(wording.plan, &labels, &[]).ok()?;
     Some(scene.file(wired::look, &wording.drawing_title(), &wording.drawing_description()))
 }
 
@@ -106,9 +105,35 @@ fn run(number: u32, found: &FoundRun) -> Run {
     }
 }
 
-fn step(number: u32, found: FoundStep, wording: &Wording<'_>, said: Said) -> Step {
+fn step(number: u32, found: FoundStep, wording: &Wording<'_>) -> Step {
+    let at = usize::try_from(number.saturating_sub(1)).unwrap_or(usize::MAX);
+    let said = wording.step(at);
+    let acts = found.acts().filter_map(|at| {
+        let number = u32::try_from(at).ok()?.checked_add(1)?;
+        Some(act(number, *wording.plan.acts.get(at)?, wording, wording.act(at)))
+    });
+    Step {
+        number,
+        stage: Word(found.site),
+        driver: match found.site {
+            Site::Driver(driver) => Some(from_one(driver)),
+            _ => None,
+        },
+        runs: found
+            .runs(wording.plan)
+            .into_iter()
+            .filter_map(|run| u32::try_from(run).ok()?.checked_add(1))
+            .collect(),
+        text: said.text(),
+        title: said.title,
+        caution: said.caution,
+        acts: acts.collect(),
+    }
+}
+
+fn act(number: u32, found: FoundAct, wording: &Wording<'_>, said: Said) -> Act {
     let placed = found.run().and_then(|run| wording.plan.runs.get(run));
-    let mut step = Step {
+    let mut act = Act {
         number,
         kind: Word(found),
         run: None,
@@ -123,26 +148,26 @@ fn step(number: u32, found: FoundStep, wording: &Wording<'_>, said: Said) -> Ste
         caution: said.caution,
     };
     match found {
-        FoundStep::Join { run } | FoundStep::Lay { run } | FoundStep::Land { run } => {
-            step.run = Some(u32::from(run) + 1);
+        FoundAct::Join { run } | FoundAct::Lay { run } | FoundAct::Land { run } => {
+            act.run = Some(u32::from(run) + 1);
         }
-        FoundStep::Coils { driver } | FoundStep::Polarity { driver } => {
-            step.driver = Some(from_one(driver));
+        FoundAct::Coils { driver } | FoundAct::Polarity { driver } => {
+            act.driver = Some(from_one(driver));
         }
-        FoundStep::Insulate { coil } => {
-            step.driver = Some(from_one(coil.driver));
-            step.coil = Some(coil.to_string());
+        FoundAct::Insulate { coil } => {
+            act.driver = Some(from_one(coil.driver));
+            act.coil = Some(coil.to_string());
         }
-        FoundStep::Check(check) => {
-            step.stage = Some(Word(check.stage));
-            step.probes = Some(vec![check.plus.into(), check.minus.into()]);
-            step.ends = Some(u32::from(check.ends));
+        FoundAct::Check(check) => {
+            act.stage = Some(Word(check.stage));
+            act.probes = Some(vec![check.plus.into(), check.minus.into()]);
+            act.ends = Some(u32::from(check.ends));
         }
-        FoundStep::Leads | FoundStep::PowerOff | FoundStep::PowerOn => {}
+        FoundAct::Leads | FoundAct::PowerOff | FoundAct::PowerOn => {}
     }
     let at = usize::try_from(number.saturating_sub(1)).unwrap_or(usize::MAX);
-    step.foretold = wording.foretold.get(at).copied().flatten().map(Into::into);
-    step
+    act.foretold = wording.foretold.get(at).copied().flatten().map(Into::into);
+    act
 }
 
 fn parts(found: &FoundParts) -> Parts {

@@ -49,7 +49,7 @@ fn a_change_reads_as_the_circuit_solved_anew() {
             points::closer(&plan, step, &mut all);
         }
         let mut settings =
-            Settings::of(&posts, all.iter().map(|point| (*point, point.step))).unwrap();
+            Settings::of(&posts, all.iter().map(|point| (*point, point.act))).unwrap();
         for (fault, _) in &faults {
             for variant in fault.variants(&posts, &others) {
                 let numbers = 0..all.len();

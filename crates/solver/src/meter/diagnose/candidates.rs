@@ -4,7 +4,7 @@ use super::super::diagnosis::Explanation;
 use super::super::faults::Fault;
 use super::super::points::{self, Place, Point};
 use super::{SOUND, SURE, Taken};
-use crate::wiring::{Plan, Step};
+use crate::wiring::{Act, Plan};
 
 /// Whether an explanation holds what is sound, or reversed.
 pub(super) fn is_sound(one: &Explanation) -> bool {
@@ -18,7 +18,7 @@ pub(super) fn is_sure(explanations: &[Explanation]) -> bool {
 }
 
 /// What can be read next: at the check that the work has come to, the leads before it, and
-/// its own reading; and the coils of a step that `come` has come to behind it.
+/// its own reading; and the coils of an act that `come` has come to behind it.
 pub(super) fn candidates(
     plan: &Plan,
     step: Option<u16>,
@@ -34,27 +34,27 @@ pub(super) fn candidates(
         return points;
     };
     points.extend(points::touching(plan));
-    points.push(Point { step, place: Place::Step });
-    // What was read at an earlier step of this stage can be read again as it is.
-    for (number, kind) in (0_u16..).zip(&plan.steps) {
-        if let Step::Check(check) = kind
+    points.push(Point { act: step, place: Place::Step });
+    // What was read at an earlier act of this stage can be read again as it is.
+    for (number, kind) in (0_u16..).zip(&plan.acts) {
+        if let Act::Check(check) = kind
             && number < step
             && is_still(plan, number, step)
             && !check.tied
         {
-            points.push(Point { step: number, place: Place::Step });
+            points.push(Point { act: number, place: Place::Step });
         }
     }
     points::closer(plan, step, &mut points);
     if let Some(come) = come.filter(|come| *come > step) {
-        points.append(&mut points::at_step(plan, come));
+        points.append(&mut points::at_act(plan, come));
         points.retain(|point| point.place.tells_faults());
     }
     points.retain(unread);
     points
 }
 
-/// Whether what an earlier step read is as it was: only cables, whose ends hang free, were
+/// Whether what an earlier act read is as it was: only cables, whose ends hang free, were
 /// placed since.
 pub(super) fn is_still(plan: &Plan, earlier: u16, step: u16) -> bool {
     let (before, now) = (points::placed(plan, earlier), points::placed(plan, step));

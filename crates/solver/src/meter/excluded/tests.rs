@@ -79,7 +79,7 @@ fn what_is_not_placed_is_not_named() {
         .into_iter()
         .find(|point| point.place == Place::Step && *point != tried.leads())
         .unwrap();
-    let placed = super::super::points::placed(&tried.plan, first.step);
+    let placed = super::super::points::placed(&tried.plan, first.act);
     let joined = others(&tried.job());
     let open = left_open(&tried.job(), &Known::default(), &[first], &joined).unwrap();
     assert!(!open[0].faults.is_empty());

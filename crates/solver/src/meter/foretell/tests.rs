@@ -2,9 +2,9 @@ use super::{Known, foretell, foretold};
 use crate::answer::one;
 use crate::bounds::Field;
 use crate::meter::tried::{Tried, read};
-use crate::meter::{Agreement, Job, Place, Point, Read, Reading, at_step, judge, points};
+use crate::meter::{Agreement, Job, Place, Point, Read, Reading, at_act, judge, points};
 use crate::rig::{AmplifierDraft, Build, ChannelDraft, Cups, Draft, GroupDraft};
-use crate::wiring::{Plan, Sign, Step};
+use crate::wiring::{Act, Plan, Sign};
 
 fn coils(tried: &Tried, mut of: impl FnMut(usize) -> f64) -> Vec<Read> {
     let all = points(&tried.plan).into_iter();
@@ -105,10 +105,10 @@ fn steps_points_and_verdicts_tell_one_range() {
         let steps = foretell(&tried.rig, &tried.plan, &known).unwrap();
         for point in points(&tried.plan).into_iter().filter(|point| point.place == Place::Step) {
             let one = foretold(&tried.rig, &tried.plan, &known, &[point]).unwrap()[0];
-            assert_eq!(steps[usize::from(point.step)], one, "{}", point.name());
+            assert_eq!(steps[usize::from(point.act)], one, "{}", point.name());
         }
         let last: Point = tried.last();
-        let range = steps[usize::from(last.step)].unwrap();
+        let range = steps[usize::from(last.act)].unwrap();
         told.push((range.low, range.high));
         if reads.is_empty() {
             continue;
@@ -142,8 +142,8 @@ fn tied_pairs_are_read_on_both_sides_once_the_power_is_off() {
     let (build, both) = (Build::default(), one(&rig, "1:1a||2a").unwrap());
     let plan = Plan::of(&rig, &build, &both).unwrap();
     assert!(plan.joined_at_amplifier);
-    let off = plan.steps.iter().position(|step| *step == Step::PowerOff).unwrap();
-    let points = at_step(&plan, u16::try_from(off).unwrap());
+    let off = plan.acts.iter().position(|step| *step == Act::PowerOff).unwrap();
+    let points = at_act(&plan, u16::try_from(off).unwrap());
     let names: Vec<String> = points.iter().map(Point::name).collect();
     let step = off + 1;
     assert_eq!(names, [format!("{step}.plus.1"), format!("{step}.minus.1")]);

@@ -1,7 +1,8 @@
 //! The room in which a configuration is wired.
 
 use super::MARKS;
-use coilwright_solver::rig::{Cups, JoinedAt};
+use crate::english::sentence;
+use coilwright_solver::rig::{Cups, Fed, JoinedAt};
 
 /// The room.
 pub const WIRE_IT: &str = "Wire it";
@@ -68,24 +69,51 @@ pub const NOT_DRAWN: &str = "This drawing could not be routed: please report it 
 
 /// One step at a time, in large type.
 pub const WORKING: &str = "Working mode";
+/// To that, where nothing was done yet.
+pub const START_WORKING: &str = "Start working";
+/// To that, where something was.
+pub const GO_ON_WORKING: &str = "Go on working";
 /// Leaves it.
 pub const LEAVE_WORKING: &str = "All steps";
-/// To the next step.
+/// To the next step, this one being done.
 pub const NEXT: &str = "Next";
+/// To the next step, this one not being done.
+pub const SKIP: &str = "Skip";
 /// To the step before.
 pub const BACK: &str = "Back";
-/// Ticks a step off.
+/// Ticks a step off, and goes on.
 pub const DONE: &str = "Done";
-/// Ticks a step off and goes on.
-pub const DONE_NEXT: &str = "Done, next";
+/// That a step is ticked off.
+pub const IS_DONE: &str = "✓ This step is done.";
+/// Takes that back.
+pub const NOT_DONE: &str = "Not done";
+/// What a step asks for, at length.
+pub const HOW: &str = "How";
 /// Every step is ticked off.
 pub const ALL_DONE: &str = "Every step is done.";
-/// Speaks the step.
+/// The last step was reached, and not every one is ticked off.
+pub const AT_THE_END: &str = "That was the last step.";
+/// Over what was read of what no plan has for now.
+pub const ASIDE: &str = "Read of what this plan does not have";
+/// What becomes of it.
+pub const ASIDE_HELP: &str =
+    "It comes back with the box and the configuration that it was read of.";
+/// Over what was read.
+pub const READ_THERE: &str = "What was read";
+/// Where nothing was.
+pub const NOTHING_READ: &str = "Nothing was read.";
+/// To where rigs are kept by name.
+pub const KEEP_IT: &str = "Keep this rig";
+/// To the job sheet.
+pub const SHEET_AND_PRINT: &str = "Job sheet to print";
+/// The drawing as far as the step at hand is about it.
+pub const THIS_STEP: &str = "This step";
+/// Speaks the steps.
 pub const READ_ALOUD: &str = "Read aloud";
-/// Ends that.
-pub const STOP_READING: &str = "Stop reading";
 /// Takes every tick back.
 pub const START_OVER: &str = "Start over";
+/// Brings them back.
+pub const UNDO_START_OVER: &str = "Undo: bring back what was done and read";
 /// Copies them as text.
 pub const COPY_STEPS: &str = "Copy the steps";
 /// That they are copied.
@@ -171,6 +199,36 @@ pub fn done_of(done: usize, of: usize) -> String {
     format!("done {} of {}", count(done), count(of))
 }
 
+/// How many steps were left out.
+///
+/// # Example
+/// ```
+/// use coilwright_words::english::page::wire::skipped;
+/// assert_eq!(skipped(1), "1 step was skipped:");
+/// assert_eq!(skipped(3), "3 steps were skipped:");
+/// ```
+#[must_use]
+pub fn skipped(steps: usize) -> String {
+    match steps {
+        1 => "1 step was skipped:".to_owned(),
+        _ => format!("{} steps were skipped:", count(steps)),
+    }
+}
+
+/// A reading as typed, with its unit where it is a number.
+///
+/// # Example
+/// ```
+/// use coilwright_words::english::page::wire::with_ohms;
+/// assert_eq!(with_ohms("1.1"), "1.1 Ω");
+/// assert_eq!(with_ohms("OL"), "OL");
+/// ```
+#[must_use]
+pub fn with_ohms(read: &str) -> String {
+    let unit = if read.bytes().any(|byte| byte.is_ascii_digit()) { " Ω" } else { "" };
+    format!("{read}{unit}")
+}
+
 /// A driver by its number, counted from 1.
 #[must_use]
 pub fn driver(number: u32) -> String {
@@ -193,6 +251,26 @@ pub const fn cups(cups: Cups) -> &'static str {
         Cups::Driver => CUP_FOR_DRIVER,
         Cups::Coil => CUP_FOR_COIL,
     }
+}
+
+/// A box in a line.
+///
+/// # Example
+/// ```
+/// use coilwright_solver::rig::{Cups, Fed};
+/// use coilwright_words::english::page::wire::box_line;
+/// assert_eq!(box_line(Cups::One, Fed::Chain, 2.5), "One cup for all, a chain, 2.5 mm²");
+/// ```
+#[must_use]
+pub fn box_line(of: Cups, fed: Fed, conductor_mm2: f64) -> String {
+    let mut text = sentence(cups(of));
+    text.push_str(match fed {
+        Fed::Chain => ", a chain, ",
+        Fed::Star => ", a star, ",
+    });
+    text.push_str(&MARKS.short(conductor_mm2));
+    text.push_str(" mm²");
+    text
 }
 
 /// A choice of the place where cups are joined.

@@ -5,7 +5,7 @@ use crate::english::add;
 use crate::english::rig as rig_words;
 use coilwright_solver::meter::{Place, Point};
 use coilwright_solver::network::Coil;
-use coilwright_solver::wiring::Step;
+use coilwright_solver::wiring::Act;
 
 /// After something was lifted for a reading.
 const PUT_BACK: &str = " Put it back afterwards.";
@@ -42,8 +42,8 @@ impl Wording<'_> {
         let mut title = String::new();
         match point.place {
             Place::Step => {
-                let step = self.step(usize::from(point.step));
-                return (step.title, step.text);
+                let act = self.act(usize::from(point.act));
+                return (act.title, act.text);
             }
             Place::Coil(of) => {
                 title = crate::english::sentence(&self.coil_named(of));
@@ -120,13 +120,13 @@ impl Wording<'_> {
         (title, how)
     }
 
-    /// The same of a point that is read in search of a fault: what a step reads is read
+    /// The same of a point that is read in search of a fault: what an act reads is read
     /// again as everything now is.
     #[must_use]
     pub fn point_again(&self, point: &Point) -> (String, String) {
         let (title, how) = self.point(point);
-        match (point.place, point.probes(self.plan), self.plan.steps.get(usize::from(point.step))) {
-            (Place::Step, Some([plus, minus]), Some(Step::Check(check))) if check.ends == 1 => {
+        match (point.place, point.probes(self.plan), self.plan.acts.get(usize::from(point.act))) {
+            (Place::Step, Some([plus, minus]), Some(Act::Check(check))) if check.ends == 1 => {
                 let mut how = String::from("Probes to ");
                 add(&mut how, "", &self.named(plus));
                 add(&mut how, " and ", &self.named(minus));

@@ -1,51 +1,59 @@
-//! What is done, one thing after the other.
+//! A step of the work as whoever has it in hand reads it: a heading, a few short lines, what
+//! can hurt. What each of its acts says at length stands behind that.
 
-use super::{MARKS, Wording, amps, role};
-use crate::english::cautions::{Caution, text as caution};
-use crate::english::{add, meter, rig as rig_words, sentence};
+use super::{MARKS, Said, Wording};
+use crate::english::{add, listed, meter, rig as rig_words, sentence};
 use coilwright_solver::meter::Foretold;
 use coilwright_solver::network::Coil;
-use coilwright_solver::wiring::{Check, Post, Run, Sign, Stage, Step as Kind, Terminal};
+use coilwright_solver::wiring::{Act, Check, Post, Role, Site, Stage, Terminal};
 
 /// A step in words.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Step {
-    /// What it is, in a phrase: `Run 3: 1a + to 2a +`.
+    /// What it is, in a phrase: `Runs 1 and 2: driver 1 to driver 2`.
     pub title: String,
-    /// What is done, in one to three sentences.
-    pub text: String,
+    /// The runs that it places, a line each.
+    pub runs: Vec<String>,
+    /// What else is done, a short sentence each.
+    pub lines: Vec<String>,
     /// What can hurt at it.
     pub caution: Option<String>,
+    /// How it is done: what its acts say, where that is more than the lines.
+    pub how: Vec<String>,
 }
 
-/// Before the cables of an amplifier that mains feed.
-pub(super) const PLUG_LAST: &str = "The amplifier end of a cable is landed last and lifted first. The mains plug goes in last, after the meter agrees.";
-/// The rest of the caution on power, where the step itself says the first of it.
-pub(super) const BATTERIES: &str = "Two batteries: both negatives. Hybrid or electric vehicle: 12 V side only, never orange cables.";
-const KEEP_CLOSED: &str = "Leave the amplifier's case closed: it stays charged inside.";
-const NOT_ON: &str = "Never on a tweeter or through a capacitor.";
-const LIFT_FIRST: &str =
-    "If a cable is on the amplifier now, its power goes off before you lift it.";
-const NO_MOVEMENT: &str = "No movement may be a flat cell or a bad contact, else it is a reversed coil: do not power it before that is known.";
+impl Step {
+    /// Its lines as one text.
+    #[must_use]
+    pub fn text(&self) -> String {
+        [self.runs.as_slice(), &self.lines].concat().join(" ")
+    }
+}
 
-/// Whether pairs that are said to be tied are one output: some are switched, and − is common to
-/// all outputs of many amplifiers (common practice, no source).
-const TIED_PAIRS: &str = " With nothing on its terminals, and a switch between the pairs set to both: read + to + and − to − of the tied pairs. Both must read as little as the probes held together, or this plan is not for them; − to − alone proves nothing, as − is often common to several outputs.";
-
-const LEADS: &str =
-    "0.0 to 0.5 Ω is right. What they read is in every reading that follows: write it down.";
-
-/// What must be open.
-const BARE: &str = "Then one probe on bare metal of the basket, or of the cup's plate, and the other on every terminal: open.";
-
-/// Title, text and caution.
-type Parts = (String, String, Option<String>);
-
-/// Polarity once more, driver by driver, where several are joined.
-const CONES_ALIKE: &str = " Then touch the cell to the same two, + to +: every cone must move the same way as alone, in series less.";
+const LEADS: &str = "0.0 to 0.5 Ω is right; it is in every reading that follows.";
+/// Before anything is landed, where pairs are said to be tied.
+const FUSE_OUT: &str = "Fuse out or battery negative off, until the last step.";
+const PLUG_OUT: &str = "Amplifier off and its mains plug out, until the last step.";
+const TIED: &str = "With nothing on its terminals: + to + and − to − of its tied pairs must read as little as the probes together.";
+/// Of a cable that is laid.
+const OPEN_ENDS: &str = "Their other ends stay open, insulated.";
+/// Polarity, once drivers are joined.
+const CONES: &str = "With the cell every cone moves as it did alone.";
 
 impl Wording<'_> {
-    /// A step by its number, counted from 0.
+    /// Where the hands are: `Driver 1`, `Drivers together`.
+    #[must_use]
+    pub fn site(&self, site: Site) -> String {
+        match site {
+            Site::Driver(driver) => sentence(&self.driver(driver)),
+            Site::Together => "Drivers together".to_owned(),
+            Site::Box => "Box".to_owned(),
+            Site::Cable => "Cable".to_owned(),
+            Site::Amplifier => "Amplifier".to_owned(),
+        }
+    }
+
+    /// A step by its number, counted from 0; nothing where there is none.
     ///
     /// # Example
     /// ```
@@ -54,299 +62,228 @@ impl Wording<'_> {
     /// # let rig = Draft { groups: vec![two], amplifier: None }.check(Vec::new()).unwrap();
     /// use coilwright_words::english::wiring::Wording;
     /// let build = Build::default();
-    /// let configuration = one(&rig, "1a+2a").unwrap();
+    /// let configuration = one(&rig, "1a||2a").unwrap();
     /// let plan = Plan::of(&rig, &build, &configuration).unwrap();
     /// let told = Wording { rig: &rig, build: &build, configuration: &configuration, plan: &plan, foretold: &[], names: &[] };
-    /// assert_eq!(told.step(5).title, "Run 1: driver 1 − to driver 2 +");
-    /// assert_eq!(told.step(5).text, "Between parts in series: join driver 1 − to driver 2 + with 0.5 m of wire.");
+    /// let step = told.step(3);
+    /// assert_eq!(step.title, "Runs 1 and 2: driver 1 to driver 2");
+    /// assert_eq!(step.runs, ["1: driver 1 + to driver 2 +, 0.5 m.", "2: driver 1 − to driver 2 −, 0.5 m."]);
     /// ```
     #[must_use]
     pub fn step(&self, step: usize) -> Step {
-        let Some(kind) = self.plan.steps.get(step).copied() else {
-            return Step { title: String::new(), text: String::new(), caution: None };
-        };
-        let of = |run: u16| self.plan.runs.get(usize::from(run));
-        let (title, text, caution) = match kind {
-            Kind::Coils { driver } => {
-                let foretold = self.foretold.get(step).copied().flatten();
-                self.coils(driver, foretold)
+        let Some(of) = self.plan.steps.get(step) else { return Step::default() };
+        let acts: Vec<(usize, Act)> =
+            of.acts().filter_map(|at| Some((at, *self.plan.acts.get(at)?))).collect();
+        let Some((at, first)) = acts.first().copied() else { return Step::default() };
+        let said: Vec<Said> = acts.iter().map(|(at, _)| self.act(*at)).collect();
+        let (mut runs, mut lines) = (Vec::new(), Vec::new());
+        let mut how: Vec<String> = said.iter().map(|said| said.text.clone()).collect();
+        let mut title = said.first().map_or_else(String::new, |said| said.title.clone());
+        match first {
+            Act::Leads => {
+                lines.push(LEADS.to_owned());
+                how.clear();
             }
-            Kind::Polarity { driver } => (
-                format!("Polarity of {}", self.driver(driver)),
-                self.polarity(driver),
-                Some(NOT_ON.to_owned()),
-            ),
-            Kind::Insulate { coil } => (format!("Insulate coil {coil}"), self.insulate(coil), None),
-            Kind::Join { run } => (
-                self.run_title(usize::from(run)),
-                of(run).map_or_else(String::new, |run| self.join(run)),
-                None,
-            ),
-            Kind::Lay { run } => {
-                let first =
-                    !self.plan.steps.iter().take(step).any(|kind| matches!(kind, Kind::Lay { .. }));
-                let last =
-                    if self.build.vehicle { caution(Caution::LandedLast) } else { PLUG_LAST };
-                (
-                    self.cable_title("Lay", run),
-                    of(run).map_or_else(String::new, |run| self.lay(run)),
-                    first.then(|| last.to_owned()),
-                )
+            Act::Coils { driver } => {
+                title = sentence(&self.driver(driver));
+                title.push_str(" by itself");
+                self.alone(driver, at, &mut lines);
+                for (_, act) in &acts {
+                    if let Act::Insulate { coil } = act {
+                        lines.push(format!(
+                            "Left out on purpose: a cap on each end of {}.",
+                            self.coil_named(*coil)
+                        ));
+                    }
+                }
             }
-            Kind::Leads => (
-                "Touch the probes together".to_owned(),
-                LEADS.to_owned(),
-                Some(LIFT_FIRST.to_owned()),
-            ),
-            Kind::Check(check) => self.check(check, self.foretold.get(step).copied().flatten()),
-            Kind::PowerOff => self.power_off(),
-            Kind::Land { run } => (
-                self.cable_title("Land", run),
-                of(run).map_or_else(String::new, |run| self.land(run)),
-                Some(caution(Caution::LooseStrands).to_owned()),
-            ),
-            Kind::PowerOn => self.power_on(),
-        };
-        Step { title, text, caution }
+            Act::Join { .. } | Act::Lay { .. } | Act::Land { .. } => {
+                title = self.runs_title(&acts);
+                if let Act::Lay { .. } = first {
+                    lines.push(OPEN_ENDS.to_owned());
+                }
+                self.placed(&acts, &mut runs, &mut lines);
+            }
+            Act::Check(check) => {
+                lines.push(self.reads(check, at));
+            }
+            Act::PowerOff if self.plan.joined_at_amplifier => {
+                lines.push(if self.build.vehicle { FUSE_OUT } else { PLUG_OUT }.to_owned());
+                lines.push(TIED.to_owned());
+            }
+            // What these say is short.
+            Act::Polarity { .. } | Act::Insulate { .. } | Act::PowerOff | Act::PowerOn => {
+                lines.append(&mut how);
+            }
+        }
+        let mut cautions: Vec<String> = Vec::new();
+        for caution in said.into_iter().filter_map(|said| said.caution) {
+            if !cautions.contains(&caution) {
+                cautions.push(caution);
+            }
+        }
+        let caution = Some(cautions.join(" ")).filter(|text| !text.is_empty());
+        Step { title, runs, lines, caution, how }
     }
 
-    /// What is done with a cable, and between which terminals: `Lay run 5: 1a + to
-    /// amplifier +`.
-    fn cable_title(&self, what: &str, number: u16) -> String {
-        let mut title = format!("{what} run {}", u32::from(number) + 1);
-        if let Some(run) = self.plan.runs.get(usize::from(number)) {
-            let [from, to] = [run.from, run.to].map(|terminal| self.named(terminal));
-            add(&mut title, ": ", &format!("{to} to {from}"));
+    /// What a driver by itself is asked.
+    fn alone(&self, driver: u8, at: usize, lines: &mut Vec<String>) {
+        let coils = self.rig.group_of(driver).map_or(1, |group| group.coils);
+        let mut text = String::from(if coils > 1 {
+            "With nothing joined, each coil"
+        } else {
+            "With nothing joined, its coil"
+        });
+        match self.foretold.get(at).copied().flatten() {
+            Some(foretold) => add(&mut text, " reads ", &range(foretold)),
+            None => text.push_str(" is read"),
+        }
+        text.push_str(", and to the basket it is open.");
+        lines.push(text);
+        let facing_in = self.plan.mounted_reversed.contains(&driver);
+        let alone = coils == 1 && self.rig.drivers() == 1;
+        lines.push(
+            match (facing_in, alone) {
+                (true, _) => "A 1.5 V cell, + to +: seen from outside its cone moves the other way, on purpose.",
+                (false, true) => "A 1.5 V cell, + to +: its cone jumps, as a rule outwards.",
+                (false, false) => "A 1.5 V cell, + to +: its cone moves as that of every driver does.",
+            }
+            .to_owned(),
+        );
+    }
+
+    /// `Runs 1 and 2: driver 1 to driver 2`; of one run its ends.
+    fn runs_title(&self, acts: &[(usize, Act)]) -> String {
+        let mut numbers = Vec::new();
+        let mut ends = None;
+        for (_, act) in acts {
+            if let Some(run) = act.run() {
+                numbers.push((run + 1).to_string());
+                ends = ends.or(self.plan.runs.get(run).map(|run| (run.from.post, run.to.post)));
+            }
+        }
+        let what = match acts.first() {
+            Some((_, Act::Lay { .. })) => "Lay run",
+            Some((_, Act::Land { .. })) => "Land run",
+            _ => "Run",
+        };
+        let towards = !matches!(acts.first(), Some((_, Act::Join { .. })));
+        let mut title = String::from(what);
+        title.push_str(if numbers.len() > 1 { "s " } else { " " });
+        title.push_str(&listed(&numbers, "and"));
+        if let Some((from, to)) = ends {
+            let (from, to) = if towards { (to, from) } else { (from, to) };
+            add(&mut title, ": ", &self.place(from, to));
+            add(&mut title, " to ", &self.place(to, from));
         }
         title
     }
 
-    fn coils(&self, driver: u8, foretold: Option<Foretold>) -> Parts {
-        let (name, called) = (rig_words::driver(driver), self.driver(driver));
-        let coils = self.rig.group_of(driver).map_or(1, |group| group.coils);
-        let (title, which) = match coils {
-            1 => (format!("Read the coil of {called}"), "its two terminals"),
-            _ => (format!("Read each coil of {called}"), "the two terminals of each coil"),
-        };
-        let text = format!(
-            "With nothing joined to {name}: probes to {which}. {} {BARE}",
-            meter::should_read(foretold)
-        );
-        (title, text, None)
-    }
-
-    fn polarity(&self, driver: u8) -> String {
-        let coils = self.rig.group_of(driver).map_or(1, |group| group.coils);
-        let mut names = String::new();
-        for coil in 0..u8::try_from(coils).unwrap_or(1) {
-            add(&mut names, ", then to ", &self.coil(Coil { driver, coil }));
+    /// A place without its terminals: `driver 1`, `cup 2`, `amplifier`; a coil beside another
+    /// of its driver.
+    fn place(&self, post: Post, beside: Post) -> String {
+        match post {
+            Post::Coil(coil) if beside.driver() == Some(coil.driver) => self.coil(coil),
+            Post::Coil(coil) => rig_words::driver(coil.driver),
+            Post::CupInside(cup) | Post::CupOutside(cup) => self.cup(cup),
+            Post::Splice(splice) => super::numbered("splice", splice),
+            Post::Amplifier { output, pair } => {
+                let mut text = self.output(output);
+                let pair = self.pair(output, pair);
+                add(&mut text, if pair.is_empty() { "" } else { ", " }, pair);
+                text
+            }
         }
-        let facing_in = self.plan.mounted_reversed.contains(&driver);
-        let each = if coils > 1 { " each" } else { "" };
-        let moves = match (coils > 1, self.rig.drivers() > 1, facing_in) {
-            (_, false, true) => {
-                "Seen from outside the box the cone must move in, since the driver faces in on purpose."
+    }
+
+    /// Runs line by line, and what is read once they are placed.
+    fn placed(&self, acts: &[(usize, Act)], runs: &mut Vec<String>, lines: &mut Vec<String>) {
+        for (at, act) in acts {
+            let run = act.run().and_then(|number| Some((number, self.plan.runs.get(number)?)));
+            let Some((number, run)) = run else {
+                if let Act::Check(check) = act {
+                    lines.push(self.reads(*check, *at));
+                }
+                continue;
+            };
+            let [from, to] = [run.from, run.to].map(|terminal| self.named(terminal));
+            let mut text = format!("{}: ", number + 1);
+            match act {
+                Act::Lay { .. } => {
+                    text.push_str(&format!("on {to}, meant for {from}"));
+                }
+                Act::Land { .. } => text.push_str(&format!("the end from {to} on {from}")),
+                _ => text.push_str(&format!("{from} to {to}, {} m", MARKS.short(run.metres))),
             }
-            (true, true, true) => {
-                "Each must move the cone the same way; seen from outside the box that is the other way than a driver facing out, on purpose."
+            if run.role == Role::Between {
+                text.push_str(", in series");
             }
-            (false, true, true) => {
-                "Seen from outside the box the cone must move the other way than one facing out: this driver faces in on purpose."
+            text.push('.');
+            for terminal in [run.from, run.to] {
+                text.push_str(self.exchanged(terminal));
             }
-            (true, true, false) => {
-                "Each must move the cone the same way, which is that of every driver facing out."
-            }
-            (true, false, false) => "Each must move the cone the same way.",
-            (false, true, false) => {
-                "The cone must move the same way as that of every driver facing out."
-            }
-            (false, false, false) => "The cone must jump, as a rule outwards.",
-        };
-        let every = if coils > 1 {
-            "every coil must swing to the same sign"
-        } else {
-            "the sign must be that of every other coil"
-        };
-        let alone = coils == 1 && self.rig.drivers() == 1;
-        let mut text = format!(
-            "Amplifier cables off: touch a 1.5 V cell to {names}, + to + and − to −, for under a second{each}. {moves}"
-        );
-        if !alone {
-            add(
-                &mut text,
-                " ",
-                &format!(
-                    "Without a cell: meter on DC millivolts, push the cone in gently, and {every}."
-                ),
-            );
+            runs.push(text);
         }
-        text
-    }
-
-    fn insulate(&self, coil: Coil) -> String {
-        let [plus, minus] = [Sign::Plus, Sign::Minus]
-            .map(|sign| self.named(Terminal { post: Post::Coil(coil), sign }));
-        format!(
-            "This coil is left out on purpose. Put a cap on each end by itself, {plus} and {minus}, and never short them."
-        )
-    }
-
-    fn join(&self, run: &Run) -> String {
-        let [from, to] = [run.from, run.to].map(|terminal| self.named(terminal));
-        let mut text = format!(
-            "{}: join {from} to {to} with {} m of wire",
-            sentence(role(run.role)),
-            MARKS.short(run.metres)
-        );
-        if let Some(most) = run.most_amps {
-            text.push_str(&format!(", which carries up to {}", amps(most)));
-        }
-        text.push('.');
-        self.facing_in(&mut text, run);
-        text
-    }
-
-    fn lay(&self, run: &Run) -> String {
-        let [from, to] = [run.from, run.to].map(|terminal| self.named(terminal));
-        let mut text = format!(
-            "{}: join one end to {to}. Leave the other end, meant for {from}, open and insulated.",
-            sentence(role(run.role))
-        );
-        self.facing_in(&mut text, run);
-        text
-    }
-
-    fn land(&self, run: &Run) -> String {
-        let [from, to] = [run.from, run.to].map(|terminal| self.named(terminal));
-        let mut text = format!(
-            "{}: land the open end of this run, which comes from {to}, on {from}.",
-            sentence(role(run.role))
-        );
-        if let Post::Amplifier { output, .. } = run.from.post
-            && self.is_bridged(output)
-        {
-            text.push_str(" The marks on the amplifier say which terminal that is.");
-        }
-        self.facing_in(&mut text, run);
-        text
     }
 
     /// That a mark which looks wrong is on purpose.
-    fn facing_in(&self, text: &mut String, run: &Run) {
-        let mut told = None;
-        for terminal in [run.from, run.to] {
-            if let Post::Coil(coil) = terminal.post
-                && self.plan.mounted_reversed.contains(&coil.driver)
-                && told != Some(coil.driver)
-            {
-                text.push_str(&format!(
-                    " {} faces in, so its + and − are exchanged on purpose.",
-                    sentence(&rig_words::driver(coil.driver))
-                ));
-                told = Some(coil.driver);
+    fn exchanged(&self, terminal: Terminal) -> &'static str {
+        match terminal.post {
+            Post::Coil(Coil { driver, .. }) if self.plan.mounted_reversed.contains(&driver) => {
+                " That driver faces in: exchanged on purpose."
             }
+            _ => "",
         }
     }
 
-    fn check(&self, check: Check, foretold: Option<Foretold>) -> Parts {
-        let read = meter::should_read(foretold);
-        let [plus, minus] = [check.plus, check.minus].map(|terminal| self.named(terminal));
-        let probes = format!("+ probe to {plus}, − probe to {minus}");
-        let (title, text, caution) = match (check.stage, check.plus.post) {
-            (Stage::Coils, Post::Coil(coil)) => {
-                let driver = rig_words::driver(coil.driver);
-                (
-                    format!("Check {}", self.driver(coil.driver)),
-                    format!(
-                        "{probes}, with nothing else joined to {driver}. {read} Then touch the cell to the same two, its + to {plus}: the cone must jump at least as clearly as before."
-                    ),
-                    Some(NO_MOVEMENT.to_owned()),
-                )
+    /// Where the probes go, and what is right.
+    fn reads(&self, check: Check, at: usize) -> String {
+        let [plus, minus] = [check.plus, check.minus];
+        let mut text = match (plus.post, check.tied) {
+            (Post::Amplifier { .. }, true) => "all + ends held together to all − ends".to_owned(),
+            (Post::Amplifier { output, .. }, false) => {
+                let mut text = String::from("the open ends");
+                if self.plan.pairs.len() > 1 {
+                    add(&mut text, " for ", &self.output(output));
+                }
+                text.push_str(", + to −");
+                text
             }
-            (Stage::Cups, Post::CupOutside(cup)) => (
-                match self.plan.cups.len() {
-                    1 => "Check the cup".to_owned(),
-                    _ => format!("Check {}", self.cup(cup)),
-                },
-                format!("Outside the box: {probes}, with nothing joined there yet. {read}"),
-                None,
-            ),
-            (Stage::Cable, Post::Amplifier { .. }) if check.tied => (
-                "Check the cables together".to_owned(),
-                format!(
-                    "At the amplifier's end, nothing landed: hold the + ends of all {} cables together by hand, and the − ends. + probe to the first, − probe to the second. {read} Then part them.",
-                    MARKS.whole(u128::from(check.ends))
-                ),
-                None,
-            ),
-            (Stage::Cable, Post::Amplifier { output, pair }) => {
-                let where_to = if check.ends > 1 {
-                    format!(
-                        "hold the ends meant for {plus} together, and those meant for {minus} together. + probe to the first, − probe to the second."
-                    )
-                } else {
-                    format!(
-                        "+ probe to the end meant for {plus}, − probe to the end meant for {minus}."
-                    )
-                };
-                let the = if self.output(output) == "amplifier" { "the " } else { "" };
-                let mut title = format!("Check the cable of {the}{}", self.output(output));
-                let pair = self.pair(output, pair);
-                add(&mut title, if pair.is_empty() { "" } else { ", " }, pair);
-                (
-                    title,
-                    format!(
-                        "At the amplifier's end, nothing landed: {where_to} {read}{}",
-                        if self.rig.drivers() > 1 { CONES_ALIKE } else { "" }
-                    ),
-                    Some(caution(Caution::CablesOff).to_owned()),
-                )
-            }
-            (stage, _) => {
-                let (what, loose) = match stage {
-                    Stage::Drivers => ("drivers", "no cup and no cable"),
-                    _ => ("cups", "no cable"),
-                };
-                (
-                    format!("Check the {what} from {plus} to {minus}"),
-                    format!(
-                        "{probes}, with {loose} joined to either. {read}{}",
-                        if stage == Stage::Drivers { CONES_ALIKE } else { "" }
-                    ),
-                    None,
-                )
+            _ => {
+                let mut text = self.named(plus);
+                add(&mut text, " to ", &self.named(minus));
+                text
             }
         };
-        (title, text, caution)
-    }
-
-    fn power_off(&self) -> Parts {
-        let (text, beside) = if self.build.vehicle {
-            (
-                "Fuse out or battery negative off, as the vehicle's manual says. It stays so until the last step.",
-                format!("{BATTERIES} {}", caution(Caution::Capacitor)),
-            )
+        let first = if matches!(self.before(at), Some(Act::Join { .. } | Act::Lay { .. })) {
+            "Then read "
         } else {
-            (
-                "Amplifier off and its mains plug out. It stays out until the last step.",
-                KEEP_CLOSED.to_owned(),
-            )
+            "Read "
         };
-        let mut text = text.to_owned();
-        if self.plan.joined_at_amplifier {
-            text.push_str(TIED_PAIRS);
+        text.insert_str(0, first);
+        if let Some(foretold) = self.foretold.get(at).copied().flatten() {
+            add(&mut text, ": ", &range(foretold));
+            text.push_str(" is right");
         }
-        ("Power off".to_owned(), text, Some(beside))
+        text.push('.');
+        let stages = matches!(check.stage, Stage::Drivers | Stage::Cable) && !check.tied;
+        if stages && self.rig.drivers() > 1 {
+            add(&mut text, " ", CONES);
+        }
+        text
     }
 
-    fn power_on(&self) -> Parts {
-        let on =
-            if self.build.vehicle { "fuse in or battery negative on" } else { "mains plug in" };
-        let text = format!(
-            "Only when every reading agreed: {on}, then raise the level from nothing. To change anything later, power off first."
-        );
-        let beside =
-            format!("{} {}", caution(Caution::LiveOutputs), caution(Caution::SilentAndWarm));
-        ("Power on".to_owned(), text, Some(beside))
+    /// The act before another of the same step.
+    fn before(&self, at: usize) -> Option<Act> {
+        let before = at.checked_sub(1)?;
+        let step = self.plan.steps.iter().find(|step| step.acts().contains(&at))?;
+        step.acts().contains(&before).then(|| self.plan.acts.get(before).copied()).flatten()
     }
+}
+
+/// `1.4 to 2.6 Ω`
+fn range(foretold: Foretold) -> String {
+    let mut text = meter::range(&foretold);
+    text.push_str(" Ω");
+    text
 }

@@ -265,14 +265,25 @@ fn parts_are_what_is_to_be_bought() {
 fn the_text_to_copy_is_complete() {
     let text = told(drivers(1, 2, 1), plain(MONO), &Build::default(), "1:1a", |wording| {
         let text = wording.text();
-        for at in 0..wording.plan.steps.len() {
-            let step = wording.step(at);
-            assert!(
-                text.contains(&format!("\n{}. {}. {}\n", at + 1, step.title, step.text)),
-                "{text}"
-            );
-            assert!(step.caution.is_none_or(|caution| text.contains(&caution)), "{text}");
+        let (_, mut rest) = text.split_once("\nSteps\n").unwrap();
+        // Heading by heading, and act by act under it: all of them, in their order.
+        let mut acts = 0;
+        for (at, of) in wording.plan.steps.iter().enumerate() {
+            let mut lines = vec![format!("{}. {}", at + 1, wording.step(at).title)];
+            for act in of.acts() {
+                let said = wording.act(act);
+                lines.push(format!("   - {}", said.text));
+                lines.extend(said.caution.map(|caution| format!("     Caution: {caution}")));
+                acts += 1;
+            }
+            for line in lines {
+                let Some(left) = rest.strip_prefix(&format!("{line}\n")) else {
+                    panic!("{line}, where there is {rest}")
+                };
+                rest = left;
+            }
         }
+        assert_eq!((acts, rest), (wording.plan.acts.len(), ""));
         text
     });
     let head = "Rig: 1 × dual 2 Ω, 500 W each; least load 1 Ω\nAmplifier: 1a, 2 Ω\nCoil 1b is left out on purpose: every end is insulated by itself, never shorted.\nNever below the amplifier's least load.\nThe makers' manuals and local codes come first. If in doubt, ask a qualified installer.\n\nParts\n- Wire to the amplifier: 2 runs, 4 m in all, up to 15.8 A, 2.5 mm²\n";
@@ -297,13 +308,14 @@ fn the_text_to_copy_is_complete() {
 /// What the step on power says of the caution is not said in it again.
 #[test]
 fn the_caution_on_power_is_the_page_s_own() {
-    assert!(cautions::text(Caution::PowerOff).ends_with(steps::BATTERIES));
+    assert!(cautions::text(Caution::PowerOff).ends_with(acts::BATTERIES));
     let last = cautions::text(Caution::LandedLast);
-    assert_eq!(last.split('.').next(), steps::PLUG_LAST.split('.').next());
+    assert_eq!(last.split('.').next(), acts::PLUG_LAST.split('.').next());
 }
 
 mod names_said;
 mod steps_said;
+mod taken_together;
 
 /// Reviewed by eye.
 #[test]

@@ -12,7 +12,7 @@ fn called<T>(name: &str, build: &Build, look: impl Fn(Wording<'_>) -> T) -> T {
 }
 
 fn titles(wording: Wording<'_>) -> Vec<String> {
-    (0..wording.plan.steps.len()).map(|at| wording.step(at).title).collect()
+    (0..wording.plan.acts.len()).map(|at| wording.act(at).title).collect()
 }
 
 #[test]
@@ -30,7 +30,7 @@ fn a_step_at_a_driver_says_what_it_is_called() {
     for nobody in ["", "  ", "\u{202e}"] {
         assert_eq!(called(nobody, &cups(Cups::One), titles), plain, "{nobody:?}");
     }
-    let text = |wording: Wording<'_>| wording.step(1).text;
+    let text = |wording: Wording<'_>| wording.act(1).text;
     assert_eq!(
         called("Rear doors", &Build::default(), text),
         called("", &Build::default(), text),
@@ -46,7 +46,7 @@ fn what_is_copied_says_once_what_drivers_are_called_in_full() {
     assert!(lines[0].starts_with("Rig: "), "{text}");
     assert_eq!(lines[1], format!("Drivers 1 and 2: {long}"));
     assert_eq!(text.matches(long).count(), 1);
-    assert!(text.contains("Check driver 1 (Rear doors, both sides,…)"), "{text}");
+    assert!(text.contains("\n2. Driver 1 (Rear doors, both sides,…) by itself\n"), "{text}");
     let turned = called("\u{202e}\u{5d0}", &Build::default(), |wording| wording.text());
     assert!(!turned.contains('\u{202e}'), "{turned}");
     assert!(turned.contains("Drivers 1 and 2: \u{2068}\u{5d0}\u{2069}\n"), "{turned}");

@@ -5,9 +5,9 @@ use super::*;
 /// Title, text and caution of every step of a kind, by its name in the contract.
 fn of_kind(wording: Wording<'_>, kind: &str) -> Vec<[String; 3]> {
     let mut said = Vec::new();
-    for (at, step) in wording.plan.steps.iter().enumerate() {
+    for (at, step) in wording.plan.acts.iter().enumerate() {
         if step.name() == kind {
-            let Step { title, text, caution } = wording.step(at);
+            let Said { title, text, caution } = wording.act(at);
             said.push([title, text, caution.unwrap_or_default()]);
         }
     }
@@ -25,7 +25,7 @@ fn dual(pairs: u32, build: &Build, kind: &str) -> Vec<[String; 3]> {
 fn the_leads_are_read_before_anything_and_every_coil_alone_before_polarity() {
     let order =
         told(drivers(2, 2, 0), plain(MONO), &Build::default(), "1:1a||1b||2a||2b", |wording| {
-            wording.plan.steps.iter().take(3).map(|step| step.name()).collect::<Vec<_>>()
+            wording.plan.acts.iter().take(3).map(|step| step.name()).collect::<Vec<_>>()
         });
     assert_eq!(order, ["leads", "coils", "polarity"]);
     let leads =
@@ -255,7 +255,7 @@ fn a_cable_is_laid_first_and_landed_last() {
 #[test]
 fn a_coil_left_out_is_capped() {
     let said = told(drivers(1, 2, 1), plain(MONO), &Build::default(), "1:1a", |wording| {
-        (of_kind(wording, "insulate"), wording.step(99))
+        (of_kind(wording, "insulate"), wording.act(99))
     });
     assert_eq!(
         said.0,
@@ -265,7 +265,7 @@ fn a_coil_left_out_is_capped() {
             "",
         ]]
     );
-    assert_eq!(said.1, Step { title: String::new(), text: String::new(), caution: None });
+    assert_eq!(said.1, Said { title: String::new(), text: String::new(), caution: None });
 }
 
 /// No step is without its title and its sentences, and none is longer than it should be.
@@ -297,8 +297,8 @@ fn every_step_of_every_job_is_short_sentences() {
                 foretold: &foretold,
                 names: &[],
             };
-            for at in 0..plan.steps.len() {
-                let Step { title, text, caution } = wording.step(at);
+            for at in 0..plan.acts.len() {
+                let Said { title, text, caution } = wording.act(at);
                 assert!(title.starts_with(char::is_uppercase) && !title.ends_with('.'), "{title}");
                 assert!(text.ends_with('.') && text.matches(". ").count() <= 3, "{text}");
                 for text in [text, caution.unwrap_or_default()] {

@@ -1,0 +1,187 @@
+//! What was read and done belongs to the thing that it was read of or done to: a coil, a pair
+//! of terminals with what lies behind them, a run. It outlives every other plan in which that
+//! thing is, waits while it is in none, and comes back when it is again.
+
+use super::work::Work;
+use super::{Job, Wired};
+use crate::parts::plan::wording_of;
+use coilwright_solver::meter::{Place, Point};
+use coilwright_solver::network::Coil;
+use coilwright_solver::wiring::{Act, Check, Plan, Terminal};
+
+/// What an act is about, in whatever plan.
+#[derive(Clone, Debug, PartialEq)]
+enum Thing {
+    Leads,
+    Coils(u8),
+    Polarity(u8),
+    Insulated(Coil),
+    Joined(Ends),
+    Laid(Ends),
+    Landed(Ends),
+    /// With what is read there by nominal impedances, in thousandths of an ohm: behind the same
+    /// terminals may lie something else.
+    Checked(Check, Option<i64>),
+    /// Power off, or on: of all that is wired.
+    Power(bool, Vec<Ends>),
+}
+
+type Ends = [Terminal; 2];
+
+/// What is looked at more closely, in whatever plan.
+#[derive(Clone, Debug, PartialEq)]
+enum Spot {
+    Place(Place),
+    Along(Ends),
+    CableOpen(Ends),
+    CableJoined(Ends),
+}
+
+/// What waits for its thing.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Aside {
+    reads: Vec<Waiting>,
+    done: Vec<Thing>,
+    /// What was at hand.
+    at: Option<Thing>,
+}
+
+/// A reading that waits.
+#[derive(Clone, Debug, PartialEq)]
+struct Waiting {
+    thing: Thing,
+    spot: Spot,
+    text: String,
+    /// Where it was read, in words.
+    said: String,
+}
+
+impl Aside {
+    /// The readings that wait: where each was read, and what.
+    pub fn readings(&self) -> impl Iterator<Item = (&str, &str)> {
+        self.reads.iter().map(|one| (one.said.as_str(), one.text.as_str()))
+    }
+}
+
+/// A plan as things.
+struct Things<'a> {
+    plan: &'a Plan,
+    all: Vec<Thing>,
+}
+
+impl<'a> Things<'a> {
+    fn of(wired: &'a Wired) -> Option<Self> {
+        let plan = wired.plan.as_ref().ok()?;
+        let every = || plan.runs.iter().map(|run| [run.from, run.to]).collect();
+        let ends = |act: &Act| {
+            let run = plan.runs.get(act.run()?)?;
+            Some([run.from, run.to])
+        };
+        let nominal = |at: usize| {
+            let foretold = wired.foretold.get(at).copied().flatten()?;
+            #[expect(clippy::cast_possible_truncation, reason = "ohms of a rig are few")]
+            Some((foretold.nominal * 1e3).round() as i64)
+        };
+        let thing = |(at, act): (usize, &Act)| {
+            Some(match act {
+                Act::Leads => Thing::Leads,
+                Act::Coils { driver } => Thing::Coils(*driver),
+                Act::Polarity { driver } => Thing::Polarity(*driver),
+                Act::Insulate { coil } => Thing::Insulated(*coil),
+                Act::Join { .. } => Thing::Joined(ends(act)?),
+                Act::Lay { .. } => Thing::Laid(ends(act)?),
+                Act::Land { .. } => Thing::Landed(ends(act)?),
+                Act::Check(check) => Thing::Checked(*check, nominal(at)),
+                Act::PowerOff => Thing::Power(false, every()),
+                Act::PowerOn => Thing::Power(true, every()),
+            })
+        };
+        let all: Option<Vec<Thing>> = plan.acts.iter().enumerate().map(thing).collect();
+        Some(Self { plan, all: all? })
+    }
+
+    fn run(&self, number: u16) -> Option<Ends> {
+        let run = self.plan.runs.get(usize::from(number))?;
+        Some([run.from, run.to])
+    }
+
+    fn number(&self, ends: &Ends) -> Option<u16> {
+        let at = self.plan.runs.iter().position(|run| [run.from, run.to] == *ends)?;
+        u16::try_from(at).ok()
+    }
+
+    /// A point of this plan, in whatever plan.
+    fn told(&self, point: Point) -> Option<(Thing, Spot)> {
+        let thing = self.all.get(usize::from(point.act))?.clone();
+        let spot = match point.place {
+            Place::Along(run) => Spot::Along(self.run(run)?),
+            Place::CableOpen(run) => Spot::CableOpen(self.run(run)?),
+            Place::CableJoined(run) => Spot::CableJoined(self.run(run)?),
+            place => Spot::Place(place),
+        };
+        Some((thing, spot))
+    }
+
+    /// The point of this plan at a thing, where there is one.
+    fn point(&self, thing: &Thing, spot: &Spot) -> Option<Point> {
+        let place = match spot {
+            Spot::Along(ends) => Place::Along(self.number(ends)?),
+            Spot::CableOpen(ends) => Place::CableOpen(self.number(ends)?),
+            Spot::CableJoined(ends) => Place::CableJoined(self.number(ends)?),
+            Spot::Place(place) => *place,
+        };
+        let point = Point { act: self.act(thing)?, place };
+        point.is_of(self.plan).then_some(point)
+    }
+
+    fn act(&self, thing: &Thing) -> Option<u16> {
+        u16::try_from(self.all.iter().position(|one| one == thing)?).ok()
+    }
+}
+
+impl Job {
+    /// Puts what was read and done of a plan aside, thing by thing.
+    pub(super) fn put_aside(&mut self, before: &Wired) {
+        let Some(things) = Things::of(before) else { return };
+        let wording = wording_of(before);
+        // What was said against the meter was said of that plan.
+        let Work { at, read, done, asked, .. } = core::mem::take(&mut self.work);
+        self.work.asked = asked;
+        self.aside.at = things.all.get(usize::from(at)).cloned();
+        for (point, text) in read {
+            let Some((thing, spot)) = things.told(point) else { continue };
+            let said = wording.map_or_else(String::new, |wording| wording.point(&point).0);
+            // What is read anew of a thing is what holds of it.
+            self.aside.reads.retain(|one| (&one.thing, &one.spot) != (&thing, &spot));
+            self.aside.reads.push(Waiting { thing, spot, text, said });
+        }
+        for act in done {
+            if let Some(thing) = things.all.get(usize::from(act))
+                && !self.aside.done.contains(thing)
+            {
+                self.aside.done.push(thing.clone());
+            }
+        }
+    }
+
+    /// Takes back what waits for a thing that is in a plan.
+    pub(super) fn take_back(&mut self, now: &Wired) {
+        let Some(things) = Things::of(now) else { return };
+        let aside = core::mem::take(&mut self.aside);
+        if let Some(act) = aside.at.and_then(|thing| things.act(&thing)) {
+            self.work.at = act;
+        }
+        for waiting in aside.reads {
+            match things.point(&waiting.thing, &waiting.spot) {
+                Some(point) => self.work.note(point, &waiting.text),
+                None => self.aside.reads.push(waiting),
+            }
+        }
+        for thing in aside.done {
+            match things.act(&thing) {
+                Some(act) => self.work.tick(act, true),
+                None => self.aside.done.push(thing),
+            }
+        }
+    }
+}

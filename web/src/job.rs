@@ -162,17 +162,6 @@ impl Job {
 
     fn act(&mut self, action: Action) {
         self.answering = self.answered_by(&action);
-        // Whoever goes anywhere else is not at the end.
-        if matches!(
-            action,
-            Action::Step(_)
-                | Action::Run(_)
-                | Action::NextRun(_)
-                | Action::GoTo(_)
-                | Action::StartOver
-        ) {
-            self.over = false;
-        }
         match action {
             Action::Step(step) => self.go_to_step(step),
             Action::Run(run) => self.go_to_run(run),
@@ -220,11 +209,15 @@ impl Job {
             Action::StartOver => {
                 let work = core::mem::take(&mut self.work);
                 self.erased = Some(Box::new((work, core::mem::take(&mut self.aside))));
+                self.over = false;
                 self.meter();
             }
             Action::Undo => {
                 if let Some(erased) = self.erased.take() {
                     (self.work, self.aside) = *erased;
+                    if let Some(wired) = &self.wired {
+                        self.aside.give_back(&mut self.work, wired);
+                    }
                     self.meter();
                 }
             }
@@ -281,12 +274,16 @@ impl Job {
         if before.is_some_and(|before| before != now)
             && let Some(before) = self.wired.take()
         {
-            self.put_aside(&before);
+            self.aside.take_in(&mut self.work, &before);
+            if let Some(erased) = &mut self.erased {
+                erased.1.take_in(&mut erased.0, &before);
+            }
+            self.over = false;
         }
         if !now.is_empty() {
             self.work.renumber(&now);
         }
-        self.take_back(&next);
+        self.aside.give_back(&mut self.work, &next);
         let count = u16::try_from(now.len()).unwrap_or(u16::MAX);
         if count > 0 {
             self.work.at = self.work.at.min(count - 1);

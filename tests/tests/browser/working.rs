@@ -1,16 +1,10 @@
 //! Journeys through working mode: one step at a time, on one screen.
 
-use super::page::{Page, journey};
+use super::page::journey;
 use super::states;
 use super::words::wire as say;
 use coilwright_words::english::finding;
 use serde_json::json;
-use thirtyfour::prelude::*;
-
-/// What stands in an element.
-async fn read(page: &Page, selector: &str) -> WebDriverResult<String> {
-    page.text(selector).await
-}
 
 /// Common practice, no source: a driver of 4 Ω in all reads a little under that.
 #[test]
@@ -19,7 +13,7 @@ fn a_reading_typed_in_working_mode_is_judged_and_outlives_a_refresh() {
         page.widen(360).await?;
         page.open(&states::two_wired("work").replace("job=6~7", "job=0~0")).await?;
         page.until_there("#reading-1").await?;
-        assert!(read(page, ".work-title").await?.contains("probes"), "leads are read first");
+        assert!(page.text(".work-title").await?.contains("probes"), "leads are read first");
         for (text, said) in [("0,2", "right"), ("3", "too high"), ("-1", "never negative")] {
             page.fill(finding::LEADS, text).await?;
             page.until_it_says(said).await?;
@@ -38,7 +32,7 @@ fn a_reading_typed_in_working_mode_is_judged_and_outlives_a_refresh() {
         page.fill(finding::BASKET, "OL").await?;
         page.tap_button(say::SKIP).await?;
         page.until("the coils are joined, and the driver is read", async || {
-            Ok(read(page, ".work-title").await?.starts_with("Run 1"))
+            Ok(page.text(".work-title").await?.starts_with("Run 1"))
         })
         .await?;
         for (text, said) in
@@ -81,7 +75,7 @@ fn working_mode_keeps_the_screen_awake_and_reads_aloud_where_the_browser_can() {
         .await?;
         page.tap_button(say::HOW).await?;
         page.tap_button(say::READ_ALOUD).await?;
-        let title = read(page, ".work-title").await?;
+        let title = page.text(".work-title").await?;
         page.until("the step is spoken", async || {
             let asked = page.run(asked, Vec::new()).await?;
             Ok(asked.as_str().unwrap_or_default().contains(&format!("speak {title}")))
@@ -108,7 +102,7 @@ fn where_the_browser_has_neither_working_mode_is_quiet_about_them() {
         assert!(!page.says().await?.contains(say::READ_ALOUD));
         page.tap_button(say::SKIP).await?;
         page.until("the next step", async || {
-            Ok(read(page, ".work-far").await?.starts_with("Step 5 "))
+            Ok(page.text(".work-far").await?.starts_with("Step 5 "))
         })
         .await
     });
@@ -156,11 +150,11 @@ fn working_mode_is_one_screen_at_every_step_of_a_small_rig() {
                             document.activeElement === title || arguments[0] === 0]";
                     let found = page.run(script, vec![steps.into()]).await?;
                     if found != json!([0, true, true]) {
-                        below.push(format!("{} {found}", read(page, ".work-title").await?));
+                        below.push(format!("{} {found}", page.text(".work-title").await?));
                     }
-                    let at = read(page, ".work-far").await?;
+                    let at = page.text(".work-far").await?;
                     page.tap_button(say::DONE).await?;
-                    page.until("the next step", async || Ok(read(page, ".work-far").await? != at))
+                    page.until("the next step", async || Ok(page.text(".work-far").await? != at))
                         .await?;
                     steps += 1;
                 }

@@ -2,8 +2,8 @@
 //! of terminals with what lies behind them, a run. It outlives every other plan in which that
 //! thing is, waits while it is in none, and comes back when it is again.
 
+use super::Wired;
 use super::work::Work;
-use super::{Job, Wired};
 use crate::parts::plan::wording_of;
 use coilwright_solver::meter::{Place, Point};
 use coilwright_solver::network::Coil;
@@ -139,48 +139,48 @@ impl<'a> Things<'a> {
     }
 }
 
-impl Job {
+impl Aside {
     /// Puts what was read and done of a plan aside, thing by thing.
-    pub(super) fn put_aside(&mut self, before: &Wired) {
+    pub(super) fn take_in(&mut self, work: &mut Work, before: &Wired) {
         let Some(things) = Things::of(before) else { return };
         let wording = wording_of(before);
         // What was said against the meter was said of that plan.
-        let Work { at, read, done, asked, .. } = core::mem::take(&mut self.work);
-        self.work.asked = asked;
-        self.aside.at = things.all.get(usize::from(at)).cloned();
+        let Work { at, read, done, asked, .. } = core::mem::take(work);
+        work.asked = asked;
+        self.at = things.all.get(usize::from(at)).cloned();
         for (point, text) in read {
             let Some((thing, spot)) = things.told(point) else { continue };
             let said = wording.map_or_else(String::new, |wording| wording.point(&point).0);
             // What is read anew of a thing is what holds of it.
-            self.aside.reads.retain(|one| (&one.thing, &one.spot) != (&thing, &spot));
-            self.aside.reads.push(Waiting { thing, spot, text, said });
+            self.reads.retain(|one| (&one.thing, &one.spot) != (&thing, &spot));
+            self.reads.push(Waiting { thing, spot, text, said });
         }
         for act in done {
             if let Some(thing) = things.all.get(usize::from(act))
-                && !self.aside.done.contains(thing)
+                && !self.done.contains(thing)
             {
-                self.aside.done.push(thing.clone());
+                self.done.push(thing.clone());
             }
         }
     }
 
-    /// Takes back what waits for a thing that is in a plan.
-    pub(super) fn take_back(&mut self, now: &Wired) {
+    /// Gives back what waits for a thing that is in a plan.
+    pub(super) fn give_back(&mut self, work: &mut Work, now: &Wired) {
         let Some(things) = Things::of(now) else { return };
-        let aside = core::mem::take(&mut self.aside);
-        if let Some(act) = aside.at.and_then(|thing| things.act(&thing)) {
-            self.work.at = act;
+        let waiting = core::mem::take(self);
+        if let Some(act) = waiting.at.and_then(|thing| things.act(&thing)) {
+            work.at = act;
         }
-        for waiting in aside.reads {
-            match things.point(&waiting.thing, &waiting.spot) {
-                Some(point) => self.work.note(point, &waiting.text),
-                None => self.aside.reads.push(waiting),
+        for one in waiting.reads {
+            match things.point(&one.thing, &one.spot) {
+                Some(point) => work.note(point, &one.text),
+                None => self.reads.push(one),
             }
         }
-        for thing in aside.done {
+        for thing in waiting.done {
             match things.act(&thing) {
-                Some(act) => self.work.tick(act, true),
-                None => self.aside.done.push(thing),
+                Some(act) => work.tick(act, true),
+                None => self.done.push(thing),
             }
         }
     }

@@ -62,13 +62,6 @@ impl Job {
         self.plan().is_some_and(|plan| plan.step_of(point.act) == Some(self.at()))
     }
 
-    /// Whether the last step is behind.
-    #[must_use]
-    pub fn is_over(&self) -> bool {
-        self.over && !self.steps().is_empty()
-    }
-
-    /// Goes to a step; beyond the last the work is over.
     /// Whether there is nothing to take back, and all that was there can be brought back.
     #[must_use]
     pub fn can_undo(&self) -> bool {
@@ -81,12 +74,11 @@ impl Job {
         !self.work.done.is_empty() || !self.work.read.is_empty()
     }
 
+    /// Goes to a step; beyond the last the work is over.
     pub(super) fn go_to_step(&mut self, step: usize) {
         let steps = self.steps();
-        let over = step >= steps.len();
-        let step = steps.get(step).or(steps.last());
-        self.work.at = step.map_or(0, |step| step.first);
-        self.over = over;
+        let Some(at) = steps.get(step).or(steps.last()) else { return };
+        (self.work.at, self.over) = (at.first, step >= steps.len());
     }
 
     /// Goes to the first step that places a run.

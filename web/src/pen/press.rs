@@ -41,6 +41,15 @@ impl Pen<'_> {
         self.button_of(class, words, None, action.into());
     }
 
+    /// A button that stays pressed while something is so.
+    #[inline(never)]
+    pub fn toggle(&mut self, words: &'static str, on: bool, what: What) {
+        self.press("quiet", what);
+        self.fixed("aria-pressed", if on { "true" } else { "false" });
+        self.text(words);
+        self.close();
+    }
+
     /// A button whose text says too little to who cannot see what is around it.
     #[inline]
     pub fn named(

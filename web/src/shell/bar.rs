@@ -65,10 +65,7 @@ fn starts(pen: &mut Pen) {
     if !state.aside.compared.is_empty() {
         turn(pen, Room::Compare, say::compare::button(state.aside.compared.len()));
     }
-    pen.press("quiet", What::act(Action::Sun));
-    pen.fixed("aria-pressed", if state.page.sun { "true" } else { "false" });
-    pen.text(say::SUN);
-    pen.close();
+    pen.toggle(say::SUN, state.page.sun, What::act(Action::Sun));
     turn(pen, Room::Help, say::HELP.to_owned());
     pen.close();
 }

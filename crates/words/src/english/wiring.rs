@@ -76,6 +76,12 @@ impl<'a> Wording<'a> {
 }
 
 impl Wording<'_> {
+    /// What the meter should read at an act, counted from 0; `None` where no reading is taken.
+    #[must_use]
+    pub fn foretold_at(&self, act: usize) -> Option<Foretold> {
+        self.foretold.get(act).copied().flatten()
+    }
+
     /// A terminal: `1a +`, `driver 1 +` where a driver has one coil, `cup 2 −`, `cup 2 −, inside`, `channel 2 +`, `splice 1`.
     #[must_use]
     pub fn terminal(&self, terminal: Terminal) -> String {

@@ -98,7 +98,7 @@ fn room(pen: &mut Pen) {
         let many = points.len() > 1;
         pen.open(if many { "span.paper-coils" } else { "" });
         let first = wording.plan.steps.get(number).map(|step| usize::from(step.first));
-        let foretold = first.and_then(|first| wording.foretold.get(first).copied().flatten());
+        let foretold = first.and_then(|first| wording.foretold_at(first));
         if many && let Some(foretold) = &foretold {
             // What is right is said once for all coils of a driver.
             let mut each = meter::range(foretold);

@@ -48,7 +48,7 @@ fn room(pen: &mut Pen) {
     let job = &pen.state.job;
     let (at, count) = (job.at(), wording.plan.steps.len());
     top(pen, Some((at, count)));
-    if job.is_over() {
+    if job.over {
         over::over(pen, &wording);
         return pen.close();
     }
@@ -84,7 +84,7 @@ fn top(pen: &mut Pen, far: Option<(usize, usize)>) {
     pen.to_room("quiet", words::LEAVE_WORKING, Room::Wire);
     match far {
         Some((at, count)) => {
-            let over = state.job.is_over();
+            let over = state.job.over;
             pen.line_of("b.work-far", words::step_of(if over { count } else { at + 1 }, count));
         }
         None => pen.nothing(),
@@ -144,16 +144,10 @@ fn how(pen: &mut Pen, step: &Step) {
     }
     pen.open("div.work-how");
     pen.open("p.work-tools");
-    pen.press("quiet", What::act(OnPage::Sun));
-    pen.fixed("aria-pressed", if state.page.sun { "true" } else { "false" });
-    pen.text(say::SUN);
-    pen.close();
+    pen.toggle(say::SUN, state.page.sun, What::act(OnPage::Sun));
     if pen.host().speaks() {
         let aloud = state.rooms.work.is_aloud();
-        pen.press("quiet", What::act(Own::Aloud(!aloud)));
-        pen.fixed("aria-pressed", if aloud { "true" } else { "false" });
-        pen.text(words::READ_ALOUD);
-        pen.close();
+        pen.toggle(words::READ_ALOUD, aloud, What::act(Own::Aloud(!aloud)));
     }
     pen.close();
     for text in &step.how {

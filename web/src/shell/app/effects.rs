@@ -44,7 +44,7 @@ impl App {
             self.host.show_lit();
         }
         // Every step begins at its top.
-        let at = working.then(|| (state.job.at(), state.job.is_over()));
+        let at = working.then(|| (state.job.at(), state.job.over));
         if at != self.before.at {
             if at.is_some() && self.before.at.is_some() {
                 self.host.go_to(work::view::TITLE);

@@ -124,6 +124,11 @@ fn what_is_started_over_can_be_brought_back() {
     let back = over.after(OnJob::Undo);
     assert_eq!(back.job.work, state.job.work);
     assert!(!back.job.can_undo());
+    // Also where the box was changed meanwhile: what is in both plans is there again.
+    let boxed = over.after(Edit::Set(Place::Box(Built::Cups), "one".into()));
+    let back = boxed.after(OnJob::Undo);
+    assert_eq!(back.job.work.read, state.job.work.read);
+    assert_eq!(back.job.work.done, [0], "the leads");
 }
 
 #[test]

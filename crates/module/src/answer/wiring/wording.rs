@@ -166,7 +166,7 @@ fn act(number: u32, found: FoundAct, wording: &Wording<'_>, said: Said) -> Act {
         FoundAct::Leads | FoundAct::PowerOff | FoundAct::PowerOn => {}
     }
     let at = usize::try_from(number.saturating_sub(1)).unwrap_or(usize::MAX);
-    act.foretold = wording.foretold.get(at).copied().flatten().map(Into::into);
+    act.foretold = wording.foretold_at(at).map(Into::into);
     act
 }
 

@@ -67,10 +67,7 @@ impl Wording<'_> {
         };
         let of = |run: u16| self.plan.runs.get(usize::from(run));
         let (title, text, caution) = match act {
-            Act::Coils { driver } => {
-                let foretold = self.foretold.get(at).copied().flatten();
-                self.coils(driver, foretold)
-            }
+            Act::Coils { driver } => self.coils(driver, self.foretold_at(at)),
             Act::Polarity { driver } => (
                 format!("Polarity of {}", self.driver(driver)),
                 self.polarity(driver),
@@ -98,7 +95,7 @@ impl Wording<'_> {
                 LEADS.to_owned(),
                 Some(LIFT_FIRST.to_owned()),
             ),
-            Act::Check(check) => self.check(check, self.foretold.get(at).copied().flatten()),
+            Act::Check(check) => self.check(check, self.foretold_at(at)),
             Act::PowerOff => self.power_off(),
             Act::Land { run } => (
                 self.cable_title("Land", run),
@@ -232,7 +229,7 @@ impl Wording<'_> {
     }
 
     /// That a mark which looks wrong is on purpose.
-    fn facing_in(&self, text: &mut String, run: &Run) {
+    pub(super) fn facing_in(&self, text: &mut String, run: &Run) {
         let mut told = None;
         for terminal in [run.from, run.to] {
             if let Post::Coil(coil) = terminal.post

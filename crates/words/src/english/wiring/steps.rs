@@ -4,8 +4,7 @@
 use super::{MARKS, Said, Wording};
 use crate::english::{add, listed, meter, rig as rig_words, sentence};
 use coilwright_solver::meter::Foretold;
-use coilwright_solver::network::Coil;
-use coilwright_solver::wiring::{Act, Check, Post, Role, Site, Stage, Terminal};
+use coilwright_solver::wiring::{Act, Check, Post, Role, Site, Stage};
 
 /// A step in words.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -105,7 +104,7 @@ impl Wording<'_> {
                 self.placed(&acts, &mut runs, &mut lines);
             }
             Act::Check(check) => {
-                lines.push(self.reads(check, at));
+                lines.push(self.reads("Read ", check, at));
             }
             Act::PowerOff if self.plan.joined_at_amplifier => {
                 lines.push(if self.build.vehicle { FUSE_OUT } else { PLUG_OUT }.to_owned());
@@ -134,7 +133,7 @@ impl Wording<'_> {
         } else {
             "With nothing joined, its coil"
         });
-        match self.foretold.get(at).copied().flatten() {
+        match self.foretold_at(at) {
             Some(foretold) => add(&mut text, " reads ", &range(foretold)),
             None => text.push_str(" is read"),
         }
@@ -202,7 +201,7 @@ impl Wording<'_> {
             let run = act.run().and_then(|number| Some((number, self.plan.runs.get(number)?)));
             let Some((number, run)) = run else {
                 if let Act::Check(check) = act {
-                    lines.push(self.reads(*check, *at));
+                    lines.push(self.reads("Then read ", *check, *at));
                 }
                 continue;
             };
@@ -219,25 +218,13 @@ impl Wording<'_> {
                 text.push_str(", in series");
             }
             text.push('.');
-            for terminal in [run.from, run.to] {
-                text.push_str(self.exchanged(terminal));
-            }
+            self.facing_in(&mut text, run);
             runs.push(text);
         }
     }
 
-    /// That a mark which looks wrong is on purpose.
-    fn exchanged(&self, terminal: Terminal) -> &'static str {
-        match terminal.post {
-            Post::Coil(Coil { driver, .. }) if self.plan.mounted_reversed.contains(&driver) => {
-                " That driver faces in: exchanged on purpose."
-            }
-            _ => "",
-        }
-    }
-
     /// Where the probes go, and what is right.
-    fn reads(&self, check: Check, at: usize) -> String {
+    fn reads(&self, first: &str, check: Check, at: usize) -> String {
         let [plus, minus] = [check.plus, check.minus];
         let mut text = match (plus.post, check.tied) {
             (Post::Amplifier { .. }, true) => "all + ends held together to all − ends".to_owned(),
@@ -255,13 +242,8 @@ impl Wording<'_> {
                 text
             }
         };
-        let first = if matches!(self.before(at), Some(Act::Join { .. } | Act::Lay { .. })) {
-            "Then read "
-        } else {
-            "Read "
-        };
         text.insert_str(0, first);
-        if let Some(foretold) = self.foretold.get(at).copied().flatten() {
+        if let Some(foretold) = self.foretold_at(at) {
             add(&mut text, ": ", &range(foretold));
             text.push_str(" is right");
         }
@@ -271,13 +253,6 @@ impl Wording<'_> {
             add(&mut text, " ", CONES);
         }
         text
-    }
-
-    /// The act before another of the same step.
-    fn before(&self, at: usize) -> Option<Act> {
-        let before = at.checked_sub(1)?;
-        let step = self.plan.steps.iter().find(|step| step.acts().contains(&at))?;
-        step.acts().contains(&before).then(|| self.plan.acts.get(before).copied()).flatten()
     }
 }
 

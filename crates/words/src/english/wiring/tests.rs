@@ -48,12 +48,23 @@ fn told<T>(
     key: &str,
     look: impl Fn(Wording<'_>) -> T,
 ) -> T {
+    told_where_possible(group, amplifier, build, key, look).unwrap()
+}
+
+/// The same; nothing where the box does not take the configuration.
+fn told_where_possible<T>(
+    group: GroupDraft,
+    amplifier: AmplifierDraft,
+    build: &Build,
+    key: &str,
+    look: impl FnOnce(Wording<'_>) -> T,
+) -> Option<T> {
     let rig = Draft { groups: vec![group], amplifier: Some(amplifier) }.check(Vec::new()).unwrap();
     let configuration = one(&rig, key).unwrap();
-    let plan = Plan::of(&rig, build, &configuration).unwrap();
+    let plan = Plan::of(&rig, build, &configuration).ok()?;
     let foretold = foretell(&rig, &plan, &Known::default()).unwrap();
     let (configuration, plan, foretold) = (&configuration, &plan, foretold.as_slice());
-    look(Wording { rig: &rig, build, configuration, plan, foretold, names: &[] })
+    Some(look(Wording { rig: &rig, build, configuration, plan, foretold, names: &[] }))
 }
 
 fn cups(cups: Cups) -> Build {

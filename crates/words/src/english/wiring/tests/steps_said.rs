@@ -280,30 +280,23 @@ fn every_step_of_every_job_is_short_sentences() {
     ];
     for (group, amplifier, key) in jobs {
         for build in [Build::default(), Build { vehicle: false, ..cups(Cups::Driver) }] {
-            let rig = Draft { groups: vec![group.clone()], amplifier: Some(amplifier.clone()) };
-            let rig = rig.check(Vec::new()).unwrap();
-            let configuration = one(&rig, key).unwrap();
-            // Coil by coil across drivers has no cup for each driver.
-            let Ok(plan) = Plan::of(&rig, &build, &configuration) else {
-                assert_eq!((key, build.cups), ("1:(1a+2a)||(1b+2b)", Cups::Driver));
-                continue;
-            };
-            let foretold = foretell(&rig, &plan, &Known::default()).unwrap();
-            let wording = Wording {
-                rig: &rig,
-                build: &build,
-                configuration: &configuration,
-                plan: &plan,
-                foretold: &foretold,
-                names: &[],
-            };
-            for at in 0..plan.acts.len() {
-                let Said { title, text, caution } = wording.act(at);
-                assert!(title.starts_with(char::is_uppercase) && !title.ends_with('.'), "{title}");
-                assert!(text.ends_with('.') && text.matches(". ").count() <= 3, "{text}");
-                for text in [text, caution.unwrap_or_default()] {
-                    assert!(!text.contains("  ") && text.chars().count() < 400, "{text}");
+            let (group, amplifier) = (group.clone(), amplifier.clone());
+            let told = told_where_possible(group, amplifier, &build, key, |wording| {
+                for at in 0..wording.plan.acts.len() {
+                    let Said { title, text, caution } = wording.act(at);
+                    assert!(
+                        title.starts_with(char::is_uppercase) && !title.ends_with('.'),
+                        "{title}"
+                    );
+                    assert!(text.ends_with('.') && text.matches(". ").count() <= 3, "{text}");
+                    for text in [text, caution.unwrap_or_default()] {
+                        assert!(!text.contains("  ") && text.chars().count() < 400, "{text}");
+                    }
                 }
+            });
+            // Coil by coil across drivers has no cup for each driver.
+            if told.is_none() {
+                assert_eq!((key, build.cups), ("1:(1a+2a)||(1b+2b)", Cups::Driver));
             }
         }
     }

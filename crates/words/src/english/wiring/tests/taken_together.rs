@@ -30,24 +30,13 @@ fn jobs() -> Vec<(GroupDraft, AmplifierDraft, Build, &'static str)> {
 fn every(look: impl Fn(&Wording<'_>, usize, Vec<Said>)) {
     let mut steps = 0;
     for (group, amplifier, build, key) in jobs() {
-        let rig = Draft { groups: vec![group], amplifier: Some(amplifier) };
-        let rig = rig.check(Vec::new()).unwrap();
-        let configuration = one(&rig, key).unwrap();
         // Not every box takes every configuration.
-        let Ok(plan) = Plan::of(&rig, &build, &configuration) else { continue };
-        let foretold = foretell(&rig, &plan, &Known::default()).unwrap();
-        let wording = Wording {
-            rig: &rig,
-            build: &build,
-            configuration: &configuration,
-            plan: &plan,
-            foretold: &foretold,
-            names: &[],
-        };
-        for (at, step) in plan.steps.iter().enumerate() {
-            look(&wording, at, step.acts().map(|act| wording.act(act)).collect());
-            steps += 1;
-        }
+        told_where_possible(group, amplifier, &build, key, |wording| {
+            for (at, step) in wording.plan.steps.iter().enumerate() {
+                look(&wording, at, step.acts().map(|act| wording.act(act)).collect());
+                steps += 1;
+            }
+        });
     }
     assert!(steps > 300, "{steps} steps");
 }
@@ -141,4 +130,18 @@ fn a_step_that_is_not_there_says_nothing() {
     told(drivers(1, 1, 0), plain(MONO), &Build::default(), "1:1a", |wording| {
         assert_eq!(wording.step(wording.plan.steps.len()), Step::default());
     });
+}
+
+#[test]
+fn a_driver_that_faces_in_is_told_once_a_run() {
+    let mut told = 0;
+    let counted = std::cell::RefCell::new(&mut told);
+    every(|wording, at, _| {
+        for line in wording.step(at).runs {
+            let times = line.matches("faces in").count();
+            assert!(times <= 1, "{line}");
+            **counted.borrow_mut() += times;
+        }
+    });
+    assert!(told > 50, "{told}");
 }

@@ -71,6 +71,16 @@ fn plan([count, coils, pairs]: [u32; 3], build: &BuildDraft, key: &str) -> Optio
         drivers: numbered("driver", 16),
         cups: numbered("cup", plan.cups.len()),
         outputs: outputs.collect(),
+        bridged: configuration
+            .outputs
+            .iter()
+            .map(|output| match output.channels.as_slice() {
+                [_] => Vec::new(),
+                all => all.iter().map(|n| format!("channel {n}")).collect(),
+            })
+            .collect(),
+        marked: ["two of these,", "as the maker marks"].map(str::to_owned).to_vec(),
+        legend: ["striped: +", "plain: −", "thin: in between"].map(str::to_owned),
         ..Labels::default()
     };
     Some((plan, labels))

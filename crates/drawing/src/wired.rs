@@ -6,11 +6,14 @@
 //! none leaves its lane to cross a body.
 
 mod bodies;
+mod bridged;
 mod ground;
 mod lane;
+mod legend;
 mod look;
 mod marks;
 mod suspects;
+mod way;
 
 use crate::scene::{Mark, Point, Role, Scene};
 use bodies::Bodies;
@@ -19,6 +22,7 @@ use coilwright_solver::rig::Rig;
 use coilwright_solver::wiring::{Plan, Post, Terminal};
 use lane::Lane;
 pub use look::look;
+use way::Way;
 
 /// What stands on the bodies.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -31,6 +35,13 @@ pub struct Labels {
     pub cups: Vec<String>,
     /// Of every output.
     pub outputs: Vec<String>,
+    /// Of every output, the channels that are bridged in it; none where it is one channel.
+    pub bridged: Vec<Vec<String>>,
+    /// Which of the terminals of bridged channels are the pair, in short lines.
+    pub marked: Vec<String>,
+    /// What a run looks like that is one with the positive terminal, with the negative one,
+    /// and with neither; nothing is told where these are blank.
+    pub legend: [String; 3],
 }
 
 /// A run that has no way: a defect to be reported.
@@ -146,9 +157,7 @@ impl<'a> Drawn<'a> {
 
     /// The picture, its bodies level as those of what was planned.
     fn scene(&self, planned: &Plan, labels: &Labels) -> Result<Scene, Unrouted> {
-        let mut bodies = Bodies::of(self.plan, planned, labels);
-        let lanes = route(self.plan, &mut bodies)?;
-        Ok(marks::scene(self, &bodies, &lanes))
+        Ok(marks::scene(self, labels, &route(self.plan, planned, labels)?))
     }
 
     /// Whether there is a run that was not planned, among those that were.
@@ -211,11 +220,12 @@ pub fn near(
     runs: &[usize],
     terminals: &[Terminal],
 ) -> Result<Scene, Unrouted> {
-    let mut bodies = Bodies::of(plan, plan, labels);
-    let lanes = route(plan, &mut bodies)?;
+    let Routed { bodies, ways, .. } = route(plan, plan, labels)?;
     let ends = runs.iter().filter_map(|run| plan.runs.get(*run)).flat_map(|run| [run.from, run.to]);
     let mut corners = bodies.corners(&ends.chain(terminals.iter().copied()).collect::<Vec<_>>());
-    corners.extend(marks::ways(&lanes, runs));
+    for way in ways.iter().filter(|way| runs.contains(&way.run)) {
+        corners.extend(&way.places);
+    }
     let least = |of: fn(&Point) -> i32| corners.iter().map(of).min();
     let most = |of: fn(&Point) -> i32| corners.iter().map(of).max();
     let (Some(left), Some(top), Some(right), Some(bottom)) =
@@ -229,7 +239,7 @@ pub fn near(
         ((from - more).max(0), (to + more).min(most))
     };
     let (left, right) = wanted(left, right, LEAST.0, whole.width);
-    let (top, bottom) = wanted(top, bottom, LEAST.1, whole.height);
+    let (top, bottom) = wanted(top, bottom, LEAST.1, bodies.height);
     Ok(Scene { left, top, width: right - left, height: bottom - top, ..whole.clone() })
 }
 
@@ -242,17 +252,41 @@ const LEAST: Point = (220, 150);
 /// # Errors
 /// As [`wired`].
 pub fn crossings(plan: &Plan) -> Result<Crossings, Unrouted> {
-    let lanes = route(plan, &mut Bodies::of(plan, plan, &Labels::default()))?;
     let mut sum = Crossings::default();
-    for lane in &lanes {
+    for lane in &route(plan, plan, &Labels::default())?.lanes {
         sum.before += lane.crossings.before;
         sum.after += lane.crossings.after;
     }
     Ok(sum)
 }
 
+/// Everything in its place.
+struct Routed {
+    bodies: Bodies,
+    /// From left to right.
+    lanes: Vec<Lane>,
+    ways: Vec<Way>,
+}
+
+/// So often more room is made for what has none.
+const TRIES: i32 = 8;
+
+/// Puts everything in its place, with as much room as the numbers of runs need.
+fn route(plan: &Plan, planned: &Plan, labels: &Labels) -> Result<Routed, Unrouted> {
+    let mut more = 0;
+    loop {
+        let mut bodies = Bodies::of(plan, planned, labels, more);
+        let lanes = lanes(plan, &mut bodies, more)?;
+        let (ways, roomy) = way::ways(&lanes);
+        if roomy || more >= 2 * TRIES {
+            return Ok(Routed { bodies, lanes, ways });
+        }
+        more += 2;
+    }
+}
+
 /// The lanes from left to right, with their runs routed and the bodies in place.
-fn route(plan: &Plan, bodies: &mut Bodies) -> Result<Vec<Lane>, Unrouted> {
+fn lanes(plan: &Plan, bodies: &mut Bodies, more: i32) -> Result<Vec<Lane>, Unrouted> {
     let count = if plan.cups.is_empty() { 1 } else { 2 };
     let mut lanes: Vec<Lane> = (0..count).map(|_| Lane::default()).collect();
     // A splice lies where what it serves is.
@@ -268,7 +302,7 @@ fn route(plan: &Plan, bodies: &mut Bodies) -> Result<Vec<Lane>, Unrouted> {
             (Some(place), _) | (None, Some(place)) => place,
             (None, None) => return Err(Unrouted { run: number }),
         };
-        let ends = [bodies.end(run.from, number), bodies.end(run.to, number)];
+        let ends = [bodies.pin(run.from, number), bodies.pin(run.to, number)];
         let Some(lane) = lanes.get_mut(place) else {
             return Err(Unrouted { run: number });
         };
@@ -277,7 +311,7 @@ fn route(plan: &Plan, bodies: &mut Bodies) -> Result<Vec<Lane>, Unrouted> {
     for lane in &mut lanes {
         lane.order();
     }
-    bodies.spread(&mut lanes);
+    bodies.spread(&mut lanes, more);
     Ok(lanes)
 }
 

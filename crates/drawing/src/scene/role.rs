@@ -105,14 +105,20 @@ pub enum Role {
     Name,
     /// The name of a coil between its terminals.
     CoilName,
-    /// A terminal, as tall as its conductors take.
+    /// A terminal.
     Tab,
+    /// A terminal of a bridged channel, which may be one of the pair or not.
+    TabPale,
+    /// What stands at such terminals.
+    PaleLabel,
     /// The + or − at a terminal.
     Sign,
     /// A cap on a terminal that stays open.
     Cap,
-    /// A splice: a bar that conductors come to.
+    /// A splice: the bar between its clamps.
     Splice,
+    /// A clamp of a splice, which conductors go into.
+    Clamp,
     /// The name of a splice.
     SpliceLabel,
     /// A run that is one with the positive terminal.
@@ -137,6 +143,10 @@ pub enum Role {
     Conductor,
     /// The stripe along it.
     Tracer,
+    /// The ground under a hop, which what is crossed goes beneath.
+    Gap,
+    /// What the look of runs means.
+    LegendLabel,
     /// What can be touched of a run: broader than its conductor, and unseen.
     Hit,
     /// The ground of a run's number.
@@ -214,9 +224,12 @@ impl Role {
             Self::Name => "d-name",
             Self::CoilName => "d-coil-name",
             Self::Tab => "d-tab",
+            Self::TabPale => "d-tab d-pale",
+            Self::PaleLabel => "d-pale-label",
             Self::Sign => "d-sign",
             Self::Cap => "d-cap",
             Self::Splice => "d-splice",
+            Self::Clamp => "d-splice d-clamp",
             Self::SpliceLabel => "d-splice-label",
             Self::RunPlus => "d-run d-plus",
             Self::RunMinus => "d-run d-minus",
@@ -229,6 +242,8 @@ impl Role {
             Self::Halo => "d-halo",
             Self::Conductor => "d-conductor",
             Self::Tracer => "d-tracer",
+            Self::Gap => "d-gap",
+            Self::LegendLabel => "d-legend",
             Self::Hit => "d-hit",
             Self::Badge => "d-badge",
             Self::BadgeLabel => "d-badge-label",

@@ -1,19 +1,26 @@
 //! Where drivers, cups and outputs stand, and the height of every end of a run.
 
-use super::Labels;
 use super::lane::Lane;
+use super::{Labels, bridged};
 use crate::scene::{Point, name_width, text_width};
 use coilwright_solver::network::Coil;
 use coilwright_solver::short::insertion_sort;
-use coilwright_solver::wiring::{Plan, Post, Sign, Terminal};
+use coilwright_solver::wiring::{Plan, Post, Terminal};
 
-/// Between ends of runs at one terminal. Ends at the left of a lane stand half of it
-/// lower than those at its right could.
-pub(super) const PITCH: i32 = 8;
+/// Between the ways of runs that end at one terminal.
+const PITCH: i32 = 12;
 /// Over the terminals of a body, for its name.
 const HEAD: i32 = 24;
-/// From the edge of a terminal's place to its first conductor.
-const FIRST: i32 = 12;
+/// From the edge of a terminal's place to its axis.
+const FIRST: i32 = 13;
+/// Under the terminals of a body, and above the first body of all.
+const EDGE: i32 = 8;
+const TOP: i32 = 16;
+/// No nearer than this ways from the left of a lane lie to those from its right: where one
+/// hops over a way down there is ground round the hop.
+const CLEAR: i32 = 12;
+/// So much lower than it could a terminal stands to lie level with what it feeds.
+const STRETCH: i32 = 26;
 /// Between bodies.
 pub(super) const APART: i32 = 16;
 /// Ground round everything.
@@ -30,21 +37,25 @@ const DRIVER: i32 = 112;
 const DRIVER_MOST: i32 = 152;
 pub(super) const CUP: i32 = 72;
 
-/// A terminal: its conductors on one side of it.
+/// A terminal: its runs end on its axis.
 #[derive(Clone, Debug)]
 pub(super) struct Tab {
     pub(super) terminal: Terminal,
-    /// The height of its first conductor.
-    pub(super) first: i32,
+    /// The height of its axis, which is that of its first run.
+    pub(super) axis: i32,
     /// The runs that end at it, the uppermost first.
     pub(super) runs: Vec<usize>,
 }
 
 impl Tab {
-    /// Its middle and its height as drawn.
-    pub(super) fn upright(&self) -> (i32, i32) {
-        let more = PITCH * (i32::try_from(self.runs.len()).unwrap_or(1) - 1).max(0);
-        (self.first + more / 2, 12 + more)
+    /// The height of the way of a run of its, by its place among them.
+    fn height(&self, place: usize) -> i32 {
+        self.axis + PITCH * i32::try_from(place).unwrap_or(0)
+    }
+
+    /// The height of the lowest one.
+    fn last(&self) -> i32 {
+        self.height(self.runs.len().saturating_sub(1))
     }
 }
 
@@ -58,6 +69,19 @@ pub(super) struct Body {
     pub(super) bottom: i32,
     /// The terminals by their places in [`Bodies::tabs`].
     pub(super) tabs: Vec<usize>,
+}
+
+impl Body {
+    /// One without terminals yet.
+    fn new(label: Option<&String>, top: i32, head: i32) -> Self {
+        Self {
+            label: label.cloned().unwrap_or_default(),
+            name: String::new(),
+            top,
+            bottom: top + head,
+            tabs: Vec::new(),
+        }
+    }
 }
 
 /// Everything that stands still.
@@ -74,13 +98,15 @@ pub(super) struct Bodies {
     /// How wide drivers are.
     pub(super) driver: i32,
     pub(super) height: i32,
+    /// From the edge of a terminal's place to its axis.
+    first: i32,
 }
 
 impl Bodies {
     /// The bodies of a plan, level as those of another would be: as built they stand as
-    /// they were planned.
-    pub(super) fn of(plan: &Plan, planned: &Plan, labels: &Labels) -> Self {
-        let mut bodies = Self::default();
+    /// they were planned. There may be more room between terminals than they need.
+    pub(super) fn of(plan: &Plan, planned: &Plan, labels: &Labels, more: i32) -> Self {
+        let mut bodies = Self { first: FIRST + more, ..Self::default() };
         bodies.drivers(plan, labels);
         bodies.cups(plan, planned, labels);
         bodies.outputs(plan, planned, labels);
@@ -89,8 +115,8 @@ impl Bodies {
         bodies
     }
 
-    /// Adds a terminal, its first conductor at a height or lower; gives where its place ends.
-    fn tab(&mut self, plan: &Plan, terminal: Terminal, top: i32) -> i32 {
+    /// A terminal with its runs, its axis at a height.
+    fn tab(plan: &Plan, terminal: Terminal, axis: i32) -> Tab {
         let mut runs: Vec<usize> = Vec::new();
         for (number, run) in plan.runs.iter().enumerate() {
             if run.from == terminal || run.to == terminal {
@@ -102,9 +128,7 @@ impl Bodies {
             plan.runs.get(*number).map(|run| if run.from == terminal { run.to } else { run.from })
         };
         insertion_sort(&mut runs, |a, b| (other(a), *a).cmp(&(other(b), *b)));
-        let places = i32::try_from(runs.len().max(1)).unwrap_or(1);
-        self.tabs.push(Tab { terminal, first: top + FIRST, runs });
-        top + 2 * FIRST + PITCH * (places - 1)
+        Tab { terminal, axis, runs }
     }
 
     fn drivers(&mut self, plan: &Plan, labels: &Labels) {
@@ -117,7 +141,7 @@ impl Bodies {
             }
         }
         insertion_sort(&mut coils, Coil::cmp);
-        let mut top = 2 * PITCH;
+        let mut top = TOP;
         self.driver = DRIVER;
         for (number, label) in
             labels.drivers.iter().map(Some).chain(core::iter::repeat(None)).enumerate()
@@ -131,93 +155,149 @@ impl Bodies {
             let wide = name_width(&name, NAMED) + 2 * NAME_EDGE;
             self.driver = self.driver.max(wide.min(DRIVER_MOST));
             let head = if name.is_empty() { HEAD } else { HEAD + NAME_LINE };
-            let mut body = Body {
-                label: label.cloned().unwrap_or_default(),
-                name,
-                top,
-                bottom: top + head,
-                tabs: Vec::new(),
-            };
+            let mut body = Body::new(label, top, head);
+            body.name = name;
             for coil in own {
-                for sign in [Sign::Plus, Sign::Minus] {
+                for terminal in Post::Coil(coil).ends() {
                     body.tabs.push(self.tabs.len());
-                    let terminal = Terminal { post: Post::Coil(coil), sign };
-                    body.bottom = self.tab(plan, terminal, body.bottom);
+                    let tab = Self::tab(plan, terminal, body.bottom + self.first);
+                    body.bottom = tab.last() + self.first;
+                    self.tabs.push(tab);
                 }
-                body.bottom += PITCH;
+                body.bottom += EDGE;
             }
             top = body.bottom + APART;
             self.drivers.push(body);
         }
     }
 
-    /// The height at which the run that a terminal feeds ends, on the other side.
+    /// The height at which the run that a terminal feeds ends, on the other side; of one to a
+    /// splice, the uppermost that comes to that.
     fn fed(&self, planned: &Plan, source: Terminal) -> Option<i32> {
-        let ends = planned.runs.iter().enumerate().filter(|(_, run)| run.from == source);
-        ends.filter_map(|(number, run)| {
-            self.end(run.to, number).or_else(|| self.tab_of(run.to).map(|tab| tab.first))
-        })
-        .min()
+        let height = |terminal, number| {
+            self.end(terminal, number).or_else(|| self.tab_of(terminal).map(|tab| tab.axis))
+        };
+        let mut least: Option<i32> = None;
+        let mut add = |at: Option<i32>| {
+            if let Some(at) = at {
+                least = Some(least.map_or(at, |least| least.min(at)));
+            }
+        };
+        for (number, run) in planned.runs.iter().enumerate().filter(|(_, run)| run.from == source) {
+            add(height(run.to, number));
+            if let Post::Splice(_) = run.to.post {
+                for (number, one) in planned.runs.iter().enumerate() {
+                    if one.from == run.to {
+                        add(height(one.to, number));
+                    }
+                }
+            }
+        }
+        least
+    }
+
+    /// Whether the ways of a terminal at the left of a lane keep clear of those from its
+    /// right; a run may lie level with its own other end, and with what comes to its splice.
+    fn is_clear(&self, plan: &Plan, left: &Tab) -> bool {
+        let splice = |run: usize| {
+            let run = plan.runs.get(run)?;
+            [run.from, run.to].into_iter().find(|end| matches!(end.post, Post::Splice(_)))
+        };
+        let cups = !plan.cups.is_empty();
+        let rights = self.tabs.iter().filter(|tab| match (left.terminal.post, tab.terminal.post) {
+            (Post::Amplifier { .. }, Post::CupOutside(_)) => true,
+            (Post::Amplifier { .. }, Post::Coil(_)) => !cups,
+            (Post::CupInside(_), Post::Coil(_)) => true,
+            _ => false,
+        });
+        for right in rights {
+            for (i, run) in right.runs.iter().enumerate() {
+                for (j, own) in left.runs.iter().enumerate() {
+                    let apart = (right.height(i) - left.height(j)).abs();
+                    let one = run == own || splice(*run).is_some() && splice(*run) == splice(*own);
+                    if apart < CLEAR && !(one && apart == 0) {
+                        return false;
+                    }
+                }
+            }
+        }
+        true
+    }
+
+    /// A terminal at the left of a lane: level with what it feeds where it can be and that is
+    /// not far, else as high as it can be.
+    fn level(&self, plan: &Plan, planned: &Plan, terminal: Terminal, from: i32, far: i32) -> Tab {
+        let mut tab = Self::tab(plan, terminal, from);
+        if let Some(fed) = self.fed(planned, terminal)
+            && (from..=from.saturating_add(far)).contains(&fed)
+        {
+            tab.axis = fed;
+            if self.is_clear(plan, &tab) {
+                return tab;
+            }
+            if far > STRETCH {
+                // The first of a body stands near what it feeds all the same.
+                tab.axis = fed - CLEAR;
+            } else {
+                tab.axis = from;
+            }
+        }
+        tab.axis = tab.axis.max(from);
+        // Below everything it is clear.
+        while !self.is_clear(plan, &tab) {
+            tab.axis += 1;
+        }
+        tab
     }
 
     fn cups(&mut self, plan: &Plan, planned: &Plan, labels: &Labels) {
-        let mut free = 2 * PITCH;
+        let mut free = TOP;
         for (number, _) in (0_u8..).zip(&plan.cups) {
-            let inside = |sign| Terminal { post: Post::CupInside(number), sign };
-            let outside = |sign| Terminal { post: Post::CupOutside(number), sign };
-            let fed = self.fed(planned, inside(Sign::Plus));
-            // Its first conductor lies level with what it feeds.
-            let level = fed.map_or(free, |fed| fed - FIRST - HEAD);
-            let top = level.max(free);
-            let mut body = Body {
-                label: labels.cups.get(usize::from(number)).cloned().unwrap_or_default(),
-                name: String::new(),
-                top,
-                bottom: top + HEAD,
-                tabs: Vec::new(),
-            };
-            for sign in [Sign::Plus, Sign::Minus] {
-                let at = body.bottom;
-                for (terminal, lower) in [(inside(sign), PITCH / 2), (outside(sign), 0)] {
+            let mut body = Body::new(labels.cups.get(usize::from(number)), free, HEAD);
+            let mut far = i32::MAX;
+            for terminal in Post::CupInside(number).ends() {
+                let inside = self.level(plan, planned, terminal, body.bottom + self.first, far);
+                if far > STRETCH {
+                    body.top = inside.axis - self.first - HEAD;
+                    far = STRETCH;
+                }
+                let outside = Terminal { post: Post::CupOutside(number), ..terminal };
+                let outside = Self::tab(plan, outside, inside.axis);
+                body.bottom = inside.last().max(outside.last()) + self.first;
+                for tab in [inside, outside] {
                     body.tabs.push(self.tabs.len());
-                    // Half a pitch lower at the left of a lane than at the right of one.
-                    let end = self.tab(plan, terminal, at - lower) + lower;
-                    body.bottom = body.bottom.max(end);
+                    self.tabs.push(tab);
                 }
             }
-            body.bottom += PITCH;
+            body.bottom += EDGE;
             free = body.bottom + APART;
             self.cups.push(body);
         }
     }
 
     fn outputs(&mut self, plan: &Plan, planned: &Plan, labels: &Labels) {
-        let mut free = 2 * PITCH;
+        let mut free = TOP;
         for (number, pairs) in (0_u8..).zip(&plan.pairs) {
-            let at = |pair, sign| Terminal { post: Post::Amplifier { output: number, pair }, sign };
-            let fed = self.fed(planned, at(0, Sign::Plus));
-            let level = fed.map_or(free, |fed| fed - FIRST - HEAD);
-            let top = level.max(free);
-            let mut body = Body {
-                label: labels.outputs.get(usize::from(number)).cloned().unwrap_or_default(),
-                name: String::new(),
-                top,
-                bottom: top + HEAD,
-                tabs: Vec::new(),
-            };
+            let mut body = Body::new(labels.outputs.get(usize::from(number)), free, HEAD);
+            let mut far = i32::MAX;
             for pair in 0..*pairs {
-                for sign in [Sign::Plus, Sign::Minus] {
+                for terminal in (Post::Amplifier { output: number, pair }).ends() {
+                    let tab = self.level(plan, planned, terminal, body.bottom + self.first, far);
+                    if far > STRETCH {
+                        body.top = tab.axis - self.first - HEAD;
+                        far = STRETCH;
+                    }
+                    body.bottom = tab.last() + self.first;
                     body.tabs.push(self.tabs.len());
-                    let from = body.bottom - PITCH / 2;
-                    body.bottom = self.tab(plan, at(pair, sign), from) + PITCH / 2;
+                    self.tabs.push(tab);
                 }
-                body.bottom += PITCH;
+                body.bottom += EDGE;
             }
+            let (wide, tall) = bridged::room(labels, usize::from(number));
+            body.bottom += tall;
+            self.amplifier = self.amplifier.max(wide).max(text_width(&body.label, SIZE) + 20);
             free = body.bottom + APART;
             self.outputs.push(body);
-        }
-        for body in &self.outputs {
-            self.amplifier = self.amplifier.max(text_width(&body.label, SIZE) + 20);
         }
         self.amplifier = self.amplifier.max(72);
     }
@@ -259,15 +339,19 @@ impl Bodies {
         corners
     }
 
-    /// The height of the end of a run at a terminal.
+    /// The axis of a terminal and the height of the way of a run there.
+    pub(super) fn pin(&self, terminal: Terminal, run: usize) -> Option<(i32, i32)> {
+        Some((self.tab_of(terminal)?.axis, self.end(terminal, run)?))
+    }
+
+    /// The height of the way of a run at a terminal.
     pub(super) fn end(&self, terminal: Terminal, run: usize) -> Option<i32> {
         let tab = self.tab_of(terminal)?;
-        let place = tab.runs.iter().position(|one| *one == run)?;
-        Some(tab.first + PITCH * i32::try_from(place).unwrap_or(0))
+        Some(tab.height(tab.runs.iter().position(|one| *one == run)?))
     }
 
     /// Gives every column its place, with the lanes between as wide as they need.
-    pub(super) fn spread(&mut self, lanes: &mut [Lane]) {
+    pub(super) fn spread(&mut self, lanes: &mut [Lane], more: i32) {
         let mut left = MARGIN;
         let [amplifier, cups, drivers, right] = &mut self.lefts;
         *amplifier = left;
@@ -275,7 +359,7 @@ impl Bodies {
         *cups = left;
         let between = lanes.len();
         for (number, lane) in lanes.iter_mut().enumerate() {
-            left = lane.stand(left);
+            left = lane.stand(left, more);
             if number + 1 < between {
                 *cups = left;
                 left += CUP;

@@ -1,5 +1,6 @@
 //! Where on a drawing there is room for a ring.
 
+use super::way::{HOP, hop_area};
 use crate::scene::{Area, Mark, Point, Role, Scene, area, covered, name_width, overlap};
 
 /// Half of a ring, and of the ground that it needs.
@@ -68,6 +69,11 @@ impl Ground {
                     ground.taken.push((at.0, at.1 - 4, at.0 + 8, at.1 + 4));
                     ground.dots.push((run, (at.0 + 4, at.1)));
                 }
+                // The ground under a hop tells where it is.
+                Mark::Shape(Role::Gap, at, _) => {
+                    ground.runs.push((run, hop_area((at.0 + HOP, at.1))));
+                }
+                Mark::Shape(Role::Conductor | Role::Tracer, ..) => {}
                 // The sign of a loudspeaker.
                 Mark::Shape(_, at, _) => {
                     ground.taken.push((at.0 - 12, at.1 - 15, at.0 + 10, at.1 + 15));
@@ -79,7 +85,8 @@ impl Ground {
                         ground.runs.push((run, (left - 2, top - 2, right + 2, bottom + 2)));
                     }
                 }
-                Mark::Path(..) | Mark::Line(..) | Mark::End => {}
+                Mark::End => run = None,
+                Mark::Path(..) | Mark::Line(..) => {}
             }
         }
         ground

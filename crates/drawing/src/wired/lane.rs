@@ -6,18 +6,21 @@
 //! the right, each run on the first that is free over its height (the left-edge algorithm).
 
 use super::Crossings;
+use crate::scene::Point;
 use coilwright_solver::wiring::{Post, Run};
 
 /// Between tracks: as much as the number of a run takes.
-const TRACK: i32 = 22;
-/// From a column to the first track.
-const SIDE: i32 = 20;
+const TRACK: i32 = 20;
+/// From a column to the first track: past where ways fan out of a terminal there is room for
+/// a hop.
+const SIDE: i32 = 26;
 /// The same beside splices: the numbers of what comes to them stand there.
-const BROAD_SIDE: i32 = 42;
-/// Half the height that a number takes on its track.
-pub(super) const HALF: i32 = 8;
-/// Under a splice, for its name.
-pub(super) const NAME: i32 = 20;
+const BROAD_SIDE: i32 = 54;
+/// Between what shares a track, one above the other.
+const APART: i32 = 6;
+/// Half the height of a clamp of a splice, and the room under a splice for its name.
+pub(super) const CLAMP: i32 = 7;
+pub(super) const NAME: i32 = 22;
 
 /// Whether a terminal stands at the right of its lane.
 pub(super) fn is_right(post: Post) -> bool {
@@ -25,9 +28,11 @@ pub(super) fn is_right(post: Post) -> bool {
 }
 
 /// An end of a run at a column.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct Pin {
+    /// The height of its way, and of the axis of its terminal, on which it ends.
     pub(super) y: i32,
+    pub(super) axis: i32,
     pub(super) right: bool,
     pub(super) run: usize,
 }
@@ -46,30 +51,23 @@ impl Item {
     /// From its uppermost to its lowest end.
     pub(super) fn span(&self) -> (i32, i32) {
         let heights = || self.pins.iter().map(|pin| pin.y);
-        let (top, bottom) = (heights().min().unwrap_or(0), heights().max().unwrap_or(0));
-        if self.is_straight() { (bottom, bottom) } else { (top, bottom) }
+        (heights().min().unwrap_or(0), heights().max().unwrap_or(0))
     }
 
-    /// Whether its ends lie level, but for the half pitch that keeps sides apart.
-    pub(super) fn is_straight(&self) -> bool {
-        match self.pins.as_slice() {
-            [a, b] if self.splice.is_none() => a.right != b.right && (a.y - b.y).abs() < 8,
-            _ => false,
-        }
-    }
-
-    /// The height of an end as it is drawn: a straight run lies where its right end is.
-    pub(super) fn height(&self, pin: &Pin) -> i32 {
-        let right = self.pins.iter().find(|one| one.right && self.is_straight());
-        right.map_or(pin.y, |right| right.y)
+    /// The first end of every run of its, with the other one; a run to a splice has one.
+    pub(super) fn runs(&self) -> impl Iterator<Item = (&Pin, Option<&Pin>)> {
+        let (one, other) = match (self.splice, self.pins.as_slice()) {
+            (None, [from, to]) => (core::slice::from_ref(from), Some(to)),
+            _ => (self.pins.as_slice(), None),
+        };
+        one.iter().map(move |pin| (pin, other))
     }
 
     /// The stretch of its track that nothing else may stand on.
     fn taken(&self) -> (i32, i32) {
         let (top, bottom) = self.span();
-        let short = (2 * HALF - (bottom - top)).max(0) / 2 + 2;
-        let name = if self.splice.is_some() { NAME } else { 0 };
-        (top - short, bottom + short + name)
+        let (more, name) = if self.splice.is_some() { (CLAMP, NAME) } else { (0, 0) };
+        (top - more - APART, bottom + more + name + APART)
     }
 }
 
@@ -85,14 +83,18 @@ pub(super) struct Lane {
 }
 
 impl Lane {
-    /// Adds a run with the heights of its ends; `None` where an end has none.
-    pub(super) fn add(&mut self, number: usize, run: &Run, ends: [Option<i32>; 2]) -> Option<()> {
+    /// Adds a run with the heights of its terminals and of its ways there; `None` where an end
+    /// has none.
+    pub(super) fn add(&mut self, number: usize, run: &Run, ends: [Option<Point>; 2]) -> Option<()> {
         let mut pins = Vec::new();
         let mut splice = None;
-        for (terminal, y) in [run.from, run.to].into_iter().zip(ends) {
+        for (terminal, end) in [run.from, run.to].into_iter().zip(ends) {
             match terminal.post {
                 Post::Splice(one) => splice = Some(one),
-                post => pins.push(Pin { y: y?, right: is_right(post), run: number }),
+                post => {
+                    let (axis, y) = end?;
+                    pins.push(Pin { y, axis, right: is_right(post), run: number });
+                }
             }
         }
         match self.items.iter_mut().find(|item| splice.is_some() && item.splice == splice) {
@@ -173,14 +175,15 @@ impl Lane {
         }
     }
 
-    /// Stands it from a left edge on; gives its right edge.
-    pub(super) fn stand(&mut self, left: i32) -> i32 {
+    /// Stands it from a left edge on, with more room between tracks than they need; gives its
+    /// right edge.
+    pub(super) fn stand(&mut self, left: i32, more: i32) -> i32 {
         self.left = left;
         let broad = self.items.iter().any(|item| item.splice.is_some());
         let side = if broad { BROAD_SIDE } else { SIDE };
-        self.right = left + 2 * side + TRACK * (self.tracks - 1).max(0);
+        self.right = left + 2 * side + (TRACK + more) * (self.tracks - 1).max(0);
         for item in &mut self.items {
-            item.x = self.right - side - TRACK * item.track;
+            item.x = self.right - side - (TRACK + more) * item.track;
         }
         self.right
     }
@@ -193,8 +196,7 @@ fn crossed(a: &Item, b: &Item) -> u32 {
         let (top, bottom) = past.span();
         let mut count = 0;
         for pin in from.pins.iter().filter(|pin| pin.right == right) {
-            let y = from.height(pin);
-            count += u32::from(top < y && y < bottom);
+            count += u32::from(top < pin.y && pin.y < bottom);
         }
         count
     };

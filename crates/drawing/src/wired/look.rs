@@ -5,30 +5,32 @@ use crate::scene::Role;
 /// The attributes of a mark, by its role and that of the run it is part of.
 #[must_use]
 pub const fn look(role: Role, run: Option<Role>) -> &'static str {
-    use Role::{RunMinus, RunMinusLit, RunMissing, RunMissingLit, RunPlus, RunPlusLit};
+    use Role::{RunBetween, RunBetweenLit, RunMissing, RunMissingLit, RunPlus, RunPlusLit};
     match role {
         Role::Body | Role::Post => "fill:#fdfbf5;stroke:#1b1f29;stroke-width:1.5",
         Role::Box => "fill:none;stroke:#857c68;stroke-width:1.5;stroke-dasharray:6 4",
         Role::Cone => "fill:none;stroke:#857c68;stroke-width:1.5",
         Role::BodyLabel | Role::CoilName | Role::BadgeLabel => "font-weight:700",
-        Role::Tab | Role::Splice => "fill:#fff;stroke:#1b1f29;stroke-width:1.5",
+        Role::Tab | Role::Splice | Role::Clamp => "fill:#fff;stroke:#1b1f29;stroke-width:1.5",
+        Role::TabPale => "fill:#fff;stroke:#857c68",
+        Role::PaleLabel | Role::LegendLabel => "fill:#555a66",
+        Role::Gap => "fill:none;stroke:#fff;stroke-width:9",
         Role::Hit | Role::Halo => "fill:none",
         Role::Conductor => match run {
             Some(RunPlus | RunPlusLit) => {
-                "fill:none;stroke:#9a4312;stroke-width:3.5;stroke-linejoin:round"
+                "fill:none;stroke:#9a4312;stroke-width:4;stroke-linejoin:round"
             }
             Some(RunMissing | RunMissingLit) => {
                 "fill:none;stroke:#1b1f29;stroke-width:1.5;stroke-linejoin:round;stroke-dasharray:4 4"
             }
-            _ => "fill:none;stroke:#1b1f29;stroke-width:3.5;stroke-linejoin:round",
-        },
-        Role::Tracer => match run {
-            Some(RunPlus | RunPlusLit) => {
-                "fill:none;stroke:#fff;stroke-width:1.25;stroke-linejoin:round;stroke-dasharray:7 5"
+            Some(RunBetween | RunBetweenLit) => {
+                "fill:none;stroke:#1b1f29;stroke-width:2;stroke-linejoin:round"
             }
-            Some(RunMinus | RunMinusLit) => "fill:none",
-            _ => "fill:none;stroke:#fff;stroke-width:1.25;stroke-linejoin:round",
+            _ => "fill:none;stroke:#1b1f29;stroke-width:4;stroke-linejoin:round",
         },
+        Role::Tracer => {
+            "fill:none;stroke:#fff;stroke-width:1.75;stroke-linejoin:round;stroke-dasharray:7 5"
+        }
         Role::Badge => match run {
             Some(RunMissing | RunMissingLit) => "fill:#fff;stroke:#1b1f29;stroke-dasharray:3 2",
             _ => "fill:#fff;stroke:#1b1f29",

@@ -144,16 +144,15 @@ pub(super) fn round_parts(to: &mut Vec<Mark>, places: &[Place], bodies: &Bodies)
 /// How far from the left two terminals of one post stand, the top of the upper one and
 /// the bottom of the lower one.
 fn pair(bodies: &Bodies, first: Terminal, last: Terminal) -> Option<(i32, i32, i32)> {
-    let (upper, tall) = bodies.tab_of(first)?.upright();
-    let (lower, taller) = bodies.tab_of(last)?.upright();
-    Some((bodies.x(first.post), upper - tall / 2, lower + taller / 2))
+    let (upper, lower) = (bodies.tab_of(first)?.axis, bodies.tab_of(last)?.axis);
+    Some((bodies.x(first.post), upper - 6, lower + 6))
 }
 
 /// The left middle of a coil's name, and how wide it is.
 fn name(bodies: &Bodies, coil: Coil) -> Option<(Point, i32)> {
     let on = |sign| Terminal { post: Post::Coil(coil), sign };
-    let upper = bodies.tab_of(on(Sign::Plus))?.upright().0;
-    let lower = bodies.tab_of(on(Sign::Minus))?.upright().0;
+    let upper = bodies.tab_of(on(Sign::Plus))?.axis;
+    let lower = bodies.tab_of(on(Sign::Minus))?.axis;
     let wide = text_width(&coil.to_string(), SIZE + 1);
     Some(((bodies.lefts[2] + 28, (upper + lower) / 2), wide))
 }

@@ -268,25 +268,34 @@ struct Routed {
     ways: Vec<Way>,
 }
 
-/// So often more room is made for what has none.
-const TRIES: i32 = 8;
+/// So much wider a lane is, and so much more there is between terminals each time, and at the
+/// most, where the number of a run has no room.
+const WIDER: i32 = 14;
+const TALLER: i32 = 2;
+const TALLEST: i32 = 16;
 
 /// Puts everything in its place, with as much room as the numbers of runs need.
 fn route(plan: &Plan, planned: &Plan, labels: &Labels) -> Result<Routed, Unrouted> {
     let mut more = 0;
     loop {
         let mut bodies = Bodies::of(plan, planned, labels, more);
-        let lanes = lanes(plan, &mut bodies, more)?;
+        let mut lanes = lanes(plan, &bodies)?;
+        bodies.spread(&mut lanes);
+        let (_, roomy) = way::ways(&lanes);
+        for (lane, roomy) in lanes.iter_mut().zip(roomy) {
+            lane.more = if roomy { 0 } else { WIDER };
+        }
+        bodies.spread(&mut lanes);
         let (ways, roomy) = way::ways(&lanes);
-        if roomy || more >= 2 * TRIES {
+        if more >= TALLEST || !roomy.contains(&false) {
             return Ok(Routed { bodies, lanes, ways });
         }
-        more += 2;
+        more += TALLER;
     }
 }
 
-/// The lanes from left to right, with their runs routed and the bodies in place.
-fn lanes(plan: &Plan, bodies: &mut Bodies, more: i32) -> Result<Vec<Lane>, Unrouted> {
+/// The lanes from left to right, with their runs in order.
+fn lanes(plan: &Plan, bodies: &Bodies) -> Result<Vec<Lane>, Unrouted> {
     let count = if plan.cups.is_empty() { 1 } else { 2 };
     let mut lanes: Vec<Lane> = (0..count).map(|_| Lane::default()).collect();
     // A splice lies where what it serves is.
@@ -311,7 +320,6 @@ fn lanes(plan: &Plan, bodies: &mut Bodies, more: i32) -> Result<Vec<Lane>, Unrou
     for lane in &mut lanes {
         lane.order();
     }
-    bodies.spread(&mut lanes, more);
     Ok(lanes)
 }
 

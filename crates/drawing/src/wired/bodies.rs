@@ -351,7 +351,7 @@ impl Bodies {
     }
 
     /// Gives every column its place, with the lanes between as wide as they need.
-    pub(super) fn spread(&mut self, lanes: &mut [Lane], more: i32) {
+    pub(super) fn spread(&mut self, lanes: &mut [Lane]) {
         let mut left = MARGIN;
         let [amplifier, cups, drivers, right] = &mut self.lefts;
         *amplifier = left;
@@ -359,7 +359,7 @@ impl Bodies {
         *cups = left;
         let between = lanes.len();
         for (number, lane) in lanes.iter_mut().enumerate() {
-            left = lane.stand(left, more);
+            left = lane.stand(left);
             if number + 1 < between {
                 *cups = left;
                 left += CUP;

@@ -13,7 +13,7 @@ use coilwright_solver::wiring::{Post, Run};
 const TRACK: i32 = 20;
 /// From a column to the first track: past where ways fan out of a terminal there is room for
 /// a hop.
-const SIDE: i32 = 26;
+const SIDE: i32 = 27;
 /// The same beside splices: the numbers of what comes to them stand there.
 const BROAD_SIDE: i32 = 54;
 /// Between what shares a track, one above the other.
@@ -63,6 +63,12 @@ impl Item {
         one.iter().map(move |pin| (pin, other))
     }
 
+    /// Whether its ends lie level.
+    fn is_level(&self) -> bool {
+        let (top, bottom) = self.span();
+        self.splice.is_none() && top == bottom
+    }
+
     /// The stretch of its track that nothing else may stand on.
     fn taken(&self) -> (i32, i32) {
         let (top, bottom) = self.span();
@@ -77,6 +83,8 @@ pub(super) struct Lane {
     pub(super) items: Vec<Item>,
     pub(super) crossings: Crossings,
     tracks: i32,
+    /// How much wider it is than its tracks need, before the first of them.
+    pub(super) more: i32,
     /// Its edges.
     pub(super) left: i32,
     pub(super) right: i32,
@@ -152,38 +160,54 @@ impl Lane {
             }
         }
         self.crossings.after = sum(&order);
-        // Tracks from the right, as near as what shares their height allows.
-        for place in (0..count).rev() {
-            let Some(taken) =
-                order.get(place).and_then(|one| self.items.get(*one)).map(Item::taken)
-            else {
-                continue;
-            };
-            let mut track = 0;
-            for later in order.iter().skip(place + 1) {
-                if let Some(later) = self.items.get(*later) {
-                    let (top, bottom) = later.taken();
-                    if top < taken.1 && taken.0 < bottom {
-                        track = track.max(later.track + 1);
-                    }
+        self.give_tracks(&order, at);
+    }
+
+    /// Gives tracks from the right, each filled before the next: a run waits only for those that
+    /// it would cross more often from their right, so no crossing is added.
+    fn give_tracks(&mut self, order: &[usize], at: impl Fn(usize, usize) -> u32) {
+        let items = &self.items;
+        let taken = |one: &usize| items.get(*one).map_or((0, 0), Item::taken);
+        // What lies level needs none.
+        let is_level = |one: &usize| items.get(*one).is_some_and(Item::is_level);
+        let mut left: Vec<usize> = order.iter().rev().copied().collect();
+        left.retain(|one| !is_level(one));
+        let mut tracks: Vec<(usize, i32)> = Vec::new();
+        while !left.is_empty() {
+            let mut on: Vec<usize> = Vec::new();
+            let mut waiting: Vec<usize> = Vec::new();
+            for one in left {
+                let (top, bottom) = taken(&one);
+                let fits = on.iter().all(|other| {
+                    let other = taken(other);
+                    other.0 >= bottom || top >= other.1
+                });
+                let waits = |other: &usize| at(one, *other) != at(*other, one);
+                if fits && !on.iter().chain(&waiting).any(waits) {
+                    on.push(one);
+                } else {
+                    waiting.push(one);
                 }
             }
-            if let Some(item) = order.get(place).and_then(|one| self.items.get_mut(*one)) {
+            tracks.extend(on.into_iter().map(|one| (one, self.tracks)));
+            left = waiting;
+            self.tracks += 1;
+        }
+        for (one, track) in tracks {
+            if let Some(item) = self.items.get_mut(one) {
                 item.track = track;
             }
-            self.tracks = self.tracks.max(track + 1);
         }
     }
 
-    /// Stands it from a left edge on, with more room between tracks than they need; gives its
-    /// right edge.
-    pub(super) fn stand(&mut self, left: i32, more: i32) -> i32 {
+    /// Stands it from a left edge on; gives its right edge.
+    pub(super) fn stand(&mut self, left: i32) -> i32 {
         self.left = left;
         let broad = self.items.iter().any(|item| item.splice.is_some());
         let side = if broad { BROAD_SIDE } else { SIDE };
-        self.right = left + 2 * side + (TRACK + more) * (self.tracks - 1).max(0);
+        self.right = left + 2 * side + self.more + TRACK * (self.tracks - 1).max(0);
         for item in &mut self.items {
-            item.x = self.right - side - (TRACK + more) * item.track;
+            item.x = self.right - side - TRACK * item.track;
         }
         self.right
     }

@@ -14,7 +14,7 @@ pub const fn look(role: Role, run: Option<Role>) -> &'static str {
         Role::Tab | Role::Splice | Role::Clamp => "fill:#fff;stroke:#1b1f29;stroke-width:1.5",
         Role::TabPale => "fill:#fff;stroke:#857c68",
         Role::PaleLabel | Role::LegendLabel => "fill:#555a66",
-        Role::Gap => "fill:none;stroke:#fff;stroke-width:9",
+        Role::Gap => "fill:none;stroke:#fff;stroke-width:8",
         Role::Hit | Role::Halo => "fill:none",
         Role::Conductor => match run {
             Some(RunPlus | RunPlusLit) => {

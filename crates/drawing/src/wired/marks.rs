@@ -16,7 +16,7 @@ const CONE: &str = "m-12-7h7v14h-7zm7 0 10-8v30l-10-8";
 const DOT: &str = "a4 4 0 1 0 8 0a4 4 0 1 0-8 0z";
 
 /// A hop, begun where its run goes on, and the ground under it, begun where it rises.
-const OVER: &str = "h2a6 6 0 0 1 12 0h2";
+const OVER: &str = "h4a6 6 0 0 1 12 0h4";
 const GAP: &str = "a6 6 0 0 1 12 0";
 
 pub(super) fn scene(drawn: &Drawn<'_>, labels: &Labels, routed: &Routed) -> Scene {
@@ -188,7 +188,7 @@ fn hops(to: &mut Vec<Mark>, drawn: &Drawn<'_>, way: &Way) {
     }
     for role in layers(drawn, of, way.run) {
         for (x, y) in &way.hops {
-            draw_shape(to, *role, (x - HOP - 2, *y), OVER);
+            draw_shape(to, *role, (x - HOP - 4, *y), OVER);
         }
     }
     to.push(Mark::End);

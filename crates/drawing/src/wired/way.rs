@@ -5,7 +5,7 @@ use crate::scene::{Area, Point, overlap};
 use coilwright_solver::short::insertion_sort;
 
 /// From a terminal squarely out, and from there as far aside to the height of the way.
-const STUB: i32 = 10;
+const STUB: i32 = 9;
 const FAN: i32 = 8;
 /// Half of a hop, and as much ground as there is round it.
 pub(super) const HOP: i32 = 6;
@@ -32,10 +32,10 @@ pub(super) const fn wide(run: usize) -> i32 {
     if run < 9 { 16 } else { 20 }
 }
 
-/// All ways, by lanes, and whether every number has room.
-pub(super) fn ways(lanes: &[Lane]) -> (Vec<Way>, bool) {
+/// All ways, by lanes; tells of every lane whether all numbers have room.
+pub(super) fn ways(lanes: &[Lane]) -> (Vec<Way>, Vec<bool>) {
     let mut all = Vec::new();
-    let mut roomy = true;
+    let mut roomy = Vec::new();
     for lane in lanes {
         let mut ways = Vec::new();
         for item in &lane.items {
@@ -51,7 +51,7 @@ pub(super) fn ways(lanes: &[Lane]) -> (Vec<Way>, bool) {
         }
         let bars = bars(lane);
         hop(&mut ways, &bars);
-        roomy &= number(&mut ways, &bars);
+        roomy.push(number(&mut ways, &bars));
         all.append(&mut ways);
     }
     (all, roomy)

@@ -5,7 +5,7 @@ use coilwright_drawing::wired::{Labels, crossings, look, wired};
 use coilwright_solver::answer::one;
 use coilwright_solver::bounds::Field;
 use coilwright_solver::rig::{
-    AmplifierDraft, BridgeDraft, BuildDraft, ChannelDraft, Cups, Draft, GroupDraft, TakesDraft,
+    AmplifierDraft, BridgeDraft, BuildDraft, ChannelDraft, Cups, Draft, Fed, GroupDraft, TakesDraft,
 };
 use coilwright_solver::wiring::Plan;
 use std::error::Error;
@@ -26,6 +26,7 @@ type Case = (&'static str, [u32; 3], BuildDraft, String);
 
 fn cases() -> Vec<Case> {
     let cups = |cups| BuildDraft { cups, ..BuildDraft::default() };
+    let wide = TakesDraft { conductors: Some(4), ..TakesDraft::default() };
     let tab = TakesDraft { push_on: true, ..TakesDraft::default() };
     let four = |first: u32| format!("({})", duals(first, first + 3, "||", "+"));
     let sixteen = format!("1:{}", [1, 5, 9, 13].map(four).join("+"));
@@ -37,12 +38,43 @@ fn cases() -> Vec<Case> {
         ("2 duals mixed", [2, 2, 1], cups(Cups::None), format!("1:{}", duals(1, 2, "||", "+"))),
         ("2 duals across, a cup a coil", [2, 2, 1], cups(Cups::Coil), "1:(1a||2a)+(1b||2b)".into()),
         ("2 channels", [2, 2, 1], cups(Cups::Driver), "1:1a+1b;2:2a+2b".into()),
-        ("3 push-on", [3, 1, 1], BuildDraft { takes: [tab; 3], ..cups(Cups::None) }, "1:1a||2a||3a".into()),
+        (
+            "3 push-on",
+            [3, 1, 1],
+            BuildDraft { takes: [tab; 3], ..cups(Cups::None) },
+            "1:1a||2a||3a".into(),
+        ),
         ("4 in series, one cup", [4, 1, 1], cups(Cups::One), format!("1:{}", singles(1, 4, "+"))),
-        ("4 in parallel, push-on", [4, 1, 1], BuildDraft { takes: [tab; 3], ..cups(Cups::One) }, format!("1:{}", singles(1, 4, "||"))),
-        ("4 duals bridged", [4, 2, 2], cups(Cups::Driver), format!("1+2:{}", duals(1, 4, "||", "+"))),
-        ("8 in parallel, one cup", [8, 1, 1], cups(Cups::One), format!("1:{}", singles(1, 8, "||"))),
-        ("8 duals mixed, cups", [8, 2, 1], cups(Cups::Driver), format!("1:{}", duals(1, 8, "||", "+"))),
+        (
+            "4 in parallel, push-on",
+            [4, 1, 1],
+            BuildDraft { takes: [tab; 3], ..cups(Cups::One) },
+            format!("1:{}", singles(1, 4, "||")),
+        ),
+        (
+            "4 duals, a star",
+            [4, 2, 1],
+            BuildDraft { fed: Fed::Star, takes: [wide; 3], ..cups(Cups::One) },
+            format!("1:{}", duals(1, 4, "||", "+")),
+        ),
+        (
+            "4 duals bridged",
+            [4, 2, 2],
+            cups(Cups::Driver),
+            format!("1+2:{}", duals(1, 4, "||", "+")),
+        ),
+        (
+            "8 in parallel, one cup",
+            [8, 1, 1],
+            cups(Cups::One),
+            format!("1:{}", singles(1, 8, "||")),
+        ),
+        (
+            "8 duals mixed, cups",
+            [8, 2, 1],
+            cups(Cups::Driver),
+            format!("1:{}", duals(1, 8, "||", "+")),
+        ),
         ("8 quads", [8, 4, 1], cups(Cups::None), {
             let one = |n: u32| format!("(({n}a+{n}b)||({n}c+{n}d))");
             format!("1:{}", (1..=8).map(one).collect::<Vec<_>>().join("||"))
@@ -105,7 +137,10 @@ fn main() -> Result<(), Box<dyn Error>> {
         let text = scene.file(look, name, "To look at.");
         println!(
             "| {name} | {} | {crossed} | {} × {} | {} | {least:.3} ms |",
-            plan.runs.len(), scene.width, scene.height, text.len()
+            plan.runs.len(),
+            scene.width,
+            scene.height,
+            text.len()
         );
         std::fs::write(format!("{folder}/{number:02}.svg"), text)?;
     }

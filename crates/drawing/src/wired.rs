@@ -268,9 +268,8 @@ struct Routed {
     ways: Vec<Way>,
 }
 
-/// So much wider a lane is, and so much more there is between terminals each time, and at the
-/// most, where the number of a run has no room.
-const WIDER: i32 = 14;
+/// So much more there is between terminals each time, and at the most, where the number of a
+/// run has no room in lanes as wide as they may be.
 const TALLER: i32 = 2;
 const TALLEST: i32 = 16;
 
@@ -280,15 +279,19 @@ fn route(plan: &Plan, planned: &Plan, labels: &Labels) -> Result<Routed, Unroute
     loop {
         let mut bodies = Bodies::of(plan, planned, labels, more);
         let mut lanes = lanes(plan, &bodies)?;
-        bodies.spread(&mut lanes);
-        let (_, roomy) = way::ways(&lanes);
-        for (lane, roomy) in lanes.iter_mut().zip(roomy) {
-            lane.more = if roomy { 0 } else { WIDER };
-        }
-        bodies.spread(&mut lanes);
-        let (ways, roomy) = way::ways(&lanes);
-        if more >= TALLEST || !roomy.contains(&false) {
-            return Ok(Routed { bodies, lanes, ways });
+        loop {
+            bodies.spread(&mut lanes);
+            let (ways, roomy) = way::ways(&lanes);
+            let mut wider = false;
+            for (lane, _) in lanes.iter_mut().zip(&roomy).filter(|(_, roomy)| !**roomy) {
+                wider |= lane.widen();
+            }
+            if !roomy.contains(&false) || more >= TALLEST && !wider {
+                return Ok(Routed { bodies, lanes, ways });
+            }
+            if !wider {
+                break;
+            }
         }
         more += TALLER;
     }
@@ -315,7 +318,7 @@ fn lanes(plan: &Plan, bodies: &Bodies) -> Result<Vec<Lane>, Unrouted> {
         let Some(lane) = lanes.get_mut(place) else {
             return Err(Unrouted { run: number });
         };
-        lane.add(number, run, ends).ok_or(Unrouted { run: number })?;
+        lane.add(run, ends).ok_or(Unrouted { run: number })?;
     }
     for lane in &mut lanes {
         lane.order();

@@ -1,6 +1,6 @@
 //! Where drivers, cups and outputs stand, and the height of every end of a run.
 
-use super::lane::Lane;
+use super::lane::{Lane, Pin, is_right};
 use super::{Labels, bridged};
 use crate::scene::{Point, name_width, text_width};
 use coilwright_solver::network::Coil;
@@ -41,16 +41,26 @@ pub(super) const CUP: i32 = 72;
 #[derive(Clone, Debug)]
 pub(super) struct Tab {
     pub(super) terminal: Terminal,
-    /// The height of its axis, which is that of its first run.
+    /// The height of its axis, which is that of one of its runs.
     pub(super) axis: i32,
     /// The runs that end at it, the uppermost first.
     pub(super) runs: Vec<usize>,
 }
 
 impl Tab {
+    /// Which of its runs goes straight out: of two the first, of several one in the middle.
+    const fn straight(&self) -> usize {
+        self.runs.len().saturating_sub(1) / 2
+    }
+
+    /// How much higher than its axis its first run lies.
+    fn above(&self) -> i32 {
+        PITCH * i32::try_from(self.straight()).unwrap_or(0)
+    }
+
     /// The height of the way of a run of its, by its place among them.
     fn height(&self, place: usize) -> i32 {
-        self.axis + PITCH * i32::try_from(place).unwrap_or(0)
+        self.axis - self.above() + PITCH * i32::try_from(place).unwrap_or(0)
     }
 
     /// The height of the lowest one.
@@ -115,8 +125,8 @@ impl Bodies {
         bodies
     }
 
-    /// A terminal with its runs, its axis at a height.
-    fn tab(plan: &Plan, terminal: Terminal, axis: i32) -> Tab {
+    /// A terminal with its runs, the first of them at a height.
+    fn tab(plan: &Plan, terminal: Terminal, first: i32) -> Tab {
         let mut runs: Vec<usize> = Vec::new();
         for (number, run) in plan.runs.iter().enumerate() {
             if run.from == terminal || run.to == terminal {
@@ -128,7 +138,9 @@ impl Bodies {
             plan.runs.get(*number).map(|run| if run.from == terminal { run.to } else { run.from })
         };
         insertion_sort(&mut runs, |a, b| (other(a), *a).cmp(&(other(b), *b)));
-        Tab { terminal, axis, runs }
+        let mut tab = Tab { terminal, axis: first, runs };
+        tab.axis += tab.above();
+        tab
     }
 
     fn drivers(&mut self, plan: &Plan, labels: &Labels) {
@@ -228,6 +240,7 @@ impl Bodies {
     /// not far, else as high as it can be.
     fn level(&self, plan: &Plan, planned: &Plan, terminal: Terminal, from: i32, far: i32) -> Tab {
         let mut tab = Self::tab(plan, terminal, from);
+        let from = tab.axis;
         if let Some(fed) = self.fed(planned, terminal)
             && (from..=from.saturating_add(far)).contains(&fed)
         {
@@ -258,11 +271,12 @@ impl Bodies {
             for terminal in Post::CupInside(number).ends() {
                 let inside = self.level(plan, planned, terminal, body.bottom + self.first, far);
                 if far > STRETCH {
-                    body.top = inside.axis - self.first - HEAD;
+                    body.top = inside.height(0) - self.first - HEAD;
                     far = STRETCH;
                 }
                 let outside = Terminal { post: Post::CupOutside(number), ..terminal };
-                let outside = Self::tab(plan, outside, inside.axis);
+                let mut outside = Self::tab(plan, outside, inside.axis);
+                outside.axis = inside.axis;
                 body.bottom = inside.last().max(outside.last()) + self.first;
                 for tab in [inside, outside] {
                     body.tabs.push(self.tabs.len());
@@ -284,7 +298,7 @@ impl Bodies {
                 for terminal in (Post::Amplifier { output: number, pair }).ends() {
                     let tab = self.level(plan, planned, terminal, body.bottom + self.first, far);
                     if far > STRETCH {
-                        body.top = tab.axis - self.first - HEAD;
+                        body.top = tab.height(0) - self.first - HEAD;
                         far = STRETCH;
                     }
                     body.bottom = tab.last() + self.first;
@@ -339,9 +353,11 @@ impl Bodies {
         corners
     }
 
-    /// The axis of a terminal and the height of the way of a run there.
-    pub(super) fn pin(&self, terminal: Terminal, run: usize) -> Option<(i32, i32)> {
-        Some((self.tab_of(terminal)?.axis, self.end(terminal, run)?))
+    /// The end of a run at a terminal.
+    pub(super) fn pin(&self, terminal: Terminal, run: usize) -> Option<Pin> {
+        let Tab { axis, ref runs, .. } = *self.tab_of(terminal)?;
+        let right = is_right(terminal.post);
+        Some(Pin { y: self.end(terminal, run)?, axis, broad: runs.len() > 3, right, run })
     }
 
     /// The height of the way of a run at a terminal.

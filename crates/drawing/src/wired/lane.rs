@@ -6,7 +6,6 @@
 //! the right, each run on the first that is free over its height (the left-edge algorithm).
 
 use super::Crossings;
-use crate::scene::Point;
 use coilwright_solver::wiring::{Post, Run};
 
 /// Between tracks: as much as the number of a run takes.
@@ -14,8 +13,13 @@ const TRACK: i32 = 20;
 /// From a column to the first track: past where ways fan out of a terminal there is room for
 /// a hop.
 const SIDE: i32 = 27;
+/// The same beside terminals of many runs.
+const FAN_SIDE: i32 = 33;
 /// The same beside splices: the numbers of what comes to them stand there.
 const BROAD_SIDE: i32 = 54;
+/// So much wider it is each time on a side, and at the most, if it has to be.
+const WIDER: i32 = 14;
+const WIDEST: i32 = 42;
 /// Between what shares a track, one above the other.
 const APART: i32 = 6;
 /// Half the height of a clamp of a splice, and the room under a splice for its name.
@@ -33,6 +37,8 @@ pub(super) struct Pin {
     /// The height of its way, and of the axis of its terminal, on which it ends.
     pub(super) y: i32,
     pub(super) axis: i32,
+    /// Whether so many end there that ways fan out far.
+    pub(super) broad: bool,
     pub(super) right: bool,
     pub(super) run: usize,
 }
@@ -83,26 +89,22 @@ pub(super) struct Lane {
     pub(super) items: Vec<Item>,
     pub(super) crossings: Crossings,
     tracks: i32,
-    /// How much wider it is than its tracks need, before the first of them.
-    pub(super) more: i32,
+    /// How much wider it is than its tracks need, before the first of them and past the last.
+    more: [i32; 2],
     /// Its edges.
     pub(super) left: i32,
     pub(super) right: i32,
 }
 
 impl Lane {
-    /// Adds a run with the heights of its terminals and of its ways there; `None` where an end
-    /// has none.
-    pub(super) fn add(&mut self, number: usize, run: &Run, ends: [Option<Point>; 2]) -> Option<()> {
+    /// Adds a run with its ends; `None` where one is missing.
+    pub(super) fn add(&mut self, run: &Run, ends: [Option<Pin>; 2]) -> Option<()> {
         let mut pins = Vec::new();
         let mut splice = None;
         for (terminal, end) in [run.from, run.to].into_iter().zip(ends) {
             match terminal.post {
                 Post::Splice(one) => splice = Some(one),
-                post => {
-                    let (axis, y) = end?;
-                    pins.push(Pin { y, axis, right: is_right(post), run: number });
-                }
+                _ => pins.push(end?),
             }
         }
         match self.items.iter_mut().find(|item| splice.is_some() && item.splice == splice) {
@@ -200,14 +202,28 @@ impl Lane {
         }
     }
 
+    /// Makes it wider for the numbers of its runs, unless it is as wide as it may be.
+    pub(super) fn widen(&mut self) -> bool {
+        let narrow = self.more.iter_mut().min_by_key(|more| **more).filter(|more| **more < WIDEST);
+        narrow.map(|more| *more += WIDER).is_some()
+    }
+
     /// Stands it from a left edge on; gives its right edge.
     pub(super) fn stand(&mut self, left: i32) -> i32 {
         self.left = left;
         let broad = self.items.iter().any(|item| item.splice.is_some());
-        let side = if broad { BROAD_SIDE } else { SIDE };
-        self.right = left + 2 * side + self.more + TRACK * (self.tracks - 1).max(0);
+        let fans = self.items.iter().flat_map(|item| &item.pins).any(|pin| pin.broad);
+        let side = if broad {
+            BROAD_SIDE
+        } else if fans {
+            FAN_SIDE
+        } else {
+            SIDE
+        };
+        self.right =
+            left + 2 * side + self.more[0] + self.more[1] + TRACK * (self.tracks - 1).max(0);
         for item in &mut self.items {
-            item.x = self.right - side - TRACK * item.track;
+            item.x = self.right - self.more[1] - side - TRACK * item.track;
         }
         self.right
     }

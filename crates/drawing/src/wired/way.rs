@@ -4,15 +4,21 @@ use super::lane::{CLAMP, Item, Lane, NAME, Pin};
 use crate::scene::{Area, Point, overlap};
 use coilwright_solver::short::insertion_sort;
 
-/// From a terminal squarely out, and from there as far aside to the height of the way.
-const STUB: i32 = 9;
-const FAN: i32 = 8;
+/// From a terminal squarely out, and from there aside to the height of the way; where many do,
+/// those that go farther aside do so nearer to it.
+const OUT: [i32; 2] = [9, 8];
+const LITTLE: [i32; 2] = [13, 8];
+const FAR: [i32; 2] = [6, 16];
+/// How far aside is little.
+const ASIDE: i32 = 12;
 /// Half of a hop, and as much ground as there is round it.
 pub(super) const HOP: i32 = 6;
 const ROUND: i32 = 5;
 /// Half the height of a number, and the ground that it keeps to what is not its own.
 pub(super) const HALF: i32 = 7;
 const KEEP: i32 = 4;
+/// So often those that found no room choose first.
+const TURNS: usize = 4;
 
 /// A run as it is drawn.
 #[derive(Debug)]
@@ -64,8 +70,13 @@ fn places(lane: &Lane, item: &Item, pin: &Pin, other: Option<&Pin>) -> Vec<Point
         let (x, into) = if pin.right { (lane.right, -1) } else { (lane.left, 1) };
         let mut out = vec![(x, pin.axis)];
         if pin.y != pin.axis {
-            out.push((x + into * STUB, pin.axis));
-            out.push((x + into * (STUB + FAN), pin.y));
+            let [stub, fan] = match (pin.broad, (pin.y - pin.axis).abs() <= ASIDE) {
+                (false, _) => OUT,
+                (true, true) => LITTLE,
+                (true, false) => FAR,
+            };
+            out.push((x + into * stub, pin.axis));
+            out.push((x + into * (stub + fan), pin.y));
         }
         out
     };
@@ -126,37 +137,52 @@ fn number(ways: &mut [Way], bars: &[(i32, (i32, i32))]) -> bool {
             taken.push((None, (x - HOP - 2, y - HOP - 2, x + HOP + 2, y + 2)));
         }
     }
-    for (x, y) in ways.iter().flat_map(|way| way.places.first().into_iter().chain(way.places.last())) {
+    for (x, y) in
+        ways.iter().flat_map(|way| way.places.first().into_iter().chain(way.places.last()))
+    {
         taken.push((None, (x - 8, y - 8, x + 8, y + 8)));
     }
     for (x, (top, bottom)) in bars {
-        taken.push((None, (x - CLAMP, top - CLAMP, x + CLAMP, bottom + CLAMP + NAME)));
+        taken.push((None, (x - CLAMP, top - CLAMP, x + CLAMP, bottom + CLAMP)));
+        // Its name, which gives way to that of another to either side.
+        taken.push((None, (x - NAME, bottom + CLAMP, x + NAME, bottom + NAME + 4)));
     }
-    let mut roomy = true;
-    for way in ways {
-        let wide = wide(way.run);
-        let room = |(x, y): Point, more: i32| {
-            (x - wide / 2 - more, y - HALF - more, x + wide / 2 + more, y + HALF + more)
-        };
-        let free = |at: Point| {
-            let room = room(at, KEEP - 2);
-            taken.iter().all(|(of, area)| *of == Some(way.run) || !overlap(*area, room))
-        };
-        // The ways down first: least passes there.
-        let down = |(a, b): &(Point, Point)| a.0 == b.0;
-        let across = |(a, b): &(Point, Point)| a.1 == b.1;
-        let straight = || pieces(&way.places);
-        let found = straight()
-            .filter(down)
-            .chain(straight().filter(across))
-            .find_map(|(a, b)| along(a, b, wide, &free));
-        way.number = found.unwrap_or_else(|| {
-            roomy = false;
-            middle(&way.places)
-        });
-        taken.push((None, room(way.number, 0)));
+    let fixed = taken.len();
+    let mut order: Vec<usize> = (0..ways.len()).collect();
+    for _ in 0..TURNS {
+        taken.truncate(fixed);
+        let mut crowded = None;
+        for (turn, number) in order.iter().enumerate() {
+            let Some(way) = ways.get_mut(*number) else { continue };
+            let found = free(way, &taken);
+            way.number = found.unwrap_or_else(|| middle(&way.places));
+            if found.is_none() {
+                crowded = crowded.or(Some(turn));
+            }
+            taken.push((None, around(way.number, way.run, 0)));
+        }
+        // What found no room chooses first.
+        let Some(turn) = crowded else { return true };
+        order[..=turn].rotate_right(1);
     }
-    roomy
+    false
+}
+
+/// What a number takes with ground round it.
+const fn around((x, y): Point, run: usize, more: i32) -> Area {
+    let half = wide(run) / 2 + more;
+    (x - half, y - HALF - more, x + half, y + HALF + more)
+}
+
+/// Where the number of a run has room: the ways down first, since least passes there.
+fn free(way: &Way, taken: &[(Option<usize>, Area)]) -> Option<Point> {
+    let is_free = |at: Point| {
+        let room = around(at, way.run, KEEP - 2);
+        taken.iter().all(|(of, area)| *of == Some(way.run) || !overlap(*area, room))
+    };
+    let down = pieces(&way.places).filter(|(a, b)| a.0 == b.0);
+    let across = pieces(&way.places).filter(|(a, b)| a.1 == b.1);
+    down.chain(across).find_map(|(a, b)| along(a, b, wide(way.run), &is_free))
 }
 
 /// The place nearest to the middle of a piece that is free, and off its ends.

@@ -162,7 +162,7 @@ test("two drawings in one page leave each other alone, and each is called what i
      });`,
   );
   assert.deepEqual(described, [
-    "2 drivers, 2 terminal cups, amplifier at 2 Ω; 10 runs of wire, each with its number. A positive run has a stripe, a negative one is plain, and every terminal has its sign. The steps tell each run in words.",
-    "2 drivers, 1 terminal cup, amplifier at 0.5 Ω; 10 runs of wire, each with its number. A positive run has a stripe, a negative one is plain, and every terminal has its sign. The steps tell each run in words.",
+    "2 drivers, 2 terminal cups, amplifier at 2 Ω; 10 runs of wire, each with its number. A positive run has a stripe, a negative one is plain, one between parts in series is thin, and every terminal has its sign. Runs that hop over each other do not touch. The steps tell each run in words.",
+    "2 drivers, 1 terminal cup, amplifier at 0.5 Ω; 10 runs of wire, each with its number. A positive run has a stripe, a negative one is plain, one between parts in series is thin, and every terminal has its sign. Runs that hop over each other do not touch. The steps tell each run in words.",
   ]);
 });

@@ -3,6 +3,7 @@
 use super::reading;
 use crate::job::Action;
 use crate::job::work::is_closer;
+use crate::parts::plan::as_built;
 use crate::parts::tied::tied;
 use crate::pen::{Pen, What, When};
 use crate::words::defects;
@@ -151,6 +152,7 @@ fn explanation(
     } else {
         pen.nothing();
     }
+    if drawn { as_built(pen, wording) } else { pen.nothing() }
 }
 
 /// More alike faults than these are not told one by one.

@@ -50,24 +50,33 @@ pub fn configuration(pen: &mut Pen) {
     pen.close();
 }
 
-/// The drawing with the runs of the step at hand lit: as planned with what may be wrong at its
-/// place, or as it was probably built.
+/// The drawing with the runs of the step at hand lit, as planned, with what may be wrong at its
+/// place.
 pub fn scene(wording: &Wording<'_>, state: &State) -> Option<Scene> {
-    let (plan, labels, lit) = (wording.plan, labels(wording), state.job.lit());
-    let scene = match (state.job.found(), state.job.drawn()) {
-        (Some(found), Some(fault)) => built(plan, &labels, &lit, wording.rig, fault, &found.others),
-        _ => {
-            let suspects = Suspects { rig: wording.rig, faults: state.job.suspects() };
-            suspected(plan, &labels, &lit, suspects)
-        }
-    };
-    scene.ok()
+    let suspects = Suspects { rig: wording.rig, faults: state.job.suspects() };
+    suspected(wording.plan, &labels(wording), &state.job.lit(), suspects).ok()
 }
 
-/// The same as text.
-fn svg(wording: &Wording<'_>, state: &State) -> Option<String> {
-    let name = if state.job.drawn().is_some() { finding_words::AS_BUILT } else { words::AS_WIRED };
-    Some(scene(wording, state)?.svg("wired", Some(name)))
+/// As it was probably built, where that is wanted: it stands with what explains it.
+pub fn as_built(pen: &mut Pen, wording: &Wording<'_>) {
+    let job = &pen.state.job;
+    let (Some(found), Some(fault)) = (job.found(), job.drawn()) else { return pen.nothing() };
+    let labels = labels(wording);
+    let drawn = built(wording.plan, &labels, &job.lit(), wording.rig, fault, &found.others);
+    pen.open("div.finding-built");
+    pen.line("h5", finding_words::AS_BUILT);
+    match drawn {
+        Ok(scene) => {
+            pen.open("div.figure wired-figure|tabindex=0|role=group");
+            pen.fixed("aria-label", finding_words::AS_BUILT);
+            pen.on(When::Pressed, What::Run);
+            pen.drawn(scene.svg("wired", Some(finding_words::AS_BUILT)));
+            pen.close();
+            pen.line("p.hints", finding_words::LEGEND_BUILT);
+        }
+        Err(_) => pen.line("p.note note-wrong", words::NOT_DRAWN),
+    }
+    pen.close();
 }
 
 /// What stands on the bodies.
@@ -77,14 +86,18 @@ pub fn labels(wording: &Wording<'_>) -> Labels {
         names: wording.driver_names(),
         cups: wording.cup_labels(),
         outputs: wording.output_labels(),
+        bridged: wording.bridged_labels(),
+        marked: words::MARKED.map(str::to_owned).into(),
+        legend: words::LOOKS.map(str::to_owned),
     }
 }
 
 /// The drawing, as large as it is wanted; a run that is touched shows its step.
 pub fn picture(pen: &mut Pen, wording: &Wording<'_>, zoom: Zoom) {
-    let Some(svg) = svg(wording, pen.state) else {
+    let Some(scene) = scene(wording, pen.state) else {
         return pen.line("p.note note-wrong", words::NOT_DRAWN);
     };
+    let svg = scene.svg("wired", Some(words::AS_WIRED));
     pen.open("div.figure wired-figure|tabindex=0|role=group");
     pen.fixed(
         "class",
@@ -98,18 +111,12 @@ pub fn picture(pen: &mut Pen, wording: &Wording<'_>, zoom: Zoom) {
             Zoom::Quarters(_) => "figure wired-figure zoom-4",
         },
     );
-    let as_built = pen.state.job.drawn().is_some();
     let marked = svg.contains("d-suspect");
-    pen.fixed("aria-label", if as_built { finding_words::AS_BUILT } else { words::AS_WIRED });
+    pen.fixed("aria-label", words::AS_WIRED);
     pen.on(When::Pressed, What::Run);
     pen.drawn(svg);
     pen.close();
-    let legend = match (as_built, marked) {
-        (true, _) => finding_words::LEGEND_BUILT,
-        (false, true) => finding_words::LEGEND,
-        (false, false) => "",
-    };
-    pen.line_if(!legend.is_empty(), "p.hints", legend);
+    pen.line_if(marked, "p.hints", finding_words::LEGEND);
 }
 
 /// The drawing as a file, for a plan.

@@ -14,8 +14,8 @@ pub const LIKELIEST: &str = "What explains it best";
 pub const NEXT: &str = "Read next";
 /// Draws what was probably built.
 pub const DRAW: &str = "Show it as built";
-/// Back to the plan.
-pub const DRAW_PLAN: &str = "Show the plan";
+/// Takes that drawing away: the plan stands in its place as ever.
+pub const DRAW_PLAN: &str = "Hide it";
 /// Over the drawing of what was probably built.
 pub const AS_BUILT: &str = "As it was probably built";
 /// Below the plan with what may be wrong.

@@ -4,7 +4,6 @@ use crate::parts::title::of_shown;
 use crate::state::State;
 use crate::words::page::room as page_words;
 use crate::pen::{Pen, What, When};
-use crate::words::finding as finding_words;
 use crate::words::gate as gate_words;
 use crate::words::page::wire as words;
 use crate::words::wiring::Wording;
@@ -99,8 +98,7 @@ fn notes(pen: &mut Pen, wording: &Wording<'_>) {
 fn drawing(pen: &mut Pen, wording: &Wording<'_>) {
     let state = pen.state;
     pen.open("div.wire-drawing");
-    let as_built = state.job.drawn().is_some();
-    pen.line("h3", if as_built { finding_words::AS_BUILT } else { words::AS_WIRED });
+    pen.line("h3", words::AS_WIRED);
     picture(pen, wording, state.job.zoom);
     pen.open("p.wire-tools");
     let turn = |pen: &mut Pen, words, name: &'static str, action| {

@@ -4,7 +4,6 @@ use super::state::Action;
 use crate::parts::plan::{labels, scene};
 use crate::pen::{Pen, What, When};
 use crate::state::State;
-use crate::words::finding;
 use crate::words::page::wire as words;
 use crate::words::wiring::Wording;
 use coilwright_drawing::scene::Scene;
@@ -19,15 +18,13 @@ pub(super) fn drawing(pen: &mut Pen, wording: &Wording<'_>) {
     let Some(part) = part(wording, pen.state, whole) else {
         return pen.line("p.note note-wrong", words::NOT_DRAWN);
     };
-    let as_built = pen.state.job.drawn().is_some();
-    let name = if as_built { finding::AS_BUILT } else { words::AS_WIRED };
     let turn = || What::act(Action::Whole(!whole));
     pen.open(if whole { "div.work-figure work-figure-whole" } else { "div.work-figure" });
     pen.open("div|tabindex=0|role=group");
     pen.fixed("class", if whole { "work-part" } else { class(&part) });
-    pen.fixed("aria-label", name);
+    pen.fixed("aria-label", words::AS_WIRED);
     pen.on(When::Twice, turn());
-    pen.drawn(part.svg("wired", Some(name)));
+    pen.drawn(part.svg("wired", Some(words::AS_WIRED)));
     pen.close();
     pen.press("quiet work-whole", turn());
     pen.text(if whole { words::THIS_STEP } else { words::WHOLE });

@@ -11,6 +11,7 @@ use coilwright_solver::wiring::{
     Act as FoundAct, Site, Step as FoundStep, Terminal as FoundTerminal,
 };
 use coilwright_solver::wiring::{Parts as FoundParts, Post, Run as FoundRun};
+use coilwright_words::english::page::wire::{LOOKS, MARKED};
 use coilwright_words::english::wiring::{Said, Wording};
 
 impl Wiring {
@@ -55,6 +56,9 @@ fn drawing(wording: &Wording<'_>) -> Option<String> {
         names: wording.driver_names(),
         cups: wording.cup_labels(),
         outputs: wording.output_labels(),
+        bridged: wording.bridged_labels(),
+        marked: MARKED.map(str::to_owned).into(),
+        legend: LOOKS.map(str::to_owned),
     };
     let scene = wired::wired(wording.plan, &labels, &[]).ok()?;
     Some(scene.file(wired::look, &wording.drawing_title(), &wording.drawing_description()))

@@ -51,6 +51,13 @@ pub const PARTS: &str = "Parts";
 /// The circuit as it lies in the box.
 pub const AS_WIRED: &str = "As wired";
 
+/// What a run in the drawing looks like that is one with the positive terminal, with the
+/// negative one, and with neither.
+pub const LOOKS: [&str; 3] = ["striped: +", "plain: −", "thin: in series, between"];
+/// Which of the terminals of two bridged channels are the pair (common practice, no source),
+/// in the two lines that there is room for.
+pub const MARKED: [&str; 2] = ["two of these four,", "by the maker’s marks"];
+
 /// Draws it larger.
 pub const LARGER: &str = "Larger";
 /// Draws it smaller.

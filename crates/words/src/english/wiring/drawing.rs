@@ -2,8 +2,29 @@
 
 use super::{Wording, rig_words};
 use crate::english::{counts, sentence};
+use coilwright_solver::answer::Way;
 
 impl Wording<'_> {
+    /// Of every output, the channels that are bridged in it, each by its number on its
+    /// amplifier: `channel 1`; none where it is one channel.
+    #[must_use]
+    pub fn bridged_labels(&self) -> Vec<Vec<String>> {
+        let each = self.rig.amplifier().map_or(1, |one| one.channels.len().max(1));
+        let each = u32::try_from(each).unwrap_or(1);
+        let mut labels = Vec::new();
+        for output in &self.configuration.outputs {
+            let mut own = Vec::new();
+            if output.way == Some(Way::Bridged) {
+                for channel in &output.channels {
+                    let number = (channel.max(&1) - 1) % each + 1;
+                    own.push(rig_words::channels(Some(Way::Apart), &[number]));
+                }
+            }
+            labels.push(own);
+        }
+        labels
+    }
+
     /// What is drawn: `As wired: (1a + 1b) ∥ (2a + 2b)`.
     #[must_use]
     pub fn drawing_title(&self) -> String {
@@ -35,7 +56,8 @@ impl Wording<'_> {
         let runs = u32::try_from(self.plan.runs.len()).unwrap_or(u32::MAX);
         text.push_str(&format!(
             "; {} of wire, each with its number. A positive run has a stripe, a negative one is \
-             plain, and every terminal has its sign. The steps tell each run in words.",
+             plain, one between parts in series is thin, and every terminal has its sign. \
+             Runs that hop over each other do not touch. The steps tell each run in words.",
             counts::runs(runs)
         ));
         text

@@ -188,6 +188,9 @@ fn every_joint_has_a_dot_and_nothing_else_has() {
 
 /// Where conductors touch, as seen from the middle of one of them.
 fn touching(one: (Point, Point), other: (Point, Point)) -> Vec<Point> {
+    if !overlap(wider(covers(one), HALF + 1), covers(other)) {
+        return Vec::new();
+    }
     let ((a, b), long) = (one, (one.0.0 - one.1.0).abs().max((one.0.1 - one.1.1).abs()).max(1));
     let along = |step| (a.0 + (b.0 - a.0) * step / long, a.1 + (b.1 - a.1) * step / long);
     let touches = |at: &Point| enters(other, wider((at.0, at.1, at.0, at.1), 2 * HALF + 1));

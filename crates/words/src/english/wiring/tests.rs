@@ -171,6 +171,11 @@ fn labels_are_those_of_the_drawing() {
     assert_eq!(mono, ["driver 1, driver 2", "cup", "amplifier"]);
     let apart = told(two.clone(), plain((1, 2, 1)), &cups(Cups::Driver), "1:1a;2:2a", labels);
     assert_eq!(apart, ["driver 1, driver 2", "cup 1, cup 2", "channel 1, channel 2"]);
+    let over = |wording: Wording<'_>| wording.bridged_labels().concat().join(", ");
+    let none = told(two.clone(), plain((1, 2, 1)), &cups(Cups::Driver), "1:1a;2:2a", over);
+    assert_eq!(none, "");
+    let all = told(two.clone(), bridged.clone(), &Build::default(), "1+2:1a;3+4:2a", over);
+    assert_eq!(all, "channel 1, channel 2, channel 3, channel 4");
     let bridges = told(two, bridged, &Build::default(), "1+2:1a;3+4:2a", labels);
     assert_eq!(bridges[2], "channels 1+2 bridged, channels 3+4 bridged");
     let several =
@@ -336,8 +341,9 @@ fn a_drawing_is_called_what_it_shows_and_describes_it() {
         let say = |wording: Wording<'_>| [wording.drawing_title(), wording.drawing_description()];
         told(group, amplifier(count, channels, pairs, &[]), build, key, say)
     };
-    let reading = "each with its number. A positive run has a stripe, a negative one is plain, and \
-                   every terminal has its sign. The steps tell each run in words.";
+    let reading = "each with its number. A positive run has a stripe, a negative one is plain, one \
+                   between parts in series is thin, and every terminal has its sign. Runs that \
+                   hop over each other do not touch. The steps tell each run in words.";
     assert_eq!(
         of(drivers(2, 2, 0), MONO, &cups(Cups::Driver), "1:(1a+1b)||(2a+2b)"),
         [

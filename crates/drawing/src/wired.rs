@@ -1,9 +1,11 @@
 //! The plan as wired: drivers in a column at the right, cups and the amplifier at the
 //! left, and between them lanes in which every run goes across, down and across.
 //!
-//! Every end of a run has a height of its own in its lane, and runs whose ways down
-//! share a stretch of height have tracks of their own: so no two lie on each other, and
-//! none leaves its lane to cross a body.
+//! Every run ends on the axis of its terminal, and where several do they fan out of it, each to
+//! a height of its own in its lane; runs whose ways down share a stretch of height have tracks of
+//! their own. So no two lie on each other, and none leaves its lane to cross a body. Where two
+//! cross, the one that goes across hops; what is joined has a dot. What its number has no room
+//! on is made wider, or taller.
 
 mod bodies;
 mod bridged;

@@ -3,9 +3,11 @@
 use super::bodies::{Bodies, Body, CUP, MARGIN, NAME_EDGE, NAMED, SIZE, Tab};
 use super::lane::{CLAMP, Item, Lane, NAME};
 use super::suspects::{Place, places, ring, rings, round_bodies, round_parts};
-use super::way::{HALF, HOP, Way, stretches, wide};
+use super::way::{HALF, HOP, Way, pieces, stretches, wide};
 use super::{Drawn, Labels, Routed, bridged, legend};
-use crate::scene::{Anchor, Mark, Role, Scene, draw_name, draw_rect, draw_shape, draw_text};
+use crate::scene::{
+    Anchor, Mark, Point, Role, Scene, area, draw_name, draw_rect, draw_shape, draw_text, overlap,
+};
 use coilwright_solver::short::insertion_sort;
 use coilwright_solver::wiring::{Post, Role as Of, Sign};
 
@@ -50,7 +52,7 @@ pub(super) fn scene(drawn: &Drawn<'_>, labels: &Labels, routed: &Routed) -> Scen
     round_parts(to, &places, bodies);
     for lane in lanes {
         for item in &lane.items {
-            splice(to, lane, item);
+            splice(to, lane, item, ways);
         }
     }
     for way in ways {
@@ -90,7 +92,7 @@ fn frame(to: &mut Vec<Mark>, role: Role, body: &Body, left: i32, wide: i32) {
 }
 
 /// A splice: clamps where runs go in, one with each other by a bar.
-fn splice(to: &mut Vec<Mark>, lane: &Lane, item: &Item) {
+fn splice(to: &mut Vec<Mark>, lane: &Lane, item: &Item, ways: &[Way]) {
     let Some(number) = item.splice else { return };
     let (top, bottom) = item.span();
     draw_rect(to, Role::Splice, (item.x - 3, top), 6, bottom - top, 0);
@@ -116,7 +118,16 @@ fn splice(to: &mut Vec<Mark>, lane: &Lane, item: &Item) {
             anchor = if apart > 0 { Anchor::End } else { Anchor::Start };
         }
     }
-    draw_text(to, Role::SpliceLabel, (x, bottom + NAME - 2), anchor, SIZE, name);
+    // As built a run may go where the name would stand: then it stands above.
+    let mut y = bottom + NAME - 2;
+    let area = area((x, y), anchor, SIZE, &name);
+    let covers = |(a, b): (Point, Point)| {
+        overlap(area, (a.0.min(b.0) - 2, a.1.min(b.1) - 2, a.0.max(b.0) + 2, a.1.max(b.1) + 2))
+    };
+    if ways.iter().flat_map(|way| pieces(&way.places)).any(covers) {
+        y = top - CLAMP - 5;
+    }
+    draw_text(to, Role::SpliceLabel, (x, y), anchor, SIZE, name);
 }
 
 /// Begins what is of a run; tells its role, and whether it is lit.

@@ -118,7 +118,7 @@ fn a_missing_run_is_found_reading_by_reading_and_shown_in_the_drawing() {
         page.until_it_says(say::LEGEND_BUILT).await?;
         // It stands below the words that it is of; the plan stays what it is in its own place.
         page.until_there(".finding-says .finding-what ~ .finding-built .d-missing").await?;
-        assert_eq!(page.count(".wired .d-missing").await?, 1);
+        assert_eq!(page.count(".wire-drawing > .wired-figure .d-missing").await?, 0);
         assert!(page.count(".wire-drawing > .wired-figure .d-suspect").await? > 0);
         page.until_kept().await?;
         page.refresh().await?;

@@ -98,15 +98,16 @@ fn splice(to: &mut Vec<Mark>, lane: &Lane, item: &Item, ways: &[Way]) {
     draw_rect(to, Role::Splice, (item.x - 3, top), 6, bottom - top, 0);
     let mut heights: Vec<i32> = item.pins.iter().map(|pin| pin.y).collect();
     insertion_sort(&mut heights, Ord::cmp);
-    while let Some(first) = heights.first().copied() {
-        // Those that lie close share one.
-        let close = |pair: &&[i32]| matches!(pair, [a, b] if b - a <= 2 * CLAMP);
-        let more = heights.windows(2).take_while(close).count();
-        let last = heights.get(more).copied().unwrap_or(first);
-        let tall = last - first + 2 * CLAMP;
-        draw_rect(to, Role::Clamp, (item.x - CLAMP, first - CLAMP), 2 * CLAMP, tall, 3);
-        heights.drain(..=more);
+    // Those that lie close share one.
+    let mut clamp = (top, top);
+    for y in heights {
+        if y - clamp.1 > 2 * CLAMP {
+            draw_clamp(to, item.x, clamp);
+            clamp.0 = y;
+        }
+        clamp.1 = y;
     }
+    draw_clamp(to, item.x, clamp);
     let mut name = String::from("S");
     name.push_str(&(number + 1).to_string());
     // Names on tracks side by side keep clear of each other.
@@ -128,6 +129,11 @@ fn splice(to: &mut Vec<Mark>, lane: &Lane, item: &Item, ways: &[Way]) {
         y = top - CLAMP - 5;
     }
     draw_text(to, Role::SpliceLabel, (x, y), anchor, SIZE, name);
+}
+
+fn draw_clamp(to: &mut Vec<Mark>, x: i32, (top, bottom): (i32, i32)) {
+    let corner = (x - CLAMP, top - CLAMP);
+    draw_rect(to, Role::Clamp, corner, 2 * CLAMP, bottom - top + 2 * CLAMP, 3);
 }
 
 /// Begins what is of a run; tells its role, and whether it is lit.

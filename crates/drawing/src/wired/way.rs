@@ -105,7 +105,7 @@ fn bars(lane: &Lane) -> Vec<(i32, (i32, i32))> {
 
 /// A way across hops over every way down, and over every bar.
 fn hop(ways: &mut [Way], bars: &[(i32, (i32, i32))]) {
-    let mut downs: Vec<(i32, (i32, i32))> = bars.to_vec();
+    let mut downs = bars.to_vec();
     for (a, b) in ways.iter().flat_map(|way| pieces(&way.places)) {
         if a.0 == b.0 {
             downs.push((a.0, (a.1.min(b.1), a.1.max(b.1))));
@@ -133,14 +133,13 @@ fn number(ways: &mut [Way], bars: &[(i32, (i32, i32))]) -> bool {
             let (left, right) = (a.0.min(b.0), a.0.max(b.0));
             taken.push((Some(way.run), (left - 2, a.1.min(b.1) - 2, right + 2, a.1.max(b.1) + 2)));
         }
+        if let ([(x, y), ..], Some((u, v))) = (way.places.as_slice(), way.places.last()) {
+            taken.push((None, (x - 8, y - 8, x + 8, y + 8)));
+            taken.push((None, (u - 8, v - 8, u + 8, v + 8)));
+        }
         for (x, y) in &way.hops {
             taken.push((None, (x - HOP - 2, y - HOP - 2, x + HOP + 2, y + 2)));
         }
-    }
-    for (x, y) in
-        ways.iter().flat_map(|way| way.places.first().into_iter().chain(way.places.last()))
-    {
-        taken.push((None, (x - 8, y - 8, x + 8, y + 8)));
     }
     for (x, (top, bottom)) in bars {
         taken.push((None, (x - CLAMP, top - CLAMP, x + CLAMP, bottom + CLAMP)));
@@ -163,7 +162,8 @@ fn number(ways: &mut [Way], bars: &[(i32, (i32, i32))]) -> bool {
         }
         // What found no room chooses first.
         let Some(turn) = crowded else { return true };
-        order[..=turn].rotate_right(1);
+        let first = order.remove(turn);
+        order.insert(0, first);
     }
     false
 }

@@ -1,0 +1,227 @@
+//! What the paper says below its head: cautions, drawing, outputs, wire, readings, steps.
+
+use super::code;
+use crate::parts::gate;
+use crate::parts::plan::{labels, wording};
+use crate::parts::tied::tied;
+use crate::parts::verdict::verdict;
+use crate::pen::{Pen, Versions};
+use crate::state::State;
+use crate::words::page::sheet as say;
+use crate::words::page::{alone, heading, wire as words};
+use crate::words::wiring::Wording;
+use crate::words::{judged, level, rig as rig_words, watts};
+use coilwright_drawing::scene::Scene;
+use coilwright_drawing::wired::{parts, wired};
+use coilwright_solver::answer::Output;
+use coilwright_solver::level::volts;
+
+/// The most drivers whose sheet is one page.
+pub const FEW: u32 = 4;
+/// About the room of a drawing on a page, in units: beside the outputs, across the page, and
+/// that on the page of many drivers.
+const BESIDE: [i32; 2] = [550, 600];
+const ACROSS: [i32; 2] = [718, 420];
+const OF_MANY: [i32; 2] = [718, 600];
+/// Between columns of a drawing.
+const APART: i32 = 12;
+
+/// By what the paper is written anew.
+pub fn given(state: &State) -> Versions {
+    [
+        state.question.version(),
+        state.answer.version(),
+        state.asked.version(),
+        state.job.version(),
+        state.page.version(),
+        0,
+        0,
+    ]
+}
+
+/// A drawing as it lies on the page: cut so often, and across the page rather than beside
+/// the outputs.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+struct Lies {
+    columns: i32,
+    across: bool,
+}
+
+impl Lies {
+    /// As large as it can be.
+    fn of(whole: &Scene, few: bool) -> Self {
+        let mut best = Self { columns: 1, across: !few };
+        let mut most = 0;
+        for columns in 1..=4 {
+            let (wide, high) = (columns * (whole.width + APART) - APART, whole.height / columns);
+            let rooms: &[([i32; 2], bool)] =
+                if few { &[(BESIDE, false), (ACROSS, true)] } else { &[(OF_MANY, true)] };
+            for ([width, height], across) in rooms.iter().copied() {
+                let scale = (width * 1000 / wide.max(1)).min(height * 1000 / high.max(1));
+                if scale > most {
+                    (best, most) = (Self { columns, across }, scale);
+                }
+            }
+        }
+        best
+    }
+}
+
+fn drawn(wording: &Wording<'_>) -> Option<(Scene, Lies)> {
+    let whole = wired(wording.plan, &labels(wording), &[]).ok()?;
+    let lies = Lies::of(&whole, wording.rig.drivers() <= FEW);
+    Some((whole, lies))
+}
+
+/// All of it.
+pub fn show(pen: &mut Pen) {
+    let Some(wording) = wording(pen) else { return };
+    let drawn = drawn(&wording);
+    let across = drawn.as_ref().is_none_or(|(_, lies)| lies.across);
+    pen.open(if across { "div.paper-body paper-across" } else { "div.paper-body" });
+    cautions(pen, &wording);
+    drawing(pen, drawn);
+    pen.open("div.paper-side");
+    outputs(pen, &wording);
+    wire(pen, &wording);
+    code::show(pen, wording.rig.drivers() <= FEW);
+    pen.close();
+    super::readings::show(pen, &wording);
+    steps(pen, &wording);
+    pen.open("dl.paper-blanks");
+    for name in say::BLANKS {
+        pen.open("div");
+        pen.line("dt", name);
+        pen.line("dd", "");
+        pen.close();
+    }
+    pen.close();
+    pen.close();
+}
+
+fn cautions(pen: &mut Pen, wording: &Wording<'_>) {
+    pen.open("section.paper-cautions");
+    pen.line("h4", say::CAUTIONS);
+    gate::on_paper(pen, wording);
+    pen.open("ul.paper-cautions-list");
+    for caution in say::cautions(wording.build.vehicle) {
+        pen.line("li", caution);
+    }
+    pen.close();
+    pen.close();
+}
+
+fn drawing(pen: &mut Pen, drawn: Option<(Scene, Lies)>) {
+    pen.open("div.paper-drawing|tabindex=0|role=group");
+    pen.fixed("aria-label", words::AS_WIRED);
+    match drawn {
+        Some((whole, Lies { columns, .. })) => {
+            // Drivers are not cut, so that the first columns may need more room than their part.
+            let tall = whole.height / columns + whole.height / columns / 8;
+            let cut = if columns > 1 { parts(&whole, tall) } else { vec![whole] };
+            pen.drawn(Scene::beside(&cut, APART, "wired", words::AS_WIRED));
+        }
+        None => pen.line("p.note note-wrong", words::NOT_DRAWN),
+    }
+    pen.close();
+}
+
+/// A name and what is said of it.
+fn row(pen: &mut Pen, name: &'static str, says: String) {
+    pen.open("div");
+    pen.line("dt", name);
+    pen.line_of("dd", tied(&says));
+    pen.close();
+}
+
+fn outputs(pen: &mut Pen, wording: &Wording<'_>) {
+    let one = wording.configuration;
+    pen.open("section.paper-outputs wire-what");
+    pen.line("h4", say::OUTPUTS);
+    pen.open("div.paper-each");
+    for (output, label) in one.outputs.iter().zip(wording.output_labels()) {
+        output_of(pen, output, &label);
+    }
+    pen.close();
+    pen.line("p.paper-small", say::VOLTS_ARE);
+    match judged::joined(one.verdict, one.overheats()) {
+        Some(joined) => pen.line_of("p.paper-small joined", alone(joined)),
+        None => pen.nothing(),
+    }
+    pen.close();
+}
+
+fn output_of(pen: &mut Pen, output: &Output, label: &str) {
+    pen.open("div.paper-output");
+    pen.line_of("h5", heading(label));
+    pen.line_of("p.network", output.network.to_string());
+    pen.open("dl.paper-rows");
+    pen.open("div");
+    pen.line("dt", say::LOAD);
+    pen.open("dd");
+    pen.line_of("b", tied(&rig_words::load(output.load)));
+    pen.text(" ");
+    verdict(pen, output.verdict);
+    pen.close();
+    pen.close();
+    // What is not known is a line to write on.
+    row(pen, say::POWER, output.target_watts.map(watts).unwrap_or_default());
+    row(pen, say::VOLTS, volts(output).map(level::volts).unwrap_or_default());
+    row(pen, say::AS_SET, String::new());
+    pen.close();
+    pen.close();
+}
+
+fn wire(pen: &mut Pen, wording: &Wording<'_>) {
+    pen.open("section.paper-parts");
+    pen.line_of("h4", say::wire(&wording.conductor()));
+    pen.open("dl.paper-lots");
+    for (stage, lot) in wording.wire() {
+        row(pen, stage, lot);
+    }
+    pen.close();
+    pen.open("ul");
+    for line in wording.fittings().into_iter().chain(wording.notes()) {
+        pen.line_of("li", tied(&line));
+    }
+    pen.close();
+    pen.close();
+}
+
+/// The steps by where the hands are, each with a box that is ticked where it is done.
+fn steps(pen: &mut Pen, wording: &Wording<'_>) {
+    let job = &pen.state.job;
+    pen.open("section.paper-steps");
+    pen.line("h4", say::STEPS);
+    pen.open("ol");
+    for number in 0..wording.plan.steps.len() {
+        let step = wording.step(number);
+        pen.open("li");
+        if job.is_done(number) {
+            pen.open("b.paper-box");
+            pen.text("✓");
+            pen.line("span.unseen", say::DONE);
+            pen.close();
+        } else {
+            pen.line("b.paper-box", "");
+        }
+        pen.open("span");
+        let mut title = (number + 1).to_string();
+        title.push_str(". ");
+        title.push_str(&step.title);
+        pen.line_of("b", tied(&title));
+        for run in &step.runs {
+            pen.line_of("span.paper-run", tied(run));
+        }
+        // What is read stands among the readings.
+        if step.runs.is_empty() && job.points(number).is_empty() {
+            for line in &step.lines {
+                pen.line_of("span.paper-run", tied(line));
+            }
+        }
+        pen.close();
+        pen.close();
+    }
+    pen.close();
+    pen.close();
+}

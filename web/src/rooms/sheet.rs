@@ -4,6 +4,7 @@ pub mod state;
 #[cfg(test)]
 mod tests;
 pub mod code;
+pub mod lies;
 pub mod paper;
 pub mod readings;
 pub mod view;

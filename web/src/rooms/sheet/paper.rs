@@ -1,6 +1,8 @@
 //! What the paper says below its head: cautions, drawing, outputs, wire, readings, steps.
 
 use super::code;
+use super::lies::{How, Lies};
+use super::readings;
 use crate::parts::gate;
 use crate::parts::plan::{labels, wording};
 use crate::parts::tied::tied;
@@ -18,11 +20,6 @@ use coilwright_solver::level::volts;
 
 /// The most drivers whose sheet is one page.
 pub const FEW: u32 = 4;
-/// About the room of a drawing on a page, in units: beside the outputs, across the page, and
-/// that on the page of many drivers.
-const BESIDE: [i32; 2] = [550, 600];
-const ACROSS: [i32; 2] = [718, 420];
-const OF_MANY: [i32; 2] = [718, 600];
 /// Between columns of a drawing.
 const APART: i32 = 12;
 
@@ -39,55 +36,39 @@ pub fn given(state: &State) -> Versions {
     ]
 }
 
-/// A drawing as it lies on the page: cut so often, and across the page rather than beside
-/// the outputs.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-struct Lies {
-    columns: i32,
-    across: bool,
-}
-
-impl Lies {
-    /// As large as it can be.
-    fn of(whole: &Scene, few: bool) -> Self {
-        let mut best = Self { columns: 1, across: !few };
-        let mut most = 0;
-        for columns in 1..=4 {
-            let (wide, high) = (columns * (whole.width + APART) - APART, whole.height / columns);
-            let rooms: &[([i32; 2], bool)] =
-                if few { &[(BESIDE, false), (ACROSS, true)] } else { &[(OF_MANY, true)] };
-            for ([width, height], across) in rooms.iter().copied() {
-                let scale = (width * 1000 / wide.max(1)).min(height * 1000 / high.max(1));
-                if scale > most {
-                    (best, most) = (Self { columns, across }, scale);
-                }
-            }
-        }
-        best
-    }
-}
-
 fn drawn(wording: &Wording<'_>) -> Option<(Scene, Lies)> {
     let whole = wired(wording.plan, &labels(wording), &[]).ok()?;
-    let lies = Lies::of(&whole, wording.rig.drivers() <= FEW);
+    let lies = Lies::of((whole.width, whole.height), wording, APART);
     Some((whole, lies))
 }
 
 /// All of it.
 pub fn show(pen: &mut Pen) {
     let Some(wording) = wording(pen) else { return };
-    let drawn = drawn(&wording);
-    let across = drawn.as_ref().is_none_or(|(_, lies)| lies.across);
-    pen.open(if across { "div.paper-body paper-across" } else { "div.paper-body" });
-    cautions(pen, &wording);
-    drawing(pen, drawn);
-    pen.open("div.paper-side");
-    outputs(pen, &wording);
-    wire(pen, &wording);
+    // What drivers are called stands at the head and in the drawing.
+    let short = Wording { names: &[], ..wording };
+    pen.open("div.paper-body");
+    cautions(pen, &short);
     code::show(pen, wording.rig.drivers() <= FEW);
+    let drawn = drawn(&wording);
+    let lies = drawn.as_ref().map(|(_, lies)| (lies.how, lies.brief));
+    let brief = lies.is_some_and(|(_, brief)| brief);
+    pen.open(match lies {
+        Some((How::Slim, false)) => "div.paper-main paper-slim",
+        Some((How::Slim, true)) => "div.paper-main paper-slim paper-brief",
+        Some((How::Beside, false)) => "div.paper-main paper-beside",
+        Some((How::Beside, true)) => "div.paper-main paper-beside paper-brief",
+        Some((How::Across, true)) => "div.paper-main paper-brief",
+        _ => "div.paper-main",
+    });
+    match drawn {
+        Some((whole, lies)) => drawing(pen, whole, lies.columns),
+        None => pen.line("p.note note-wrong", words::NOT_DRAWN),
+    }
+    pen.open("div.paper-side");
+    outputs(pen, &short);
+    wire(pen, &short);
     pen.close();
-    super::readings::show(pen, &wording);
-    steps(pen, &wording);
     pen.open("dl.paper-blanks");
     for name in say::BLANKS {
         pen.open("div");
@@ -95,6 +76,9 @@ pub fn show(pen: &mut Pen) {
         pen.line("dd", "");
         pen.close();
     }
+    pen.close();
+    readings::show(pen, &short);
+    steps(pen, &short, brief);
     pen.close();
     pen.close();
 }
@@ -111,18 +95,13 @@ fn cautions(pen: &mut Pen, wording: &Wording<'_>) {
     pen.close();
 }
 
-fn drawing(pen: &mut Pen, drawn: Option<(Scene, Lies)>) {
+fn drawing(pen: &mut Pen, whole: Scene, columns: i32) {
     pen.open("div.paper-drawing|tabindex=0|role=group");
     pen.fixed("aria-label", words::AS_WIRED);
-    match drawn {
-        Some((whole, Lies { columns, .. })) => {
-            // Drivers are not cut, so that the first columns may need more room than their part.
-            let tall = whole.height / columns + whole.height / columns / 8;
-            let cut = if columns > 1 { parts(&whole, tall) } else { vec![whole] };
-            pen.drawn(Scene::beside(&cut, APART, "wired", words::AS_WIRED));
-        }
-        None => pen.line("p.note note-wrong", words::NOT_DRAWN),
-    }
+    // Drivers are not cut, so that the first columns may need more room than their part.
+    let tall = whole.height / columns + whole.height / columns / 8;
+    let cut = if columns > 1 { parts(&whole, tall) } else { vec![whole] };
+    pen.drawn(Scene::beside(&cut, APART, "wired", words::AS_WIRED));
     pen.close();
 }
 
@@ -181,21 +160,25 @@ fn wire(pen: &mut Pen, wording: &Wording<'_>) {
     }
     pen.close();
     pen.open("ul");
-    for line in wording.fittings().into_iter().chain(wording.notes()) {
-        pen.line_of("li", tied(&line));
+    let fittings = wording.fittings();
+    if !fittings.is_empty() {
+        pen.line_of("li", tied(&fittings.join(". ")));
+    }
+    for note in wording.notes() {
+        pen.line_of("li", tied(&note));
     }
     pen.close();
     pen.close();
 }
 
 /// The steps by where the hands are, each with a box that is ticked where it is done.
-fn steps(pen: &mut Pen, wording: &Wording<'_>) {
+fn steps(pen: &mut Pen, wording: &Wording<'_>, brief: bool) {
     let job = &pen.state.job;
     pen.open("section.paper-steps");
     pen.line("h4", say::STEPS);
     pen.open("ol");
     for number in 0..wording.plan.steps.len() {
-        let step = wording.step(number);
+        let (title, lines) = wording.step_on_paper(number);
         pen.open("li");
         if job.is_done(number) {
             pen.open("b.paper-box");
@@ -206,17 +189,18 @@ fn steps(pen: &mut Pen, wording: &Wording<'_>) {
             pen.line("b.paper-box", "");
         }
         pen.open("span");
-        let mut title = (number + 1).to_string();
-        title.push_str(". ");
-        title.push_str(&step.title);
         pen.line_of("b", tied(&title));
-        for run in &step.runs {
-            pen.line_of("span.paper-run", tied(run));
-        }
+        let alone = title.ends_with(' ');
         // What is read stands among the readings.
-        if step.runs.is_empty() && job.points(number).is_empty() {
-            for line in &step.lines {
-                pen.line_of("span.paper-run", tied(line));
+        let told = if wording.places_runs(number) {
+            alone || !brief
+        } else {
+            job.points(number).is_empty()
+        };
+        if told {
+            for line in lines {
+                let spec = if alone { "span" } else { "span.paper-run" };
+                pen.line_of(spec, tied(&line));
             }
         }
         pen.close();

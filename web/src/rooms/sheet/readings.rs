@@ -46,12 +46,8 @@ pub fn show(pen: &mut Pen, wording: &Wording<'_>) {
 fn row(pen: &mut Pen, wording: &Wording<'_>, point: Point) {
     let job = &pen.state.job;
     let foretold = job.foretold(point);
-    let mut should = foretold.as_ref().map_or_else(|| gate::OL.to_owned(), words::range);
-    if let Some(finer) = job.left_open(point).and_then(|open| open.finer) {
-        should.push_str("; ");
-        should.push_str(doubt::FINER_SHORT);
-        should.push_str(&doubt::range(&finer));
-    }
+    let should = foretold.as_ref().map_or_else(|| gate::OL.to_owned(), words::range);
+    let finer = job.left_open(point).and_then(|open| open.finer);
     let said = match job.agreement(point) {
         None => "",
         Some(Err(Misread::LoneOne)) => gate::LONE_ONE,
@@ -64,7 +60,14 @@ fn row(pen: &mut Pen, wording: &Wording<'_>, point: Point) {
     let read = job.work.reading(point).to_owned();
     pen.open("tr");
     pen.line_of("th|scope=row", tied(&wording.point_short(&point)));
-    pen.line_of("td", should);
+    pen.open("td");
+    pen.said(should);
+    if let Some(finer) = finer {
+        let mut text = String::from(doubt::FINER_SHORT);
+        text.push_str(&doubt::range(&finer));
+        pen.line_of("small", text);
+    }
+    pen.close();
     pen.open("td.paper-read");
     if read.is_empty() {
         pen.nothing();

@@ -26,7 +26,7 @@ pub const VOLTS: &str = "+ to −";
 /// What it showed.
 pub const AS_SET: &str = "As set";
 /// How the volts are meant.
-pub const VOLTS_ARE: &str = "Power and volts (RMS, with a tone) are for the level set: no more than these.";
+pub const VOLTS_ARE: &str = "With the level set, no more than these; RMS, with a tone.";
 
 /// Wire of a size.
 ///

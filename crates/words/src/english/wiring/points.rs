@@ -120,7 +120,7 @@ impl Wording<'_> {
         (title, how)
     }
 
-    /// A point in a table, in short: `Coil 1a`, `Driver 1 to its basket`, `Cup 2`.
+    /// A point in a table, in short: `Coil 1a`, `Driver 1, basket`, `Cup 2`.
     ///
     /// # Example
     /// ```
@@ -135,7 +135,7 @@ impl Wording<'_> {
     /// let told = Wording { rig: &rig, build: &build, configuration: &configuration, plan: &plan, foretold: &[], names: &[] };
     /// let short = |name: &str| told.point_short(&Point::named(name).unwrap());
     /// assert_eq!(short("1"), "Probes touching");
-    /// assert_eq!(short("2.basket.1"), "Driver 1 to its basket");
+    /// assert_eq!(short("2.basket.1"), "Driver 1, basket");
     /// assert_eq!(short("2.coil.1a"), "The coil of driver 1");
     /// ```
     #[must_use]
@@ -153,6 +153,11 @@ impl Wording<'_> {
             Place::Tied(output, sign) => {
                 let mut title = String::from("Tied pairs, ");
                 title.push_str(&self.tied_named(output, sign));
+                title
+            }
+            Place::Basket(driver) => {
+                let mut title = sentence(&rig_words::driver(driver));
+                title.push_str(", basket");
                 title
             }
             _ => self.point(point).0,

@@ -125,6 +125,44 @@ impl Wording<'_> {
         Step { title, runs, lines, caution, how }
     }
 
+    /// A step on paper, counted from 0: its heading, and its runs or, where it places none, what
+    /// else is done. A run alone goes on in the line of its heading.
+    ///
+    /// # Example
+    /// ```
+    /// # use coilwright_solver::{answer::one, bounds::Field, rig::*, wiring::Plan};
+    /// # let two = GroupDraft { count: Some(2), coils: Some(1), ohms: Field::CoilOhms.ohms_text("2").ok(), ..Default::default() };
+    /// # let rig = Draft { groups: vec![two], amplifier: None }.check(Vec::new()).unwrap();
+    /// use coilwright_words::english::wiring::Wording;
+    /// let build = Build::default();
+    /// let configuration = one(&rig, "1a+2a").unwrap();
+    /// let plan = Plan::of(&rig, &build, &configuration).unwrap();
+    /// let told = Wording { rig: &rig, build: &build, configuration: &configuration, plan: &plan, foretold: &[], names: &[] };
+    /// let (title, lines) = told.step_on_paper(3);
+    /// assert_eq!(title, "4. Run ");
+    /// assert_eq!(lines, ["1: driver 1 − to driver 2 +, 0.5 m, in series."]);
+    /// ```
+    #[must_use]
+    pub fn step_on_paper(&self, step: usize) -> (String, Vec<String>) {
+        let Step { title: of, runs, lines, .. } = self.step(step);
+        let mut title = MARKS.whole(u128::try_from(step).unwrap_or(0) + 1);
+        title.push_str(". ");
+        let first = self.plan.steps.get(step).map(|of| usize::from(of.first));
+        let first = first.and_then(|at| self.plan.acts.get(at));
+        if let ([run], Some(Act::Join { .. })) = (runs.as_slice(), first) {
+            title.push_str("Run ");
+            return (title, vec![run.clone()]);
+        }
+        title.push_str(&of);
+        (title, if runs.is_empty() { lines } else { runs })
+    }
+
+    /// Whether a step, counted from 0, places runs.
+    #[must_use]
+    pub fn places_runs(&self, step: usize) -> bool {
+        self.plan.steps.get(step).is_some_and(|step| !step.runs(self.plan).is_empty())
+    }
+
     /// What a driver by itself is asked.
     fn alone(&self, driver: u8, at: usize, lines: &mut Vec<String>) {
         let coils = self.rig.group_of(driver).map_or(1, |group| group.coils);

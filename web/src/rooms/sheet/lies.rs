@@ -1,0 +1,141 @@
+//! How the drawing lies on the page, so that it is as large as it can be: one way for each
+//! shape that a drawing may have. The style sheet then gives it all the room that is left.
+
+use crate::words::wiring::Wording;
+use coilwright_solver::meter::at_act;
+
+/// What stands beside the drawing.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum How {
+    /// Outputs, wire and readings: it is slim.
+    Slim,
+    /// Outputs and wire.
+    Beside,
+    /// Nothing.
+    Across,
+}
+
+/// How a drawing lies on the page.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Lies {
+    /// In how many columns it is cut.
+    pub columns: i32,
+    /// What stands beside it.
+    pub how: How,
+    /// Whether the steps leave it to the drawing which terminals a run joins.
+    pub brief: bool,
+}
+
+/// The most columns: a drawing of sixteen drivers is six times as tall as it is wide.
+const COLUMNS: i32 = 4;
+/// What both A4 and Letter have within their margins, in CSS pixels.
+const PAGE: [i32; 2] = [733, 995];
+/// What head, cautions, blanks and gaps take of its height.
+const TOP: i32 = 240;
+/// What stands beside a drawing takes so much of its width, and holds so many letters in a line.
+const SLIM: (i32, i32) = (280, 50);
+const BESIDE: (i32, i32) = (166, 28);
+/// The letters of a line in half a page.
+const HALF: i32 = 66;
+/// The room on the first page of two.
+const OF_MANY: [i32; 2] = [733, 530];
+/// The height of a line of text; of a reading, and where there is room to write; of headings.
+const LINE: i32 = 12;
+const ROWS: [i32; 2] = [13, 19];
+const HEAD: i32 = 40;
+/// Smaller than so many thousandths of its natural size a drawing is hard to read.
+const SMALL: i32 = 700;
+
+impl Lies {
+    /// As large as a drawing of this size can be; so much is between two columns of it.
+    #[must_use]
+    pub fn of(size: (i32, i32), wording: &Wording<'_>, apart: i32) -> Self {
+        let whole = Self::best(size, wording, apart, false);
+        if whole.1 >= SMALL {
+            return whole.0;
+        }
+        let brief = Self::best(size, wording, apart, true);
+        if brief.1 > whole.1 { brief.0 } else { whole.0 }
+    }
+
+    /// The largest, and its thousandths of the natural size.
+    fn best(size: (i32, i32), wording: &Wording<'_>, apart: i32, brief: bool) -> (Self, i32) {
+        let rooms = rooms(wording, brief);
+        let mut best = Self { columns: 1, how: How::Across, brief };
+        let mut most = 0;
+        for columns in 1..=COLUMNS {
+            let whole = [columns * (size.0 + apart) - apart, size.1 / columns];
+            for (how, room) in &rooms {
+                let scale = room.iter().zip(whole).map(|(room, size)| room * 1000 / size.max(1));
+                // A drawing that is cut is harder to follow than a smaller one.
+                let scale = scale.min().unwrap_or(0) * 4 / (columns + 3);
+                if scale > most {
+                    (best, most) = (Self { columns, how: *how, brief }, scale);
+                }
+            }
+        }
+        (best, most)
+    }
+}
+
+/// The room that each way leaves to a drawing.
+fn rooms(wording: &Wording<'_>, brief: bool) -> Vec<(How, [i32; 2])> {
+    let [wide, high] = PAGE;
+    let drivers = wording.rig.drivers();
+    let [row, tall] = ROWS;
+    let row = if drivers <= 2 { tall } else { row };
+    let rows = points(wording);
+    let steps = LINE * lines(wording, brief) / 4 + HEAD;
+    let readings = row * ((rows + 2) / 3) + HEAD + LINE;
+    if drivers > super::paper::FEW {
+        // The steps share the second page with the readings.
+        let [wide, high] = OF_MANY;
+        return vec![(How::Across, [wide, if steps + readings > PAGE[1] { 0 } else { high }])];
+    }
+    let left = high - TOP - steps;
+    let below = left - readings;
+    let [slim, beside] = [SLIM, BESIDE].map(|(_, letters)| side(wording, letters));
+    let mut rooms = vec![(How::Across, [wide, below - side(wording, HALF) * 2 / 3])];
+    // What stands beside must not be taller than the drawing may be.
+    if slim + row * rows + HEAD <= left {
+        rooms.push((How::Slim, [wide - SLIM.0, left]));
+    }
+    if beside <= below {
+        rooms.push((How::Beside, [wide - BESIDE.0, below]));
+    }
+    rooms
+}
+
+/// About how tall outputs and wire are, where a line holds so many letters.
+fn side(wording: &Wording<'_>, letters: i32) -> i32 {
+    let long = |text: &str| count(text.chars().count()) / letters + 1;
+    let mut lines = 5;
+    for output in &wording.configuration.outputs {
+        lines += 6 + long(&output.network.to_string());
+    }
+    for (stage, lot) in wording.wire() {
+        lines += long(&[stage, &lot].join("  "));
+    }
+    lines += long(&wording.fittings().join("; "));
+    for note in wording.notes() {
+        lines += long(&note);
+    }
+    LINE * lines
+}
+
+/// About how many lines the steps take in one column: some headings and runs take two.
+fn lines(wording: &Wording<'_>, brief: bool) -> i32 {
+    let runs = wording.plan.runs.len();
+    let runs = if brief { runs / 4 } else { runs * 5 / 4 };
+    count(wording.plan.steps.len() * 4 / 3 + runs + 8)
+}
+
+/// How many readings the steps ask for.
+fn points(wording: &Wording<'_>) -> i32 {
+    let acts = u16::try_from(wording.plan.acts.len()).unwrap_or(u16::MAX);
+    count((0..acts).map(|act| at_act(wording.plan, act).len()).sum::<usize>())
+}
+
+fn count(count: usize) -> i32 {
+    i32::try_from(count).unwrap_or(i32::MAX / 1000)
+}

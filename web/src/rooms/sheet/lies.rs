@@ -15,6 +15,17 @@ pub enum How {
     Across,
 }
 
+/// How what is not drawn is set.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Set {
+    /// With room to write between the readings.
+    Roomy,
+    /// Closely.
+    Close,
+    /// More closely: the steps leave it to the drawing which terminals several runs join.
+    Brief,
+}
+
 /// How a drawing lies on the page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Lies {
@@ -22,8 +33,8 @@ pub struct Lies {
     pub columns: i32,
     /// What stands beside it.
     pub how: How,
-    /// Whether the steps leave it to the drawing which terminals a run joins.
-    pub brief: bool,
+    /// How the rest is set.
+    pub set: Set,
 }
 
 /// The most columns: a drawing of sixteen drivers is six times as tall as it is wide.
@@ -31,37 +42,44 @@ const COLUMNS: i32 = 4;
 /// What both A4 and Letter have within their margins, in CSS pixels.
 const PAGE: [i32; 2] = [733, 995];
 /// What head, cautions, blanks and gaps take of its height.
-const TOP: i32 = 240;
+const TOP: i32 = 245;
 /// What stands beside a drawing takes so much of its width, and holds so many letters in a line.
 const SLIM: (i32, i32) = (280, 50);
 const BESIDE: (i32, i32) = (166, 28);
 /// The letters of a line in half a page.
 const HALF: i32 = 66;
 /// The room on the first page of two.
-const OF_MANY: [i32; 2] = [733, 530];
+const OF_MANY: [i32; 2] = [733, 550];
+/// What outputs and wire take of it, where they stand there.
+const BAND: i32 = 180;
 /// The height of a line of text; of a reading, and where there is room to write; of headings.
 const LINE: i32 = 12;
 const ROWS: [i32; 2] = [13, 19];
 const HEAD: i32 = 40;
-/// Smaller than so many thousandths of its natural size a drawing is hard to read.
-const SMALL: i32 = 700;
+/// The thousandths of its natural size from which on a drawing leaves room to write, and from
+/// which on it is read with ease.
+const LARGE: i32 = 1000;
+const READ: i32 = 700;
 
 impl Lies {
     /// As large as a drawing of this size can be; so much is between two columns of it.
     #[must_use]
     pub fn of(size: (i32, i32), wording: &Wording<'_>, apart: i32) -> Self {
-        let whole = Self::best(size, wording, apart, false);
-        if whole.1 >= SMALL {
-            return whole.0;
+        let [roomy, close, brief] =
+            [Set::Roomy, Set::Close, Set::Brief].map(|set| Self::best(size, wording, apart, set));
+        if roomy.1 >= LARGE || roomy.1 > 0 && roomy.1 == close.1 {
+            roomy.0
+        } else if close.1 >= READ || close.1 >= brief.1 {
+            close.0
+        } else {
+            brief.0
         }
-        let brief = Self::best(size, wording, apart, true);
-        if brief.1 > whole.1 { brief.0 } else { whole.0 }
     }
 
     /// The largest, and its thousandths of the natural size.
-    fn best(size: (i32, i32), wording: &Wording<'_>, apart: i32, brief: bool) -> (Self, i32) {
-        let rooms = rooms(wording, brief);
-        let mut best = Self { columns: 1, how: How::Across, brief };
+    fn best(size: (i32, i32), wording: &Wording<'_>, apart: i32, set: Set) -> (Self, i32) {
+        let rooms = rooms(wording, set);
+        let mut best = Self { columns: 1, how: How::Across, set };
         let mut most = 0;
         for columns in 1..=COLUMNS {
             let whole = [columns * (size.0 + apart) - apart, size.1 / columns];
@@ -70,7 +88,7 @@ impl Lies {
                 // A drawing that is cut is harder to follow than a smaller one.
                 let scale = scale.min().unwrap_or(0) * 4 / (columns + 3);
                 if scale > most {
-                    (best, most) = (Self { columns, how: *how, brief }, scale);
+                    (best, most) = (Self { columns, how: *how, set }, scale);
                 }
             }
         }
@@ -79,18 +97,23 @@ impl Lies {
 }
 
 /// The room that each way leaves to a drawing.
-fn rooms(wording: &Wording<'_>, brief: bool) -> Vec<(How, [i32; 2])> {
+fn rooms(wording: &Wording<'_>, set: Set) -> Vec<(How, [i32; 2])> {
     let [wide, high] = PAGE;
     let drivers = wording.rig.drivers();
-    let [row, tall] = ROWS;
-    let row = if drivers <= 2 { tall } else { row };
+    let [close, roomy] = ROWS;
+    let row = if set == Set::Roomy { roomy } else { close };
     let rows = points(wording);
-    let steps = LINE * lines(wording, brief) / 4 + HEAD;
+    let steps = LINE * lines(wording, set == Set::Brief) / 4 + HEAD;
     let readings = row * ((rows + 2) / 3) + HEAD + LINE;
     if drivers > super::paper::FEW {
-        // The steps share the second page with the readings.
-        let [wide, high] = OF_MANY;
-        return vec![(How::Across, [wide, if steps + readings > PAGE[1] { 0 } else { high }])];
+        // The steps share the second page with the readings, and with more than a few outputs.
+        let [wide, mut tall] = OF_MANY;
+        let mut second = steps + readings;
+        if wording.configuration.outputs.len() > super::paper::OUTPUTS {
+            tall += BAND;
+            second += side(wording, HALF) / 2;
+        }
+        return vec![(How::Across, [wide, if second > high { 0 } else { tall }])];
     }
     let left = high - TOP - steps;
     let below = left - readings;

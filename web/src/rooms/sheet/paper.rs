@@ -1,7 +1,7 @@
 //! What the paper says below its head: cautions, drawing, outputs, wire, readings, steps.
 
 use super::code;
-use super::lies::{How, Lies};
+use super::lies::{How, Lies, Set};
 use super::readings;
 use crate::parts::gate;
 use crate::parts::plan::{labels, wording};
@@ -20,6 +20,8 @@ use coilwright_solver::level::volts;
 
 /// The most drivers whose sheet is one page.
 pub const FEW: u32 = 4;
+/// The most outputs that stand beside the wire.
+pub const OUTPUTS: usize = 2;
 /// Between columns of a drawing.
 const APART: i32 = 12;
 
@@ -51,14 +53,12 @@ pub fn show(pen: &mut Pen) {
     cautions(pen, &short);
     code::show(pen, wording.rig.drivers() <= FEW);
     let drawn = drawn(&wording);
-    let lies = drawn.as_ref().map(|(_, lies)| (lies.how, lies.brief));
-    let brief = lies.is_some_and(|(_, brief)| brief);
-    pen.open(match lies {
-        Some((How::Slim, false)) => "div.paper-main paper-slim",
-        Some((How::Slim, true)) => "div.paper-main paper-slim paper-brief",
-        Some((How::Beside, false)) => "div.paper-main paper-beside",
-        Some((How::Beside, true)) => "div.paper-main paper-beside paper-brief",
-        Some((How::Across, true)) => "div.paper-main paper-brief",
+    let lies = drawn.as_ref().map(|(_, lies)| *lies);
+    let set = lies.map_or(Set::Close, |lies| lies.set);
+    pen.open(match lies.map(|lies| lies.how) {
+        Some(How::Slim) => "div.paper-main paper-slim",
+        Some(How::Beside) => "div.paper-main paper-beside",
+        _ if wording.configuration.outputs.len() > OUTPUTS => "div.paper-main paper-outputs-many",
         _ => "div.paper-main",
     });
     match drawn {
@@ -69,6 +69,8 @@ pub fn show(pen: &mut Pen) {
     outputs(pen, &short);
     wire(pen, &short);
     pen.close();
+    readings::show(pen, &short, set);
+    steps(pen, &short, set == Set::Brief);
     pen.open("dl.paper-blanks");
     for name in say::BLANKS {
         pen.open("div");
@@ -77,8 +79,6 @@ pub fn show(pen: &mut Pen) {
         pen.close();
     }
     pen.close();
-    readings::show(pen, &short);
-    steps(pen, &short, brief);
     pen.close();
     pen.close();
 }
@@ -174,11 +174,11 @@ fn wire(pen: &mut Pen, wording: &Wording<'_>) {
 /// The steps by where the hands are, each with a box that is ticked where it is done.
 fn steps(pen: &mut Pen, wording: &Wording<'_>, brief: bool) {
     let job = &pen.state.job;
-    pen.open("section.paper-steps");
+    pen.open(if brief { "section.paper-steps paper-brief" } else { "section.paper-steps" });
     pen.line("h4", say::STEPS);
     pen.open("ol");
     for number in 0..wording.plan.steps.len() {
-        let (title, lines) = wording.step_on_paper(number);
+        let (title, on, lines) = wording.step_on_paper(number, brief);
         pen.open("li");
         if job.is_done(number) {
             pen.open("b.paper-box");
@@ -190,16 +190,12 @@ fn steps(pen: &mut Pen, wording: &Wording<'_>, brief: bool) {
         }
         pen.open("span");
         pen.line_of("b", tied(&title));
-        let alone = title.ends_with(' ');
         // What is read stands among the readings.
-        let told = if wording.places_runs(number) {
-            alone || !brief
-        } else {
-            job.points(number).is_empty()
-        };
-        if told {
+        let points = job.points(number);
+        let places = wording.plan.steps.get(number).is_some_and(|of| !of.runs(wording.plan).is_empty());
+        if places || points.is_empty() {
             for line in lines {
-                let spec = if alone { "span" } else { "span.paper-run" };
+                let spec = if on { "span" } else { "span.paper-run" };
                 pen.line_of(spec, tied(&line));
             }
         }

@@ -1,5 +1,6 @@
 //! The readings on paper: beside each what was foretold, and whether it is right in words.
 
+use super::lies::Set;
 use crate::job::work::is_closer;
 use crate::parts::tied::tied;
 use crate::pen::Pen;
@@ -10,7 +11,7 @@ use crate::words::{doubt, finding, gate, meter as words};
 use coilwright_solver::meter::{Agreement, Point};
 
 /// The table: what every step asks for, and what was read beside that.
-pub fn show(pen: &mut Pen, wording: &Wording<'_>) {
+pub fn show(pen: &mut Pen, wording: &Wording<'_>, set: Set) {
     let job = &pen.state.job;
     let mut points = Vec::new();
     for step in 0..wording.plan.steps.len() {
@@ -21,7 +22,11 @@ pub fn show(pen: &mut Pen, wording: &Wording<'_>) {
             points.push(*point);
         }
     }
-    pen.open("section.paper-readings");
+    pen.open(match set {
+        Set::Roomy => "section.paper-readings paper-roomy",
+        Set::Close => "section.paper-readings",
+        Set::Brief => "section.paper-readings paper-brief",
+    });
     pen.line("h4", say::READINGS);
     pen.line("p.paper-small", say::IN_OHMS);
     pen.open("div.paper-columns");

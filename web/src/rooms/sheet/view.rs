@@ -46,7 +46,6 @@ pub fn show(pen: &mut Pen) {
 fn sheet(pen: &mut Pen, wording: &Wording<'_>) {
     fields(pen);
     pen.open(match wording.rig.drivers() {
-        0..=2 => "article.paper paper-few paper-two",
         0..=paper::FEW => "article.paper paper-few",
         _ => "article.paper paper-many",
     });

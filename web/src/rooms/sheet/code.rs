@@ -4,7 +4,7 @@
 //! does without what drivers are called and what was said against the meter, then without the
 //! readings, and last without the box.
 
-use crate::host::{self, Host};
+use crate::host;
 use crate::job::work::Work;
 use crate::link::{self, Saved};
 use crate::pen::Pen;
@@ -65,11 +65,13 @@ pub fn link(state: &State, holds: Holds) -> String {
 /// The first code whose modules are wide enough where it is printed so wide; `None` where
 /// none is.
 #[must_use]
-pub fn of(state: &State, host: &dyn Host, printed: i32) -> Option<(Holds, Scene)> {
-    // A code of half an address leads nowhere.
-    host.page()?;
+pub fn of(
+    state: &State,
+    whole: impl Fn(&str) -> String,
+    printed: i32,
+) -> Option<(Holds, Scene)> {
     Holds::ALL.into_iter().find_map(|holds| {
-        let scene = drawn(&host::whole(host, &link(state, holds)))?;
+        let scene = drawn(&whole(&link(state, holds)))?;
         (scene.width / UNITS * LEAST <= printed * 10).then_some((holds, scene))
     })
 }
@@ -79,7 +81,10 @@ pub fn show(pen: &mut Pen, few: bool) {
     let state = pen.state;
     let printed = if few { PRINTED[0] } else { PRINTED[1] };
     pen.open("section.paper-link");
-    match of(state, pen.host(), printed) {
+    let whole = |link: &str| host::whole(pen.host(), link);
+    // A code of half an address leads nowhere.
+    let code = pen.host().page().and_then(|_| of(state, whole, printed));
+    match code {
         Some((holds, scene)) => {
             pen.drawn(scene.svg("code", Some(say::LINK)));
             let read = !state.job.work.read.is_empty();
@@ -95,8 +100,7 @@ pub fn show(pen: &mut Pen, few: bool) {
         }
         None => {
             pen.nothing();
-            let whole = host::whole(pen.host(), &link(state, Holds::All));
-            pen.line_of("p.paper-address", whole);
+            pen.line_of("p.paper-address", host::whole(pen.host(), &link(state, Holds::All)));
         }
     }
     pen.close();

@@ -1,10 +1,9 @@
 //! Journeys from a chosen configuration to its plan, the work on it and the paper.
 
-use super::page::{Page, journey, root};
+use super::page::{Page, journey};
 use super::states;
 use super::sheet::{A4, printed};
 use super::words::wire as say;
-use base64::Engine;
 use serde_json::json;
 use thirtyfour::prelude::*;
 

@@ -115,7 +115,9 @@ fn rooms(wording: &Wording<'_>, set: Set) -> Vec<(How, [i32; 2])> {
         }
         return vec![(How::Across, [wide, if second > high { 0 } else { tall }])];
     }
-    let left = high - TOP - steps;
+    // Who has room to write can spare some.
+    let spared = if set == Set::Roomy { 2 * LINE } else { 0 };
+    let left = high - TOP - steps - spared;
     let below = left - readings;
     let [slim, beside] = [SLIM, BESIDE].map(|(_, letters)| side(wording, letters));
     let mut rooms = vec![(How::Across, [wide, below - side(wording, HALF) * 2 / 3])];

@@ -152,7 +152,9 @@ fn every_module_of_a_printed_code_is_wide_enough_for_a_phone() {
         const modules = code.viewBox.baseVal.width / 2;
         return code.getBoundingClientRect().width / modules * 25.4 / 96;";
     journey(async |page| {
-        for link in [states::two_wired("sheet"), duals(4), singles(), states::sixteen_wired("sheet")] {
+        for link in
+            [states::two_wired("sheet"), duals(4), singles(), states::sixteen_wired("sheet")]
+        {
             page.open_afresh(&link).await?;
             page.until_there(".paper .code").await?;
             on_paper(page, true).await?;
@@ -195,7 +197,8 @@ fn whose_rig_it_is_is_typed_above_the_sheet_and_stands_at_its_head() {
         // On paper there are no fields, and cautions come before anything else.
         on_paper(page, true).await?;
         assert!(page.asks("return !document.querySelector('.job-head').checkVisibility()").await?);
-        let first = "const [head, ...rest] = document.querySelectorAll('.paper-head, .paper section');
+        let first =
+            "const [head, ...rest] = document.querySelectorAll('.paper-head, .paper section');
             return head.matches('.paper-head') && rest[0].matches('.paper-cautions')";
         assert!(page.asks(first).await?);
         on_paper(page, false).await

@@ -1,8 +1,8 @@
 //! Journeys from a chosen configuration to its plan, the work on it and the paper.
 
 use super::page::{Page, journey};
-use super::states;
 use super::sheet::{A4, printed};
+use super::states;
 use super::words::wire as say;
 use serde_json::json;
 use thirtyfour::prelude::*;

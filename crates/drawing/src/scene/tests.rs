@@ -52,7 +52,10 @@ fn parts_side_by_side_are_one_picture_each_at_its_place() {
     let page = Document::parse(&svg).unwrap();
     let outer = page.root_element();
     assert_eq!(outer.attribute("viewBox"), Some("0 0 208 40"));
-    assert_eq!((outer.attribute("role"), outer.attribute("aria-label")), (Some("img"), Some("As wired")));
+    assert_eq!(
+        (outer.attribute("role"), outer.attribute("aria-label")),
+        (Some("img"), Some("As wired"))
+    );
     let places = outer.children().map(|part| [part.attribute("x"), part.attribute("viewBox")]);
     let due = [[Some("0"), Some("0 0 100 30")], [Some("108"), Some("0 30 100 40")]];
     assert_eq!(places.collect::<Vec<_>>(), due);

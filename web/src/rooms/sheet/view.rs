@@ -8,8 +8,8 @@ use crate::parts::plan::wording;
 use crate::parts::tied::tied;
 use crate::parts::title::of_shown;
 use crate::pen::{Pen, What, When};
+use crate::question::form::longest;
 use crate::rooms::Room;
-use crate::rooms::rigs::record::LONGEST;
 use crate::state::State;
 use crate::words::names;
 use crate::words::page::room as page_words;
@@ -17,6 +17,10 @@ use crate::words::page::sheet as say;
 use crate::words::page::wire as words;
 use crate::words::rig as rig_words;
 use crate::words::wiring::Wording;
+use coilwright_solver::bounds::Field;
+
+/// The longest name, in characters: that of a rig.
+const LONGEST: usize = longest(Field::RigName);
 
 /// The class of the page.
 pub const PAGE: &str = "page page-wire page-sheet";

@@ -79,7 +79,10 @@ fn apart() -> String {
 fn up_to_four_drivers_are_one_page_and_up_to_sixteen_are_two() {
     let tied = quads("&amplifier=1~1&channel=1~1:900~tied", "1");
     let bridged = quads("&amplifier=1~2&channel=0.5~1:600&bridge=1~2~1~1:900", "1+2");
+    let words = format!("meter=1~1.2~2.coil.1a~2.1&against=1~{}&box=", "W".repeat(200));
+    let against = states::two_wired("sheet").replace("box=", &words);
     let mut rigs = vec![
+        ("two-against-the-meter", against, 1),
         ("pair", states::pair_at("sheet", 0), 1),
         ("two", states::two_wired("sheet"), 1),
         ("three-duals", duals(3), 1),

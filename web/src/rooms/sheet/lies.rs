@@ -62,11 +62,12 @@ const LARGE: i32 = 1000;
 const READ: i32 = 700;
 
 impl Lies {
-    /// As large as a drawing of this size can be; so much is between two columns of it.
+    /// As large as a drawing of this size can be; so much is between two columns of it, and so
+    /// many lines stand among the cautions beside those that always do.
     #[must_use]
-    pub fn of(size: (i32, i32), wording: &Wording<'_>, apart: i32) -> Self {
-        let [roomy, close, brief] =
-            [Set::Roomy, Set::Close, Set::Brief].map(|set| Self::best(size, wording, apart, set));
+    pub fn of(size: (i32, i32), wording: &Wording<'_>, apart: i32, said: usize) -> Self {
+        let [roomy, close, brief] = [Set::Roomy, Set::Close, Set::Brief]
+            .map(|set| Self::best(size, rooms(wording, set, LINE * count(said)), apart, set));
         if roomy.1 >= LARGE || roomy.1 > 0 && roomy.1 == close.1 {
             roomy.0
         } else if close.1 >= READ || close.1 >= brief.1 {
@@ -77,8 +78,7 @@ impl Lies {
     }
 
     /// The largest, and its thousandths of the natural size.
-    fn best(size: (i32, i32), wording: &Wording<'_>, apart: i32, set: Set) -> (Self, i32) {
-        let rooms = rooms(wording, set);
+    fn best(size: (i32, i32), rooms: Vec<(How, [i32; 2])>, apart: i32, set: Set) -> (Self, i32) {
         let mut best = Self { columns: 1, how: How::Across, set };
         let mut most = 0;
         for columns in 1..=COLUMNS {
@@ -97,7 +97,7 @@ impl Lies {
 }
 
 /// The room that each way leaves to a drawing.
-fn rooms(wording: &Wording<'_>, set: Set) -> Vec<(How, [i32; 2])> {
+fn rooms(wording: &Wording<'_>, set: Set, said: i32) -> Vec<(How, [i32; 2])> {
     let [wide, high] = PAGE;
     let drivers = wording.rig.drivers();
     let [close, roomy] = ROWS;
@@ -117,7 +117,7 @@ fn rooms(wording: &Wording<'_>, set: Set) -> Vec<(How, [i32; 2])> {
     }
     // Who has room to write can spare some.
     let spared = if set == Set::Roomy { 2 * LINE } else { 0 };
-    let left = high - TOP - steps - spared;
+    let left = high - TOP - said - steps - spared;
     let below = left - readings;
     let [slim, beside] = [SLIM, BESIDE].map(|(_, letters)| side(wording, letters));
     let mut rooms = vec![(How::Across, [wide, below - side(wording, HALF) * 2 / 3])];

@@ -38,9 +38,9 @@ pub fn given(state: &State) -> Versions {
     ]
 }
 
-fn drawn(wording: &Wording<'_>) -> Option<(Scene, Lies)> {
+fn drawn(state: &State, wording: &Wording<'_>) -> Option<(Scene, Lies)> {
     let whole = wired(wording.plan, &labels(wording), &[]).ok()?;
-    let lies = Lies::of((whole.width, whole.height), wording, APART);
+    let lies = Lies::of((whole.width, whole.height), wording, APART, gate::lines_on_paper(state));
     Some((whole, lies))
 }
 
@@ -52,7 +52,7 @@ pub fn show(pen: &mut Pen) {
     pen.open("div.paper-body");
     cautions(pen, &short);
     code::show(pen, wording.rig.drivers() <= FEW);
-    let drawn = drawn(&wording);
+    let drawn = drawn(pen.state, &wording);
     let lies = drawn.as_ref().map(|(_, lies)| *lies);
     let set = lies.map_or(Set::Close, |lies| lies.set);
     pen.open(match lies.map(|lies| lies.how) {

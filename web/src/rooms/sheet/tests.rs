@@ -139,7 +139,7 @@ fn what_a_small_code_does_without_is_what_was_asked_for_last() {
 fn a_drawing_has_the_way_that_makes_it_largest() {
     let lies = |state: &State, size| {
         let wired = state.job.wired.clone().unwrap();
-        Lies::of(size, &wording_of(&wired).unwrap(), 12)
+        Lies::of(size, &wording_of(&wired).unwrap(), 12, 0)
     };
     // Tall and slim, as wide as tall, and far wider than tall.
     let four = duals(4);

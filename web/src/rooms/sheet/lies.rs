@@ -44,7 +44,7 @@ const PAGE: [i32; 2] = [733, 995];
 /// What head, cautions, blanks and gaps take of its height.
 const TOP: i32 = 245;
 /// What stands beside a drawing takes so much of its width, and holds so many letters in a line.
-const SLIM: (i32, i32) = (280, 50);
+const SLIM: (i32, i32) = (264, 47);
 const BESIDE: (i32, i32) = (166, 28);
 /// The letters of a line in half a page.
 const HALF: i32 = 66;
@@ -59,7 +59,7 @@ const HEAD: i32 = 40;
 /// The thousandths of its natural size from which on a drawing leaves room to write, and from
 /// which on it is read with ease.
 const LARGE: i32 = 1000;
-const READ: i32 = 700;
+const READ: i32 = 950;
 
 impl Lies {
     /// As large as a drawing of this size can be; so much is between two columns of it, and so
@@ -102,9 +102,9 @@ fn rooms(wording: &Wording<'_>, set: Set, said: i32) -> Vec<(How, [i32; 2])> {
     let drivers = wording.rig.drivers();
     let [close, roomy] = ROWS;
     let row = if set == Set::Roomy { roomy } else { close };
-    let rows = points(wording);
+    let in_thirds = points(wording, row, 18);
     let steps = LINE * lines(wording, set == Set::Brief) / 4 + HEAD;
-    let readings = row * ((rows + 2) / 3) + HEAD + LINE;
+    let readings = in_thirds / 3 + row + HEAD + LINE;
     if drivers > super::paper::FEW {
         // The steps share the second page with the readings, and with more than a few outputs.
         let [wide, mut tall] = OF_MANY;
@@ -122,7 +122,7 @@ fn rooms(wording: &Wording<'_>, set: Set, said: i32) -> Vec<(How, [i32; 2])> {
     let [slim, beside] = [SLIM, BESIDE].map(|(_, letters)| side(wording, letters));
     let mut rooms = vec![(How::Across, [wide, below - side(wording, HALF) * 2 / 3])];
     // What stands beside must not be taller than the drawing may be.
-    if slim + row * rows + HEAD <= left {
+    if slim + points(wording, row, 30) + HEAD <= left {
         rooms.push((How::Slim, [wide - SLIM.0, left]));
     }
     if beside <= below {
@@ -155,10 +155,15 @@ fn lines(wording: &Wording<'_>, brief: bool) -> i32 {
     count(wording.plan.steps.len() * 4 / 3 + runs + 8)
 }
 
-/// How many readings the steps ask for.
-fn points(wording: &Wording<'_>) -> i32 {
+/// How tall the readings are that the steps ask for, where a name has so many letters in a line.
+fn points(wording: &Wording<'_>, row: i32, letters: i32) -> i32 {
     let acts = u16::try_from(wording.plan.acts.len()).unwrap_or(u16::MAX);
-    count((0..acts).map(|act| at_act(wording.plan, act).len()).sum::<usize>())
+    let points = (0..acts).flat_map(|act| at_act(wording.plan, act));
+    let tall = |point| {
+        let name = count(wording.point_short(&point).chars().count());
+        row.max(LINE * (name / letters + 1))
+    };
+    points.map(tall).sum()
 }
 
 fn count(count: usize) -> i32 {

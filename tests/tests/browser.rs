@@ -70,6 +70,8 @@ mod screen;
 mod server;
 #[path = "browser/session.rs"]
 mod session;
+#[path = "browser/sheet.rs"]
+mod sheet;
 #[path = "browser/single.rs"]
 mod single;
 #[path = "browser/states.rs"]

@@ -14,6 +14,8 @@
 //!                                            before leads were read first; not written again
 //!         | "cup=" text "~" text                what the meter showed at a closed box, and
 //!                                            with its leads touching
+//!         | ( "customer=" / "vehicle=" / "done_by=" ) text    the head of the job sheet, where
+//!                                            typed
 //!         | "order=" order                   best, load, power, runs; where chosen
 //!         | "load=" ohms                     the rung that was tapped: `4` or `8/3`
 //!         | "compare=" ( key | link )        once for each put aside; of another rig its link
@@ -95,13 +97,17 @@ impl Saved {
         self.form == other.form
             && self.work == other.work
             && self.rooms.closed == other.rooms.closed
+            && self.rooms.sheet == other.rooms.sheet
     }
 
     /// Whether somebody entered something.
     #[must_use]
     pub fn is_worth_keeping(&self) -> bool {
         let typed = self.form != example::marigold() && self.form != Form::default();
-        typed || self.work != Default::default() || self.rooms.closed != Default::default()
+        typed
+            || self.work != Default::default()
+            || self.rooms.closed != Default::default()
+            || self.rooms.sheet != Default::default()
     }
 
     /// A form alone.

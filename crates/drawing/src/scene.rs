@@ -123,6 +123,15 @@ impl Scene {
     /// image of that name, without one it is hidden from assistive technology.
     #[must_use]
     pub fn svg(&self, class: &str, label: Option<&str>) -> String {
+        let mut to = self.opened(class, label);
+        // The page's sheets draw it.
+        self.write_marks(&mut to, |_, _| "");
+        to.push_str("</svg>");
+        to
+    }
+
+    /// The element's beginning.
+    fn opened(&self, class: &str, label: Option<&str>) -> String {
         let mut to = String::with_capacity(64 * (self.marks.len() + 4));
         let fine = self.fine.max(1);
         to.push_str("<svg class=\"");
@@ -140,8 +149,34 @@ impl Scene {
         size(&mut to, "width", (self.width + fine - 1) / fine);
         size(&mut to, "height", (self.height + fine - 1) / fine);
         to.push_str("\">");
-        // The page's sheets draw it.
-        self.write_marks(&mut to, |_, _| "");
+        to
+    }
+
+    /// Parts of one picture side by side, the first at the left, as one element like that of
+    /// [`Self::svg`].
+    #[must_use]
+    pub fn beside(parts: &[Self], apart: i32, class: &str, label: &str) -> String {
+        let mut around = Self::new();
+        let mut inner = String::new();
+        for part in parts {
+            if around.width > 0 {
+                around.width += apart;
+            }
+            inner.push_str("<svg x=\"");
+            number(&mut inner, around.width);
+            attribute(&mut inner, "width", part.width);
+            attribute(&mut inner, "height", part.height);
+            inner.push_str("\" viewBox=\"");
+            number(&mut inner, part.left);
+            numbers(&mut inner, "", &[part.top, part.width, part.height]);
+            inner.push_str("\">");
+            part.write_marks(&mut inner, |_, _| "");
+            inner.push_str("</svg>");
+            around.width += part.width;
+            around.height = around.height.max(part.height);
+        }
+        let mut to = around.opened(class, Some(label));
+        to.push_str(&inner);
         to.push_str("</svg>");
         to
     }

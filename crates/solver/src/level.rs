@@ -1,6 +1,6 @@
-//! How much louder one configuration plays than another.
+//! The volts that a level is set by, and how much louder one configuration plays than another.
 
-use crate::answer::Configuration;
+use crate::answer::{Configuration, Output};
 use crate::ohms::Ohms;
 use crate::rig::Rig;
 
@@ -14,6 +14,27 @@ pub enum WhyNot {
     FirstUnknown,
     /// The target power of the second is not known.
     SecondUnknown,
+}
+
+/// What a meter shows from + to − of an output once its level is set, in volts RMS with a tone:
+/// those at which its nominal load takes the target power, √(target × load). `None` where the
+/// target power is not known.
+///
+/// # Example
+/// ```
+/// # use coilwright_solver::{answer::*, bounds::Field, rig::*};
+/// # let two = GroupDraft { count: Some(2), coils: Some(1), ohms: Field::CoilOhms.ohms_text("2").ok(), ..Default::default() };
+/// # let rig = Draft { groups: vec![two], amplifier: None }.check(Vec::new()).unwrap();
+/// use coilwright_solver::level::volts;
+/// // 1000 W into 1 Ω.
+/// let mut output = one(&rig, "1a||2a").unwrap().outputs.remove(0);
+/// assert_eq!(volts(&output), None);
+/// output.target_watts = Some(1000.0);
+/// assert!((volts(&output).unwrap() - 31.623).abs() < 0.001);
+/// ```
+#[must_use]
+pub fn volts(output: &Output) -> Option<f64> {
+    Some(libm::sqrt(output.target_watts? * output.load.to_f64()))
 }
 
 /// How much louder the second configuration plays than the first, in decibels, each at

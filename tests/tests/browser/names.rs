@@ -273,7 +273,7 @@ fn markup_in_any_field_is_text_and_is_still_there_after_a_refresh() {
 fn markup_for_a_reading_is_text_among_the_steps_and_on_paper() {
     journey(async |page| {
         let read = format!("&meter=1~{}&box=", states::within(HOSTILE));
-        for (room, place) in [("wire", ".step-read"), ("sheet", ".paper-blank")] {
+        for (room, place) in [("wire", ".step-read"), ("sheet", ".paper-read")] {
             page.open_afresh(&states::two_wired(room).replace("&box=", &read)).await?;
             page.until_there(place).await?;
             let said: Vec<String> = texts(page, place).await?;

@@ -14,7 +14,7 @@ const HALF: &str = "v=1&drivers=~2~4%20or%208~";
 fn three() -> Vec<(String, String)> {
     let rig =
         |at: u32, name: &str, link: &str| (format!("coilwright.rig.{at}"), kept(at, name, link));
-    let layout = ("coilwright.layout".to_owned(), "3".to_owned());
+    let layout = ("coilwright.layout".to_owned(), "4".to_owned());
     vec![rig(3, "Rear", REAR), rig(2, "Front, \"left\"", FRONT), rig(1, "Δ half", HALF), layout]
 }
 

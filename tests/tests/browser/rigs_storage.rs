@@ -153,7 +153,7 @@ fn damaged_entries_are_told_as_such_harm_nothing_and_can_be_deleted() {
         page.until_outcome(&say::kept("New")).await?;
         let stored = page.stored().await?;
         assert!(one.iter().all(|rig| stored.get(rig.0) == Some(rig.1)), "nothing was touched");
-        assert_eq!(stored["coilwright.layout"], "3");
+        assert_eq!(stored["coilwright.layout"], "4");
         assert_eq!(stored["another.program"], "its own");
         // Deleted and put back, a damaged text is what it was.
         page.tap_button(&say::about(say::DELETE, say::DAMAGED)).await?;
@@ -189,7 +189,7 @@ fn the_first_layout_is_taken_over_whole() {
         page.until_it_says(say::NONE).await?;
         assert!(!page.stored().await?.contains_key("coilwright.layout"), "nothing is kept yet");
         page.keep_it("Old").await?;
-        assert_eq!(page.stored().await?["coilwright.layout"], "3");
+        assert_eq!(page.stored().await?["coilwright.layout"], "4");
         page.refresh().await?;
         page.until_names(&["Old"]).await?;
         page.until_it_says(say::AS_KEPT).await?;
@@ -203,7 +203,7 @@ fn the_first_layout_is_taken_over_whole() {
 #[test]
 fn a_later_layout_is_left_alone_and_said_to_be_one() {
     let later = own(&[
-        ("coilwright.layout", "4"),
+        ("coilwright.layout", "5"),
         ("coilwright.rig.1", "{\"rig\": []}"),
         ("coilwright.rig.2", &kept(2, "Rear", RIG)),
         ("coilwright.shelf", "what a later version may need"),

@@ -115,7 +115,7 @@ pub(crate) fn stored(link: &str) -> Vec<(String, String)> {
     if link != MANY_RIGS {
         return Vec::new();
     }
-    let mut texts = vec![("coilwright.layout".to_owned(), "3".to_owned())];
+    let mut texts = vec![("coilwright.layout".to_owned(), "4".to_owned())];
     for i in 0..30_u32 {
         let name = match i % 6 {
             0 => format!("Float {i}, rear left, spare box for the second evening"),

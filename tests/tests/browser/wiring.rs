@@ -1,9 +1,9 @@
 //! Journeys from a chosen configuration to its plan, the work on it and the paper.
 
-use super::page::{Page, journey, root};
+use super::page::{Page, journey};
+use super::sheet::{A4, printed};
 use super::states;
 use super::words::wire as say;
-use base64::Engine;
 use serde_json::json;
 use thirtyfour::prelude::*;
 
@@ -172,70 +172,12 @@ fn a_length_on_the_way_to_what_is_meant_keeps_the_keyboard() {
     });
 }
 
-/// The pages of a job sheet as the browser prints it.
-async fn printed(page: &Page, name: &str, [wide, high]: [f64; 2]) -> WebDriverResult<usize> {
-    let paper = json!({
-        "paperWidth": wide, "paperHeight": high, "preferCSSPageSize": true,
-        "marginTop": 0.4, "marginBottom": 0.4, "marginLeft": 0.4, "marginRight": 0.4,
-    });
-    let printed = page.command("Page.printToPDF", paper).await?;
-    let text = printed["data"].as_str().unwrap_or_default();
-    let pdf = base64::engine::general_purpose::STANDARD.decode(text).unwrap();
-    assert!(pdf.starts_with(b"%PDF"));
-    let folder = root().join("artefacts");
-    std::fs::create_dir_all(&folder).unwrap();
-    std::fs::write(folder.join(name), &pdf).unwrap();
-    // Each page is an object of its own; the list of pages is one of another type.
-    let page = b"/Type /Page\n";
-    Ok(pdf.windows(page.len()).filter(|window| window == page).count())
-}
-
-#[test]
-fn a_job_sheet_of_up_to_four_drivers_is_one_page_and_more_are_numbered_pages() {
-    let (a4, letter) = ([8.27, 11.69], [8.5, 11.0]);
-    let four = {
-        let key = states::within("1:(1a+1b)||(2a+2b)||(3a+3b)||(4a+4b)");
-        format!(
-            "#v=1&key={key}&view=sheet&box=one~~~chain&drivers=4~2~4~300\
-             &amplifier=1~1&channel=1~4:540~2:900~1:1300"
-        )
-    };
-    let quads = {
-        let quad = |n: u32| format!("(({n}a+{n}b)||({n}c+{n}d))");
-        let all: Vec<String> = (1..=4).map(quad).collect();
-        let key = states::within(&format!("1:{}", all.join("||")));
-        format!(
-            "#v=1&key={key}&view=sheet&box=driver~~~chain&drivers=4~4~4~300&amplifier=1~1&channel=1~1:900"
-        )
-    };
-    journey(async |page| {
-        for (name, link, one) in [
-            ("two", states::two_wired("sheet"), true),
-            ("four-named", states::named(&four), true),
-            ("four-quads-named", states::named(&quads), true),
-            ("four", four, true),
-            ("four-quads", quads, true),
-            ("sixteen", states::sixteen_wired("sheet"), false),
-        ] {
-            page.open_afresh(&link).await?;
-            page.until_there(".paper .wired").await?;
-            page.until_there(".paper .code").await?;
-            for (paper, size) in [("a4", a4), ("letter", letter)] {
-                let pages = printed(page, &format!("sheet-{name}-{paper}.pdf"), size).await?;
-                assert_eq!(pages == 1, one, "{name} on {paper}: {pages} pages");
-                assert!(pages > 0 && pages < 9, "{name} on {paper}: {pages} pages");
-            }
-        }
-        Ok(())
-    });
-}
-
 #[test]
 fn whoever_prints_the_plan_gets_the_job_sheet() {
     journey(async |page| {
         page.open(&states::two_wired("wire")).await?;
         page.until_there("ol.steps").await?;
-        let pages = printed(page, "sheet-from-the-plan.pdf", [8.27, 11.69]).await?;
+        let pages = printed(page, "sheet-from-the-plan.pdf", A4).await?;
         page.until_there(".paper .wired").await?;
         assert_eq!(pages, 1);
         Ok(())

@@ -8,6 +8,7 @@ use crate::question::fields::{
 };
 use crate::rooms::closed::state::Shown;
 use crate::rooms::list::state::Kept as Looked;
+use crate::rooms::sheet::state::About;
 pub(crate) use any_saved::any_saved;
 use any_work::any_work;
 use coilwright_solver::answer::Order;
@@ -19,6 +20,7 @@ use proptest::prelude::*;
 mod any_saved;
 #[path = "tests/any_work.rs"]
 mod any_work;
+mod head;
 mod names;
 
 fn saved(form: Form) -> Saved {

@@ -6,6 +6,7 @@ use crate::job::{Stop, Why};
 use crate::parts::tied::tied;
 use crate::pen::{Pen, What, When};
 use crate::question::text::Misread;
+use crate::state::State;
 use crate::words::gate as say;
 use crate::words::wiring::Wording;
 use coilwright_solver::meter::Place;
@@ -110,6 +111,14 @@ pub fn went(pen: &mut Pen, here: bool) {
         pen.button("quiet", say::TAKE_BACK, Action::Against(words.to_owned()));
     }
     pen.close();
+}
+
+/// About how many lines that takes on the job sheet.
+pub fn lines_on_paper(state: &State) -> usize {
+    let taken = |stop: &&Stop| stop.why != Why::NotTaken;
+    let wrong = state.job.stops().iter().filter(taken).count();
+    let said = state.job.against().map_or(0, |words| 2 + words.len() / 60);
+    wrong + said + usize::from(wrong > 0)
 }
 
 /// On the job sheet: what was said, else what is wrong or in doubt; what was not taken is

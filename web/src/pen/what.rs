@@ -7,7 +7,8 @@ use crate::question::Edit;
 use crate::question::place::Place;
 use crate::rooms::closed::state::Probes;
 use crate::rooms::rigs::state::Wish;
-use crate::rooms::{closed, list, rigs};
+use crate::rooms::sheet::state::Line;
+use crate::rooms::{closed, list, rigs, sheet};
 use crate::state::{Action, page};
 use coilwright_solver::meter::Point;
 use coilwright_solver::ohms::Ohms;
@@ -38,6 +39,8 @@ pub enum What {
     GoAgainst,
     /// What the meter showed at a closed box is written down.
     Shown(Probes),
+    /// A line at the head of the job sheet is written down.
+    Head(Line),
     /// The run that was touched is lit.
     Run,
     /// The steps are copied as text.
@@ -190,6 +193,11 @@ impl Listener for On {
             What::Shown(probes) => {
                 if let Some(text) = value(&event) {
                     act.now(closed::Action::Shown(*probes, text));
+                }
+            }
+            What::Head(line) => {
+                if let Some(text) = value(&event) {
+                    act.now(sheet::Action::Write(*line, text));
                 }
             }
             What::Run => {

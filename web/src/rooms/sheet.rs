@@ -1,8 +1,15 @@
 //! The job sheet.
 
+pub mod state;
+#[cfg(test)]
+mod tests;
+pub mod code;
+pub mod lies;
+pub mod paper;
+pub mod readings;
 pub mod view;
 
-pub use super::Plain as State;
+pub use state::{About as State, Action};
 
 /// Its name in links.
 pub const NAME: &str = "sheet";

@@ -53,6 +53,7 @@ is_an_action! {
     page::Action, of => Self::Page(of);
     rooms::list::Action, of => Self::Room(Doing::List(of));
     rooms::closed::Action, of => Self::Room(Doing::Closed(of));
+    rooms::sheet::Action, of => Self::Room(Doing::Sheet(of));
     rooms::wire::Action, of => Self::Room(Doing::Wire(of));
     rooms::work::Action, of => Self::Room(Doing::Work(of));
     rigs::Action, of => Self::Room(Doing::Rigs(of));
@@ -68,6 +69,7 @@ pub(crate) mod acts {
     pub(crate) use crate::rooms::closed::Action as InClosed;
     pub(crate) use crate::rooms::list::Action as InList;
     pub(crate) use crate::rooms::rigs::Action as InRigs;
+    pub(crate) use crate::rooms::sheet::Action as InSheet;
     pub(crate) use crate::rooms::wire::Action as InWire;
     pub(crate) use crate::state::page::Action as OnPage;
 }

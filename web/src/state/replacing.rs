@@ -17,6 +17,8 @@ impl State {
         let renewed = self.answer.renewed;
         *self.answer = Answer { renewed, ..Answer::default() };
         *self.rooms.list = Default::default();
+        // Another rig has another customer.
+        *self.rooms.sheet = Default::default();
         let (zoom, reached) = (self.job.zoom, self.job.reached);
         *self.job = Job { zoom, reached, ..Job::default() };
         self.page.room = Room::List;

@@ -45,6 +45,23 @@ fn a_picture_without_a_name_is_hidden_from_readers() {
 }
 
 #[test]
+fn parts_side_by_side_are_one_picture_each_at_its_place() {
+    let whole = scene(vec![text((20, 20), 13, "1a"), text((20, 60), 13, "2a")]);
+    let part = |top, height| Scene { top, height, ..whole.clone() };
+    let svg = Scene::beside(&[part(0, 30), part(30, 40)], 8, "wired", "As wired");
+    let page = Document::parse(&svg).unwrap();
+    let outer = page.root_element();
+    assert_eq!(outer.attribute("viewBox"), Some("0 0 208 40"));
+    assert_eq!(
+        (outer.attribute("role"), outer.attribute("aria-label")),
+        (Some("img"), Some("As wired"))
+    );
+    let places = outer.children().map(|part| [part.attribute("x"), part.attribute("viewBox")]);
+    let due = [[Some("0"), Some("0 0 100 30")], [Some("108"), Some("0 30 100 40")]];
+    assert_eq!(places.collect::<Vec<_>>(), due);
+}
+
+#[test]
 fn finer_units_keep_the_size_on_the_page() {
     let fine = Scene { fine: 4, ..scene(Vec::new()) };
     let svg = fine.svg("thumb", None);

@@ -1,7 +1,20 @@
-//! How much louder, in words.
+//! The volts that a level is set by, and how much louder, in words.
 
 use super::MARKS;
 use coilwright_solver::level::WhyNot;
+
+/// Volts that a meter is to show and no more: to the tenth below.
+///
+/// # Example
+/// ```
+/// use coilwright_words::english::level::volts;
+/// assert_eq!(volts(31.62), "31.6 V");
+/// assert_eq!(volts(24.49), "24.4 V");
+/// ```
+#[must_use]
+pub fn volts(volts: f64) -> String {
+    format!("{} V", MARKS.short((volts * 10.0).floor() / 10.0))
+}
 
 /// The second of two configurations against the first, in decibels to the nearest tenth.
 ///

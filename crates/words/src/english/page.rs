@@ -8,6 +8,7 @@ pub mod ladder;
 pub mod list;
 pub mod rigs;
 pub mod room;
+pub mod sheet;
 pub mod wire;
 
 use super::counts::counted;

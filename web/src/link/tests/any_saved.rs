@@ -86,7 +86,7 @@ pub(crate) fn any_saved() -> impl Strategy<Value = Saved> {
         prop::option::of(".{1,20}"),
         prop::collection::vec((any::<bool>(), "[0-9:;a-d+|()]{1,20}"), 0..=compared::MOST),
         prop::option::of((1_u32..=999, 1_u32..=99)),
-        (any_build(), any_work(), any_text(), any_text()),
+        (any_build(), any_work(), any_text(), any_text(), prop::array::uniform3(names::any_name())),
     )
         .prop_map(
             |(
@@ -97,7 +97,7 @@ pub(crate) fn any_saved() -> impl Strategy<Value = Saved> {
                 key,
                 compared,
                 load,
-                (build, work, cup, leads),
+                (build, work, cup, leads, head),
             )| {
                 let mut form = Form { groups, amplifier, build, joined_only, even_only };
                 // As the reducer keeps it: unlike channels are as many as the count says.
@@ -110,8 +110,10 @@ pub(crate) fn any_saved() -> impl Strategy<Value = Saved> {
                 let load = load.and_then(|(over, under)| Ratio::new(over.into(), under.into()));
                 let room = if key.is_some() { Room::List } else { Room::Compare };
                 let list = Looked { order, load: load.map(Ohms::new) };
-                let rooms =
-                    RoomsKept { list, closed: Shown { cup, leads }, ..RoomsKept::default() };
+                let [customer, vehicle, done_by] = &head;
+                let sheet = About::of([customer, vehicle, done_by]);
+                let closed = Shown { cup, leads };
+                let rooms = RoomsKept { list, closed, sheet, ..RoomsKept::default() };
                 Saved { compared, room, key, form, work, rooms }
             },
         )

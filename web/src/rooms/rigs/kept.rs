@@ -5,6 +5,7 @@
 //! | 1, which wrote no number | the draft in two slots, `sun` |
 //! | 2 | `coilwright.layout`; a text for each rig; what a draft belongs to |
 //! | 3 | in links, why somebody goes on against the meter, and readings in the order taken |
+//! | 4 | in links, the head of the job sheet |
 //!
 //! Every rig has a name of its own in the storage, so that tabs that keep different rigs
 //! never write over each other, and a write either happens or leaves what was there.
@@ -17,7 +18,7 @@ use crate::link;
 use std::rc::Rc;
 
 const LAYOUT: &str = "coilwright.layout";
-const NOW: u32 = 3;
+const NOW: u32 = 4;
 const RIG: &str = "coilwright.rig.";
 
 fn place(id: &str) -> String {
@@ -41,7 +42,7 @@ pub fn storage(shelf: &dyn Shelf) -> Storage {
 
 /// Makes sure that rigs may be written: an earlier layout becomes the present one.
 ///
-/// What layouts 1 and 2 kept, layout 3 reads as it is.
+/// What layouts 1 to 3 kept, layout 4 reads as it is.
 fn settle(shelf: &dyn Shelf) -> Result<(), Said> {
     if storage(shelf) == Storage::Newer {
         return Err(Said::Newer);

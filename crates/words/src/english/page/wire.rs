@@ -137,42 +137,6 @@ pub const SAVE_PNG: &str = "Save as PNG";
 pub const JOB_SHEET: &str = "Job sheet";
 /// Prints it.
 pub const PRINT: &str = "Print";
-/// Headings of the job sheet, each of its own.
-pub mod sheet {
-    /// Drivers and amplifier.
-    pub const RIG: &str = "Rig";
-    /// What is wired.
-    pub const CONFIGURATION: &str = "Configuration";
-    /// The drawing.
-    pub const DRAWING: &str = "Drawing";
-    /// The steps.
-    pub const STEPS: &str = "Steps";
-    /// The parts.
-    pub const PARTS: &str = "Parts";
-    /// What the meter showed.
-    pub const READINGS: &str = "Readings";
-    /// The level as it was set.
-    pub const VOLTS: &str = "Volts";
-    /// The amplifier's gain.
-    pub const GAIN: &str = "Gain";
-    /// The filter's corner.
-    pub const FILTER: &str = "Filter";
-    /// The fuse.
-    pub const FUSE: &str = "Fuse fitted";
-    /// The wire.
-    pub const WIRE: &str = "Wire fitted";
-    /// Who did it.
-    pub const NAME: &str = "Name";
-    /// When.
-    pub const DATE: &str = "Date";
-    /// Where the work can hurt.
-    pub const CAUTIONS: &str = "Cautions";
-    /// What is filled in by hand.
-    pub const BLANKS: [&str; 7] = [VOLTS, GAIN, FILTER, FUSE, WIRE, NAME, DATE];
-    /// Where the plan is found again.
-    pub const LINK: &str = "Link";
-}
-
 /// The field of a reading.
 pub const IT_READS: &str = "the meter reads";
 /// Before what is right beside what the leads read.

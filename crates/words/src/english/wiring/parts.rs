@@ -16,20 +16,38 @@ impl Wording<'_> {
     /// conductors that terminals take, where stated.
     #[must_use]
     pub fn parts(&self) -> Vec<String> {
-        let parts = &self.plan.parts;
         let mut lines = Vec::new();
-        for lot in &parts.lots {
-            let metres = MARKS.short(lot.metres);
-            let mut line = format!("Wire {}: {}, {metres} m", stage(lot.stage), runs(lot.runs));
+        for (stage, mut line) in self.wire() {
+            line.insert_str(0, &format!("Wire {stage}: "));
+            add(&mut line, ", ", &self.conductor());
+            lines.push(line);
+        }
+        lines.append(&mut self.fittings());
+        lines
+    }
+
+    /// The wire stage by stage: `between drivers`, and `2 runs, 1 m in all, up to 15.8 A`.
+    #[must_use]
+    pub fn wire(&self) -> Vec<(&'static str, String)> {
+        let mut lots = Vec::new();
+        for lot in &self.plan.parts.lots {
+            let mut line = format!("{}, {} m", runs(lot.runs), MARKS.short(lot.metres));
             if lot.runs > 1 {
                 line.push_str(" in all");
             }
             if let Some(most) = lot.amps {
                 add(&mut line, ", up to ", &amps(most));
             }
-            add(&mut line, ", ", &self.conductor());
-            lines.push(line);
+            lots.push((stage(lot.stage), line));
         }
+        lots
+    }
+
+    /// What is to be bought beside wire.
+    #[must_use]
+    pub fn fittings(&self) -> Vec<String> {
+        let parts = &self.plan.parts;
+        let mut lines = Vec::new();
         if parts.cups > 0 {
             lines.push(counted(u128::from(parts.cups), "terminal cup", "terminal cups"));
         }
@@ -68,7 +86,8 @@ impl Wording<'_> {
     }
 
     /// The conductor that everything is reckoned with: `2.5 mm²`.
-    fn conductor(&self) -> String {
+    #[must_use]
+    pub fn conductor(&self) -> String {
         format!("{} mm²", MARKS.short(self.build.conductor_mm2))
     }
 }

@@ -120,6 +120,50 @@ impl Wording<'_> {
         (title, how)
     }
 
+    /// A point in a table, in short: `Coil 1a`, `Driver 1, basket`, `Cup 2`.
+    ///
+    /// # Example
+    /// ```
+    /// # use coilwright_solver::{answer::one, bounds::Field, rig::*, wiring::Plan};
+    /// # let two = GroupDraft { count: Some(2), coils: Some(1), ohms: Field::CoilOhms.ohms_text("2").ok(), ..Default::default() };
+    /// # let rig = Draft { groups: vec![two], amplifier: None }.check(Vec::new()).unwrap();
+    /// use coilwright_solver::meter::Point;
+    /// use coilwright_words::english::wiring::Wording;
+    /// # let build = Build::default();
+    /// # let configuration = one(&rig, "1a||2a").unwrap();
+    /// # let plan = Plan::of(&rig, &build, &configuration).unwrap();
+    /// let told = Wording { rig: &rig, build: &build, configuration: &configuration, plan: &plan, foretold: &[], names: &[] };
+    /// let short = |name: &str| told.point_short(&Point::named(name).unwrap());
+    /// assert_eq!(short("1"), "Probes touching");
+    /// assert_eq!(short("2.basket.1"), "Driver 1, basket");
+    /// assert_eq!(short("2.coil.1a"), "The coil of driver 1");
+    /// ```
+    #[must_use]
+    pub fn point_short(&self, point: &Point) -> String {
+        use crate::english::{finding, sentence};
+        match point.place {
+            Place::Step => match self.plan.acts.get(usize::from(point.act)) {
+                Some(Act::Leads) => sentence(finding::LEADS),
+                _ => {
+                    let title = self.act(usize::from(point.act)).title;
+                    sentence(title.strip_prefix("Check ").unwrap_or(&title))
+                }
+            },
+            Place::Coil(coil) => sentence(&self.coil_named(coil)),
+            Place::Tied(output, sign) => {
+                let mut title = String::from("Tied pairs, ");
+                title.push_str(&self.tied_named(output, sign));
+                title
+            }
+            Place::Basket(driver) => {
+                let mut title = sentence(&rig_words::driver(driver));
+                title.push_str(", basket");
+                title
+            }
+            _ => self.point(point).0,
+        }
+    }
+
     /// The same of a point that is read in search of a fault: what an act reads is read
     /// again as everything now is.
     #[must_use]

@@ -125,6 +125,42 @@ impl Wording<'_> {
         Step { title, runs, lines, caution, how }
     }
 
+    /// A step on paper, counted from 0: its heading, whether a run goes on in its line, and its
+    /// runs or, where it places none, what else is done. Where it is brief, the heading says
+    /// which runs, and the drawing the rest.
+    ///
+    /// # Example
+    /// ```
+    /// # use coilwright_solver::{answer::one, bounds::Field, rig::*, wiring::Plan};
+    /// # let two = GroupDraft { count: Some(2), coils: Some(1), ohms: Field::CoilOhms.ohms_text("2").ok(), ..Default::default() };
+    /// # let rig = Draft { groups: vec![two], amplifier: None }.check(Vec::new()).unwrap();
+    /// use coilwright_words::english::wiring::Wording;
+    /// let build = Build::default();
+    /// let configuration = one(&rig, "1a+2a").unwrap();
+    /// let plan = Plan::of(&rig, &build, &configuration).unwrap();
+    /// let told = Wording { rig: &rig, build: &build, configuration: &configuration, plan: &plan, foretold: &[], names: &[] };
+    /// let (title, on, lines) = told.step_on_paper(3, false);
+    /// assert_eq!((title.as_str(), on), ("4. Run ", true));
+    /// assert_eq!(lines, ["1: driver 1 − to driver 2 +, 0.5 m, in series."]);
+    /// assert_eq!(told.step_on_paper(3, true).0, "4. Run 1: driver 1 to driver 2");
+    /// ```
+    #[must_use]
+    pub fn step_on_paper(&self, step: usize, brief: bool) -> (String, bool, Vec<String>) {
+        let Step { title: of, runs, lines, .. } = self.step(step);
+        let mut title = MARKS.whole(u128::try_from(step).unwrap_or(0) + 1);
+        title.push_str(". ");
+        let first = self.plan.steps.get(step).map(|of| usize::from(of.first));
+        let join = matches!(first.and_then(|at| self.plan.acts.get(at)), Some(Act::Join { .. }));
+        let alone = join && runs.len() == 1 && !brief;
+        title.push_str(if alone { "Run " } else { &of });
+        let told = match (runs.is_empty(), brief) {
+            (true, _) => lines,
+            (false, true) => Vec::new(),
+            (false, false) => runs,
+        };
+        (title, alone, told)
+    }
+
     /// What a driver by itself is asked.
     fn alone(&self, driver: u8, at: usize, lines: &mut Vec<String>) {
         let coils = self.rig.group_of(driver).map_or(1, |group| group.coils);

@@ -200,7 +200,7 @@ fn what_is_damaged_is_listed_last_and_harms_nothing() {
 
 /// What each earlier layout left in the storage that tabs share, and what was there.
 type Layout = (u32, &'static [(&'static str, &'static str)], &'static str);
-const EARLIER: [Layout; 3] = [
+const EARLIER: [Layout; 4] = [
     (
         1,
         &[
@@ -236,6 +236,22 @@ const EARLIER: [Layout; 3] = [
         ],
         "2",
     ),
+    (
+        4,
+        &[
+            ("coilwright.layout", "4"),
+            ("coilwright.draft", "a"),
+            (
+                "coilwright.draft.a",
+                "v=1&customer=Marigold&drivers=2~2~4~500&mine=1764130000000~1764130000000~Rear",
+            ),
+            (
+                "coilwright.rig.1764130000000",
+                "1\n1764130000000\nRear\nv=1&customer=Marigold&vehicle=Float%202&drivers=2~2~4~500",
+            ),
+        ],
+        "2",
+    ),
 ];
 
 #[test]
@@ -246,7 +262,7 @@ fn every_earlier_layout_is_taken_over_whole() {
         assert_eq!(storage(&shelf), Storage::Ready, "{layout}");
         let before = all(&shelf);
         keep(&shelf, &fresh(), "Front", OTHER, 1, false).unwrap();
-        assert_eq!(shelf.read(LAYOUT).as_deref(), Some("3"));
+        assert_eq!(shelf.read(LAYOUT).as_deref(), Some("4"));
         for (name, text) in texts.iter().filter(|(name, _)| *name != LAYOUT) {
             assert_eq!(shelf.read(name).as_deref(), Some(*text), "{layout}: {name}");
         }
@@ -260,7 +276,7 @@ fn every_earlier_layout_is_taken_over_whole() {
 
 #[test]
 fn a_later_layout_is_left_alone() {
-    let texts = [("coilwright.layout", "4"), ("coilwright.rig.1", "{\"rig\": []}")];
+    let texts = [("coilwright.layout", "5"), ("coilwright.rig.1", "{\"rig\": []}")];
     let shelf = Board::of(&texts);
     assert_eq!(storage(&shelf), Storage::Newer);
     assert_eq!(all(&shelf), []);

@@ -8,8 +8,12 @@
 
 #[path = "browser/access.rs"]
 mod access;
+#[path = "browser/already.rs"]
+mod already;
 #[path = "browser/appearance.rs"]
 mod appearance;
+#[path = "browser/at_the_rig.rs"]
+mod at_the_rig;
 #[path = "browser/choosing.rs"]
 mod choosing;
 #[path = "browser/closed_box.rs"]
@@ -80,6 +84,8 @@ mod states;
 mod taking;
 #[path = "browser/trouble.rs"]
 mod trouble;
+#[path = "browser/undoing.rs"]
+mod undoing;
 #[path = "browser/ways.rs"]
 mod ways;
 #[path = "browser/wiring.rs"]

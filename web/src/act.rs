@@ -21,6 +21,8 @@ pub enum Message {
         /// Whether it is given to another program.
         on: bool,
     },
+    /// What was left behind last is wanted, or what undoing left.
+    Undo(bool),
     /// Something is wanted that what comes later does.
     Errand(Errand),
     /// Another tab kept or deleted a rig.

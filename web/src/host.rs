@@ -40,6 +40,11 @@ pub enum Heard {
     Went,
     /// The page is about to be printed.
     Print,
+    /// The keys were pressed that undo, or those that undo that, and no field is typed in.
+    Undo {
+        /// Whether what was undone is wanted once more.
+        on: bool,
+    },
     /// Another tab changed what is kept under a name, or everything.
     Elsewhere(Option<String>),
     /// The page is kept on this device, or a newer version of it is.

@@ -3,6 +3,7 @@
 //! at this one.
 
 pub mod against;
+pub mod begun;
 mod carried;
 mod doubt;
 mod gate;
@@ -11,10 +12,8 @@ pub mod plan;
 mod steps;
 pub mod work;
 
-use crate::answer::Answer;
 use crate::later::comes_later;
-use crate::question::Question as Wanted;
-use crate::question::form::Form;
+use begun::{Begun, Origin};
 pub use carried::Aside;
 use coilwright_solver::answer::Configuration;
 use coilwright_solver::meter::{self as metering, Diagnosis, Known, Point, Question};
@@ -44,38 +43,14 @@ pub struct Job {
     pub explained: Option<u8>,
     /// What was read and done of what is in no plan for now.
     pub aside: Aside,
-    /// What was done and read before all of it was taken back.
-    pub erased: Option<Box<(Work, Aside)>>,
     /// Whether its last step is behind.
     pub over: bool,
     /// How large its drawing is.
     pub zoom: Zoom,
     /// What the work is of that was begun elsewhere, until it is planned.
-    pub begun: Option<Box<Begun>>,
-}
-
-/// What work is of that a link or a draft brought.
-#[derive(Clone, Debug)]
-pub struct Begun {
-    /// What stood in the fields.
-    pub form: Form,
-    /// The chosen configuration.
-    pub key: Option<String>,
-}
-
-impl Begun {
-    /// Plans it: of a key of its own, or of the configuration that is shown. Where that cannot
-    /// be planned nothing is known of it.
-    pub fn plan(self, job: &mut Job, shown: &Configuration) {
-        let mut question = Wanted::of(self.form);
-        question.read();
-        let mut answer = Answer::default();
-        answer.choose(&question, Some(self.key.unwrap_or_else(|| shown.key())));
-        let of = (answer.rig(&question), &question.read.build, answer.shown());
-        if let (Some(rig), Some(build), Some(configuration)) = of {
-            job.plan_anew(Planned { rig, build, configuration, names: question.form.names() });
-        }
-    }
+    pub origin: Option<Rc<Origin>>,
+    /// What was begun of other plans, until they are.
+    pub waits: Vec<Begun>,
 }
 
 /// What can be done about it.
@@ -111,8 +86,6 @@ pub enum Action {
     Explain(Option<u8>),
     /// Nothing is done yet.
     StartOver,
-    /// What was done before that is done again.
-    Undo,
     /// The drawing is larger or smaller.
     Zoom(Zoom),
 }
@@ -141,14 +114,6 @@ pub struct Planned<'a> {
 }
 
 impl Job {
-    /// A job that was begun elsewhere and is this far.
-    #[must_use]
-    pub fn of(work: Work, form: &Form, key: Option<&String>) -> Self {
-        let begun = || Box::new(Begun { form: form.clone(), key: key.cloned() });
-        let begun = (work != Work::default()).then(begun);
-        Self { work, begun, ..Self::default() }
-    }
-
     /// The plan, where there is one.
     #[must_use]
     pub fn plan(&self) -> Option<&Plan> {
@@ -207,19 +172,11 @@ impl Job {
                 self.go_to_step(self.at() + 1);
             }
             Action::StartOver => {
-                let work = core::mem::take(&mut self.work);
-                self.erased = Some(Box::new((work, core::mem::take(&mut self.aside))));
+                self.work = Work::default();
+                self.aside = Aside::default();
+                self.waits.clear();
                 self.over = false;
                 self.meter();
-            }
-            Action::Undo => {
-                if let Some(erased) = self.erased.take() {
-                    (self.work, self.aside) = *erased;
-                    if let Some(wired) = &self.wired {
-                        self.aside.give_back(&mut self.work, wired);
-                    }
-                    self.meter();
-                }
             }
             Action::Zoom(zoom) => self.zoom = zoom,
         }
@@ -251,7 +208,7 @@ impl Job {
     }
 
     /// Plans anew. What was done and read of another plan holds of what is in this one too.
-    pub fn plan_anew(&mut self, of: Planned<'_>) {
+    pub fn plan_anew(&mut self, of: Planned<'_>, origin: Rc<Origin>) {
         let known = Known::default();
         let foretell = |plan: Plan| match metering::foretell(of.rig, &plan, &known) {
             Ok(foretold) => (Ok(plan), foretold),
@@ -266,6 +223,7 @@ impl Job {
             build: of.build.clone(),
             configuration: of.configuration.clone(),
             names: of.names,
+            origin,
             known,
         };
         let acts = |wired: &Wired| wired.plan.as_ref().map(|plan| plan.acts.clone()).ok();
@@ -275,9 +233,6 @@ impl Job {
             && let Some(before) = self.wired.take()
         {
             self.aside.take_in(&mut self.work, &before);
-            if let Some(erased) = &mut self.erased {
-                erased.1.take_in(&mut erased.0, &before);
-            }
             self.over = false;
         }
         if !now.is_empty() {

@@ -4,14 +4,17 @@
 //! link    = "v=1" *( "&" part )              fixed order when written, any when read
 //! part    = "key=" key                       the chosen configuration
 //!         | "view=" room                     what fills the page, but the list: compare,
-//!                                            help, wire, work, sheet, closed, rigs
+//!                                            help, wire, work, sheet, closed, rigs,
+//!                                            already
 //!         | "job=" step "~" hex              the step at hand; a bit for each that is done
 //!         | "meter=" point "~" text *( "~" point "~" text )   what the meter showed
 //!         | "asked=" question ( "0" / "1" ) *( "~" … )      easy causes, asked in words
 //!         | "against=" ( "0" / "1" ) "~" text    why somebody goes on against the meter, as
 //!                                            typed, or as it was said
+//!         | "waits=" link                     work on another plan, to come back with it
 //!         | "work=", "read="                 the first two by the numbers that steps had
 //!                                            before leads were read first; not written again
+//!         | "reads=" text                     what the cup of a rig that is wired already reads
 //!         | "cup=" text "~" text                what the meter showed at a closed box, and
 //!                                            with its leads touching
 //!         | ( "customer=" / "vehicle=" / "done_by=" ) text    the head of the job sheet, where
@@ -48,6 +51,7 @@ mod reader;
 mod texts;
 
 use crate::aside::Compared;
+use crate::job::begun::Begun;
 use crate::job::work::Work;
 use crate::question::example;
 use crate::question::fields::OutputForm;
@@ -86,6 +90,8 @@ pub struct Saved {
     pub room: Room,
     /// How far the work on the plan is.
     pub work: Work,
+    /// Work on other plans than that of the fields, until they are planned again.
+    pub waits: Vec<Begun>,
     /// What rooms hold of their own.
     pub rooms: RoomsKept,
 }
@@ -96,7 +102,9 @@ impl Saved {
     pub fn is_same(&self, other: &Self) -> bool {
         self.form == other.form
             && self.work == other.work
+            && self.waits == other.waits
             && self.rooms.closed == other.rooms.closed
+            && self.rooms.already == other.rooms.already
             && self.rooms.sheet == other.rooms.sheet
     }
 
@@ -106,7 +114,9 @@ impl Saved {
         let typed = self.form != example::marigold() && self.form != Form::default();
         typed
             || self.work != Default::default()
+            || !self.waits.is_empty()
             || self.rooms.closed != Default::default()
+            || self.rooms.already != Default::default()
             || self.rooms.sheet != Default::default()
     }
 
@@ -119,6 +129,7 @@ impl Saved {
             compared: Vec::new(),
             room: Room::List,
             work: Work::default(),
+            waits: Vec::new(),
             rooms: RoomsKept::default(),
         }
     }
@@ -179,6 +190,11 @@ pub fn write(saved: &Saved) -> String {
     }
     if !against.words.is_empty() {
         part("against", &build::against(against));
+    }
+    for Begun { origin, work } in &saved.waits {
+        let (key, work) = (origin.key.clone(), work.clone());
+        let of = Saved { key, work, ..Saved::of(origin.form.clone()) };
+        part("waits", &escaped(&write(&of), b":+()"));
     }
     saved.rooms.write(&mut part);
     for one in &saved.compared {

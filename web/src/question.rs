@@ -10,7 +10,7 @@ pub mod read;
 pub mod text;
 pub mod trouble;
 
-pub use edit::{Edit, Removed};
+pub use edit::Edit;
 use form::Form;
 use read::Read;
 use std::rc::Rc;
@@ -22,8 +22,8 @@ pub struct Question {
     pub form: Form,
     /// What came of reading it.
     pub read: Rc<Read>,
-    /// What was removed last.
-    pub removed: Option<Removed>,
+    /// Whether something was wrong in a field that may be folded away.
+    pub unfolded: bool,
 }
 
 impl Question {
@@ -36,6 +36,17 @@ impl Question {
     /// Reads the form.
     pub fn read(&mut self) {
         self.read = Rc::new(read::read(&self.form));
+        // What is wrong is never folded away, nor folded under the hand that puts it right.
+        self.unfolded = self.unfolded || self.is_wrong_in_a_fold();
+    }
+
+    /// Whether something is wrong in a field that does not decide.
+    fn is_wrong_in_a_fold(&self) -> bool {
+        if self.read.troubles.is_empty() && self.read.name_troubles.is_empty() {
+            return false;
+        }
+        let wrong = |place| self.read.at(place).is_some_and(|trouble| !trouble.is_missing());
+        self.form.places().into_iter().any(|(place, _)| place.is_folded() && wrong(place))
     }
 
     /// Whether the fields hold the example as it came.

@@ -19,6 +19,8 @@ macro_rules! all_rooms {
         $what! {
             /// What may be in a closed box.
             Closed closed;
+            /// A rig that is wired already.
+            Already already;
             /// The ladder and the list.
             List list;
             /// Configurations side by side.

@@ -11,6 +11,7 @@ pub mod opening;
 pub mod page;
 mod replacing;
 mod standing;
+pub mod undo;
 
 use crate::answer::{self, Answer, Asking, UnderWay};
 use crate::aside::Aside;
@@ -23,6 +24,7 @@ use crate::rooms::{Doing, Given, Remembers, Room, Rooms, Wish};
 use crate::tracked::Tracked;
 pub use action::Action;
 pub use page::{Handed, Notice, Page};
+use undo::Undo;
 
 /// Everything the page shows.
 #[derive(Clone, Debug)]
@@ -43,6 +45,8 @@ pub struct State {
     pub rooms: Rooms,
     /// The page beside its rooms.
     pub page: Tracked<Page>,
+    /// What can be undone.
+    pub undo: Undo,
 }
 
 impl State {
@@ -51,7 +55,7 @@ impl State {
     pub fn with(saved: Saved) -> Self {
         let mut rooms = Rooms::default();
         rooms.begin(saved.rooms);
-        let job = Job::of(saved.work, &saved.form, saved.key.as_ref());
+        let job = Job::of(saved.work, &saved.form, saved.key.as_ref(), saved.waits);
         let mut state = Self {
             question: Tracked::new(Question::of(saved.form)),
             answer: Tracked::new(Answer { key: saved.key, ..Answer::default() }),
@@ -61,6 +65,7 @@ impl State {
             job: Tracked::new(job),
             rooms,
             page: Tracked::new(Page { room: saved.room, ..Page::default() }),
+            undo: Undo::default(),
         };
         state.keep_what_can_be_compared();
         state.ask();
@@ -78,6 +83,7 @@ impl State {
     /// Lets something happen.
     pub fn apply(&mut self, action: impl Into<Action>) {
         let action = action.into();
+        self.leave_behind(&action);
         if action.is_done() {
             self.is_done();
         }
@@ -115,9 +121,6 @@ impl State {
     fn edit(&mut self, edit: Edit) {
         let (named, typed) = (edit.is_name(), matches!(edit, Edit::Set(..)));
         let changed = matches!(edit, Edit::Change(_));
-        if changed {
-            self.keep_as_previous();
-        }
         self.question.edit(edit);
         if self.page.room == Room::Wire {
             self.rooms.wire.unfold();
@@ -146,7 +149,7 @@ impl State {
         }
     }
 
-    fn act_on_job(&mut self, action: job::Action) {
+    pub(in crate::state) fn act_on_job(&mut self, action: job::Action) {
         let goes = matches!(action, job::Action::GoTo(_));
         if goes && !matches!(self.page.room, Room::Wire | Room::Work) {
             self.page.room = Room::Work;
@@ -190,6 +193,10 @@ impl State {
             }
             Action::Leave if self.page.room == Room::List => self.choose(None),
             Action::Leave => self.page.room = Room::List,
+            Action::All => {
+                self.page.room = Room::List;
+                self.choose(None);
+            }
             Action::Room(room) => {
                 self.page.room = room;
                 // Whoever asks for a room asks for what did not come once more.
@@ -201,10 +208,18 @@ impl State {
                 self.choose(Some(key));
                 self.page.room = Room::Wire;
             }
+            Action::Believe(key) => {
+                self.choose(key);
+                if let Some(there) = later::there() {
+                    choosing::believe(there, self);
+                }
+            }
             Action::Sun => self.page.sun = !self.page.sun,
             Action::StartEmpty => self.start_with(Form::default()),
             Action::ShowExample => self.start_with(crate::question::example::marigold()),
-            Action::Previous => self.back_to_previous(),
+            Action::Undo(on) => self.undo(on),
+            Action::Erased(left) => self.undo.erased(left),
+            Action::Exchanged(on, text) => self.exchanged(on, text),
             Action::Open(opened, mine) => self.open(*opened, mine),
             Action::NotKept(why) => self.page.notice(why),
             Action::Kept { newer: false } => self.page.kept = true,

@@ -1,7 +1,7 @@
 //! Journeys with a closed box: one reading at its cup, and what follows from it.
 
 use super::page::{Page, journey};
-use super::words::{self, drivers, wire};
+use super::words::{drivers, wire};
 use coilwright_solver::closed_box::Hint;
 use coilwright_words::english::{closed_box as say, judged};
 use thirtyfour::prelude::*;
@@ -138,7 +138,7 @@ fn what_may_be_in_the_box_becomes_the_rig_and_the_rig_before_is_one_tap_away() {
             document.getElementById(id).value).join(' ')";
         assert_eq!(page.run(fields, Vec::new()).await?, "1 2 2");
         assert_eq!(drivers::coils(2), "dual");
-        page.tap_button(words::PREVIOUS).await?;
+        page.tap("#undo").await?;
         page.until("the rig before is back", async || {
             Ok(page.run(fields, Vec::new()).await? == "3 2 4")
         })

@@ -57,7 +57,8 @@ const FAINT: &str = "
             // A stripe lies on its conductor.
             const conductor = e.matches('.d-tracer') ? e.parentElement.querySelector('.d-conductor') : null;
             const beneath = conductor ? over(parse(getComputedStyle(conductor).stroke), under) : under;
-            if (style.stroke !== 'none') look(e, style.stroke, beneath, 4.5, 'line');
+            // The ground under a hop is not there to be seen.
+            if (style.stroke !== 'none' && !e.matches('.d-gap')) look(e, style.stroke, beneath, 4.5, 'line');
             continue;
         }
         const around = e.parentElement === null ? under : ground(e.parentElement);

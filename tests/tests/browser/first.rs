@@ -156,7 +156,7 @@ fn where_nothing_fits_the_page_says_so_and_one_tap_makes_it_fit() {
         let listed = page.listed().await?;
         assert!(listed[0].1[0].contains("fits"), "{listed:?}");
         assert_ne!(page.fields().await?, fields);
-        page.tap_button(words::PREVIOUS).await?;
+        page.tap("#undo").await?;
         page.until_it_says(words::NONE_FITS).await?;
         let only_form = |all: Vec<String>| all.into_iter().take(8).collect::<Vec<_>>();
         assert_eq!(only_form(page.fields().await?), only_form(fields));
@@ -229,5 +229,54 @@ fn a_field_that_is_still_empty_is_wanted_and_not_wrong() {
         assert_eq!(page.count("[aria-invalid=true]").await?, 0);
         assert!(!page.says_so(words::PUT_RIGHT).await?);
         Ok(())
+    });
+}
+
+/// On a phone what decides, the answer and the way to the wiring are on the first screen: from
+/// an empty page to an answer nothing is scrolled, and four things are tapped.
+#[test]
+fn the_first_screen_holds_what_decides_and_the_answer() {
+    journey(async |page| {
+        page.screen(360, 640).await?;
+        page.open("").await?;
+        page.settled().await?;
+        page.until_it_says(words::LEAD).await?;
+        let deciding = [
+            "#drivers-0-count",
+            "#drivers-0-coils",
+            "#drivers-0-ohms",
+            "#amplifier-channels-0-least_ohms",
+            ".strip-thumb svg",
+            ".strip-act",
+        ];
+        let in_view = "return arguments[0].filter((of) => {
+            const at = document.querySelector(of)?.getBoundingClientRect();
+            if (at === undefined || at.height === 0) return true;
+            const [x, y] = [at.x + at.width / 2, at.y + at.height / 2];
+            return at.top < 0 || at.bottom > innerHeight
+                || document.elementFromPoint(x, y)?.closest(of) === null })";
+        assert_eq!(page.run(in_view, vec![json!(deciding)]).await?, json!([]));
+        page.tap_button(words::START_EMPTY).await?;
+        page.until_it_says(words::EMPTY).await?;
+        for (field, text) in [
+            ("#drivers-0-count", "2"),
+            ("#drivers-0-ohms", "2"),
+            ("#amplifier-channels-0-least_ohms", "1"),
+        ] {
+            // Tapped as the page lies.
+            assert_eq!(page.run(in_view, vec![json!([field])]).await?, json!([]), "{field}");
+            page.browser.find(By::Css(field)).await?.click().await?;
+            page.press(text).await?;
+        }
+        page.settled().await?;
+        assert_eq!(page.run(in_view, vec![json!(deciding)]).await?, json!([]));
+        assert_eq!(page.run("return scrollY", Vec::new()).await?, json!(0));
+        assert!(
+            page.text(".strip").await?.starts_with("4 Ω ✓ fits"),
+            "{}",
+            page.text(".strip").await?
+        );
+        page.tap(".strip-act").await?;
+        page.until_there(".wired-figure").await
     });
 }

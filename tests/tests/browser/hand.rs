@@ -39,7 +39,10 @@ impl Page {
     }
 
     /// Tabs to a field and writes into it in place of what stood there.
+    /// On a phone what does not decide is folded away, and is unfolded first.
     pub(crate) async fn fill(&self, name: &str, text: &str) -> WebDriverResult<()> {
+        let unfold = "for (const fold of document.querySelectorAll('.fold')) fold.open = true";
+        self.run(unfold, Vec::new()).await?;
         self.tab_to(name).await?;
         self.press(Key::Control + "a").await?;
         self.press(text).await

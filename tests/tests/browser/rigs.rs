@@ -3,6 +3,7 @@
 use super::layout::broken_now;
 use super::page::{Page, journey, journey_in_large_type};
 use super::states;
+use super::words::undo::{self, Erased};
 use super::words::{self, drivers, rigs as say};
 use thirtyfour::prelude::*;
 
@@ -96,10 +97,10 @@ async fn from_first_name_to_put_back(page: &Page, width: u32) -> WebDriverResult
     page.refresh().await?;
     page.settled().await?;
     assert_eq!(count(page).await?, "4");
-    page.tab_to(words::PREVIOUS).await?;
+    page.tab_to(&undo::name(false, Erased::Rig)).await?;
     page.press(Key::Enter + "").await?;
     page.until("what was not kept is back", async || Ok(count(page).await? == "8")).await?;
-    assert_eq!(page.focused().await?, words::PREVIOUS, "and can be left again");
+    assert_eq!(page.focused().await?, undo::name(false, Erased::Value), "and the way further back");
     assert_eq!(entered(&page.draft().await?), entered(&draft));
     assert_eq!(mine(&page.draft().await?), mine(&draft));
 
@@ -112,12 +113,12 @@ async fn from_first_name_to_put_back(page: &Page, width: u32) -> WebDriverResult
         press_at(page, &button(say::DELETE, &first)).await?;
         page.until_names(left).await?;
         page.until_outcome(&say::deleted(&first)).await?;
-        page.until_at("#rigs-put-back").await?;
+        page.until_at("#undo").await?;
     }
     let before = page.stored_rigs().await?;
     page.press(Key::Enter + "").await?;
     page.until_names(&all[1..]).await?;
-    page.until_at("#room").await?;
+    page.until_at("#undo").await?;
     assert_eq!(page.outcome().await?, "");
     assert_eq!(page.stored_rigs().await?.len(), before.len() + 1);
     // It is the one at hand, so what stands in the fields is of a rig that is kept again.
@@ -215,7 +216,7 @@ fn what_was_there_before_comes_back_with_its_work_and_name() {
         page.refresh().await?;
         page.settled().await?;
         assert_eq!(count(page).await?, "4");
-        page.tap_button(words::PREVIOUS).await?;
+        page.tap("#undo").await?;
         page.until("it is back", async || Ok(count(page).await? == "2")).await?;
         page.settled().await?;
         assert_eq!(entered(&page.draft().await?), entered(&draft));
@@ -372,10 +373,10 @@ async fn names_are_text(page: &Page, width: u32) -> WebDriverResult<()> {
         assert_eq!(page.count(".rigs img").await?, 0, "no name becomes markup");
         let found = page.finds().await?;
         assert_eq!(found, serde_json::json!([]), "{name}");
-        page.tap("#rigs-put-back").await?;
+        page.tap("#undo").await?;
         page.until_names(&[&name]).await?;
         page.tap_button(&button(say::DELETE, &name)).await?;
-        page.until_at("#rigs-put-back").await?;
+        page.until_at("#undo").await?;
     }
     assert!(wrong.is_empty(), "{wrong:#?}");
     Ok(())

@@ -157,14 +157,14 @@ fn damaged_entries_are_told_as_such_harm_nothing_and_can_be_deleted() {
         assert_eq!(stored["another.program"], "its own");
         // Deleted and put back, a damaged text is what it was.
         page.tap_button(&say::about(say::DELETE, say::DAMAGED)).await?;
-        page.until_at("#rigs-put-back").await?;
+        page.until_at("#undo").await?;
         page.press(Key::Enter + "").await?;
         page.until("it is back", async || Ok(page.names().await?.len() == 12)).await?;
         assert!(one.iter().all(|rig| stored.get(rig.0) == Some(rig.1)));
         for left in (2..12).rev() {
             page.tap_button(&say::about(say::DELETE, say::DAMAGED)).await?;
             page.until("one less", async || Ok(page.names().await?.len() == left)).await?;
-            page.until_at("#rigs-put-back").await?;
+            page.until_at("#undo").await?;
         }
         page.until_names(&["New", "Whole"]).await?;
         works_on(page).await

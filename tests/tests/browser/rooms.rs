@@ -15,6 +15,12 @@ fn rooms() -> Vec<(&'static str, String, &'static str, &'static str)> {
         ("compare", states::side_by_side(), room::TO_COMPARE, "room"),
         ("help", "#v=1&view=help&drivers=2~2~2~500".to_owned(), room::TO_HELP, "room"),
         ("closed", "#v=1&view=closed&drivers=2~2~2~500".to_owned(), room::TO_CLOSED, "room"),
+        (
+            "already",
+            "#v=1&view=already&drivers=2~2~2~500".to_owned(),
+            words::already::TO_ALREADY,
+            "room",
+        ),
         ("rigs", "#v=1&view=rigs&drivers=2~2~2~500".to_owned(), room::TO_RIGS, "room"),
         ("wire", states::two_wired("wire"), room::TO_PLAN, "room"),
         ("work", states::two_wired("work"), room::TO_STEP, "step-at-hand"),

@@ -2,6 +2,7 @@
 
 use crate::kept::kept;
 use coilwright_solver::answer::one;
+use coilwright_solver::meter::last_check;
 use coilwright_solver::rig::{BuildDraft, Cups};
 use coilwright_solver::wiring::Plan;
 use proof::rigs::{Filters, Stated, drivers, request};
@@ -172,6 +173,10 @@ pub(crate) fn all() -> Vec<Shown> {
             "a closed box",
             "#v=1&view=closed&cup=3.2~0.2&drivers=2~2~4~300&amplifier=1~2&channel=2~4:150~2:250&bridge=1~2~",
         ),
+        (
+            "a rig that is wired already",
+            "#v=1&view=already&reads=1.1&drivers=2~1~2~500&amplifier=1~1&channel=1~1:1000",
+        ),
         ("a closed box of few ohms", "#v=1&view=closed&cup=0.6~0.2&drivers=~1~~"),
         // Little is shown then, so that the link brings two notices too.
         (
@@ -180,6 +185,9 @@ pub(crate) fn all() -> Vec<Shown> {
         ),
     ];
     let mut all: Vec<Shown> = plain.map(|(name, link)| (name, link.to_owned())).into();
+    let already = pair_at("already", 0);
+    let wrong = format!("job=0~0&meter=1~0.2~{}~2.4&", last_check(&pair().plan).unwrap() + 1);
+    all.push(("a rig wired already that reads wrong", already.replace("job=0~0&", &wrong)));
     all.push(("side by side", side_by_side()));
     all.push(("a long ladder", long_ladder()));
     all.push(("nothing fits", nothing_fits()));

@@ -2,6 +2,7 @@
 
 mod address;
 mod hand;
+mod keys;
 mod later;
 mod offline;
 mod screen;
@@ -127,6 +128,10 @@ impl Host for Browser {
                 });
             }));
         }
+        // Several pages of a document hear each its own keys.
+        let keys: &web_sys::EventTarget =
+            if self.name.is_empty() { &self.document } else { &self.root };
+        listeners.push(keys::hear(keys, Rc::clone(&hears)));
         offline::hear(move |newer| hears(Heard::Kept { newer }));
         Box::new(listeners)
     }

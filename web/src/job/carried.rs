@@ -3,11 +3,13 @@
 //! thing is, waits while it is in none, and comes back when it is again.
 
 use super::Wired;
+use super::begun::{Begun, Origin};
 use super::work::Work;
 use crate::parts::plan::wording_of;
 use coilwright_solver::meter::{Place, Point};
 use coilwright_solver::network::Coil;
 use coilwright_solver::wiring::{Act, Check, Plan, Terminal};
+use std::rc::Rc;
 
 /// What an act is about, in whatever plan.
 #[derive(Clone, Debug, PartialEq)]
@@ -41,7 +43,7 @@ enum Spot {
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Aside {
     reads: Vec<Waiting>,
-    done: Vec<Thing>,
+    done: Vec<Done>,
     /// What was at hand.
     at: Option<Thing>,
 }
@@ -54,6 +56,16 @@ struct Waiting {
     text: String,
     /// Where it was read, in words.
     said: String,
+    /// Where it was read last: the point of a plan.
+    of: (Rc<Origin>, Point),
+}
+
+/// What was done to something that waits.
+#[derive(Clone, Debug, PartialEq)]
+struct Done {
+    thing: Thing,
+    /// The act of a plan that it was last.
+    of: (Rc<Origin>, u16),
 }
 
 impl Aside {
@@ -61,6 +73,28 @@ impl Aside {
     pub fn readings(&self) -> impl Iterator<Item = (&str, &str)> {
         self.reads.iter().map(|one| (one.said.as_str(), one.text.as_str()))
     }
+
+    /// What waits, plan by plan, to be kept.
+    #[must_use]
+    pub fn begun(&self) -> Vec<Begun> {
+        let mut all: Vec<Begun> = Vec::new();
+        for one in &self.reads {
+            work_of(&mut all, &one.of.0).note(one.of.1, &one.text);
+        }
+        for one in &self.done {
+            work_of(&mut all, &one.of.0).tick(one.of.1, true);
+        }
+        all
+    }
+}
+
+/// The work of an origin, among others.
+fn work_of<'a>(all: &'a mut Vec<Begun>, origin: &Rc<Origin>) -> &'a mut Work {
+    let at = all.iter().position(|one| one.origin == *origin).unwrap_or_else(|| {
+        all.push(Begun { origin: Rc::clone(origin), work: Work::default() });
+        all.len() - 1
+    });
+    &mut all[at].work
 }
 
 /// A plan as things.
@@ -147,19 +181,24 @@ impl Aside {
         // What was said against the meter was said of that plan.
         let Work { at, read, done, asked, .. } = core::mem::take(work);
         work.asked = asked;
-        self.at = things.all.get(usize::from(at)).cloned();
+        // Whoever went nowhere since is still where the plan before was left.
+        if at > 0 || self.at.is_none() {
+            self.at = things.all.get(usize::from(at)).cloned();
+        }
         for (point, text) in read {
             let Some((thing, spot)) = things.told(point) else { continue };
             let said = wording.map_or_else(String::new, |wording| wording.point(&point).0);
             // What is read anew of a thing is what holds of it.
             self.reads.retain(|one| (&one.thing, &one.spot) != (&thing, &spot));
-            self.reads.push(Waiting { thing, spot, text, said });
+            let of = (Rc::clone(&before.origin), point);
+            self.reads.push(Waiting { thing, spot, text, said, of });
         }
         for act in done {
             if let Some(thing) = things.all.get(usize::from(act))
-                && !self.done.contains(thing)
+                && !self.done.iter().any(|one| one.thing == *thing)
             {
-                self.done.push(thing.clone());
+                let of = (Rc::clone(&before.origin), act);
+                self.done.push(Done { thing: thing.clone(), of });
             }
         }
     }
@@ -168,19 +207,22 @@ impl Aside {
     pub(super) fn give_back(&mut self, work: &mut Work, now: &Wired) {
         let Some(things) = Things::of(now) else { return };
         let waiting = core::mem::take(self);
-        if let Some(act) = waiting.at.and_then(|thing| things.act(&thing)) {
-            work.at = act;
+        match waiting.at.as_ref().and_then(|thing| things.act(thing)) {
+            Some(act) => work.at = act,
+            None => self.at = waiting.at,
         }
         for one in waiting.reads {
             match things.point(&one.thing, &one.spot) {
-                Some(point) => work.note(point, &one.text),
+                // What stands there already is what holds.
+                Some(point) if work.reading(point).is_empty() => work.note(point, &one.text),
+                Some(_) => {}
                 None => self.reads.push(one),
             }
         }
-        for thing in waiting.done {
-            match things.act(&thing) {
+        for one in waiting.done {
+            match things.act(&one.thing) {
                 Some(act) => work.tick(act, true),
-                None => self.done.push(thing),
+                None => self.done.push(one),
             }
         }
     }

@@ -1,10 +1,12 @@
 //! The plan of a configuration, with what it is of.
 
+use super::begun::Origin;
 use coilwright_solver::answer::Configuration;
 use coilwright_solver::meter::{Foretold, Job, Known};
 use coilwright_solver::problem::Problem;
 use coilwright_solver::rig::{Build, Rig};
 use coilwright_solver::wiring::Plan;
+use std::rc::Rc;
 
 /// A plan, with what it is of.
 #[derive(Clone, Debug, PartialEq)]
@@ -21,6 +23,8 @@ pub struct Wired {
     pub foretold: Vec<Option<Foretold>>,
     /// What the driver groups are called.
     pub names: Vec<String>,
+    /// What stood in the fields.
+    pub origin: Rc<Origin>,
     /// By what its ranges are told.
     pub known: Known,
 }

@@ -62,12 +62,6 @@ impl Job {
         self.plan().is_some_and(|plan| plan.step_of(point.act) == Some(self.at()))
     }
 
-    /// Whether there is nothing to take back, and all that was there can be brought back.
-    #[must_use]
-    pub fn can_undo(&self) -> bool {
-        self.erased.is_some() && !self.is_begun()
-    }
-
     /// Whether anything was done or read.
     #[must_use]
     pub fn is_begun(&self) -> bool {

@@ -4,6 +4,7 @@ use super::escape::unescaped;
 use super::texts::{self, Values};
 use super::{LeftOut, Opened, Saved, TIED, build, open};
 use crate::aside::{self, Compared};
+use crate::job::begun::{Begun, Origin};
 use crate::job::work::Work;
 use crate::question::fields::{
     AmplifierForm, BridgeForm, BuildForm, GroupForm, Linked, OutputForm, Part, PointForm,
@@ -11,6 +12,10 @@ use crate::question::fields::{
 use crate::question::form::{Form, most};
 use crate::rooms::{Kept, Room, RoomsKept};
 use coilwright_solver::bounds::Field;
+use std::rc::Rc;
+
+/// More plans than anybody has work waiting of: each is a link within the link.
+const MOST_WAITING: usize = 64;
 
 #[derive(Default)]
 pub(super) struct Reader {
@@ -27,6 +32,7 @@ pub(super) struct Reader {
     room: Room,
     build: BuildForm,
     work: Work,
+    waits: Vec<Begun>,
     rooms: RoomsKept,
     pub(super) left_out: Vec<LeftOut>,
 }
@@ -51,6 +57,14 @@ impl Reader {
             }
             "asked" => self.work.asked = build::read_asked(value)?,
             "against" => self.work.against = build::read_against(value)?,
+            "waits" if self.waits.len() >= MOST_WAITING => return None,
+            "waits" => {
+                let Saved { form, key, work, .. } = within(&unescaped(value)?)?;
+                if work == Work::default() {
+                    return None;
+                }
+                self.waits.push(Begun { origin: Rc::new(Origin { form, key }), work });
+            }
             "box" => build::read_box(value, &mut self.build)?,
             "reversed" => build::read_reversed(value, &mut self.build)?,
             "wire" => build::read_wire(value, &mut self.build)?,
@@ -63,11 +77,8 @@ impl Reader {
             }
             "compare" => {
                 let text = unescaped(value).filter(|text| !text.is_empty())?;
-                // A link within a link holds a rig and a key, and no further links.
-                let one = if text.starts_with("v=")
-                    && !text.split('&').any(|part| part.starts_with("compare="))
-                {
-                    let saved = open(&text)?.saved;
+                let one = if text.starts_with("v=") {
+                    let saved = within(&text)?;
                     (Some(saved.form), saved.key?)
                 } else {
                     (None, text)
@@ -184,9 +195,18 @@ impl Reader {
         };
         let compared = self.compared.into_iter().map(of_rig).collect();
         let (key, room, work, rooms) = (self.key, self.room, self.work, self.rooms);
-        let saved = Saved { form, key, compared, room, work, rooms };
+        let saved = Saved { form, key, compared, room, work, waits: self.waits, rooms };
         Opened { saved, left_out: self.left_out }
     }
+}
+
+/// A link within a link, which holds no further links.
+fn within(text: &str) -> Option<Saved> {
+    let holds = |name: &str| text.split('&').any(|part| part.starts_with(name));
+    if holds("compare=") || holds("waits=") {
+        return None;
+    }
+    Some(open(text)?.saved)
 }
 
 fn switched_off(value: &str) -> Option<bool> {

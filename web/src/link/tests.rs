@@ -3,6 +3,7 @@
 
 use super::*;
 use crate::aside::{self as compared, Compared};
+use crate::job::begun::Origin;
 use crate::question::fields::{
     AmplifierForm, BridgeForm, BuildForm, GroupForm, PointForm, TakesForm,
 };
@@ -16,6 +17,7 @@ use coilwright_solver::meter::{Place, Point, Question};
 use coilwright_solver::network::Coil;
 use coilwright_solver::ohms::{Ohms, Ratio};
 use proptest::prelude::*;
+use std::rc::Rc;
 
 mod any_saved;
 #[path = "tests/any_work.rs"]
@@ -150,6 +152,25 @@ fn tied() -> Form {
     form
 }
 
+/// A reading and a tick of another plan wait beside the work on this one.
+fn waiting() -> Saved {
+    let group = GroupForm { count: "2".into(), ohms: "4".into(), ..GroupForm::default() };
+    let form = Form { groups: vec![group], amplifier: None, ..Form::default() };
+    let point = |act| Point { act, place: Place::Step };
+    let read = |act, text: &str| vec![(point(act), text.to_owned())];
+    let begun = Begun {
+        origin: Rc::new(Origin { form, key: Some("1:1a+2a".into()) }),
+        work: Work { done: vec![2], read: read(5, "7.1"), ..Work::default() },
+    };
+    Saved {
+        key: Some("1:1a||2a".into()),
+        room: Room::Wire,
+        work: Work { at: 1, done: vec![0], read: read(0, "0.2"), ..Work::default() },
+        waits: vec![begun],
+        ..Saved::of(two_duals())
+    }
+}
+
 /// Links that were ever given away open for ever: never change a line, only add.
 #[test]
 fn golden_links_are_written_and_opened_as_ever() {
@@ -199,6 +220,12 @@ fn golden_links_are_written_and_opened_as_ever() {
         (
             Saved { rooms: read("OL", ""), ..Saved::of(two_duals()) },
             "v=1&cup=OL~&drivers=2~2~2~500&amplifier=1~1&channel=1~4:420~2:760~1:1200",
+        ),
+        (
+            waiting(),
+            "v=1&key=1:1a%7C%7C2a&view=wire&job=1~1&meter=1~0.2\
+             &waits=v%3D1%26key%3D1:1a+2a%26job%3D0%7E4%26meter%3D6%7E7.1%26drivers%3D2%7E1%7E4%7E\
+             &drivers=2~2~2~500&amplifier=1~1&channel=1~4:420~2:760~1:1200",
         ),
         (
             saved(measured()),

@@ -5,6 +5,7 @@ use crate::job::work::is_closer;
 use crate::parts::tied::tied;
 use crate::pen::{Pen, What, When};
 use crate::question::text::Misread;
+use crate::rooms::Room;
 use crate::state::Action as Anything;
 use crate::words::doubt;
 use crate::words::meter as words;
@@ -188,9 +189,16 @@ fn left_open(pen: &mut Pen, wording: &Wording<'_>, point: Point, agreement: Agre
         text.push(' ');
         text.push_str(&doubt::more(more));
     }
-    pen.line_of("p.hints", tied(&text));
+    // Where a step is one screen there is room for one line of it.
+    let folded = pen.state.page.room == Room::Work;
+    if !folded {
+        pen.line_of("p.hints", tied(&text));
+    }
     pen.open("details.more");
-    pen.line("summary", doubt::FINER);
+    pen.line("summary", if folded { doubt::LEFT_OPEN } else { doubt::FINER });
+    if folded {
+        pen.line_of("p.hints", tied(&text));
+    }
     pen.line_of("p.hints", tied(&doubt::finer(finer)));
     pen.close();
     pen.close();

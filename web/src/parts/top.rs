@@ -10,7 +10,9 @@ pub fn top(pen: &mut Pen, spec: &'static str, title: &'static str, back: &'stati
     pen.open("div.chosen-top");
     pen.line(spec, title);
     let to = Saved { key: None, room: Room::List, ..pen.state.saved() };
-    pen.lead(back, &to, What::Back);
+    // What is chosen of the list is one step back; a room may lie further from it.
+    let way = if pen.state.page.room == Room::List { What::Back } else { What::All };
+    pen.lead(back, &to, way);
     pen.text(say::chosen::BACK);
     pen.close();
     pen.close();

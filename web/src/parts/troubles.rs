@@ -1,9 +1,8 @@
-//! What stands in the way, and what was removed.
+//! What stands in the way.
 
 use crate::parts::blank::{id_of, message};
 use crate::pen::{Pen, What};
 use crate::question::trouble::Trouble;
-use crate::question::{Edit, Removed};
 use crate::words::page as say;
 
 /// What is wrong with a list as a whole, beside it.
@@ -58,22 +57,5 @@ fn part(
         }
     }
     pen.close();
-    pen.close();
-}
-
-/// What was removed last, with the way to put it back.
-pub fn removed(pen: &mut Pen) {
-    let Some(removed) = &pen.state.question.removed else {
-        return pen.nothing();
-    };
-    let what = match removed {
-        Removed::Group(..) => say::Removed::Drivers,
-        Removed::Amplifier(_) => say::Removed::Amplifier,
-        Removed::Bridge(..) => say::Removed::Bridge,
-        Removed::Point(..) => say::Removed::Point,
-    };
-    pen.open("div.removed|role=status");
-    pen.line("p", say::removed(what));
-    pen.button("quiet", say::PUT_BACK, Edit::PutBack);
     pen.close();
 }

@@ -8,7 +8,7 @@ use crate::question::place::Place;
 use crate::rooms::closed::state::Probes;
 use crate::rooms::rigs::state::Wish;
 use crate::rooms::sheet::state::Line;
-use crate::rooms::{closed, list, rigs, sheet};
+use crate::rooms::{already, closed, list, rigs, sheet};
 use crate::state::{Action, page};
 use coilwright_solver::meter::Point;
 use coilwright_solver::ohms::Ohms;
@@ -29,6 +29,8 @@ pub enum What {
     Rung(Vec<Ohms>),
     /// An order is chosen by its name.
     Order,
+    /// What a rig that is wired already is believed to be is chosen by its key.
+    Believe,
     /// The keyboard goes to an element.
     GoTo(String),
     /// What the meter showed at a point is written down.
@@ -37,6 +39,8 @@ pub enum What {
     Against,
     /// Somebody goes on against it: where a form would be sent.
     GoAgainst,
+    /// What the cup of a rig that is wired already reads is written down.
+    Cup,
     /// What the meter showed at a closed box is written down.
     Shown(Probes),
     /// A line at the head of the job sheet is written down.
@@ -68,6 +72,10 @@ pub enum What {
     Bring,
     /// Back to the list.
     Back,
+    /// To the list, whatever of it is chosen: beside it, where there is room, that stays.
+    All,
+    /// What was left behind last is wanted, or what undoing left.
+    Undo(bool),
     /// Nothing: the page sends no form.
     Stay,
 }
@@ -176,6 +184,10 @@ impl Listener for On {
                     act.now(list::Action::Order(order));
                 }
             }
+            What::Believe => {
+                let key = value(&event).filter(|key| !key.is_empty());
+                act.now(page::Action::Believe(key));
+            }
             What::Read(point) => {
                 if let Some(text) = value(&event) {
                     act.now(job::Action::Read(*point, text));
@@ -189,6 +201,11 @@ impl Listener for On {
             What::GoAgainst => {
                 event.prevent_default();
                 act.now(job::Action::GoAgainst);
+            }
+            What::Cup => {
+                if let Some(text) = value(&event) {
+                    act.now(already::Action::Reads(text));
+                }
             }
             What::Shown(probes) => {
                 if let Some(text) = value(&event) {
@@ -227,6 +244,9 @@ impl Listener for On {
             What::Renew => act.tell(Message::Renew),
             What::Bring => act.tell(Message::Bring),
             What::GoTo(id) => act.host().go_to(id),
+            What::All if act.host().is_wide() => act.now(page::Action::Leave),
+            What::All => act.now(page::Action::All),
+            What::Undo(on) => act.tell(Message::Undo(*on)),
             What::Back if act.host().is_choice() => act.host().back(),
             What::Back => act.now(page::Action::Leave),
             What::Stay => event.prevent_default(),

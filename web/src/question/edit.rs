@@ -1,7 +1,7 @@
-//! What changes the form in part, and what was removed coming back.
+//! What changes the form in part.
 
 use super::Question;
-use super::fields::{AmplifierForm, BridgeForm, GroupForm, PointForm};
+use super::fields::{AmplifierForm, BridgeForm, GroupForm};
 use super::form::most;
 use super::place::{At, Place};
 use crate::question::fields::Group;
@@ -31,8 +31,6 @@ pub enum Edit {
     RemoveBridge(usize),
     /// A rated point goes.
     RemovePoint(At, usize),
-    /// What was removed last comes back.
-    PutBack,
     /// The filter on joining is on, or off.
     JoinedOnly(bool),
     /// The filter on evenness is on, or off.
@@ -47,19 +45,6 @@ pub enum Edit {
     Change(Change),
 }
 
-/// What was removed, to be put back with one tap.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Removed {
-    /// A driver group, from this place.
-    Group(usize, GroupForm),
-    /// The amplifier.
-    Amplifier(AmplifierForm),
-    /// A bridge, from this place.
-    Bridge(usize, BridgeForm),
-    /// A rated point, from this place.
-    Point(At, usize, PointForm),
-}
-
 impl Edit {
     /// Whether it changes what drivers are called, and nothing that is asked.
     #[must_use]
@@ -72,7 +57,18 @@ impl Question {
     /// Changes the form in part.
     pub fn edit(&mut self, edit: Edit) {
         match edit {
-            Edit::Set(place, text) => self.form.set(place, text),
+            Edit::Set(place, text) => {
+                // The first value that is typed makes the example one's own rig, of which
+                // nobody has said what it bears.
+                let rig = !matches!(
+                    place,
+                    Place::Group(_, Group::Name) | Place::Box(_) | Place::Takes(..)
+                );
+                if rig && self.is_example() && self.form.text(place) != Some(&text) {
+                    self.form.clear_watts(matches!(place, Place::Rated(..)));
+                }
+                self.form.set(place, text);
+            }
             Edit::AddGroup => {
                 if self.form.groups.len() < most(Field::Drivers) {
                     self.form.groups.push(GroupForm::default());
@@ -80,24 +76,20 @@ impl Question {
             }
             Edit::RemoveGroup(i) => {
                 if self.form.groups.len() > 1 && i < self.form.groups.len() {
-                    let group = self.form.groups.remove(i);
-                    self.removed = Some(Removed::Group(i, group));
+                    self.form.groups.remove(i);
                 }
             }
             Edit::AddAmplifier => {
                 self.form.amplifier.get_or_insert_default();
             }
-            Edit::RemoveAmplifier => {
-                self.removed = self.form.amplifier.take().map(Removed::Amplifier);
-            }
+            Edit::RemoveAmplifier => self.form.amplifier = None,
             Edit::JoinedOnly(on) => self.form.joined_only = on,
             Edit::EvenOnly(on) => self.form.even_only = on,
             Edit::RemovePoint(at, i) => {
                 if let Some(output) = self.form.output_mut(at)
                     && i < output.rated.len()
                 {
-                    let point = output.rated.remove(i);
-                    self.removed = Some(Removed::Point(at, i, point));
+                    output.rated.remove(i);
                 }
             }
             Edit::Reversed(driver, reversed) => self.form.build.mount(driver, reversed),
@@ -107,7 +99,6 @@ impl Question {
                     takes.push_on = push_on;
                 }
             }
-            Edit::PutBack => self.put_back(),
             Edit::Change(change) => self.form.change(&change),
             Edit::Alike(alike) => {
                 if let Some(amplifier) = &mut self.form.amplifier {
@@ -130,32 +121,9 @@ impl Question {
                 if let Some(amplifier) = &mut self.form.amplifier
                     && i < amplifier.bridges.len()
                 {
-                    let bridge = amplifier.bridges.remove(i);
-                    self.removed = Some(Removed::Bridge(i, bridge));
+                    amplifier.bridges.remove(i);
                 }
             }
-        }
-    }
-
-    fn put_back(&mut self) {
-        match self.removed.take() {
-            Some(Removed::Group(i, group)) => {
-                let groups = &mut self.form.groups;
-                groups.insert(i.min(groups.len()), group);
-            }
-            Some(Removed::Amplifier(amplifier)) => self.form.amplifier = Some(amplifier),
-            Some(Removed::Bridge(i, bridge)) => {
-                if let Some(amplifier) = &mut self.form.amplifier {
-                    let bridges = &mut amplifier.bridges;
-                    bridges.insert(i.min(bridges.len()), bridge);
-                }
-            }
-            Some(Removed::Point(at, i, point)) => {
-                if let Some(output) = self.form.output_mut(at) {
-                    output.rated.insert(i.min(output.rated.len()), point);
-                }
-            }
-            None => {}
         }
     }
 }

@@ -101,6 +101,12 @@ impl Form {
         (row < texts.len()).then(|| texts.swap_remove(row))
     }
 
+    /// The text at a place, where there is one.
+    #[must_use]
+    pub fn text(&self, place: Place) -> Option<&str> {
+        self.places().into_iter().find(|(at, _)| *at == place).map(|(_, text)| text)
+    }
+
     fn point_mut(&mut self, at: At, i: usize) -> Option<&mut PointForm> {
         let most = most(at.rated());
         let rated = &mut self.output_mut(at)?.rated;
@@ -117,6 +123,22 @@ impl Form {
         }
         if place == Place::Amplifier(Amplifier::Channels) {
             self.fill_channels();
+        }
+    }
+
+    /// Leaves out what drivers and outputs are rated for; the rows stay where one is typed into.
+    pub fn clear_watts(&mut self, rows_stay: bool) {
+        for group in &mut self.groups {
+            group.watts.clear();
+        }
+        if let Some(amplifier) = &mut self.amplifier {
+            let bridges = amplifier.bridges.iter_mut().map(|bridge| &mut bridge.output);
+            for output in amplifier.channels.iter_mut().chain(bridges) {
+                output.rated.fill(PointForm::default());
+                if !rows_stay {
+                    output.rated.clear();
+                }
+            }
         }
     }
 

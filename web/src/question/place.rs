@@ -98,6 +98,16 @@ impl Place {
         self.row().shape
     }
 
+    /// Whether it does not decide, so that it may be folded away.
+    #[must_use]
+    pub const fn is_folded(self) -> bool {
+        match self {
+            Self::Group(_, row) => !matches!(row, Group::Count | Group::Coils | Group::Ohms),
+            Self::Output(At::Channel(_), _) | Self::Box(_) | Self::Takes(..) => false,
+            Self::Amplifier(_) | Self::Output(..) | Self::Rated(..) | Self::Bridge(..) => true,
+        }
+    }
+
     /// Where the value stands in a request: names the field in problems and in the page.
     #[must_use]
     pub fn path(self) -> Path {

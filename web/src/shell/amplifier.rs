@@ -45,23 +45,25 @@ pub(super) fn amplifier(pen: &mut Pen) {
     pen.line("legend", page::AMPLIFIER);
     pen.named("quiet part-remove", say::WITHOUT, remove, Edit::RemoveAmplifier);
     pen.open("div.say");
-    pen.open("span.phrase phrase-lead");
-    field(pen, say::I_HAVE, Place::Amplifier(Amplifier::Count), &amplifier.count, say::COUNT, "");
-    pen.close();
-    pen.open("span.phrase");
-    field(
-        pen,
-        say::WITH,
-        Place::Amplifier(Amplifier::Channels),
-        &amplifier.channel_count,
-        say::CHANNELS,
-        "",
-    );
-    pen.close();
-    if let Some(channel) = alone {
-        least(pen, At::Channel(0), channel);
+    match alone {
+        Some(channel) => least(pen, At::Channel(0), channel, say::SAFE.to_owned()),
+        None => {
+            let shown = amplifier.channels_shown();
+            for (i, channel) in amplifier.channels.iter().take(shown).enumerate() {
+                least(pen, At::Channel(i), channel, say::channel_safe(i + 1));
+            }
+        }
     }
     pen.close();
+    pen.open("details.fold");
+    if pen.state.question.unfolded {
+        pen.fixed("open", "");
+    }
+    let points = amplifier.channels.first().into_iter().flat_map(|channel| &channel.rated);
+    let points = points.map(|point| (point.watts.as_str(), point.ohms.as_str()));
+    pen.line_of("summary", say::more(&amplifier.channel_count, points));
+    pen.open("div.fold-in");
+    counts(pen, amplifier);
     if several {
         pen.tick(say::ALIKE, "", amplifier.alike, Edit::Alike(!amplifier.alike));
     } else {
@@ -78,11 +80,27 @@ pub(super) fn amplifier(pen: &mut Pen) {
     pen.close();
     bridges(pen, amplifier);
     pen.close();
+    pen.close();
+    pen.close();
 }
 
-fn least(pen: &mut Pen, at: At, output: &OutputForm) {
+/// How many there are, and of how many channels.
+fn counts(pen: &mut Pen, amplifier: &AmplifierForm) {
+    let (of_kind, channels) = (&amplifier.count, &amplifier.channel_count);
+    pen.open("div.say");
+    pen.open("span.phrase phrase-lead");
+    field(pen, say::I_HAVE, Place::Amplifier(Amplifier::Count), of_kind, say::COUNT, "");
+    pen.close();
     pen.open("span.phrase");
-    field(pen, say::SAFE, Place::Output(at, Output::Least), &output.least, say::LEAST, "Ω");
+    field(pen, say::WITH, Place::Amplifier(Amplifier::Channels), channels, say::CHANNELS, "");
+    pen.close();
+    pen.close();
+}
+
+fn least(pen: &mut Pen, at: At, output: &OutputForm, before: String) {
+    pen.open("span.phrase");
+    pen.line_of("span.word", before);
+    field(pen, "", Place::Output(at, Output::Least), &output.least, say::LEAST, "Ω");
     pen.close();
 }
 
@@ -91,9 +109,6 @@ fn unlike(pen: &mut Pen, amplifier: &AmplifierForm) {
         let at = At::Channel(i);
         pen.open("fieldset.part part-inner");
         pen.line_of("legend", say::channel(i + 1));
-        pen.open("div.say");
-        least(pen, at, channel);
-        pen.close();
         rated(pen, at, channel);
         pairs(pen, i, channel, false);
         pen.close();
@@ -141,7 +156,7 @@ fn bridge(pen: &mut Pen, i: usize, bridge: &BridgeForm) {
     field(pen, say::BRIDGED, Place::Bridge(i, Bridge::First), &bridge.first, say::CHANNEL, "");
     field(pen, say::AND, Place::Bridge(i, Bridge::Second), &bridge.second, say::CHANNEL, "");
     pen.close();
-    least(pen, at, &bridge.output);
+    least(pen, at, &bridge.output, say::SAFE.to_owned());
     pen.close();
     at_path(pen, channels.as_str());
     hints(pen, "ul.hints", &[Field::Bridges, Field::BridgeLeast].map(fields::hint));

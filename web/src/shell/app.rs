@@ -16,9 +16,11 @@ use crate::host::Host;
 use crate::later::{self, Later, comes_later};
 use crate::parts::{handing, plan};
 use crate::pen::Memory;
+use crate::rooms::rigs::state::Wish;
 use crate::rooms::{Room, wire};
 use crate::state::opening;
 use crate::state::page::Action;
+use crate::state::undo::Left;
 use crate::state::{Handed, State};
 use coilwright_solver::answer::Request;
 use gloo_timers::callback::Timeout;
@@ -70,10 +72,10 @@ impl std::fmt::Debug for App {
 /// What the effects saw last.
 #[derive(Debug, Default)]
 struct Before {
-    /// The draft of what is kept, and of what was there before it.
-    texts: (String, Option<String>),
-    /// What was there before it as the tab keeps it, once that is known.
-    previous: Option<Option<String>>,
+    /// The draft of what is kept.
+    draft: String,
+    /// How often what can be undone had changed when that was kept.
+    undone: u32,
     /// The room, and whether something was chosen.
     place: (Room, bool),
     /// The room and the key of what is shown as chosen.
@@ -100,8 +102,8 @@ struct Before {
     working: bool,
     /// Whether the rigs that are kept are looked at.
     there: bool,
-    /// Which of them can be brought back.
-    gone: Option<String>,
+    /// How often what can be undone had changed when they were.
+    erased: u32,
     /// Whether something was wanted of them, so that what was pressed may be gone.
     pressed: bool,
     /// Whether the browser was asked to keep them.
@@ -178,6 +180,14 @@ impl Component for App {
                 }
             }
             Message::Bring => self.bring(&act(ctx)),
+            Message::Undo(on) => match self.state.undo.next(on) {
+                Some(Left::Rig(..)) => act(ctx).run(Errand::Wish(Wish::Exchange(on))),
+                Some(Left::Page(..)) => {
+                    self.state.apply(Action::Undo(on));
+                    return true;
+                }
+                None => {}
+            },
             Message::Came(there) => {
                 if there {
                     later::has_arrived();

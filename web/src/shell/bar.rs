@@ -11,6 +11,9 @@ use crate::words::page as say;
 /// A coil of four turns: the page's mark.
 const COIL: &str = "<svg class=\"mark-coil\" viewBox=\"0 0 44 24\" width=\"44\" height=\"24\" aria-hidden=\"true\"><path fill=\"none\" stroke=\"currentColor\" stroke-width=\"2.5\" stroke-linecap=\"round\" d=\"M2 12h5c0-13 9-13 9 0 0 10-5 10-5 0 0-13 10-13 10 0 0 10-5 10-5 0 0-13 10-13 10 0 0 10-5 10-5 0 0-13 10-13 10 0h7\"/></svg>";
 
+/// The id of the way back.
+pub(super) const UNDO: &str = "undo";
+
 /// The bar, with the way past it and the fields to what the room is there for, and the
 /// notices.
 pub(super) fn bar(pen: &mut Pen, (words, to): (&'static str, &'static str)) {
@@ -26,6 +29,7 @@ pub(super) fn bar(pen: &mut Pen, (words, to): (&'static str, &'static str)) {
     pen.line("b", "wright");
     pen.close();
     pen.close();
+    undo(pen);
     starts(pen);
     pen.close();
     if pen.state.page.newer {
@@ -48,17 +52,45 @@ pub(super) fn bar(pen: &mut Pen, (words, to): (&'static str, &'static str)) {
     pen.close();
 }
 
+/// The way back from what was erased or replaced last, and from that: at hand while it is the
+/// last thing that was done, else in the bar.
+fn undo(pen: &mut Pen) {
+    let undo = &pen.state.undo;
+    let (behind, ahead) = (undo.next(false), undo.next(true).filter(|_| undo.undone));
+    let said = match (behind, ahead) {
+        (_, Some(_)) => say::undo::UNDONE,
+        (Some(left), None) if undo.fresh => left.erased().said(),
+        _ => "",
+    };
+    pen.open(if said.is_empty() { "div.undo" } else { "div.undo undo-fresh" });
+    pen.open("span|role=status");
+    pen.text(said);
+    pen.close();
+    pen.open("");
+    // Where nothing more is to be undone, what undoes that has its place, and its keyboard.
+    let ways = behind.map(|left| (false, left)).into_iter().chain(ahead.map(|left| (true, left)));
+    for (at, (on, left)) in ways.enumerate() {
+        pen.press("quiet", What::Undo(on));
+        pen.key(at.to_string());
+        if at == 0 {
+            pen.fixed("id", UNDO);
+        }
+        pen.made("aria-label", say::undo::name(on, left.erased()));
+        pen.text(if on { say::undo::REDO } else { say::undo::UNDO });
+        pen.close();
+    }
+    pen.close();
+    pen.close();
+}
+
 /// Where to begin and where to go.
 fn starts(pen: &mut Pen) {
     let state = pen.state;
     pen.open("div.bar-starts");
-    if state.page.previous.is_some() {
-        pen.button("quiet", say::PREVIOUS, Action::Previous);
-    }
-    if !state.is_example() {
+    // One of them at a time: there is little room, and an undo for either.
+    if state.question.form == Form::default() {
         pen.button("quiet", say::SHOW_EXAMPLE, Action::ShowExample);
-    }
-    if state.question.form != Form::default() {
+    } else {
         pen.button("quiet", say::START_EMPTY, Action::StartEmpty);
     }
     turn(pen, Room::Rigs, say::rigs::TURN.to_owned());

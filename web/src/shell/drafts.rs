@@ -14,7 +14,8 @@ use std::cell::Cell;
 use std::rc::Rc;
 
 const DRAFT: &str = "coilwright.draft";
-const PREVIOUS: &str = "coilwright.previous";
+/// What can be undone; once the one rig that was there before.
+const UNDO: &str = "coilwright.previous";
 const WORKING: &str = "coilwright.working";
 const VISIT: &str = "coilwright.visit";
 /// The address before the last that was written.
@@ -67,7 +68,7 @@ pub fn found(host: &dyn Host) -> Found {
     Found {
         fragment: host.fragment(),
         own: from_tab(DRAFT),
-        previous: from_tab(PREVIOUS),
+        undo: from_tab(UNDO),
         latest: host.shared().ok().and_then(|shared| load(&*shared, &own(host, DRAFT))),
         refreshed,
         sun: host.shared().is_ok_and(|shared| shared.read(&own(host, SUN)).is_some()),
@@ -75,19 +76,17 @@ pub fn found(host: &dyn Host) -> Found {
     }
 }
 
-/// Keeps the draft of this tab, and what stood there before it where that is another.
+/// Keeps the draft of this tab, and what can be undone where that is another.
 ///
 /// # Errors
 /// [`NotKept`].
-pub fn keep(host: &dyn Host, draft: &str, previous: Option<Option<&str>>) -> Result<(), NotKept> {
+pub fn keep(host: &dyn Host, draft: &str, undo: Option<&str>) -> Result<(), NotKept> {
     let tab = host.tab()?;
     save(&*tab, &own(host, DRAFT), draft)?;
-    match previous {
-        Some(Some(previous)) => save(&*tab, &own(host, PREVIOUS), previous)?,
-        Some(None) => tab.erase(&own(host, PREVIOUS)),
-        None => {}
+    match undo {
+        Some(undo) => save(&*tab, &own(host, UNDO), undo),
+        None => Ok(()),
     }
-    Ok(())
 }
 
 /// Writes a link over the address, which is noted: whoever loads the page anew at this moment

@@ -21,9 +21,6 @@ pub(super) fn groups(pen: &mut Pen) {
         group(pen, at, form);
     }
     crate::parts::troubles::at_path(pen, Field::Drivers.spec().name);
-    if groups.len() < most(Field::Drivers) {
-        pen.button("add", say::ADD, Edit::AddGroup);
-    }
     pen.close();
 }
 
@@ -55,10 +52,6 @@ fn group(pen: &mut Pen, at: usize, form: &GroupForm) {
     }
     let per = |per: WattsPer| (per.name(), say::per(per == WattsPer::Coil));
     let field = |place: Place, raw, label, unit| Blank { place, raw, label, unit, more };
-    pen.open("div.name");
-    let label = fields::label(Field::Name);
-    blank(pen, Blank { more: None, ..field(Place::Group(at, Group::Name), &form.name, label, "") });
-    pen.close();
     pen.open("div.say");
     pen.open("span.phrase phrase-lead");
     word(pen, if at == 0 { say::I_HAVE } else { say::AND });
@@ -75,6 +68,20 @@ fn group(pen: &mut Pen, at: usize, form: &GroupForm) {
     word(pen, say::OF);
     blank(pen, field(Place::Group(at, Group::Ohms), &form.ohms, say::OHMS, "Ω"));
     pen.close();
+    pen.close();
+    if one_driver.is_empty() {
+        pen.nothing();
+    } else {
+        pen.line_of("p.echo", tied(&page::alone(&one_driver)));
+    }
+    // What decides stands above; the rest is a tap away where there is no room for it.
+    pen.open("details.fold");
+    if pen.state.question.unfolded {
+        pen.fixed("open", "");
+    }
+    pen.line_of("summary", say::more(&form.watts, form.watts_per == WattsPer::Coil.name()));
+    pen.open("div.fold-in");
+    pen.open("div.say");
     pen.open("span.phrase phrase-lead");
     word(pen, say::RATED);
     blank(pen, field(Place::Group(at, Group::Watts), &form.watts, say::WATTS, "W"));
@@ -88,11 +95,10 @@ fn group(pen: &mut Pen, at: usize, form: &GroupForm) {
     } else {
         pen.nothing();
     }
-    if one_driver.is_empty() {
-        pen.nothing();
-    } else {
-        pen.line_of("p.echo", tied(&page::alone(&one_driver)));
-    }
+    pen.open("div.name");
+    let label = fields::label(Field::Name);
+    blank(pen, Blank { more: None, ..field(Place::Group(at, Group::Name), &form.name, label, "") });
+    pen.close();
     left_out(pen, at, form);
     pen.open("details.more");
     pen.line("summary", say::MEASURED);
@@ -106,6 +112,14 @@ fn group(pen: &mut Pen, at: usize, form: &GroupForm) {
     );
     pen.close();
     hints(pen, "ul.hints", &[Some(say::MEASURED_HELP)]);
+    pen.close();
+    let count = state.question.form.groups.len();
+    if at + 1 == count && count < most(Field::Drivers) {
+        pen.button("add", say::ADD, Edit::AddGroup);
+    } else {
+        pen.nothing();
+    }
+    pen.close();
     pen.close();
     pen.close();
 }

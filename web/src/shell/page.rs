@@ -5,8 +5,8 @@ use crate::act::Do;
 use crate::all_rooms;
 use crate::later::{self, comes_later};
 use crate::parts::coming::coming;
-use crate::parts::troubles;
 use crate::pen::{Memory, Pen, What, When};
+use crate::question::form::Form;
 use crate::rooms::{self, Room};
 use crate::state::State;
 use crate::words::cautions;
@@ -111,8 +111,12 @@ fn rig(pen: &mut Pen) {
     pen.open("div.chosen-top ask-top");
     pen.line("h2.tab|id=ask", say::RIG);
     bar::turn(pen, Room::Closed, closed_box::TITLE.to_owned());
+    bar::turn(pen, Room::Already, say::already::TITLE.to_owned());
     pen.close();
-    if pen.state.is_example() {
+    let example = pen.state.is_example();
+    // Whoever has filled in something knows what it is for.
+    pen.line_if(example || pen.state.question.form == Form::default(), "p.lead", say::LEAD);
+    if example {
         pen.open("p.example");
         pen.line("b", say::EXAMPLE_TAG);
         pen.text(" ");
@@ -123,7 +127,6 @@ fn rig(pen: &mut Pen) {
     }
     drivers::groups(pen);
     amplifier::amplifier(pen);
-    troubles::removed(pen);
     pen.close();
 }
 

@@ -1,11 +1,12 @@
 //! The strip at the bottom edge of small screens: what is chosen, its load, whether it fits.
 
 use crate::parts::verdict::{verdict, watts};
-use crate::pen::Pen;
+use crate::pen::{Pen, What};
 use crate::rooms::Room;
 use crate::state::page::Action;
-use crate::words::page as say;
+use crate::words::page::{self as say, wire};
 use crate::words::rig as rig_words;
+use coilwright_drawing::circuit::thumbnail;
 
 /// The strip.
 pub(super) fn strip(pen: &mut Pen) {
@@ -20,8 +21,19 @@ pub(super) fn strip(pen: &mut Pen) {
             loads.push(load);
         }
     }
+    let first = state.answer.chosen.is_none() && state.page.room == Room::List;
     pen.open("aside.strip");
     pen.fixed("aria-label", say::STRIP);
+    if first {
+        pen.press("strip-look", What::act(Action::Choose(Some(one.key()))));
+    } else {
+        pen.open("div.strip-look");
+    }
+    pen.open("span.strip-thumb");
+    if let Some(output) = one.outputs.first() {
+        pen.drawn(thumbnail(&output.network).svg("thumb", None));
+    }
+    pen.close();
     pen.open(if loads.len() > 1 { "b.strip-load strip-loads" } else { "b.strip-load" });
     for load in loads {
         pen.line_of("span", load);
@@ -38,10 +50,14 @@ pub(super) fn strip(pen: &mut Pen) {
         pen.line("small", say::EARLIER_SHORT);
     }
     pen.close();
-    if state.answer.chosen.is_none() && state.page.room == Room::List {
-        pen.button("strip-act", say::LOOK, Action::Choose(Some(one.key())));
-    } else {
-        pen.nothing();
+    pen.close();
+    match first {
+        // What must not be connected is looked at before it is wired.
+        true if one.verdict.is_low() => {
+            pen.button("strip-act", say::LOOK, Action::Choose(Some(one.key())));
+        }
+        true => pen.button("strip-act", wire::WIRE_IT, Action::Wire(one.key())),
+        false => pen.nothing(),
     }
     pen.close();
 }

@@ -52,6 +52,7 @@ is_an_action! {
     job::Action, of => Self::Job(of);
     page::Action, of => Self::Page(of);
     rooms::list::Action, of => Self::Room(Doing::List(of));
+    rooms::already::Action, of => Self::Room(Doing::Already(of));
     rooms::closed::Action, of => Self::Room(Doing::Closed(of));
     rooms::sheet::Action, of => Self::Room(Doing::Sheet(of));
     rooms::wire::Action, of => Self::Room(Doing::Wire(of));
@@ -66,6 +67,7 @@ pub(crate) mod acts {
     pub(crate) use crate::aside::Action as OnAside;
     pub(crate) use crate::job::Action as OnJob;
     pub(crate) use crate::question::Edit;
+    pub(crate) use crate::rooms::already::Action as InAlready;
     pub(crate) use crate::rooms::closed::Action as InClosed;
     pub(crate) use crate::rooms::list::Action as InList;
     pub(crate) use crate::rooms::rigs::Action as InRigs;

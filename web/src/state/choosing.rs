@@ -3,9 +3,12 @@
 use super::{Notice, State};
 use crate::answer::Asking;
 use crate::answer::asking::Answered;
-use crate::job::Planned;
+use crate::job::begun::Origin;
+use crate::job::{self, Planned};
 use crate::later::comes_later;
+use crate::question::form::Form;
 use crate::rooms::Room;
+use coilwright_solver::meter::{self, Place, Point};
 use std::rc::Rc;
 
 comes_later! {
@@ -16,7 +19,26 @@ comes_later! {
     }
 }
 
+comes_later! {
+    "00000000000000000000000000000009"
+    /// Reads what the cup showed by what the rig is believed to be.
+    pub(super) fn believe(state: &mut State) {
+        state.plan_anew();
+        state.read_as_believed();
+    }
+}
+
 impl State {
+    /// What was read before anybody knew of what: the last check of the plan.
+    fn read_as_believed(&mut self) {
+        let text = self.rooms.already.reads.clone();
+        let act = self.job.plan().and_then(meter::last_check);
+        let Some(point) = act.map(|act| Point { act, place: Place::Step }) else { return };
+        if self.answer.chosen.is_some() && self.job.work.reading(point).is_empty() {
+            self.act_on_job(job::Action::Read(point, text));
+        }
+    }
+
     /// Reads the form; a new question ends an old one.
     pub(super) fn ask(&mut self) {
         self.question.read();
@@ -87,20 +109,20 @@ impl State {
     }
 
     fn plan_of_shown(&mut self) {
-        let names = self.names();
+        let (names, asked) = (self.names(), Form::clone(&self.asked));
         let Self { question, answer, job, rooms, .. } = self;
         let (Some(rig), Some(build)) = (answer.rig(question), &question.read.build) else { return };
         let Some(configuration) = answer.shown() else { return };
         let of = Planned { rig, build, configuration, names };
         if !job.is_of(&of) {
             rooms.wire.is_planned_anew();
-            // What was done of the plan that was begun with is not done of another.
-            if let Some(begun) = job.begun.take()
-                && (begun.form != question.form || begun.key != answer.key)
-            {
-                begun.plan(job, configuration);
-            }
-            job.plan_anew(of);
+            // The rig of the last answer, and the box of the fields.
+            let form = match answer.answered {
+                Some(_) => Form { build: question.form.build.clone(), ..asked },
+                None => question.form.clone(),
+            };
+            job.go_on_from(&form, answer.key.as_ref(), configuration);
+            job.plan_anew(of, Rc::new(Origin { form, key: Some(configuration.key()) }));
         }
     }
 

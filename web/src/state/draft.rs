@@ -7,20 +7,11 @@
 //! know it opens the link all the same.
 
 use crate::link::escape::{escaped, unescaped};
-use crate::link::{self, Opened, Saved};
+use crate::link::{self, Opened};
 use crate::rooms::rigs::Mine;
 
 /// Before what a draft belongs to.
 const MINE: &str = "&mine=";
-
-/// What stood in the page before it was replaced as a whole.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Previous {
-    /// Everything a link holds.
-    pub saved: Saved,
-    /// Which rig it was.
-    pub mine: Mine,
-}
 
 /// The text of a draft of what a link holds.
 #[must_use]
@@ -56,19 +47,4 @@ fn read_mine(text: &str) -> Option<Mine> {
     let (id, at, name) = (parts.next()?, parts.next()?, parts.next()?);
     let of = if id.is_empty() { None } else { Some((unescaped(id)?, at.parse().ok()?)) };
     Some(Mine { name: unescaped(name)?, of })
-}
-
-impl Previous {
-    /// The text of a draft of it.
-    #[must_use]
-    pub fn written(&self) -> String {
-        draft(&link::write(&self.saved), &self.mine)
-    }
-
-    /// Opens such a text.
-    #[must_use]
-    pub fn open(text: &str) -> Option<Self> {
-        let (opened, mine) = open_draft(text)?;
-        Some(Self { saved: opened.saved, mine })
-    }
 }

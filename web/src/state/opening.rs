@@ -5,7 +5,8 @@
 //! comes too late for a refresh, or spoils it. So on a refresh what the tab kept wins, and the link
 //! only where it comes from elsewhere.
 
-use super::draft::{self, Previous};
+use super::draft;
+use super::undo::Undo;
 use super::{Notice, State};
 use crate::answer::Asking;
 use crate::link::{self, Opened, Saved};
@@ -19,8 +20,8 @@ pub struct Found {
     pub fragment: String,
     /// The draft of this tab.
     pub own: Option<String>,
-    /// What this tab kept as previous.
-    pub previous: Option<String>,
+    /// What this tab kept to be undone.
+    pub undo: Option<String>,
     /// The draft that was kept last by any tab.
     pub latest: Option<String>,
     /// Whether the address belongs to the draft of this tab: a refresh, not a new link.
@@ -40,7 +41,7 @@ pub fn open(found: &Found) -> State {
     let from_link = link::open(&found.fragment).filter(|_| !refreshed);
     let linked = from_link.is_some();
     let stored = own.or_else(|| draft(&found.latest));
-    let mut previous = found.previous.as_deref().and_then(Previous::open);
+    let mut undo = found.undo.as_deref().map(Undo::read).unwrap_or_default();
     let mut touched = linked;
     let mut mine = Mine::default();
     let opened = match (from_link, stored) {
@@ -51,7 +52,7 @@ pub fn open(found: &Found) -> State {
                 if stored.saved.is_same(&link.saved) {
                     mine = of;
                 } else {
-                    previous = Some(Previous { saved: stored.saved, mine: of });
+                    undo.replaced(&stored.saved, &of);
                 }
             }
             link
@@ -63,11 +64,10 @@ pub fn open(found: &Found) -> State {
         }
         (None, None) => Opened { saved: Saved::of(marigold()), left_out: Vec::new() },
     };
-    let previous = previous.filter(|previous| !previous.saved.is_same(&opened.saved));
-    let previous = previous.map(Box::new);
     let mut state = State::with(opened.saved);
     let page = &mut state.page;
-    (page.previous, page.touched, page.sun) = (previous, touched, found.sun);
+    (page.touched, page.sun) = (touched, found.sun);
+    state.undo = undo;
     if !opened.left_out.is_empty() {
         page.notices.insert(0, Notice::LeftOut(opened.left_out));
     }
@@ -114,26 +114,26 @@ mod tests {
     fn a_link_wins_and_the_draft_is_one_tap_back() {
         let state = open(&found(RIG, OTHER, ""));
         assert_eq!(count(&state), "2");
-        assert_eq!(state.page.previous.as_ref().unwrap().saved.form.groups[0].count, "3");
-        let back = state.after(OnPage::Previous);
+        assert_eq!(state.undo.page().unwrap().0.form.groups[0].count, "3");
+        let back = state.after(OnPage::Undo(false));
         assert_eq!(count(&back), "3");
-        assert_eq!(back.page.previous.as_ref().unwrap().saved.form.groups[0].count, "2");
+        assert_eq!(back.after(OnPage::Undo(true)).question.form.groups[0].count, "2");
     }
 
     #[test]
     fn a_refresh_finds_its_own_draft_and_no_previous() {
         let state = open(&found(RIG, RIG, OTHER));
         assert_eq!(count(&state), "2");
-        assert_eq!(state.page.previous, None);
-        let state = open(&Found { previous: Some(OTHER.into()), ..found(RIG, RIG, "") });
-        assert_eq!(state.page.previous.as_ref().unwrap().saved.form.groups[0].count, "3");
+        assert_eq!(state.undo.page(), None);
+        let state = open(&Found { undo: Some(OTHER.into()), ..found(RIG, RIG, "") });
+        assert_eq!(state.undo.page().unwrap().0.form.groups[0].count, "3");
     }
 
     #[test]
     fn a_refresh_keeps_what_the_address_had_no_time_for() {
         let state = open(&Found { refreshed: true, ..found(RIG, OTHER, "") });
         assert_eq!(count(&state), "3");
-        assert_eq!(state.page.previous, None);
+        assert_eq!(state.undo.page(), None);
         let state = open(&Found { refreshed: true, ..found(RIG, "", "") });
         assert_eq!(count(&state), "2", "without a draft there is the link");
     }
@@ -147,7 +147,7 @@ mod tests {
     #[test]
     fn what_nobody_typed_is_not_kept_as_previous() {
         let example = link::write(&Saved::of(marigold()));
-        assert_eq!(open(&found(RIG, &example, "")).page.previous, None);
+        assert_eq!(open(&found(RIG, &example, "")).undo.page(), None);
     }
 
     #[test]

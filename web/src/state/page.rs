@@ -4,7 +4,7 @@ use crate::later::Later;
 use crate::link::{LeftOut, Opened};
 use crate::rooms::Room;
 use crate::rooms::rigs::Mine;
-use crate::state::draft::Previous;
+use crate::state::undo::Left;
 
 /// What came of giving the link away.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -38,8 +38,6 @@ pub struct Page {
     pub room: Room,
     /// Whether it is drawn for the sun.
     pub sun: bool,
-    /// What stood in it before it was replaced as a whole.
-    pub previous: Option<Box<Previous>>,
     /// What the visitor should know.
     pub notices: Vec<Notice>,
     /// What came of giving the link away.
@@ -63,18 +61,26 @@ pub enum Action {
     Return(Option<String>, Room),
     /// Back to the list: from a room, or from the chosen configuration.
     Leave,
+    /// The list is wanted with nothing of it chosen.
+    All,
     /// Another room is wanted.
     Room(Room),
     /// The plan of a configuration is wanted.
     Wire(String),
+    /// A rig that is wired already is believed to be this configuration, or nobody knows.
+    Believe(Option<String>),
     /// The page is drawn for the sun, or no longer.
     Sun,
     /// An empty form is wanted.
     StartEmpty,
     /// The example is wanted.
     ShowExample,
-    /// What stood in the fields before is wanted.
-    Previous,
+    /// What was left behind last is wanted, or what undoing left.
+    Undo(bool),
+    /// A rig that is kept was erased or replaced.
+    Erased(Left),
+    /// It was exchanged for what stood in its place before, where this was kept meanwhile.
+    Exchanged(bool, Option<String>),
     /// A link was opened while the page was running, or a rig that is kept.
     Open(Box<Opened>, Mine),
     /// What is typed could not be kept, because of this.
@@ -102,14 +108,18 @@ impl Action {
             Self::Choose(_)
             | Self::Return(..)
             | Self::Leave
+            | Self::All
             | Self::Room(_)
             | Self::Wire(_)
+            | Self::Believe(_)
             | Self::StartEmpty
             | Self::ShowExample
-            | Self::Previous
+            | Self::Undo(_)
             | Self::Open(..) => true,
             Self::Sun
             | Self::NotKept(_)
+            | Self::Erased(_)
+            | Self::Exchanged(..)
             | Self::Kept { .. }
             | Self::NotNow
             | Self::Dismiss(_)

@@ -1,6 +1,5 @@
-//! What stands in the page replaced as a whole, and what stood there coming back.
+//! What stands in the page replaced as a whole.
 
-use super::draft::Previous;
 use super::{Notice, State};
 use crate::answer::Answer;
 use crate::job::Job;
@@ -12,7 +11,6 @@ use crate::rooms::rigs::Mine;
 impl State {
     fn replace(&mut self, form: Form) {
         self.question.form = form;
-        self.question.removed = None;
         // An answer to an earlier state of these values is of use; one to another rig is not.
         let renewed = self.answer.renewed;
         *self.answer = Answer { renewed, ..Answer::default() };
@@ -27,7 +25,6 @@ impl State {
 
     /// Opens what a link holds over what stands in the fields.
     pub(super) fn open(&mut self, opened: Opened, mine: Mine) {
-        self.keep_as_previous();
         self.page.notices.clear();
         if !opened.left_out.is_empty() {
             self.page.notices.push(Notice::LeftOut(opened.left_out));
@@ -35,44 +32,21 @@ impl State {
         self.take(opened.saved, mine);
     }
 
-    fn take(&mut self, saved: Saved, mine: Mine) {
-        let Job { work, begun, .. } = Job::of(saved.work, &saved.form, saved.key.as_ref());
+    pub(super) fn take(&mut self, saved: Saved, mine: Mine) {
+        let begun = Job::of(saved.work, &saved.form, saved.key.as_ref(), saved.waits);
         self.replace(saved.form);
         self.rooms.begin(saved.rooms);
         self.answer.key = saved.key;
         self.aside.compared = saved.compared;
         self.page.room = saved.room;
-        (self.job.work, self.job.begun) = (work, begun);
+        let Job { work, origin, waits, .. } = begun;
+        (self.job.work, self.job.origin, self.job.waits) = (work, origin, waits);
         self.rooms.rigs.is_of(mine);
         self.keep_what_can_be_compared();
     }
 
-    /// Brings back what stood in the page before it was replaced as a whole; what stands
-    /// there now can be brought back in turn.
-    pub(super) fn back_to_previous(&mut self) {
-        if let Some(previous) = self.page.previous.take() {
-            self.keep_as_previous();
-            self.page.notices.clear();
-            let Previous { saved, mine } = *previous;
-            self.take(saved, mine);
-        }
-    }
-
-    /// Keeps what stands in the page one tap away, unless nobody typed it. Whoever wants
-    /// it back wants to see it, not the room in which another one was opened.
-    pub(super) fn keep_as_previous(&mut self) {
-        let mut previous = Previous { saved: self.saved(), mine: self.rooms.rigs.mine.clone() };
-        if self.page.room == Room::Rigs {
-            previous.saved.room = Room::List;
-        }
-        if previous.saved.is_worth_keeping() {
-            self.page.previous = Some(Box::new(previous));
-        }
-    }
-
     /// Begins anew with these fields.
     pub(super) fn start_with(&mut self, form: Form) {
-        self.keep_as_previous();
         self.page.notices.clear();
         self.rooms.rigs.is_of(Mine::default());
         self.replace(form);

@@ -2,23 +2,69 @@
 
 use super::State;
 use crate::answer::Asking;
+use crate::job::begun::Begun;
+use crate::job::plan::Wired;
+use crate::job::work::Work;
 use crate::link::{self, Saved};
+use crate::question::Question;
 use crate::rooms::Room;
 use coilwright_solver::answer::{Configuration, Wanted};
 use coilwright_solver::rig::Rig;
+use std::rc::Rc;
 
 impl State {
     /// What a link or a draft holds of this page.
     #[must_use]
     pub fn saved(&self) -> Saved {
+        let (work, waits) = self.work_to_keep();
         Saved {
             form: self.question.form.clone(),
             key: self.answer.key.clone(),
             compared: self.aside.compared.clone(),
             room: self.page.room,
-            work: self.job.work_to_keep(),
+            work,
+            waits,
             rooms: self.rooms.kept(),
         }
+    }
+
+    /// The work on the plan of what stands in the fields, and what else was done and read.
+    fn work_to_keep(&self) -> (Work, Vec<Begun>) {
+        let job = &self.job;
+        let is_here = match (job.wired.as_deref(), &job.origin) {
+            (Some(wired), _) => self.is_plan_of(wired),
+            (None, Some(origin)) => {
+                origin.form == self.question.form && origin.key == self.answer.key
+            }
+            (None, None) => true,
+        };
+        if is_here {
+            let mut waits = job.waits.clone();
+            waits.extend(job.aside.begun());
+            return (job.work_to_keep(), waits);
+        }
+        (Work::default(), self.all_begun())
+    }
+
+    /// All that was done and read, plan by plan.
+    pub(super) fn all_begun(&self) -> Vec<Begun> {
+        let job = &self.job;
+        let mut all = job.waits.clone();
+        all.extend(job.aside.begun());
+        let work = job.work_to_keep();
+        let origin = job.wired.as_deref().map(|wired| &wired.origin).or(job.origin.as_ref());
+        if let Some(origin) = origin.filter(|_| work != Work::default()) {
+            all.push(Begun { origin: Rc::clone(origin), work });
+        }
+        all
+    }
+
+    /// Whether a plan is that of what stands in the fields and is shown.
+    fn is_plan_of(&self, wired: &Wired) -> bool {
+        let Question { read, .. } = &*self.question;
+        read.request.as_ref().is_some_and(|request| request.rig == wired.rig)
+            && read.build.as_ref() == Some(&wired.build)
+            && self.shown().is_some_and(|one| one.outputs == wired.configuration.outputs)
     }
 
     /// What a rig is kept as.
@@ -87,7 +133,9 @@ impl State {
     /// Whether the first answer is on its way: what is below its place would move.
     #[must_use]
     pub fn is_coming(&self) -> bool {
-        self.page.room == Room::List && self.answer.answered.is_none() && self.is_busy()
+        matches!(self.page.room, Room::List | Room::Already)
+            && self.answer.answered.is_none()
+            && self.is_busy()
     }
 
     /// The configuration that is shown at large: the chosen one, or the one ranked first.

@@ -39,7 +39,8 @@ fn rows(state: &State) -> Vec<String> {
 
 #[test]
 fn the_last_good_answer_stays_while_the_fields_cannot_be_read() {
-    let state = answer(&marigold());
+    let own = marigold().after(Edit::Set(Place::Group(0, Group::Count), "2".into()));
+    let state = answer(&own);
     assert!(state.is_current());
     assert_eq!(state.under_way.asking, Asking::Idle);
     let state = state.after(Edit::Set(Place::Group(0, Group::Ohms), "4 or 2".into()));
@@ -93,9 +94,8 @@ fn what_is_removed_comes_back_with_one_tap() {
     for removal in removals {
         let without = start.after(removal.clone());
         assert_ne!(without.question.form, start.question.form, "{removal:?}");
-        let back = without.after(Edit::PutBack);
+        let back = without.after(OnPage::Undo(false));
         assert_eq!(back.question.form, start.question.form, "{removal:?}");
-        assert_eq!(back.question.removed, None);
     }
 }
 
@@ -116,17 +116,14 @@ fn the_last_group_cannot_be_removed_and_lists_have_their_bounds() {
 #[test]
 fn starting_empty_keeps_what_was_typed_one_tap_away_and_the_example_not() {
     let state = marigold().after(OnPage::StartEmpty);
-    assert_eq!((state.question.form.clone(), state.page.previous.clone()), (Form::default(), None));
+    assert_eq!((state.question.form.clone(), state.undo.page()), (Form::default(), None));
     let typed = state.after(Edit::Set(Place::Group(0, Group::Ohms), "4".into()));
     let example = typed.after(OnPage::ShowExample);
     assert!(example.is_example());
-    assert_eq!(
-        example.page.previous.as_ref().map(|previous| &previous.saved.form),
-        Some(&typed.question.form)
-    );
-    let back = example.after(OnPage::Previous);
+    assert_eq!(example.undo.page().map(|(saved, _)| saved.form), Some(typed.question.form.clone()));
+    let back = example.after(OnPage::Undo(false));
     assert_eq!(back.question.form, typed.question.form);
-    assert_eq!(back.page.previous, None, "the example needs no keeping");
+    assert_eq!(back.undo.page(), None, "the example needed no keeping");
 }
 
 #[test]
@@ -135,10 +132,7 @@ fn a_link_opened_while_typing_keeps_what_was_typed() {
     let opened = link::open("v=1&drivers=1~2~4~&colour=blue").unwrap();
     let state = typed.after(OnPage::Open(Box::new(opened), Mine::default()));
     assert_eq!(state.question.form.groups[0].count, "1");
-    assert_eq!(
-        state.page.previous.as_ref().map(|previous| &previous.saved.form),
-        Some(&typed.question.form)
-    );
+    assert_eq!(state.undo.page().map(|(saved, _)| saved.form), Some(typed.question.form.clone()));
     assert_eq!(state.page.notices, [Notice::LeftOut(vec![LeftOut::Unknown("colour".into())])]);
     assert_eq!(state.after(OnPage::Dismiss(0)).page.notices, []);
 }
@@ -239,8 +233,8 @@ fn where_nothing_fits_the_nearest_that_would_is_one_tap_away() {
         let changed = answer(&state.after(Edit::Change(found.change)));
         assert!(!changed.answer.answered.as_ref().unwrap().none_fits(), "{:?}", found.change);
         assert_eq!(
-            changed.page.previous.as_ref().map(|previous| &previous.saved.form),
-            Some(&state.question.form)
+            changed.undo.page().map(|(saved, _)| saved.form),
+            Some(state.question.form.clone())
         );
     }
 }
@@ -291,4 +285,57 @@ fn a_newer_page_is_told_of_whatever_else_changes_until_it_can_wait() {
     let state = state.after(OnPage::StartEmpty);
     assert!(state.page.kept && state.page.newer);
     assert!(!state.after(OnPage::NotNow).page.newer);
+}
+
+/// Nothing of the example is taken for what somebody's own drivers and amplifier bear.
+#[test]
+fn the_first_value_typed_makes_the_example_ones_own_rig() {
+    let typed = [
+        (Place::Group(0, Group::Count), "2"),
+        (Place::Group(0, Group::Watts), "300"),
+        (Place::Output(At::Channel(0), Output::Least), "2"),
+        (Place::Rated(At::Channel(0), 1, crate::question::fields::Rated::Watts), "700"),
+    ];
+    for (place, text) in typed {
+        let state = marigold().after(Edit::Set(place, text.into()));
+        assert_eq!(state.question.form.text(place), Some(text), "what is typed stands there");
+        let watts = |(at, text): &(Place, &str)| {
+            matches!(at, Place::Group(_, Group::Watts) | Place::Rated(..)) && !text.is_empty()
+        };
+        let left: Vec<Place> =
+            state.question.form.places().into_iter().filter(watts).map(|(at, _)| at).collect();
+        let own = matches!(place, Place::Group(_, Group::Watts) | Place::Rated(..));
+        assert_eq!(left, if own { vec![place] } else { Vec::new() }, "{place:?}");
+        // The next one clears nothing, and the example is an undo away.
+        let again = state.after(Edit::Set(Place::Group(0, Group::Ohms), "8".into()));
+        assert_eq!(again.question.form.text(place), Some(text));
+        assert!(state.after(OnPage::Undo(false)).is_example());
+    }
+    // What drivers are called, and the box, say nothing of the rig.
+    let named = marigold().after(Edit::Set(Place::Group(0, Group::Name), "Rear".into()));
+    assert_eq!(named.question.form.groups[0].watts, "400");
+}
+
+/// Thirty things taken away come back one by one, over a refresh too.
+#[test]
+fn what_was_done_thirty_times_is_undone_thirty_times() {
+    let mut state = State::with(Saved::of(Form::default()));
+    let mut before = Vec::new();
+    for number in 0..30 {
+        state = state.after(Edit::Set(Place::Group(0, Group::Ohms), format!("{}", number + 1)));
+        state = state.after(Edit::AddGroup);
+        before.push(state.question.form.clone());
+        state = state.after(Edit::RemoveGroup(0));
+    }
+    let found = opening::Found {
+        own: Some(draft::draft(&link::write(&state.saved()), &Mine::default())),
+        undo: Some(state.undo.written()),
+        refreshed: true,
+        ..Default::default()
+    };
+    let mut state = opening::open(&found);
+    for form in before.iter().rev() {
+        state = state.after(OnPage::Undo(false));
+        assert_eq!(state.question.form, *form);
+    }
 }

@@ -9,6 +9,8 @@ pub const TITLE: &str = "What is in doubt";
 pub const NOT_EXCLUDED: &str = "Right does not exclude:";
 /// Over a finer way to read.
 pub const FINER: &str = "A reading that tells";
+/// The same, where what right does not exclude stands behind it too.
+pub const LEFT_OPEN: &str = "What right does not exclude";
 /// Before what a finer reading should show, on paper.
 pub const FINER_SHORT: &str = "finer ";
 /// On paper, after a reading that is in doubt.

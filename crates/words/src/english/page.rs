@@ -1,5 +1,6 @@
 //! What the page says by itself: headings, buttons, notices, and the lines of an entry.
 
+pub mod already;
 pub mod amplifier;
 pub mod chosen;
 pub mod compare;
@@ -9,6 +10,7 @@ pub mod list;
 pub mod rigs;
 pub mod room;
 pub mod sheet;
+pub mod undo;
 pub mod wire;
 
 use super::counts::counted;
@@ -37,44 +39,16 @@ pub const SUN: &str = "Sun";
 pub const USUAL: &str = "usual";
 /// That nothing fits.
 pub const NONE_FITS: &str = "No configuration fits this amplifier";
-/// Brings back what stood in the fields before.
-pub const PREVIOUS: &str = "Back to your last rig";
+/// What one leaves with.
+pub const LEAD: &str = "What to join to what, what the meter must read, how far to turn it up.";
 /// Says that the page shows an example.
 pub const EXAMPLE_TAG: &str = "Example";
 /// What the example is.
-pub const EXAMPLE: &str =
-    "The sound rig of Marigold, a carnival float. Type over any value, or start empty.";
+pub const EXAMPLE: &str = "Marigold, a carnival float. Type a value and the rig is yours.";
 
 /// A comma that could be a decimal comma or mark thousands.
 pub const COMMA: &str =
     "The comma can be read in two ways. Leave it out for thousands, or write a decimal point.";
-
-/// What was removed.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Removed {
-    /// Drivers.
-    Drivers,
-    /// The amplifier.
-    Amplifier,
-    /// A bridge.
-    Bridge,
-    /// A rated point.
-    Point,
-}
-
-/// That something was removed.
-#[must_use]
-pub const fn removed(what: Removed) -> &'static str {
-    match what {
-        Removed::Drivers => "Drivers removed.",
-        Removed::Amplifier => "Amplifier removed.",
-        Removed::Bridge => "Bridge removed.",
-        Removed::Point => "Rated point removed.",
-    }
-}
-
-/// Brings it back.
-pub const PUT_BACK: &str = "Put back";
 
 /// Before the list of what is missing.
 pub const STILL_NEEDED: &str = "Still needed";

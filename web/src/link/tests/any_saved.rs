@@ -72,6 +72,19 @@ fn any_build() -> impl Strategy<Value = BuildForm> {
     })
 }
 
+/// Work on other plans: a link holds none where nothing was done.
+fn any_waiting() -> impl Strategy<Value = Vec<Begun>> {
+    let key = prop::option::of("[0-9:;a-d+|()]{1,20}");
+    let of = (any_group().boxed(), any_build().boxed(), key, any_work().boxed());
+    let begun = of.prop_map(|(group, build, key, work)| {
+        let form = Form { groups: vec![group], build, ..Form::default() };
+        Begun { origin: Rc::new(Origin { form, key }), work }
+    });
+    let begun = begun.prop_filter("something was done", |begun| begun.work != Work::default());
+    // Boxed: every strategy lies on the stack.
+    prop::collection::vec(begun.boxed(), 0..3).boxed()
+}
+
 pub(crate) fn any_saved() -> impl Strategy<Value = Saved> {
     (
         prop::collection::vec(any_group(), 1..=8),
@@ -86,7 +99,14 @@ pub(crate) fn any_saved() -> impl Strategy<Value = Saved> {
         prop::option::of(".{1,20}"),
         prop::collection::vec((any::<bool>(), "[0-9:;a-d+|()]{1,20}"), 0..=compared::MOST),
         prop::option::of((1_u32..=999, 1_u32..=99)),
-        (any_build(), any_work(), any_text(), any_text(), prop::array::uniform3(names::any_name())),
+        (
+            any_build().boxed(),
+            any_work().boxed(),
+            any_waiting(),
+            any_text(),
+            any_text(),
+            prop::array::uniform3(names::any_name()),
+        ),
     )
         .prop_map(
             |(
@@ -97,7 +117,7 @@ pub(crate) fn any_saved() -> impl Strategy<Value = Saved> {
                 key,
                 compared,
                 load,
-                (build, work, cup, leads, head),
+                (build, work, waits, cup, leads, head),
             )| {
                 let mut form = Form { groups, amplifier, build, joined_only, even_only };
                 // As the reducer keeps it: unlike channels are as many as the count says.
@@ -114,7 +134,7 @@ pub(crate) fn any_saved() -> impl Strategy<Value = Saved> {
                 let sheet = About::of([customer, vehicle, done_by]);
                 let closed = Shown { cup, leads };
                 let rooms = RoomsKept { list, closed, sheet, ..RoomsKept::default() };
-                Saved { compared, room, key, form, work, rooms }
+                Saved { compared, room, key, form, work, waits, rooms }
             },
         )
 }

@@ -76,6 +76,6 @@ fn a_filling_is_taken_into_the_rig_and_what_stood_there_is_one_tap_away() {
     assert_eq!(state.question.form.amplifier, form.amplifier);
     assert_eq!(state.rooms.list.load, Some(ohms));
     assert!(state.question.read.request.is_some());
-    state.apply(OnPage::Previous);
+    state.apply(OnPage::Undo(false));
     assert_eq!(state.question.form, form);
 }

@@ -5,7 +5,7 @@
 //! | 1, which wrote no number | the draft in two slots, `sun` |
 //! | 2 | `coilwright.layout`; a text for each rig; what a draft belongs to |
 //! | 3 | in links, why somebody goes on against the meter, and readings in the order taken |
-//! | 4 | in links, the head of the job sheet |
+//! | 4 | in links, work on other plans that waits for them, the head of the job sheet, what a cup reads |
 //!
 //! Every rig has a name of its own in the storage, so that tabs that keep different rigs
 //! never write over each other, and a write either happens or leaves what was there.
@@ -212,23 +212,27 @@ pub fn delete(shelf: &dyn Shelf, id: &str) {
     shelf.erase(&place(id));
 }
 
-/// Brings back what was deleted; beside what has its place by now, unless that is the same.
+/// Puts what stood in a place there once more, and tells what gave way to it.
 ///
 /// # Errors
 /// What is to be said; then nothing has changed.
-pub fn put_back(shelf: &dyn Shelf, id: &str, text: &str) -> Result<(), Said> {
+pub fn exchange(shelf: &dyn Shelf, id: &str, text: Option<&str>) -> Result<Option<String>, Said> {
     settle(shelf)?;
-    let mut id = id.to_owned();
-    while let Some(there) = shelf.read(&place(&id)) {
-        if there == text {
-            return Ok(());
+    let there = shelf.read(&place(id));
+    match text {
+        Some(_) if there.is_none() && Taken::on(shelf).count >= MOST => Err(Said::TooMany),
+        Some(text) => shelf.write(&place(id), text).map_err(why).map(|()| there),
+        None => {
+            delete(shelf, id);
+            Ok(there)
         }
-        id.push('0');
     }
-    if Taken::on(shelf).count >= MOST {
-        return Err(Said::TooMany);
-    }
-    shelf.write(&place(&id), text).map_err(why)
+}
+
+/// What is kept in a place, as it is.
+#[must_use]
+pub fn text(shelf: &dyn Shelf, id: &str) -> Option<String> {
+    shelf.read(&place(id))
 }
 
 /// Keeps every rig of a file, by their names and links, or none.

@@ -57,8 +57,6 @@ pub struct Rigs {
     pub listed: bool,
     /// What came of the last wish.
     pub said: Option<Said>,
-    /// What was deleted last.
-    pub gone: Option<Rc<Entry>>,
     /// Whether the browser has promised to keep them when it runs short of space.
     pub lasting: Option<bool>,
 }
@@ -70,6 +68,8 @@ pub enum Said {
     Kept(String),
     /// Another tab kept its own meanwhile, so this one is kept beside it, under this name.
     Beside(String),
+    /// This one was deleted.
+    Deleted(Rc<Entry>),
     /// There is a copy of this name.
     Doubled(String),
     /// So many were taken from a file.
@@ -109,8 +109,8 @@ pub enum Wish {
     Double(String),
     /// To delete one.
     Delete(String),
-    /// To have back what was deleted last.
-    PutBack,
+    /// To have back what was erased last, or what undoing that left.
+    Exchange(bool),
     /// To have one as a file, or all.
     Save(Option<String>),
     /// To have what stands in the fields as a file, kept or not.
@@ -126,8 +126,6 @@ pub enum Told {
     Mine(Mine),
     /// In words.
     Said(Said),
-    /// This one was deleted, or is no longer to be brought back.
-    Gone(Option<Rc<Entry>>),
     /// Whether the browser promised to keep them.
     Lasting(bool),
 }
@@ -173,10 +171,6 @@ impl Rigs {
                 return Outcome::Touch;
             }
             Told::Said(said) => self.said = Some(said),
-            Told::Gone(gone) => {
-                self.said = None;
-                self.gone = gone;
-            }
             Told::Lasting(lasting) => self.lasting = Some(lasting),
         }
         Outcome::Nothing

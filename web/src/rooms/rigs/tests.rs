@@ -77,16 +77,16 @@ fn opening_a_rig_keeps_what_was_typed_one_tap_away() {
     let state = typed().after(InRigs::Name("Mine".into()));
     let there = state.after(OnPage::Open(opened(REAR), mine("Rear")));
     assert_eq!((there.question.form.groups[0].count.as_str(), &there.rooms.rigs.mine), ("2", &mine("Rear")));
-    let back = there.after(OnPage::Previous);
+    let back = there.after(OnPage::Undo(false));
     assert_eq!((back.question.form.groups[0].count.as_str(), back.rooms.rigs.mine.name.as_str()), ("7", "Mine"));
     // From the room in which it was opened one comes back to the rig itself.
     let back = state
         .after(OnPage::Room(Room::Rigs))
         .after(OnPage::Open(opened(REAR), mine("Rear")))
-        .after(OnPage::Previous);
+        .after(OnPage::Undo(false));
     assert_eq!(back.page.room, Room::List);
     // And forth.
-    let forth = back.after(OnPage::Previous);
+    let forth = back.after(OnPage::Undo(true));
     assert_eq!((forth.question.form.groups[0].count.as_str(), &forth.rooms.rigs.mine), ("2", &mine("Rear")));
 }
 
@@ -95,7 +95,7 @@ fn readings_and_steps_done_come_back_with_what_was_before() {
     let link = "v=1&key=1a%7C%7C2a&job=2~7&meter=1~0.2&cup=2.1~&drivers=2~1~4~";
     let state = State::with(link::open(link).unwrap().saved);
     let there = state.after(OnPage::Open(opened(REAR), Mine::default()));
-    let back = there.after(OnPage::Previous);
+    let back = there.after(OnPage::Undo(false));
     assert_eq!((&back.job.work, &*back.rooms.closed), (&state.job.work, &*state.rooms.closed));
     assert_eq!(back.answer.key, state.answer.key);
 }
@@ -132,7 +132,7 @@ fn what_begins_anew_is_no_rig_that_is_kept() {
     {
         let anew = kept.after(action);
         assert_eq!(anew.rooms.rigs.mine, Mine::default());
-        assert_eq!(anew.page.previous.as_ref().unwrap().mine, mine("Rear"));
+        assert_eq!(anew.undo.page().unwrap().1, mine("Rear"));
     }
     // Changing it does not make it another.
     assert_eq!(kept.after(Edit::AddGroup).rooms.rigs.mine, mine("Rear"));

@@ -4,7 +4,7 @@ use crate::state::State;
 use crate::words::names;
 use crate::words::page::room as room_words;
 use crate::pen::{Pen, What, When};
-use crate::words::page::{self as page, rigs as say};
+use crate::words::page::rigs as say;
 use crate::words::{gate, problems};
 use super::record::LONGEST;
 use super::state::{Entry, MOST, Said, Storage, Wish};
@@ -14,8 +14,6 @@ use coilwright_solver::problem::Problem;
 
 /// Where it is said what came of a wish.
 pub const SAID: &str = "rigs-said";
-/// Brings back what was deleted last.
-pub const PUT_BACK: &str = "rigs-put-back";
 
 /// The class of the page.
 pub const PAGE: &str = "page page-rigs";
@@ -125,19 +123,11 @@ fn said(pen: &mut Pen) {
         Storage::Refused => pen.line("p.note note-wrong", say::REFUSED),
         Storage::Newer => pen.line("p.note note-wrong", say::NEWER),
     }
-    if let Some(gone) = &rigs.gone {
-        pen.open("div.removed");
-        pen.line_of("p", say::deleted(called(gone)));
-        pen.press("quiet", What::Wish(Wish::PutBack));
-        pen.fixed("id", PUT_BACK);
-        pen.text(page::PUT_BACK);
-        pen.close();
-        pen.close();
-    }
     match &rigs.said {
         None => {}
         Some(Said::Kept(name)) => pen.line_of("p.note", say::kept(name)),
         Some(Said::Beside(name)) => pen.line_of("p.note note-stale", say::beside(name)),
+        Some(Said::Deleted(entry)) => pen.line_of("p.note", say::deleted(called(entry))),
         Some(Said::Doubled(name)) => pen.line_of("p.note", say::doubled(name)),
         Some(Said::Taken(count)) => pen.line_of("p.note", say::taken(*count)),
         Some(Said::TooMany) => pen.line_of("p.note note-wrong", say::too_many(MOST)),

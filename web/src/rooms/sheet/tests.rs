@@ -58,7 +58,7 @@ fn the_head_is_kept_as_typed_and_comes_back_with_link_and_draft() {
 fn a_new_rig_begins_with_an_empty_head_and_the_old_one_comes_back_with_its_own() {
     let state = duals(2).after(OnPage::StartEmpty);
     assert_eq!(*state.rooms.sheet, About::default());
-    let state = state.after(OnPage::Previous);
+    let state = state.after(OnPage::Undo(false));
     assert_eq!(state.rooms.sheet.line(Line::Customer), "Marigold");
 }
 

@@ -109,9 +109,12 @@ fn head(pen: &mut Pen, wording: &Wording<'_>) {
     let state = pen.state;
     pen.open("header.paper-head");
     pen.open("div");
-    pen.line("p.paper-kind", words::JOB_SHEET);
-    pen.open("h3.paper-title");
-    text(pen, &state.rooms.rigs.mine.name);
+    let name = &state.rooms.rigs.mine.name;
+    // A heading that says nothing is none: then the kind of paper is.
+    let named = !name.trim().is_empty();
+    pen.line(if named { "p.paper-kind" } else { "h3.paper-kind" }, words::JOB_SHEET);
+    pen.open(if named { "h3.paper-title" } else { "p.paper-title" });
+    text(pen, name);
     pen.close();
     pen.line_of("p.described", tied(&rig_words::summary(wording.rig)));
     named::listed(pen, wording.rig, wording.names);

@@ -170,8 +170,6 @@ fn steps(pen: &mut Pen, wording: &Wording<'_>) {
     pen.open("p.wire-acts");
     if pen.state.job.is_begun() {
         pen.button("quiet", words::START_OVER, Action::StartOver);
-    } else if pen.state.job.can_undo() {
-        pen.button("quiet", words::UNDO_START_OVER, Action::Undo);
     }
     pen.close();
     aside(pen);

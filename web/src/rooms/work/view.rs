@@ -144,6 +144,13 @@ fn how(pen: &mut Pen, step: &Step) {
     }
     pen.open("div.work-how");
     pen.open("p.work-tools");
+    if state.undo.next(false).is_some() {
+        pen.press("quiet", What::Undo(false));
+        pen.text(say::undo::UNDO);
+        pen.close();
+    } else {
+        pen.nothing();
+    }
     pen.toggle(say::SUN, state.page.sun, What::act(OnPage::Sun));
     if pen.host().speaks() {
         let aloud = state.rooms.work.is_aloud();

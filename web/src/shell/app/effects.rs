@@ -7,7 +7,7 @@ use crate::answer::Asking;
 use crate::later;
 use crate::parts::{blank, handing, reading, verdict};
 use crate::rooms::list::state as list;
-use crate::rooms::{Room, work};
+use crate::rooms::{Room, already, work};
 use crate::shell::drafts;
 use crate::shell::listing::Listing;
 use crate::shell::page;
@@ -22,6 +22,8 @@ impl App {
         for (id, value) in blank::chosen(form) {
             self.host.choose(&id, value);
         }
+        let believed = state.answer.chosen.as_ref().and(state.answer.key.as_deref());
+        self.host.choose(already::view::BELIEVED, believed.unwrap_or_default());
         self.host.choose("order", list::order_name(state.wanted().order));
         if self.before.sun != Some(state.page.sun) {
             self.before.sun = Some(state.page.sun);

@@ -12,7 +12,9 @@ use crate::rooms::rigs::kept as shelf;
 use crate::rooms::rigs::state::{Entry, Said, Storage, Told, Wish};
 use crate::rooms::rigs::view as views;
 use crate::rooms::rigs::{Mine, Record};
+use crate::shell::bar;
 use crate::state::page;
+use crate::state::undo::{Erased, Left, Shelved};
 use crate::{file, link};
 use coilwright_module::plain;
 use coilwright_solver::bounds::{Kind, Object};
@@ -55,8 +57,18 @@ impl App {
                     state.link_to_keep(),
                 );
                 let beside = wish == Wish::KeepBeside;
-                let (mine, said) =
-                    shelf::keep(on, &state.rooms.rigs.mine, &name, &link, self.host.now(), beside)?;
+                let was = &state.rooms.rigs.mine;
+                let before = was.of.as_ref().map(|(id, at)| Shelved {
+                    text: shelf::text(on, id),
+                    id: id.clone(),
+                    at: *at,
+                });
+                let (mine, said) = shelf::keep(on, was, &name, &link, self.host.now(), beside)?;
+                let over = mine.of.as_ref().map(|(id, _)| id);
+                if let Some(before) = before.filter(|it| Some(&it.id) == over && it.text.is_some())
+                {
+                    act.now(page::Action::Erased(Left::Rig(Erased::Kept, before)));
+                }
                 tell(act, Told::Mine(mine));
                 tell(act, Told::Said(said));
                 self.ask_to_last(act);
@@ -76,12 +88,15 @@ impl App {
                 let entries = self.entries(on);
                 let gone = entries.iter().find(|entry| entry.id == id).ok_or(Said::Missing)?;
                 shelf::delete(on, &id);
-                tell(act, Told::Gone(Some(Rc::clone(gone))));
+                let at = gone.record.as_ref().map_or(0, |record| record.at);
+                let before = Shelved { id, text: Some(gone.text.clone()), at };
+                act.now(page::Action::Erased(Left::Rig(Erased::Deleted, before)));
+                tell(act, Told::Said(Said::Deleted(Rc::clone(gone))));
             }
-            Wish::PutBack => {
-                if let Some(gone) = &state.rooms.rigs.gone {
-                    shelf::put_back(on, &gone.id, &gone.text)?;
-                    tell(act, Told::Gone(None));
+            Wish::Exchange(undone) => {
+                if let Some(Left::Rig(_, Shelved { id, text, .. })) = state.undo.next(undone) {
+                    let there = shelf::exchange(on, id, text.as_deref())?;
+                    act.now(page::Action::Exchanged(undone, there));
                 }
             }
             Wish::Save(id) => {
@@ -147,10 +162,10 @@ impl App {
         }
         // Where what was pressed is no longer there, the keyboard goes to what undoes it, or
         // to the heading. What another tab deleted takes no keyboard along.
-        let gone = self.state.rooms.rigs.gone.as_ref().map(|gone| gone.id.clone());
+        let erased = core::mem::replace(&mut self.before.erased, self.state.undo.changes);
         if there && !entered {
-            if gone.is_some() && gone != self.before.gone {
-                self.host.go_to(views::PUT_BACK);
+            if pressed && self.state.undo.fresh && erased != self.state.undo.changes {
+                self.host.go_to(bar::UNDO);
             } else if pressed && self.host.is_nowhere() {
                 self.host.go_to("room");
             } else if pressed && self.state.rooms.rigs.said.is_some() {
@@ -158,7 +173,6 @@ impl App {
                 self.host.show(views::SAID);
             }
         }
-        self.before.gone = gone;
     }
 
     /// Looks in a moment what another tab kept or deleted: from a file it keeps many at once.

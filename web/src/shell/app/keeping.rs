@@ -10,7 +10,7 @@ use crate::rooms::rigs::Mine;
 use crate::rooms::rigs::kept as rigs;
 use crate::shell::drafts::{self, AtWork};
 use crate::state::Notice;
-use crate::state::draft::{Previous, draft};
+use crate::state::draft::draft;
 use crate::state::page::Action;
 use gloo_timers::callback::Timeout;
 use std::cell::RefCell;
@@ -36,17 +36,14 @@ impl App {
         }
         let saved = state.saved();
         let link = link::write(&saved);
-        let texts = (
-            draft(&link, &state.rooms.rigs.mine),
-            state.page.previous.as_deref().map(Previous::written),
-        );
-        if texts == self.before.texts {
+        let draft = draft(&link, &state.rooms.rigs.mine);
+        let another = self.before.undone != state.undo.changes;
+        if draft == self.before.draft && !another {
             return;
         }
-        let another = self.before.previous.as_ref() != Some(&texts.1);
-        let previous = another.then_some(texts.1.as_deref());
-        match drafts::keep(act.host(), &texts.0, previous) {
-            Ok(()) => self.before.previous = Some(texts.1.clone()),
+        let undo = another.then(|| state.undo.written());
+        match drafts::keep(act.host(), &draft, undo.as_deref()) {
+            Ok(()) => self.before.undone = state.undo.changes,
             Err(why) => act.now(not_kept(why)),
         }
         let now = (saved.room, saved.key.is_some());
@@ -66,8 +63,8 @@ impl App {
             act.host().push(&link, left_list);
         }
         let mut pending = self.pending.borrow_mut();
-        pending.texts = Some((link, texts.0.clone()));
-        self.before.texts = texts;
+        pending.texts = Some((link, draft.clone()));
+        self.before.draft = draft;
         if pending.timer.is_none() {
             pending.timer = Some(act.later(LAG, Message::Flush));
         }
@@ -128,6 +125,7 @@ pub(super) fn hears(
     Rc::new(move |heard| match heard {
         Heard::Went => went(&act),
         Heard::Print => act.tell(Message::Print),
+        Heard::Undo { on } => act.tell(Message::Undo(on)),
         Heard::Kept { newer } => act.now(Action::Kept { newer }),
         Heard::Elsewhere(changed) => {
             if changed.is_none_or(|name| rigs::is_about_rigs(&name)) {

@@ -87,3 +87,154 @@ proptest! {
         prop_assert_eq!(sorted(&state), sorted(&begun));
     }
 }
+
+/// Anything that somebody does with a rig and a meter.
+#[derive(Clone, Debug)]
+enum Deed {
+    Plan(Change),
+    Read(usize, bool),
+    Tick(usize, bool),
+    Stage(bool),
+    Count(&'static str),
+    Cup(bool),
+    Page(OnPage),
+    StartOver,
+    Forget,
+    RemoveGroup,
+    AddGroup,
+    Refresh,
+}
+
+fn deed() -> impl Strategy<Value = Deed> {
+    let opened = || link::open("v=1&drivers=3~1~8~").unwrap();
+    prop_oneof![
+        4 => change().prop_map(Deed::Plan),
+        6 => (0_usize..20, any::<bool>()).prop_map(|(at, empty)| Deed::Read(at, empty)),
+        2 => (0_usize..9, any::<bool>()).prop_map(|(step, done)| Deed::Tick(step, done)),
+        1 => any::<bool>().prop_map(Deed::Stage),
+        2 => select(vec!["1", "2", "3"]).prop_map(Deed::Count),
+        1 => any::<bool>().prop_map(Deed::Cup),
+        1 => Just(Deed::Page(OnPage::StartEmpty)),
+        1 => Just(Deed::Page(OnPage::ShowExample)),
+        1 => Just(Deed::Page(OnPage::Open(Box::new(opened()), Mine::default()))),
+        4 => Just(Deed::Page(OnPage::Undo(false))),
+        1 => Just(Deed::Page(OnPage::Undo(true))),
+        2 => Just(Deed::StartOver),
+        1 => Just(Deed::Forget),
+        1 => Just(Deed::RemoveGroup),
+        1 => Just(Deed::AddGroup),
+        2 => Just(Deed::Refresh),
+    ]
+}
+
+/// The page loaded anew from what the tab keeps of it.
+fn refreshed(state: &State) -> State {
+    let link = link::write(&state.saved());
+    let found = crate::state::opening::Found {
+        own: Some(crate::state::draft::draft(&link, &state.rooms.rigs.mine)),
+        undo: Some(state.undo.written()),
+        refreshed: true,
+        ..Default::default()
+    };
+    crate::state::opening::open(&found)
+}
+
+/// Readings are told from each other by the number of the deed; some are emptied.
+fn done(state: &State, deed: &Deed, number: usize) -> State {
+    let text = |empty: &bool| if *empty { String::new() } else { format!("2.{number:03}") };
+    let state = match deed {
+        Deed::Plan(change) => changed(state, change),
+        Deed::Read(at, empty) => {
+            let points = state.job.plan().map(meter::points).unwrap_or_default();
+            match points.get(at % points.len().max(1)) {
+                Some(point) => state.after(OnJob::Read(*point, text(empty))),
+                None => state.clone(),
+            }
+        }
+        Deed::Tick(step, done) => state.after(OnJob::Done(*step, *done)),
+        Deed::Stage(done) => {
+            state.after(OnJob::Stage(coilwright_solver::wiring::Site::Driver(0), *done))
+        }
+        Deed::Count(count) => {
+            state.after(Edit::Set(Place::Group(0, Group::Count), (*count).into()))
+        }
+        Deed::Cup(empty) => {
+            state.after(InClosed::Shown(crate::rooms::closed::state::Probes::Cup, text(empty)))
+        }
+        Deed::Page(action) => state.after(action.clone()),
+        Deed::StartOver => state.after(OnJob::StartOver),
+        Deed::Forget => state.after(OnJob::Forget),
+        Deed::RemoveGroup => state.after(Edit::RemoveGroup(0)),
+        Deed::AddGroup => state.after(Edit::AddGroup),
+        Deed::Refresh => refreshed(state),
+    };
+    if state.under_way.asking == Asking::BEGUN { answer(&state) } else { state }
+}
+
+/// Everything that was read, as it would be kept.
+fn all_read(state: &State) -> Vec<String> {
+    let saved = state.saved();
+    let works = saved.waits.iter().map(|begun| &begun.work).chain([&saved.work]);
+    let mut all: Vec<String> =
+        works.flat_map(|work| &work.read).map(|(_, text)| text.clone()).collect();
+    all.extend([saved.rooms.closed.cup].into_iter().filter(|text| !text.is_empty()));
+    all
+}
+
+/// What of one is not in another.
+fn missing(of: &[String], from: &[String]) -> Vec<String> {
+    of.iter().filter(|text| !from.contains(text)).cloned().collect()
+}
+
+/// The field that is typed into: that of a point, or that of the cup.
+fn field(state: &State, deed: &Deed) -> Option<Option<meter::Point>> {
+    match deed {
+        Deed::Cup(_) => Some(None),
+        Deed::Read(at, _) => {
+            let points = meter::points(state.job.plan()?);
+            Some(points.get(at % points.len().max(1)).copied())
+        }
+        _ => None,
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 64, ..ProptestConfig::default() })]
+
+    /// No sequence of deeds loses a reading that the one undo does not bring back at once: what
+    /// one deed takes, one undo gives, also after a refresh; and what undo takes, its own undo.
+    #[test]
+    fn no_deed_loses_a_reading_that_undo_does_not_bring_back(
+        deeds in prop::collection::vec(deed(), 1..30),
+    ) {
+        let mut state = answer(&State::with(link::open(LINK).unwrap().saved));
+        state = state.after(OnPage::Room(Room::Wire));
+        let typed_first = meter::points(state.job.plan().unwrap());
+        for (number, point) in typed_first.iter().enumerate() {
+            state = state.after(OnJob::Read(*point, format!("1.{number:03}")));
+        }
+        let mut typing = None;
+        for (number, deed) in deeds.iter().enumerate() {
+            let before = all_read(&state);
+            let next = done(&state, deed, number);
+            let lost = missing(&before, &all_read(&next));
+            // Typing on in one field is one change: its first key left behind what was there.
+            let on = field(&state, deed);
+            let typed_on = on.is_some() && on == typing;
+            if !lost.is_empty() && !typed_on {
+                let back = |on| {
+                    let undo = Deed::Page(OnPage::Undo(on));
+                    missing(&before, &all_read(&done(&refreshed(&next), &undo, number)))
+                };
+                // What undo itself took comes back by undoing that.
+                let still: Vec<String> = back(false).into_iter().filter(|text| back(true).contains(text)).collect();
+                prop_assert!(still.is_empty(), "{deed:?} lost {still:?} for good");
+            }
+            // What is not there is not typed into.
+            if !matches!(deed, Deed::Read(..)) || on.is_some() {
+                typing = on;
+            }
+            state = next;
+        }
+    }
+}

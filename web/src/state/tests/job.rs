@@ -120,15 +120,18 @@ fn what_is_done_outlives_a_refresh_and_a_change_of_the_plan() {
 fn what_is_started_over_can_be_brought_back() {
     let state = wiring().after(OnJob::DoneNext).after(OnJob::Read(LEADS, "0.2".into()));
     let over = state.after(OnJob::StartOver);
-    assert!(!over.job.is_begun() && over.job.can_undo());
-    let back = over.after(OnJob::Undo);
+    assert!(!over.job.is_begun() && over.undo.fresh);
+    let back = over.after(OnPage::Undo(false));
     assert_eq!(back.job.work, state.job.work);
-    assert!(!back.job.can_undo());
+    assert!(back.undo.next(false).is_none());
     // Also where the box was changed meanwhile: what is in both plans is there again.
     let boxed = over.after(Edit::Set(Place::Box(Built::Cups), "one".into()));
-    let back = boxed.after(OnJob::Undo);
-    assert_eq!(back.job.work.read, state.job.work.read);
-    assert_eq!(back.job.work.done, [0], "the leads");
+    let back = boxed.after(OnPage::Undo(false)).after(OnPage::Undo(false));
+    assert_eq!(back.job.work, state.job.work);
+    // And what was read since stays.
+    let other = meter::points(state.job.plan().unwrap())[1];
+    let since = over.after(OnJob::Read(other, "1.9".into())).after(OnPage::Undo(false));
+    assert_eq!((since.job.work.reading(LEADS), since.job.work.reading(other)), ("0.2", "1.9"));
 }
 
 #[test]
@@ -302,4 +305,23 @@ fn where_the_solver_finds_itself_wrong_that_is_said_and_nothing_else() {
     // Another reading is looked at anew.
     let again = settled(stopped.after(OnJob::Read(last, "1.1".into())));
     assert_eq!(again.job.defect(), None);
+}
+
+/// Whoever stands before a finished rig ticks nothing: one reading at its cup, and what it is
+/// believed to be, are enough to look for what is wrong.
+#[test]
+fn a_rig_that_is_wired_already_is_judged_by_one_reading() {
+    let link = "v=1&view=already&drivers=2~1~4~&amplifier=1~1&channel=2";
+    let state = answer(&State::with(link::open(link).unwrap().saved));
+    let state = state.after(InAlready::Reads("6.2".into()));
+    assert_eq!(link::open(&link::write(&state.saved())).unwrap().saved, state.saved());
+    assert!(state.job.work.read.is_empty(), "of what, nobody has said");
+    // What was read before is read by what it is believed to be.
+    let series = state.after(OnPage::Believe(Some("1:1a+2a".into())));
+    assert_eq!(series.page.room, Room::Already);
+    assert_eq!(series.job.agreement(last(&series)), Some(Ok(Agreement::Right)));
+    let parallel = settled(state.after(OnPage::Believe(Some("1:1a||2a".into()))));
+    assert!(parallel.job.agreement(last(&parallel)).unwrap().unwrap().is_wrong());
+    assert!(parallel.job.found().is_some_and(|found| !found.explanations.is_empty()));
+    assert!(parallel.job.work.done.is_empty());
 }

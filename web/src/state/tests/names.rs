@@ -87,10 +87,11 @@ fn a_plan_takes_a_name_without_being_another_plan() {
 
 #[test]
 fn a_name_typed_while_something_is_missing_is_there_once_nothing_is() {
-    let state = marigold().after(Edit::Set(Place::Group(0, Group::Count), String::new()));
+    let four = answered(&marigold().after(Edit::Set(Place::Group(0, Group::Count), "4".into())));
+    let state = four.after(Edit::Set(Place::Group(0, Group::Count), String::new()));
     let state = typed(&state, 0, "Rear doors");
     assert_eq!(state.names(), [""], "the answer is that of the rig before");
-    let again = state.after(Edit::Set(Place::Group(0, Group::Count), "3".into()));
+    let again = state.after(Edit::Set(Place::Group(0, Group::Count), "4".into()));
     assert!(again.is_current(), "the same rig needs no other answer");
     assert_eq!(again.names(), ["Rear doors"]);
     let more = answered(&state.after(Edit::Set(Place::Group(0, Group::Count), "2".into())));
@@ -118,5 +119,5 @@ fn a_group_that_comes_back_has_its_name() {
     let state = typed(&marigold().after(Edit::AddGroup), 1, "Boot");
     let gone = state.after(Edit::RemoveGroup(1));
     assert_eq!(gone.question.form.names(), [""]);
-    assert_eq!(gone.after(Edit::PutBack).question.form.names(), ["", "Boot"]);
+    assert_eq!(gone.after(OnPage::Undo(false)).question.form.names(), ["", "Boot"]);
 }

@@ -22,6 +22,26 @@ pub const ALL_TIED: &str = "Two pairs of terminals on each channel";
 pub const RATED: &str = "Rated power";
 /// Between watts and ohms of a rated point.
 pub const INTO: &str = "into";
+/// What is folded away of an amplifier, after its rated points: watts and ohms as typed.
+#[must_use]
+pub fn more<'a>(channels: &str, points: impl Iterator<Item = (&'a str, &'a str)>) -> String {
+    let several = channels != "1" && !channels.is_empty();
+    let mut text = String::from(if several { channels } else { "Channels" });
+    if several {
+        text.push_str(" channels");
+    }
+    let mut sign = ", ";
+    for (watts, ohms) in points {
+        for part in [core::mem::replace(&mut sign, " · "), watts, " W into ", ohms, " Ω"] {
+            text.push_str(part);
+        }
+    }
+    if sign == ", " {
+        text.push_str(", rated power");
+    }
+    text
+}
+
 /// Takes the amplifier out of the question.
 pub const WITHOUT: &str = "Remove";
 /// Brings an amplifier into the question.
@@ -47,6 +67,14 @@ pub fn bridge(number: usize) -> String {
 #[must_use]
 pub fn channel(number: usize) -> String {
     format!("Channel {number}")
+}
+/// Before the least load of one of several channels.
+#[must_use]
+pub fn channel_safe(number: usize) -> String {
+    let mut text = channel(number);
+    text.push(' ');
+    text.push_str(SAFE);
+    text
 }
 /// Names the watts of a rated point to who cannot see the row.
 #[must_use]

@@ -32,6 +32,15 @@ pub const ADD: &str = "Add drivers of another kind";
 /// Removes a group.
 pub const REMOVE: &str = "Remove";
 
+/// What is folded away of a group, after its watts as typed where there are any.
+#[must_use]
+pub fn more(watts: &str, coil: bool) -> String {
+    if watts.is_empty() {
+        return "Rated watts, name, measured coils".to_owned();
+    }
+    [watts, " W per ", per(coil), ", name, measured coils"].concat()
+}
+
 /// Over the choice of coils that are left out.
 pub const LEAVE_OUT: &str = "Leave a coil out";
 

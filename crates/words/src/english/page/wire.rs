@@ -119,8 +119,6 @@ pub const THIS_STEP: &str = "This step";
 pub const READ_ALOUD: &str = "Read aloud";
 /// Takes every tick back.
 pub const START_OVER: &str = "Start over";
-/// Brings them back.
-pub const UNDO_START_OVER: &str = "Undo: bring back what was done and read";
 /// Copies them as text.
 pub const COPY_STEPS: &str = "Copy the steps";
 /// That they are copied.

@@ -93,27 +93,33 @@ fn what_is_deleted_comes_back_as_it_was() {
     let (id, text) = before[0].clone();
     delete(&shelf, &id);
     assert_eq!(all(&shelf), []);
-    put_back(&shelf, &id, &text).unwrap();
+    assert_eq!(exchange(&shelf, &id, Some(&text)), Ok(None));
     assert_eq!(all(&shelf), before);
+    // And goes once more.
+    assert_eq!(exchange(&shelf, &id, None), Ok(Some(text)));
+    assert_eq!(all(&shelf), []);
 }
 
 #[test]
-fn what_comes_back_stands_beside_what_took_its_place() {
+fn what_comes_back_takes_its_place_again() {
     let shelf = Board::default();
     keep(&shelf, &fresh(), "Rear", RIG, 1_000, false).unwrap();
     let (id, text) = all(&shelf).remove(0);
     // Another tab brought it back already.
-    put_back(&shelf, &id, &text).unwrap();
+    assert_eq!(exchange(&shelf, &id, Some(&text)), Ok(Some(text.clone())));
     assert_eq!(kept(&shelf), [pair("Rear", RIG)]);
+    // What gives way is told, so that it can come back in turn.
     delete(&shelf, &id);
     keep(&shelf, &fresh(), "Front", OTHER, 1_000, false).unwrap();
-    put_back(&shelf, &id, &text).unwrap();
-    assert_eq!(kept(&shelf).len(), 2);
-    let many: Vec<_> = (2..MOST).map(|i| pair(&format!("rig {i}"), RIG)).collect();
+    let front = exchange(&shelf, &id, Some(&text)).unwrap();
+    assert_eq!(kept(&shelf), [pair("Rear", RIG)]);
+    exchange(&shelf, &id, front.as_deref()).unwrap();
+    assert_eq!(kept(&shelf), [pair("Front", OTHER)]);
+    let many: Vec<_> = (1..MOST).map(|i| pair(&format!("rig {i}"), RIG)).collect();
     take(&shelf, &many, 5_000).unwrap();
     delete(&shelf, &id);
     keep(&shelf, &fresh(), "more", RIG, 9_999, false).unwrap();
-    assert_eq!(put_back(&shelf, &id, &text), Err(Said::TooMany));
+    assert_eq!(exchange(&shelf, &id, Some(&text)), Err(Said::TooMany));
 }
 
 #[test]
@@ -243,11 +249,11 @@ const EARLIER: [Layout; 4] = [
             ("coilwright.draft", "a"),
             (
                 "coilwright.draft.a",
-                "v=1&customer=Marigold&drivers=2~2~4~500&mine=1764130000000~1764130000000~Rear",
+                "v=1&customer=Marigold&vehicle=Float%202&waits=v%3D1%26meter%3D0%7E0.2%26drivers%3D1%7E1%7E4%7E&drivers=2~2~4~500&mine=1764130000000~1764130000000~Rear",
             ),
             (
                 "coilwright.rig.1764130000000",
-                "1\n1764130000000\nRear\nv=1&customer=Marigold&vehicle=Float%202&drivers=2~2~4~500",
+                "1\n1764130000000\nRear\nv=1&customer=Marigold&vehicle=Float%202&waits=v%3D1%26meter%3D0%7E0.2%26drivers%3D1%7E1%7E4%7E&drivers=2~2~4~500",
             ),
         ],
         "2",
@@ -282,7 +288,7 @@ fn a_later_layout_is_left_alone() {
     assert_eq!(all(&shelf), []);
     assert_eq!(keep(&shelf, &fresh(), "Rear", RIG, 1, false), Err(Said::Newer));
     assert_eq!(take(&shelf, &[pair("Rear", RIG)], 1), Err(Said::Newer));
-    assert_eq!(put_back(&shelf, "1", "text"), Err(Said::Newer));
+    assert_eq!(exchange(&shelf, "1", Some("text")), Err(Said::Newer));
     for (name, text) in texts {
         assert_eq!(shelf.read(name).as_deref(), Some(text));
     }

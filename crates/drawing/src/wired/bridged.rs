@@ -3,7 +3,6 @@
 //! the pair that the runs end on, with words that say so.
 
 use super::Labels;
-use super::bodies::{Bodies, Body};
 use crate::scene::{Anchor, Mark, Role, draw_rect, draw_text, text_width};
 
 /// Size of what stands there, and the height of a line.
@@ -32,23 +31,22 @@ pub(super) fn room(labels: &Labels, output: usize) -> (i32, i32) {
     (wide, LINE * i32::try_from(lines.len()).unwrap_or(0))
 }
 
-/// Draws them into an output.
+/// Draws them into an output, of its left edge and width, above its lower edge, level with
+/// the terminals in use.
 pub(super) fn channels(
     to: &mut Vec<Mark>,
     labels: &Labels,
     output: usize,
-    bodies: &Bodies,
-    body: &Body,
+    (left, wide, bottom): (i32, i32, i32),
+    axes: &[i32],
 ) {
     let (channels, lines) = of(labels, output);
-    let [left, ..] = bodies.lefts;
-    for (channel, tab) in channels.iter().zip(&body.tabs) {
-        let Some(y) = bodies.tabs.get(*tab).map(|tab| tab.axis) else { continue };
+    for (channel, y) in channels.iter().zip(axes.iter().copied()) {
         let mut say = |x, text: &str| {
             draw_text(to, Role::PaleLabel, (x, y + 4), Anchor::Start, SIZE, text.to_owned());
         };
         say(left + 8, channel);
-        let mut x = left + bodies.amplifier - PAIR - 2 * APART;
+        let mut x = left + wide - PAIR - 2 * APART;
         for sign in ["+", "−"] {
             say(x + 10, sign);
             x += APART;
@@ -59,7 +57,7 @@ pub(super) fn channels(
         }
     }
     for (up, line) in (1..).zip(lines.iter().rev()) {
-        let at = (left + 8, body.bottom + 8 - LINE * up);
+        let at = (left + 8, bottom + 8 - LINE * up);
         draw_text(to, Role::PaleLabel, at, Anchor::Start, SIZE, line.clone());
     }
 }

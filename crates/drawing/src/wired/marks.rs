@@ -36,7 +36,10 @@ pub(super) fn scene(drawn: &Drawn<'_>, labels: &Labels, routed: &Routed) -> Scen
     round_bodies(to, &places, bodies);
     for (number, body) in bodies.outputs.iter().enumerate() {
         frame(to, Role::Post, body, amplifier, bodies.amplifier);
-        bridged::channels(to, labels, number, bodies, body);
+        let axes: Vec<i32> =
+            body.tabs.iter().filter_map(|tab| bodies.tabs.get(*tab)).map(|tab| tab.axis).collect();
+        let [left, ..] = bodies.lefts;
+        bridged::channels(to, labels, number, (left, bodies.amplifier, body.bottom), &axes);
     }
     for body in &bodies.cups {
         frame(to, Role::Post, body, cups, CUP);

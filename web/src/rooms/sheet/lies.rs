@@ -4,6 +4,11 @@
 use crate::words::wiring::Wording;
 use coilwright_solver::meter::at_act;
 
+/// The most drivers whose sheet is one page.
+pub const FEW: u32 = 4;
+/// The most outputs that stand beside the wire.
+pub const OUTPUTS: usize = 2;
+
 /// What stands beside the drawing.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum How {
@@ -105,11 +110,11 @@ fn rooms(wording: &Wording<'_>, set: Set, said: i32) -> Vec<(How, [i32; 2])> {
     let in_thirds = points(wording, row, 18);
     let steps = LINE * lines(wording, set == Set::Brief) / 4 + HEAD;
     let readings = in_thirds / 3 + row + HEAD + LINE;
-    if drivers > super::paper::FEW {
+    if drivers > FEW {
         // The steps share the second page with the readings, and with more than a few outputs.
         let [wide, mut tall] = OF_MANY;
         let mut second = steps + readings;
-        if wording.configuration.outputs.len() > super::paper::OUTPUTS {
+        if wording.configuration.outputs.len() > OUTPUTS {
             tall += BAND;
             second += side(wording, HALF) / 2;
         }

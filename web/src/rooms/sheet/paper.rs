@@ -1,6 +1,7 @@
 //! What the paper says below its head: cautions, drawing, outputs, wire, readings, steps.
 
 use super::code;
+pub use super::lies::{FEW, OUTPUTS};
 use super::lies::{How, Lies, Set};
 use super::readings;
 use crate::parts::gate;
@@ -18,10 +19,6 @@ use coilwright_drawing::wired::{parts, wired};
 use coilwright_solver::answer::Output;
 use coilwright_solver::level::volts;
 
-/// The most drivers whose sheet is one page.
-pub const FEW: u32 = 4;
-/// The most outputs that stand beside the wire.
-pub const OUTPUTS: usize = 2;
 /// Between columns of a drawing.
 const APART: i32 = 12;
 

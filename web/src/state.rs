@@ -218,7 +218,7 @@ impl State {
             Action::StartEmpty => self.start_with(Form::default()),
             Action::ShowExample => self.start_with(crate::question::example::marigold()),
             Action::Undo(on) => self.undo(on),
-            Action::Erased(left) => self.undo.erased(left),
+            Action::Erased(left) => self.undo.leave(left),
             Action::Exchanged(on, text) => self.exchanged(on, text),
             Action::Open(opened, mine) => self.open(*opened, mine),
             Action::NotKept(why) => self.page.notice(why),

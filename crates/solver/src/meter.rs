@@ -51,7 +51,7 @@ pub use measured::Measured;
 pub use model::{LEADS, OF_MEASURED, OF_NOMINAL};
 pub(crate) use model::{LEADS_DECIDE, LEADS_READ, METER};
 pub use otherwise::{Other, others};
-pub use points::{EFFORTS, Place, Point, at_act, last_check, points};
+pub use points::{EFFORTS, Place, Point, at_act, closing, last_check, points, touching};
 pub use weights::WEIGHTS;
 
 /// What should be read at a check point.

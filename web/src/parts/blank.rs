@@ -167,6 +167,31 @@ fn usual(pen: &mut Pen, it: Blank) {
     pen.close();
 }
 
+/// A field for a line of words, of at most so many characters, by its id and what it is called.
+pub fn words(
+    pen: &mut Pen,
+    (id, label): (&'static str, &'static str),
+    most: usize,
+    raw: &str,
+    described: Option<&'static str>,
+    what: What,
+) {
+    pen.open("span.blank blank-wide");
+    pen.open("span.blank-line");
+    pen.open("input|type=text|autocomplete=off|enterkeyhint=done");
+    pen.fixed("id", id);
+    if let Some(described) = described {
+        pen.fixed("aria-describedby", described);
+    }
+    pen.made("maxlength", most.to_string());
+    pen.holds(raw);
+    pen.on(When::Typed, what);
+    pen.close();
+    pen.close();
+    self::label(pen, id.to_owned(), label);
+    pen.close();
+}
+
 /// A choice of a few: values and what they are called. The attribute says only what is
 /// chosen at first; a choice that comes from elsewhere is made by [`chosen`].
 pub fn choice(

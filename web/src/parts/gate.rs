@@ -3,6 +3,7 @@
 use crate::job::Action;
 use crate::job::against::{Against, MOST};
 use crate::job::{Stop, Why};
+use crate::parts::blank::words;
 use crate::parts::tied::tied;
 use crate::pen::{Pen, What, When};
 use crate::question::text::Misread;
@@ -75,20 +76,7 @@ fn against(pen: &mut Pen) {
     pen.open("form.gate-against|autocomplete=off|novalidate");
     pen.on(When::Sent, What::GoAgainst);
     pen.line("h3", say::ALL_THE_SAME);
-    pen.open("span.blank blank-wide");
-    pen.open("span.blank-line");
-    pen.open("input|type=text|autocomplete=off|enterkeyhint=done|aria-describedby=against-help");
-    pen.fixed("id", FIELD);
-    pen.made("maxlength", MOST.to_string());
-    pen.holds(saying);
-    pen.on(When::Typed, What::Against);
-    pen.close();
-    pen.close();
-    pen.open("label");
-    pen.fixed("for", FIELD);
-    pen.text(say::WHY);
-    pen.close();
-    pen.close();
+    words(pen, (FIELD, say::WHY), MOST, saying, Some("against-help"), What::Against);
     pen.line("p.hints|id=against-help", say::WHY_HELP);
     pen.open("button.quiet|type=submit");
     if !Against::typed(saying).is_enough() {

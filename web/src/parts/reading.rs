@@ -95,6 +95,59 @@ pub fn ohms(pen: &mut Pen, id: String, described: String, raw: &str, wrong: bool
     pen.close();
 }
 
+/// Why what was typed is no reading.
+pub const fn misread(why: Misread) -> &'static str {
+    match why {
+        Misread::Negative => say::NEGATIVE,
+        // Where nothing is foretold, a 1 is 1 Ω.
+        Misread::NotOne | Misread::LoneOne => say::NOT_A_READING,
+    }
+}
+
+/// A reading of which nothing is foretold.
+#[derive(Debug)]
+pub struct Alone<'a> {
+    /// The id of its field.
+    pub id: &'static str,
+    /// What that is called.
+    pub label: &'static str,
+    /// What was typed.
+    pub raw: &'a str,
+    /// Why that is none.
+    pub trouble: Option<&'static str>,
+    /// The element that says how to read it, or nothing.
+    pub how: &'static str,
+    /// What is typed goes there.
+    pub what: What,
+    /// What its key for OL does, where it has one.
+    pub ol: Option<Anything>,
+}
+
+/// Its field, and what is wrong with it.
+pub fn alone(pen: &mut Pen, it: Alone<'_>) {
+    let mut about = String::from(it.id);
+    about.push_str("-trouble");
+    let mut described = about.clone();
+    described.push(' ');
+    described.push_str(it.how);
+    ohms(pen, it.id.to_owned(), described, it.raw, it.trouble.is_some(), it.what);
+    pen.open("label");
+    pen.fixed("for", it.id);
+    pen.text(it.label);
+    pen.close();
+    pen.open("span");
+    pen.made("id", about);
+    if let Some(trouble) = it.trouble {
+        pen.fixed("class", "trouble");
+        pen.text(trouble);
+    }
+    pen.close();
+    if let Some(action) = it.ol {
+        ol(pen, it.label, action);
+    }
+    pen.close();
+}
+
 type Judged = Option<Result<Agreement, Misread>>;
 
 /// A field with what is said of it beside.
@@ -143,8 +196,7 @@ fn said(pen: &mut Pen, wording: &Wording<'_>, point: Point, agreement: Judged) {
         None if foretold.is_none() => pen.line("p.hints reading-help", finding::MUST_BE_OPEN),
         None => pen.line("p.hints reading-help", say::READ_HELP),
         Some(Err(Misread::LoneOne)) => pen.line("p.trouble", gate::ASK_ONE),
-        Some(Err(Misread::Negative)) => pen.line("p.trouble", say::NEGATIVE),
-        Some(Err(Misread::NotOne)) => pen.line("p.trouble", say::NOT_A_READING),
+        Some(Err(why)) => pen.line("p.trouble", misread(why)),
         Some(Ok(agreement)) => {
             let Some(foretold) = foretold else {
                 return if agreement == Agreement::Right {

@@ -102,8 +102,6 @@ struct Before {
     working: bool,
     /// Whether the rigs that are kept are looked at.
     there: bool,
-    /// How often what can be undone had changed when they were.
-    erased: u32,
     /// Whether something was wanted of them, so that what was pressed may be gone.
     pressed: bool,
     /// Whether the browser was asked to keep them.

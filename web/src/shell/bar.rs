@@ -6,6 +6,7 @@ use crate::question::form::Form;
 use crate::rooms::Room;
 use crate::state::Notice;
 use crate::state::page::Action;
+use crate::state::undo::Last;
 use crate::words::page as say;
 
 /// A coil of four turns: the page's mark.
@@ -56,11 +57,12 @@ pub(super) fn bar(pen: &mut Pen, (words, to): (&'static str, &'static str)) {
 /// last thing that was done, else in the bar.
 fn undo(pen: &mut Pen) {
     let undo = &pen.state.undo;
-    let (behind, ahead) = (undo.next(false), undo.next(true).filter(|_| undo.undone));
-    let said = match (behind, ahead) {
-        (_, Some(_)) => say::undo::UNDONE,
-        (Some(left), None) if undo.fresh => left.erased().said(),
-        _ => "",
+    let behind = undo.next(false);
+    let ahead = undo.next(true).filter(|_| undo.last == Last::Undone);
+    let said = match undo.last {
+        Last::Undone => say::undo::UNDONE,
+        Last::Erased => behind.map_or("", |left| left.erased().said()),
+        Last::Other => "",
     };
     pen.open(if said.is_empty() { "div.undo" } else { "div.undo undo-fresh" });
     pen.open("span|role=status");

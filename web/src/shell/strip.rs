@@ -51,13 +51,13 @@ pub(super) fn strip(pen: &mut Pen) {
     }
     pen.close();
     pen.close();
-    match first {
+    if !first {
+        pen.nothing();
+    } else if one.verdict.is_low() {
         // What must not be connected is looked at before it is wired.
-        true if one.verdict.is_low() => {
-            pen.button("strip-act", say::LOOK, Action::Choose(Some(one.key())));
-        }
-        true => pen.button("strip-act", wire::WIRE_IT, Action::Wire(one.key())),
-        false => pen.nothing(),
+        pen.button("strip-act", say::LOOK, Action::Choose(Some(one.key())));
+    } else {
+        pen.button("strip-act", wire::WIRE_IT, Action::Wire(one.key()));
     }
     pen.close();
 }

@@ -8,7 +8,7 @@ use crate::job::{self, Planned};
 use crate::later::comes_later;
 use crate::question::form::Form;
 use crate::rooms::Room;
-use coilwright_solver::meter::{self, Place, Point};
+use coilwright_solver::meter;
 use std::rc::Rc;
 
 comes_later! {
@@ -32,8 +32,7 @@ impl State {
     /// What was read before anybody knew of what: the last check of the plan.
     fn read_as_believed(&mut self) {
         let text = self.rooms.already.reads.clone();
-        let act = self.job.plan().and_then(meter::last_check);
-        let Some(point) = act.map(|act| Point { act, place: Place::Step }) else { return };
+        let Some(point) = self.job.plan().and_then(meter::closing) else { return };
         if self.answer.chosen.is_some() && self.job.work.reading(point).is_empty() {
             self.act_on_job(job::Action::Read(point, text));
         }
@@ -109,8 +108,8 @@ impl State {
     }
 
     fn plan_of_shown(&mut self) {
-        let (names, asked) = (self.names(), Form::clone(&self.asked));
-        let Self { question, answer, job, rooms, .. } = self;
+        let names = self.names();
+        let Self { question, answer, asked, job, rooms, .. } = self;
         let (Some(rig), Some(build)) = (answer.rig(question), &question.read.build) else { return };
         let Some(configuration) = answer.shown() else { return };
         let of = Planned { rig, build, configuration, names };
@@ -118,7 +117,7 @@ impl State {
             rooms.wire.is_planned_anew();
             // The rig of the last answer, and the box of the fields.
             let form = match answer.answered {
-                Some(_) => Form { build: question.form.build.clone(), ..asked },
+                Some(_) => Form { build: question.form.build.clone(), ..Form::clone(asked) },
                 None => question.form.clone(),
             };
             job.go_on_from(&form, answer.key.as_ref(), configuration);

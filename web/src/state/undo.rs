@@ -44,6 +44,29 @@ enum Site {
     Head(Line),
 }
 
+/// What was done last, as far as the way back from it is to be at hand.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Last {
+    /// Something else.
+    #[default]
+    Other,
+    /// Something was erased at a blow.
+    Erased,
+    /// Something was undone.
+    Undone,
+}
+
+impl Last {
+    const fn of(erased: Erased) -> Self {
+        match erased {
+            // What is typed or chosen is seen where it stands; of what was kept over another it
+            // is said where it was kept.
+            Erased::Value | Erased::Reading | Erased::Box | Erased::Kept => Self::Other,
+            _ => Self::Erased,
+        }
+    }
+}
+
 /// What can be undone.
 #[derive(Clone, Debug, Default)]
 pub struct Undo {
@@ -52,10 +75,8 @@ pub struct Undo {
     /// What undoing left.
     ahead: Vec<Left>,
     site: Option<Site>,
-    /// Whether the last thing that was done erased something at a blow.
-    pub fresh: bool,
-    /// Whether the last thing that was done was undoing.
-    pub undone: bool,
+    /// What was done last.
+    pub last: Last,
     /// Counts what was left behind and brought back.
     pub changes: u32,
 }
@@ -105,10 +126,13 @@ impl Undo {
     /// Another rig took the place of one in the page.
     pub fn replaced(&mut self, saved: &Saved, mine: &Mine) {
         self.leave(Left::Page(Erased::Rig, draft(&link::write(saved), mine)));
+        // On opening, nobody did anything yet.
+        self.last = Last::Other;
     }
 
     /// Leaves something behind.
     pub(super) fn leave(&mut self, left: Left) {
+        self.last = Last::of(left.erased());
         // What undoing left is not lost for something new.
         let ahead = core::mem::take(&mut self.ahead);
         self.behind.extend(ahead.into_iter().rev());
@@ -118,21 +142,14 @@ impl Undo {
         self.changes = self.changes.wrapping_add(1);
     }
 
-    /// Leaves behind what was erased where it is kept.
-    pub(super) fn erased(&mut self, left: Left) {
-        // Of what was kept over another it is said where it was kept.
-        let fresh = left.erased() == Erased::Deleted;
-        self.leave(left);
-        (self.fresh, self.undone) = (fresh, false);
-    }
-
     /// Takes what comes back next, and leaves what gives way to it.
     fn exchange(&mut self, on: bool, instead: Left) {
         let Self { behind, ahead, .. } = self;
         let (from, to) = if on { (ahead, behind) } else { (behind, ahead) };
         from.pop();
         to.push(instead);
-        (self.fresh, self.undone, self.site) = (false, !on, None);
+        self.last = if on { Last::Other } else { Last::Undone };
+        self.site = None;
         self.changes = self.changes.wrapping_add(1);
     }
 }
@@ -142,7 +159,7 @@ impl State {
     pub(super) fn leave_behind(&mut self, action: &Action) {
         let site = site(action);
         if action.is_done() {
-            (self.undo.fresh, self.undo.undone) = (false, false);
+            self.undo.last = Last::Other;
             if core::mem::replace(&mut self.undo.site, site) == site && site.is_some() {
                 return;
             }
@@ -152,7 +169,6 @@ impl State {
         if erased != Erased::Rig || saved.is_worth_keeping() {
             let left = self.left(erased, saved);
             self.undo.leave(left);
-            self.undo.fresh = !matches!(erased, Erased::Value | Erased::Reading | Erased::Box);
         }
     }
 

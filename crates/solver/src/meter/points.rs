@@ -218,9 +218,15 @@ pub fn last_check(plan: &Plan) -> Option<u16> {
     last.and_then(|act| u16::try_from(act).ok())
 }
 
+/// Where the last check reads: all that is wired, at the free end of its cable.
+#[must_use]
+pub fn closing(plan: &Plan) -> Option<Point> {
+    Some(Point { act: last_check(plan)?, place: Place::Step })
+}
+
 /// The probes touching each other.
 #[must_use]
-pub(super) fn touching(plan: &Plan) -> Option<Point> {
+pub fn touching(plan: &Plan) -> Option<Point> {
     let act = plan.acts.iter().position(|act| *act == Act::Leads)?;
     Some(Point { act: u16::try_from(act).ok()?, place: Place::Step })
 }

@@ -5,6 +5,7 @@ use crate::parts::plan::wording;
 use crate::parts::tied::tied;
 use crate::parts::title::of_shown;
 use crate::parts::top::top;
+use crate::parts::reading::{Alone, misread};
 use crate::parts::{finding, reading, troubles};
 use crate::pen::{Pen, What, When};
 use crate::question::text;
@@ -14,11 +15,12 @@ use crate::state::page::Action;
 use crate::words::cautions::{self, Caution};
 use crate::words::gate::OL;
 use crate::words::page::already as say;
+use crate::words::page::room::configuration;
 use crate::words::page::{self, wire};
 use coilwright_solver::answer::Configuration;
-use coilwright_solver::meter::{self, Agreement, Job, Place, Point, Read, Reading};
+use coilwright_solver::meter::{self, Agreement, Job, Read, Reading};
 use coilwright_solver::rig::{Build, Rig};
-use coilwright_solver::wiring::{Act, Plan};
+use coilwright_solver::wiring::Plan;
 
 /// The class of the page.
 pub const PAGE: &str = "page page-already";
@@ -110,7 +112,7 @@ fn way(pen: &mut Pen, one: &Configuration, selected: bool) {
     if selected {
         pen.fixed("selected", "");
     }
-    pen.said(say::way(one));
+    pen.said(configuration(one));
     pen.close();
 }
 
@@ -120,15 +122,13 @@ fn read(pen: &mut Pen) {
         pen.line("p.note", wire::NO_PLAN);
         return troubles::of_box(pen);
     };
-    let Some(act) = meter::last_check(wording.plan) else { return pen.nothing() };
-    let point = Point { act, place: Place::Step };
+    let Some(point) = meter::closing(wording.plan) else { return pen.nothing() };
     pen.open("div.readings");
     pen.line_of("p.finding-point", tied(&wording.point(&point).0));
     reading::field(pen, &wording, point);
-    let leads = wording.plan.acts.iter().position(|act| *act == Act::Leads);
-    if let Some(act) = leads.and_then(|act| u16::try_from(act).ok()) {
+    if let Some(leads) = meter::touching(wording.plan) {
         // Few ohms are told apart only by who knows what the leads read.
-        reading::field(pen, &wording, Point { act, place: Place::Step });
+        reading::field(pen, &wording, leads);
     }
     pen.close();
     let right = pen.state.job.agreement(point) == Some(Ok(Agreement::Right));
@@ -144,22 +144,10 @@ fn read(pen: &mut Pen) {
 fn read_unknown(pen: &mut Pen, rows: &[Configuration]) {
     let shown = &pen.state.rooms.already.reads;
     let parsed = text::reading(shown);
-    pen.open("div.readings");
-    pen.open("div.reading");
-    let (id, said) = ("cup-reads", "cup-reads-said");
-    let what = What::Cup;
-    reading::ohms(pen, id.to_owned(), said.to_owned(), shown, parsed.is_err(), what);
-    pen.open("label");
-    pen.fixed("for", id);
-    pen.text(say::CUP);
-    pen.close();
-    pen.close();
-    reading::ol(pen, say::CUP, Own::Reads(OL.to_owned()));
-    pen.open("div.reading-said|role=status");
-    pen.fixed("id", said);
-    pen.line_if(parsed.is_err(), "p.trouble", wire::NOT_A_READING);
-    pen.close();
-    pen.close();
+    pen.open("div.closed-ask");
+    let (trouble, ol) = (parsed.err().map(misread), Some(Own::Reads(OL.to_owned()).into()));
+    let (id, label, how, what) = ("cup-reads", say::CUP, "", What::Cup);
+    reading::alone(pen, Alone { id, label, raw: shown, trouble, how, what, ol });
     pen.close();
     let build = pen.state.question.read.build.as_ref();
     let (Ok(Some(reading)), Some(build), Some(rig)) = (parsed, build, pen.state.rig()) else {
@@ -180,7 +168,7 @@ fn read_unknown(pen: &mut Pen, rows: &[Configuration]) {
             pen.open("li");
             pen.key(one.key());
             pen.press("gate-stop", What::act(Action::Believe(Some(one.key()))));
-            pen.said(tied(&say::way(one)));
+            pen.said(tied(&configuration(one)));
             pen.close();
             pen.close();
         }
@@ -192,8 +180,8 @@ fn read_unknown(pen: &mut Pen, rows: &[Configuration]) {
 /// Whether one of the ways to wire it may read like that where its cable begins.
 fn reads_like(rig: &Rig, build: &Build, one: &Configuration, reading: Reading) -> bool {
     let Ok(plan) = Plan::of(rig, build, one) else { return false };
-    let Some(act) = meter::last_check(&plan) else { return false };
-    let read = Read { point: Point { act, place: Place::Step }, reading };
+    let Some(point) = meter::closing(&plan) else { return false };
+    let read = Read { point, reading };
     let job = Job { rig, build, configuration: one, plan: &plan };
     let judged = meter::judge(&job, &[read]).unwrap_or_default();
     matches!(judged.first(), Some(Agreement::Right | Agreement::Doubtful | Agreement::LeadsFirst))

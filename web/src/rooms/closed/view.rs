@@ -7,18 +7,18 @@ use crate::parts::blank::hints;
 use crate::parts::verdict::verdict;
 use crate::parts::load::big;
 use crate::pen::{Pen, What};
-use crate::parts::reading::{ohms, ol};
+use crate::parts::reading::{self, Alone, misread};
 use crate::words::cautions::{self, Caution};
 use crate::words::closed_box as say;
 use crate::words::gate::OL;
 use crate::words::judged::{self, Limit};
-use crate::words::page::{self, wire};
+use crate::words::page;
 use crate::words::rig as rig_words;
 use crate::parts::tied::tied;
 use crate::parts::top::top;
 use super::state::Action;
 use crate::rooms::closed::state::{Entered, Probes, Unled};
-use crate::question::text::{self, Misread};
+use crate::question::text;
 use coilwright_solver::closed_box::{self, ClosedBox, Filling, Hint, Possible};
 use coilwright_solver::judge::Verdict;
 use coilwright_solver::ohms::Ohms;
@@ -78,14 +78,6 @@ fn room(pen: &mut Pen) {
     pen.close();
 }
 
-const fn misread(why: Misread) -> &'static str {
-    match why {
-        Misread::Negative => wire::NEGATIVE,
-        // Nothing is foretold of a closed box, so that a 1 is 1 Ω.
-        Misread::NotOne | Misread::LoneOne => wire::NOT_A_READING,
-    }
-}
-
 /// A field for a reading, and what is wrong with it.
 fn field(
     pen: &mut Pen,
@@ -94,27 +86,9 @@ fn field(
     label: &'static str,
     trouble: Option<&'static str>,
 ) {
-    let mut about = String::from(id);
-    about.push_str("-trouble");
-    let mut described = about.clone();
-    described.push_str(" closed-how");
-    let raw = pen.state.rooms.closed.at(probes);
-    ohms(pen, id.to_owned(), described, raw, trouble.is_some(), What::Shown(probes));
-    pen.open("label");
-    pen.fixed("for", id);
-    pen.text(label);
-    pen.close();
-    pen.open("span");
-    pen.made("id", about);
-    if let Some(trouble) = trouble {
-        pen.fixed("class", "trouble");
-        pen.text(trouble);
-    }
-    pen.close();
-    if probes == Probes::Cup {
-        ol(pen, label, Action::Shown(probes, OL.to_owned()));
-    }
-    pen.close();
+    let ol = (probes == Probes::Cup).then(|| Action::Shown(probes, OL.to_owned()).into());
+    let (raw, what) = (pen.state.rooms.closed.at(probes), What::Shown(probes));
+    reading::alone(pen, Alone { id, label, raw, trouble, how: "closed-how", what, ol });
 }
 
 /// The answer: the lowest load, what amplifier, what it amounts to.

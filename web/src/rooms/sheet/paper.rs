@@ -1,8 +1,7 @@
 //! What the paper says below its head: cautions, drawing, outputs, wire, readings, steps.
 
 use super::code;
-pub use super::lies::{FEW, OUTPUTS};
-use super::lies::{How, Lies, Set};
+use super::lies::{FEW, How, Lies, OUTPUTS, Set};
 use super::readings;
 use crate::parts::gate;
 use crate::parts::plan::{labels, wording};

@@ -1,9 +1,10 @@
 //! The job sheet: everything about the plan on paper, for whoever opens the box next. What is
 //! typed for its head stands above it, on the screen alone.
 
+use super::lies::FEW;
 use super::paper;
 use super::state::Line;
-use crate::parts::named;
+use crate::parts::{blank, named};
 use crate::parts::plan::wording;
 use crate::parts::tied::tied;
 use crate::parts::title::of_shown;
@@ -50,7 +51,7 @@ pub fn show(pen: &mut Pen) {
 fn sheet(pen: &mut Pen, wording: &Wording<'_>) {
     fields(pen);
     pen.open(match wording.rig.drivers() {
-        0..=paper::FEW => "article.paper paper-few",
+        0..=FEW => "article.paper paper-few",
         _ => "article.paper paper-many",
     });
     // Short, and written anew with every letter; the rest is not.
@@ -73,33 +74,17 @@ fn fields(pen: &mut Pen) {
     pen.open("form.job-head no-print|autocomplete=off|novalidate|aria-describedby=head-help");
     pen.fixed("aria-label", say::HEAD);
     pen.on(When::Sent, What::Stay);
-    field(pen, "head-rig", say::RIG, &state.rooms.rigs.mine.name, What::Name);
+    let name = &state.rooms.rigs.mine.name;
+    blank::words(pen, ("head-rig", say::RIG), LONGEST, name, None, What::Name);
     for line in Line::ALL {
         let text = state.rooms.sheet.line(line);
-        field(pen, line.name(), called(line), text, What::Head(line));
+        blank::words(pen, (line.name(), called(line)), LONGEST, text, None, What::Head(line));
     }
     pen.line("p.hints|id=head-help", say::HEAD_HELP);
     pen.open("p.job-print");
     pen.press("act", What::Print);
     pen.text(words::PRINT);
     pen.close();
-    pen.close();
-    pen.close();
-}
-
-fn field(pen: &mut Pen, id: &'static str, label: &'static str, text: &str, what: What) {
-    pen.open("span.blank blank-wide");
-    pen.open("span.blank-line");
-    pen.open("input|type=text|autocomplete=off|enterkeyhint=done");
-    pen.fixed("id", id);
-    pen.made("maxlength", LONGEST.to_string());
-    pen.holds(text);
-    pen.on(When::Typed, what);
-    pen.close();
-    pen.close();
-    pen.open("label");
-    pen.fixed("for", id);
-    pen.text(label);
     pen.close();
     pen.close();
 }

@@ -162,13 +162,13 @@ impl App {
         }
         // Where what was pressed is no longer there, the keyboard goes to what undoes it, or
         // to the heading. What another tab deleted takes no keyboard along.
-        let erased = core::mem::replace(&mut self.before.erased, self.state.undo.changes);
         if there && !entered {
-            if pressed && self.state.undo.fresh && erased != self.state.undo.changes {
+            let said = self.state.rooms.rigs.said.as_ref();
+            if pressed && matches!(said, Some(Said::Deleted(_))) {
                 self.host.go_to(bar::UNDO);
             } else if pressed && self.host.is_nowhere() {
                 self.host.go_to("room");
-            } else if pressed && self.state.rooms.rigs.said.is_some() {
+            } else if pressed && said.is_some() {
                 // What was pressed may be far down a long list.
                 self.host.show(views::SAID);
             }

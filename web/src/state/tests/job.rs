@@ -120,7 +120,7 @@ fn what_is_done_outlives_a_refresh_and_a_change_of_the_plan() {
 fn what_is_started_over_can_be_brought_back() {
     let state = wiring().after(OnJob::DoneNext).after(OnJob::Read(LEADS, "0.2".into()));
     let over = state.after(OnJob::StartOver);
-    assert!(!over.job.is_begun() && over.undo.fresh);
+    assert!(!over.job.is_begun() && over.undo.last == crate::state::undo::Last::Erased);
     let back = over.after(OnPage::Undo(false));
     assert_eq!(back.job.work, state.job.work);
     assert!(back.undo.next(false).is_none());

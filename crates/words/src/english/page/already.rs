@@ -1,8 +1,5 @@
 //! A rig that is wired already: what it is believed to be, what its cup reads, what that says.
 
-use super::room::configuration;
-use coilwright_solver::answer::Configuration;
-
 /// The title of the room, and the way to it.
 pub const TITLE: &str = "It is wired already";
 /// Skips to it.
@@ -31,8 +28,3 @@ pub const READS_RIGHT: &str = "It reads as that does. Other ways with the same l
 what a right reading cannot exclude stands beside it.";
 /// To the plan.
 pub const SEE: &str = "See how that is wired";
-/// One of the ways to wire it, in a line.
-#[must_use]
-pub fn way(one: &Configuration) -> String {
-    configuration(one)
-}

@@ -223,7 +223,7 @@ async fn every_field_has_a_name() {
 #[wasm_bindgen_test]
 async fn a_group_comes_goes_and_comes_back() {
     let page = Page::open(TWO_DUAL).await;
-    page.press(".ask > .add").await;
+    page.press(".fold-in > .add").await;
     page.type_into("drivers-1-ohms", "8").await;
     let coils: HtmlSelectElement = page.get("#drivers-1-coils").dyn_into().expect("a select");
     coils.set_value("4");
@@ -232,7 +232,7 @@ async fn a_group_comes_goes_and_comes_back() {
     assert_eq!(page.count(".ask > fieldset"), 3);
     page.press(".ask > fieldset:nth-of-type(2) .part-remove").await;
     assert_eq!(page.count(".ask > fieldset"), 2);
-    page.press(".removed button").await;
+    page.press("#undo").await;
     assert_eq!(page.input("drivers-1-ohms").value(), "8");
     let coils: HtmlSelectElement = page.get("#drivers-1-coils").dyn_into().expect("a select");
     assert_eq!(coils.value(), "4");

@@ -38,11 +38,15 @@ impl Page {
         panic!("the Tab key meets no “{name}”, only {met:?}");
     }
 
-    /// Tabs to a field and writes into it in place of what stood there.
-    /// On a phone what does not decide is folded away, and is unfolded first.
-    pub(crate) async fn fill(&self, name: &str, text: &str) -> WebDriverResult<()> {
+    /// On a phone what does not decide is folded away: all of it is unfolded.
+    pub(crate) async fn unfold(&self) -> WebDriverResult<()> {
         let unfold = "for (const fold of document.querySelectorAll('.fold')) fold.open = true";
-        self.run(unfold, Vec::new()).await?;
+        self.run(unfold, Vec::new()).await.map(|_| ())
+    }
+
+    /// Tabs to a field, which may be folded away, and writes into it in place of what stood there.
+    pub(crate) async fn fill(&self, name: &str, text: &str) -> WebDriverResult<()> {
+        self.unfold().await?;
         self.tab_to(name).await?;
         self.press(Key::Control + "a").await?;
         self.press(text).await

@@ -111,6 +111,7 @@ fn two_terminal_pairs_are_one_output_and_the_page_says_so() {
         page.settled().await?;
         let before = page.rungs().await?;
         assert!(!page.says_so(ways::TIED).await?);
+        page.unfold().await?;
         page.tab_to(amplifier::TIED).await?;
         page.press(" ").await?;
         page.until_it_says(ways::TIED).await?;

@@ -73,6 +73,10 @@ impl Ground {
                 Mark::Shape(Role::Gap, at, _) => {
                     ground.runs.push((run, hop_area((at.0 + HOP, at.1))));
                 }
+                // What a look of runs means.
+                Mark::Line(Role::Conductor, a, b) => {
+                    ground.taken.push((a.0, a.1 - 4, b.0, b.1 + 4));
+                }
                 Mark::Shape(Role::Conductor | Role::Tracer, ..) => {}
                 // The sign of a loudspeaker.
                 Mark::Shape(_, at, _) => {
@@ -98,6 +102,12 @@ impl Ground {
 
     pub(super) fn dot(&self, run: usize) -> Option<Point> {
         self.dots.iter().find(|(of, _)| *of == Some(run)).map(|(_, at)| *at)
+    }
+
+    /// Whether nothing at all stands there.
+    pub(super) fn is_free(&self, area: Area) -> bool {
+        let runs = self.runs.iter().map(|(_, piece)| piece);
+        !self.taken.iter().chain(&self.frames).chain(runs).any(|of| overlap(*of, area))
     }
 
     /// Where there is room for a ring nearest to a place; with a run, best on that.

@@ -46,25 +46,26 @@ pub struct Lies {
 const COLUMNS: i32 = 4;
 /// What both A4 and Letter have within their margins, in CSS pixels.
 const PAGE: [i32; 2] = [733, 995];
-/// What head, cautions, blanks and gaps take of its height.
-const TOP: i32 = 245;
+/// What head, cautions and gaps take of its height.
+const TOP: i32 = 222;
 /// What stands beside a drawing takes so much of its width, and holds so many letters in a line.
 const SLIM: (i32, i32) = (264, 47);
 const BESIDE: (i32, i32) = (166, 28);
 /// The letters of a line in half a page.
 const HALF: i32 = 66;
 /// The room on the first page of two.
-const OF_MANY: [i32; 2] = [733, 550];
+const OF_MANY: [i32; 2] = [733, 516];
 /// What outputs and wire take of it, where they stand there.
 const BAND: i32 = 180;
 /// The height of a line of text; of a reading, and where there is room to write; of headings.
 const LINE: i32 = 12;
 const ROWS: [i32; 2] = [13, 19];
 const HEAD: i32 = 40;
-/// The thousandths of its natural size from which on a drawing leaves room to write, and from
-/// which on it is read with ease.
-const LARGE: i32 = 1000;
-const READ: i32 = 950;
+/// The letters of a line of the steps, closely and more closely set.
+const OF_STEPS: [usize; 2] = [30, 34];
+/// The thousandths of its natural size from which on a drawing is read at arm's length, and
+/// leaves room to write: what is foretold here may come out a little smaller.
+const LARGE: i32 = 1040;
 
 impl Lies {
     /// As large as a drawing of this size can be; so much is between two columns of it, and so
@@ -75,7 +76,7 @@ impl Lies {
             .map(|set| Self::best(size, rooms(wording, set, LINE * count(said)), apart, set));
         if roomy.1 >= LARGE || roomy.1 > 0 && roomy.1 == close.1 {
             roomy.0
-        } else if close.1 >= READ || close.1 >= brief.1 {
+        } else if close.1 >= LARGE || close.1 >= brief.1 {
             close.0
         } else {
             brief.0
@@ -153,11 +154,34 @@ fn side(wording: &Wording<'_>, letters: i32) -> i32 {
     LINE * lines
 }
 
-/// About how many lines the steps take in one column: some headings and runs take two.
+/// What stands at a step on paper: its title, whether the lines go on in that, and the lines.
+pub fn step(wording: &Wording<'_>, number: usize, brief: bool) -> (String, bool, Vec<String>) {
+    let (title, on, mut lines) = wording.step_on_paper(number, brief);
+    let plan = wording.plan;
+    let of = plan.steps.get(number);
+    let places = of.is_some_and(|of| !of.runs(plan).is_empty());
+    let mut acts = of.into_iter().flat_map(|of| of.acts());
+    let reads = |act| !at_act(plan, u16::try_from(act).unwrap_or(u16::MAX)).is_empty();
+    // What is read stands among the readings.
+    if !places && acts.any(reads) {
+        lines.clear();
+    }
+    (title, on, lines)
+}
+
+/// About how many lines the steps take in one column.
 fn lines(wording: &Wording<'_>, brief: bool) -> i32 {
-    let runs = wording.plan.runs.len();
-    let runs = if brief { runs / 4 } else { runs * 5 / 4 };
-    count(wording.plan.steps.len() * 4 / 3 + runs + 8)
+    let [close, closer] = OF_STEPS;
+    let letters = if brief { closer } else { close };
+    let tall = |text: &String| count(text.chars().count().div_ceil(letters));
+    let steps = (0..wording.plan.steps.len()).map(|number| step(wording, number, brief));
+    let tall_of = |(mut title, on, mut lines): (String, bool, Vec<String>)| {
+        if on && !lines.is_empty() {
+            title.push_str(&lines.remove(0));
+        }
+        tall(&title) + lines.iter().map(tall).sum::<i32>()
+    };
+    steps.map(tall_of).sum()
 }
 
 /// How tall the readings are that the steps ask for, where a name has so many letters in a line.

@@ -1,7 +1,7 @@
 //! What the paper says below its head: cautions, drawing, outputs, wire, readings, steps.
 
 use super::code;
-use super::lies::{FEW, How, Lies, OUTPUTS, Set};
+use super::lies::{FEW, How, Lies, OUTPUTS, Set, step};
 use super::readings;
 use crate::parts::gate;
 use crate::parts::plan::{labels, wording};
@@ -67,14 +67,6 @@ pub fn show(pen: &mut Pen) {
     pen.close();
     readings::show(pen, &short, set);
     steps(pen, &short, set == Set::Brief);
-    pen.open("dl.paper-blanks");
-    for name in say::BLANKS {
-        pen.open("div");
-        pen.line("dt", name);
-        pen.line("dd", "");
-        pen.close();
-    }
-    pen.close();
     pen.close();
     pen.close();
 }
@@ -174,7 +166,7 @@ fn steps(pen: &mut Pen, wording: &Wording<'_>, brief: bool) {
     pen.line("h4", say::STEPS);
     pen.open("ol");
     for number in 0..wording.plan.steps.len() {
-        let (title, on, lines) = wording.step_on_paper(number, brief);
+        let (title, on, lines) = step(wording, number, brief);
         pen.open("li");
         if job.is_done(number) {
             pen.open("b.paper-box");
@@ -186,14 +178,9 @@ fn steps(pen: &mut Pen, wording: &Wording<'_>, brief: bool) {
         }
         pen.open("span");
         pen.line_of("b", tied(&title));
-        // What is read stands among the readings.
-        let points = job.points(number);
-        let places = wording.plan.steps.get(number).is_some_and(|of| !of.runs(wording.plan).is_empty());
-        if places || points.is_empty() {
-            for line in lines {
-                let spec = if on { "span" } else { "span.paper-run" };
-                pen.line_of(spec, tied(&line));
-            }
+        for line in lines {
+            let spec = if on { "span" } else { "span.paper-run" };
+            pen.line_of(spec, tied(&line));
         }
         pen.close();
         pen.close();

@@ -103,6 +103,14 @@ fn head(pen: &mut Pen, wording: &Wording<'_>) {
     pen.close();
     pen.line_of("p.described", tied(&rig_words::summary(wording.rig)));
     named::listed(pen, wording.rig, wording.names);
+    pen.open("dl.paper-blanks");
+    for name in say::BLANKS {
+        pen.open("div");
+        pen.line("dt", name);
+        pen.line("dd", "");
+        pen.close();
+    }
+    pen.close();
     pen.close();
     pen.open("dl.paper-who");
     for line in Line::ALL {

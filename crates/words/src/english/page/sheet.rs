@@ -69,7 +69,7 @@ pub const fn cautions(vehicle: bool) -> [&'static str; 5] {
             "Power off first: amplifier off, mains plug out."
         },
         "Ohms only with the cables off the amplifier. That end of a cable is landed last and lifted first.",
-        "Both terminals of an output are live: neither to chassis nor to another output. Above 25 V (common practice, no source) hands off while it plays.",
+        "Both terminals of an output are live: none goes to chassis or another output. Above 25 V (common practice, no source) hands off while it plays.",
         "Never below the amplifier's least load. No sound and a warm or smelling driver: off at once.",
         "The makers' manuals and local codes come first; in doubt, a qualified installer.",
     ]

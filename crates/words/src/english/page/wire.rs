@@ -53,7 +53,7 @@ pub const AS_WIRED: &str = "As wired";
 
 /// What a run in the drawing looks like that is one with the positive terminal, with the
 /// negative one, and with neither.
-pub const LOOKS: [&str; 3] = ["striped: +", "plain: −", "thin: in series, between"];
+pub const LOOKS: [&str; 3] = ["striped: +", "plain: −", "thin: in series"];
 /// Which of the terminals of two bridged channels are the pair (common practice, no source),
 /// in the two lines that there is room for.
 pub const MARKED: [&str; 2] = ["two of these four,", "by the maker’s marks"];
